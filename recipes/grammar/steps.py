@@ -1,0 +1,252 @@
+"""The steps of a build in trade order, each with its reason and what missing it means.
+
+Which misses fail a build and which are faults is common practice, no source: wrong drink, base or
+size, a pour off or not by the house's way of measuring, hand or glass in the ice, a chipped or
+dirty glass fail; garnish, straw, short ice and sequence are faults, unless the sequence is the
+drink.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import StrEnum
+
+from recipes.grammar.aspects import Aspect
+from recipes.grammar.house_spec import HousePart, HouseSpec
+from recipes.grammar.ingredients import Pantry
+from recipes.grammar.reasons import Reason, Value
+from recipes.grammar.spec import How, Ice, Method, When
+
+
+class Stage(StrEnum):
+    """Trade order. A stage never comes before one that stands above it."""
+
+    GLASS = "glass"
+    RIM = "rim"
+    FIRST_IN = "first_in"
+    ICE = "ice"
+    POUR = "pour"
+    METHOD = "method"
+    TOP = "top"
+    FLOAT = "float"
+    FINISH = "finish"
+    SERVE = "serve"
+
+
+@dataclass(frozen=True)
+class BuildStep:
+    """One thing to do. `key` is the same for the same step of the same house spec.
+
+    `does` and `why` are worded by the catalogue; `fails` says that missing it fails the build.
+    """
+
+    key: str
+    stage: Stage
+    aspect: Aspect
+    does: Reason
+    why: Reason
+    fails: bool
+
+
+def build_steps(spec: HouseSpec, pantry: Pantry) -> tuple[BuildStep, ...]:
+    """All steps of this drink, in the order in which a bartender does them."""
+    return (
+        *_glass(spec),
+        *_rim(spec, pantry),
+        *_first_in(spec, pantry),
+        *_muddle(spec, pantry),
+        *_work(spec, pantry),
+        *_top(spec, pantry),
+        *_float(spec, pantry),
+        *_finish(spec, pantry),
+        *_serve(spec),
+    )
+
+
+def _step(  # a step has as many properties as this, and a builder would only hide them
+    key: str, stage: Stage, aspect: Aspect, why: str, *, fails: bool, does: str = "", **p: Value
+) -> BuildStep:
+    code = does or key.split(":")[0]
+    return BuildStep(
+        key, stage, aspect, Reason.of(f"do_{code}", **p), Reason.of(f"why_{why}"), fails
+    )
+
+
+def _name(pantry: Pantry, slug: str) -> str:
+    return pantry[slug].name
+
+
+def _amount(part: HousePart) -> dict[str, Value]:
+    """What a bartender says ("1 pour"), and the millilitres that this is here (0: not liquid)."""
+    return {
+        "amount": part.amount or 0.0,
+        "unit": part.unit.value,
+        "ml": round(part.ml or 0.0, 1),
+        "by": part.measured_by.value if part.measured_by else "",
+    }
+
+
+def _glass(spec: HouseSpec) -> Iterator[BuildStep]:
+    g = Stage.GLASS
+    if spec.method is Method.OPEN:
+        yield _step("bottle", g, Aspect.GLASS, "right_bottle", fails=True, glass=spec.glass)
+        return
+    ml = round(spec.glass_ml)
+    yield _step("glass", g, Aspect.GLASS, "right_glass", fails=True, glass=spec.glass, ml=ml)
+    yield _step("clean_glass", g, Aspect.GLASS, "clean_glass", fails=True)
+    if spec.method in (Method.DRAUGHT, Method.TWO_PART):
+        yield _step("rinse", g, Aspect.METHOD, "rinse", fails=False)
+
+
+def _rim(spec: HouseSpec, pantry: Pantry) -> Iterator[BuildStep]:
+    if spec.rim is None:
+        return
+    yield _step(
+        "rim",
+        Stage.RIM,
+        Aspect.FINISH,
+        "rim_before_ice",
+        fails=False,
+        does="half_rim" if spec.rim.half else "rim",
+        item=_name(pantry, spec.rim.item),
+        wet_with=_name(pantry, spec.rim.wet_with),
+    )
+
+
+def _first_in(spec: HouseSpec, pantry: Pantry) -> Iterator[BuildStep]:
+    for p in spec.how(How.FIRST_IN):
+        yield _step(
+            f"first_in:{p.ingredient}",
+            Stage.FIRST_IN,
+            Aspect.METHOD,
+            "under_the_ice",
+            fails=True,  # in this drink the sequence is the drink
+            item=_name(pantry, p.ingredient),
+            **_amount(p),
+        )
+
+
+def _muddle(spec: HouseSpec, pantry: Pantry) -> Iterator[BuildStep]:
+    for p in spec.how(How.MUDDLED):
+        yield _step(
+            f"muddle:{p.ingredient}",
+            Stage.FIRST_IN,
+            Aspect.METHOD,
+            "muddle_gently",
+            fails=False,
+            item=_name(pantry, p.ingredient),
+            **_amount(p),
+        )
+
+
+def _work(spec: HouseSpec, pantry: Pantry) -> Iterator[BuildStep]:
+    """Ice and pours. What is shaken or stirred gets its serving ice after the pours."""
+    if spec.method in (Method.SHAKE, Method.STIR):
+        yield from _pours(spec, pantry)
+        yield _step(spec.method.value, Stage.METHOD, Aspect.METHOD, spec.method.value, fails=True)
+        yield from _ice(spec, Stage.METHOD)
+        yield _step("strain", Stage.METHOD, Aspect.METHOD, "strain", fails=False)
+    elif spec.method is Method.BLEND:
+        yield from _pours(spec, pantry)
+        yield _step("blender_ice", Stage.METHOD, Aspect.METHOD, "blender_ice", fails=True)
+        yield _step("blend", Stage.METHOD, Aspect.METHOD, "blend", fails=True)
+    else:
+        yield from _ice(spec, Stage.ICE)
+        yield from _pours(spec, pantry)
+
+
+def _ice(spec: HouseSpec, stage: Stage) -> Iterator[BuildStep]:
+    if spec.ice is Ice.NONE:
+        return
+    yield _step("scoop", stage, Aspect.METHOD, "ice_is_food", fails=True)
+    yield _step(f"ice:{spec.ice.value}", stage, Aspect.METHOD, f"ice_{spec.ice.value}",
+                fails=False, does=f"ice_{spec.ice.value}")  # fmt: skip
+
+
+def _pours(spec: HouseSpec, pantry: Pantry) -> Iterator[BuildStep]:
+    """Measured pours, base first as the recipe lists them, then dashes."""
+    for p in spec.how(How.MEASURED):
+        layer = spec.method is Method.LAYER
+        yield _step(
+            f"pour:{p.ingredient}",
+            Stage.POUR,
+            Aspect.POURS,
+            "layer" if layer else "measured",
+            fails=True,
+            does="open" if spec.method is Method.OPEN else "layer" if layer else "pour",
+            item=_name(pantry, p.ingredient),
+            **_amount(p),
+        )
+    for p in spec.how(How.DASH):
+        yield _step(
+            f"dash:{p.ingredient}",
+            Stage.POUR,
+            Aspect.POURS,
+            "dash",
+            fails=False,
+            item=_name(pantry, p.ingredient),
+            **_amount(p),
+        )
+
+
+def _top(spec: HouseSpec, pantry: Pantry) -> Iterator[BuildStep]:
+    if spec.method in (Method.DRAUGHT, Method.TWO_PART):
+        yield from _draught(spec, pantry)
+        return
+    several = len(spec.mixers) > 1
+    for number, p in enumerate(spec.mixers, start=1):
+        last = number == len(spec.mixers)
+        yield _step(
+            f"top:{p.ingredient}",
+            Stage.TOP,
+            Aspect.MIXERS,
+            "leave_room" if several and not last else "to_the_top",
+            fails=True,
+            does="top_part" if several else "top",
+            item=_name(pantry, p.ingredient),
+            share=round(100 * p.share),
+        )
+
+
+def _draught(spec: HouseSpec, pantry: Pantry) -> Iterator[BuildStep]:
+    for p in spec.mixers:
+        yield _step(f"draw:{p.ingredient}", Stage.TOP, Aspect.MIXERS, "tilt", fails=True,
+                    item=_name(pantry, p.ingredient), share=round(100 * p.share))  # fmt: skip
+    yield _step("nozzle", Stage.TOP, Aspect.METHOD, "nozzle", fails=True)
+    if spec.method is Method.TWO_PART:
+        yield _step("settle", Stage.TOP, Aspect.METHOD, "settle", fails=True)
+    yield _step("head", Stage.TOP, Aspect.METHOD, "head", fails=False)
+
+
+def _float(spec: HouseSpec, pantry: Pantry) -> Iterator[BuildStep]:
+    for p in spec.how(How.FLOAT):
+        yield _step(
+            f"float:{p.ingredient}",
+            Stage.FLOAT,
+            Aspect.METHOD,
+            "float_last",
+            fails=True,  # in this drink the sequence is the drink
+            item=_name(pantry, p.ingredient),
+            **_amount(p),
+        )
+
+
+def _finish(spec: HouseSpec, pantry: Pantry) -> Iterator[BuildStep]:
+    f = Stage.FINISH
+    if spec.straw:
+        yield _step("straw", f, Aspect.FINISH, "straw", fails=False)
+    asked = [g for g in spec.garnish if g.when is When.ASK]
+    for g in spec.garnish:
+        if g.when is not When.ASK:
+            name = _name(pantry, g.item)
+            yield _step(f"garnish:{g.item}", f, Aspect.FINISH, f"garnish_{g.when.value}",
+                        fails=False, does=f"garnish_{g.when.value}", item=name)  # fmt: skip
+    if asked:
+        items = " / ".join(_name(pantry, g.item) for g in asked)
+        yield _step("garnish:ask", f, Aspect.FINISH, "garnish_ask", fails=False,
+                    does="garnish_ask", item=items)  # fmt: skip
+    if not spec.garnish and spec.method not in (Method.DRAUGHT, Method.TWO_PART, Method.OPEN):
+        yield _step("no_garnish", f, Aspect.FINISH, "no_garnish", fails=False)
+
+
+def _serve(spec: HouseSpec) -> Iterator[BuildStep]:
+    yield _step("serve", Stage.SERVE, Aspect.FINISH, "say_the_name", fails=False)
