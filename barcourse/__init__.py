@@ -1,0 +1,1 @@
+"""Barcourse: the site, and the rooms everyone shares."""

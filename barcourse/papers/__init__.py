@@ -1,0 +1,1 @@
+"""Papers: certificates, handouts and whatever else a bar prints."""

@@ -1,0 +1,23 @@
+from django.apps import AppConfig
+from django.utils.translation import gettext_lazy as _
+
+
+class RecipesConfig(AppConfig):
+    name = "recipes"
+    label = "recipes"
+    default_auto_field = "django.db.models.BigAutoField"
+
+    def ready(self) -> None:
+        from barcourse.people import wording
+        from barcourse.people.signals import house_opened
+        from recipes.shipped import load_into_new_house
+
+        wording.name_kinds(
+            {
+                "rules_published": _("house rules published"),
+                "revision_published": _("a drink's revision published"),
+                "menu_changed": _("the menu or its must-knows changed"),
+                "course_loaded": _("the shipped course loaded"),
+            }
+        )
+        house_opened.connect(load_into_new_house, dispatch_uid="recipes.shipped")
