@@ -1,0 +1,63 @@
+"""`{% rack %}` and `{% span %}`: the two drawings of what a person would get right."""
+
+from typing import TypedDict
+
+from django import template
+from django.utils.translation import gettext
+
+from assessments import rack as drawing
+
+register = template.Library()
+
+
+class RackParts(TypedDict):
+    """What parts/rack.html needs."""
+
+    drawing: drawing.Drawing
+    title: str
+    size: int
+
+
+class SpanParts(TypedDict):
+    """What parts/span.html needs."""
+
+    drawing: drawing.Whisker
+    title: str
+
+
+@register.inclusion_tag("parts/rack.html")
+def rack(
+    right: float, ask: float, wrong: float, bar: float | None = None, size: int = 92
+) -> RackParts:
+    """A glass rack `size` pixels wide. Shares of 100 orders; `bar` is what the house wants right."""
+    orders = drawing.whole_orders(right, ask, wrong)
+    return {"drawing": drawing.draw(orders, bar), "title": _rack_words(orders, bar), "size": size}
+
+
+@register.inclusion_tag("parts/span.html")
+def span(low: float, high: float, mid: float, bar: float | None = None) -> SpanParts:
+    """An interval from `low` to `high` of 100 orders with its middle and the house's bar."""
+    return {
+        "drawing": drawing.whisker(low, high, mid, bar),
+        "title": _span_words(low, high, mid, bar),
+    }
+
+
+def _rack_words(orders: drawing.Orders, bar: float | None) -> str:
+    said = gettext(
+        "Glass rack: of 100 orders %(right)d right, would ask on %(ask)d, %(wrong)d wrong."
+    ) % {"right": orders.right, "ask": orders.ask, "wrong": orders.wrong}
+    return said if bar is None else f"{said} {_bar_words(bar)}"
+
+
+def _span_words(low: float, high: float, mid: float, bar: float | None) -> str:
+    said = gettext("%(mid)d of 100, likely between %(low)d and %(high)d.") % {
+        "mid": round(mid),
+        "low": round(low),
+        "high": round(high),
+    }
+    return said if bar is None else f"{said} {_bar_words(bar)}"
+
+
+def _bar_words(bar: float) -> str:
+    return gettext("The house wants %(bar)d right.") % {"bar": round(bar)}

@@ -1,0 +1,45 @@
+// A stopwatch in place of the number field; the field is what the form sends.
+(() => {
+  "use strict";
+  const face = (seconds) => `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, "0")}`;
+
+  const wind = (clock) => {
+    const [field, output, button] = ["field", "face", "start"].map((part) => clock.querySelector(`[data-clock-${part}]`));
+    const input = field.querySelector("input");
+    let before = Number(input.value || 0) * 1000;
+    let since = null;
+    let ticking = 0;
+
+    const seconds = () => Math.round((before + (since === null ? 0 : performance.now() - since)) / 1000);
+    const show = () => {
+      output.textContent = face(seconds());
+      input.value = String(seconds());
+    };
+    const stop = () => {
+      if (since === null) return;
+      before += performance.now() - since;
+      since = null;
+      clearInterval(ticking);
+      button.textContent = button.dataset.go;
+      show();
+    };
+    const start = () => {
+      since = performance.now();
+      ticking = setInterval(show, 250);
+      button.textContent = button.dataset.stop;
+    };
+
+    field.hidden = true;
+    output.hidden = button.hidden = false;
+    output.textContent = face(seconds());
+    button.addEventListener("click", () => (since === null ? start() : stop()));
+    input.form?.addEventListener("submit", stop, true);
+  };
+
+  const windAll = () => document.querySelectorAll("[data-clock]:not([data-wound])").forEach((clock) => {
+    clock.dataset.wound = "";
+    wind(clock);
+  });
+  document.addEventListener("DOMContentLoaded", windAll);
+  document.addEventListener("htmx:afterSwap", windAll);
+})();
