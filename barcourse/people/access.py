@@ -1,0 +1,133 @@
+"""Who may open a page. Every view wears one of `anyone`, `signed_in`, `member`; one that doesn't
+keeps the site from starting (`checks.py`).
+
+A house's pages live under /h/<slug:house>/. To a stranger they don't exist (404), and somebody
+who has left is a stranger; a member whose role is too little is told so (403); nobody is asked to
+sign in. Only then is the method looked at (405), and a POST is answered at most once (`once.py`).
+"""
+
+from __future__ import annotations
+
+import functools
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any, TypeVar
+
+from django.contrib.auth.views import redirect_to_login
+from django.core.exceptions import PermissionDenied
+from django.http import Http404, HttpRequest, HttpResponse, HttpResponseNotAllowed
+from django.utils import timezone
+
+from .device import send_device
+from .models import Membership, Person, Venue
+from .once import once
+from .roles import May
+
+View = Callable[..., HttpResponse]
+_V = TypeVar("_V", bound=View)
+Methods = tuple[str, ...]
+READ: Methods = ("GET",)
+SEND: Methods = ("POST",)
+READ_AND_SEND: Methods = ("GET", "POST")
+
+
+class PersonRequest(HttpRequest):
+    """What a view under `signed_in` is called with."""
+
+    user: Person  # type: ignore[assignment]
+
+
+class HouseRequest(PersonRequest):
+    """What a view under `member` is called with."""
+
+    venue: Venue
+    membership: Membership
+
+
+@dataclass(frozen=True)
+class Rule:
+    """The rule a view wears, as `view.access_rule`: what a table of all pages is held against."""
+
+    who: str
+    may: May | None
+    methods: Methods
+
+
+def anyone(view: View | None = None, *, methods: Methods = READ) -> Any:
+    """Everybody, signed in or not. `@anyone` or `@anyone(methods=READ_AND_SEND)`."""
+    return _decorator(view, Rule("anyone", None, methods), lambda request, kwargs: None)
+
+
+def signed_in(view: View | None = None, *, methods: Methods = READ) -> Any:
+    """Whoever is signed in, with or without a house."""
+    return _decorator(view, Rule("signed_in", None, methods), _needs_person)
+
+
+def member(may: May, *, methods: Methods = READ) -> Callable[[View], View]:
+    """Whoever is here in the house named in the address and may do this. Takes `house` out of the
+    view's arguments and sets `request.venue` and `request.membership`."""
+
+    def admit(request: HttpRequest, kwargs: dict[str, Any]) -> HttpResponse | None:
+        return _needs_member(request, kwargs.pop("house"), may)
+
+    return lambda view: _wrap(view, Rule("member", may, methods), admit)
+
+
+_Admit = Callable[[HttpRequest, dict[str, Any]], HttpResponse | None]
+
+
+def _decorator(view: View | None, rule: Rule, admit: _Admit) -> Any:
+    if view is not None:
+        return _wrap(view, rule, admit)
+    return lambda decorated: _wrap(decorated, rule, admit)
+
+
+def _wrap(view: View, rule: Rule, admit: _Admit) -> View:
+    """`admit` raises, or answers in the view's place, or lets the request through."""
+
+    @functools.wraps(view)
+    def guarded(request: HttpRequest, *args: object, **kwargs: Any) -> HttpResponse:
+        response = admit(request, kwargs) or _answer(view, rule, request, args, kwargs)
+        send_device(request, response)
+        return response
+
+    guarded.access_rule = rule  # type: ignore[attr-defined]
+    return guarded
+
+
+def _answer(
+    view: View, rule: Rule, request: HttpRequest, args: tuple[object, ...], kwargs: dict[str, Any]
+) -> HttpResponse:
+    method = "GET" if request.method == "HEAD" else request.method
+    if method not in rule.methods:
+        return HttpResponseNotAllowed(rule.methods)
+    if method == "POST":
+        return once(request, lambda: view(request, *args, **kwargs))
+    return view(request, *args, **kwargs)
+
+
+def _needs_person(request: HttpRequest, kwargs: dict[str, Any]) -> HttpResponse | None:
+    if isinstance(request.user, Person) and request.user.is_authenticated:
+        return None
+    return redirect_to_login(request.get_full_path() if request.method == "GET" else "/")
+
+
+def _needs_member(request: HttpRequest, house: str, may: May) -> HttpResponse | None:
+    if (to_sign_in := _needs_person(request, {})) is not None:
+        return to_sign_in
+    membership = _membership(request, house)
+    request.venue, request.membership = membership.venue, membership  # type: ignore[attr-defined]
+    if not membership.may(may):
+        raise PermissionDenied
+    return None
+
+
+def _membership(request: HttpRequest, house: str) -> Membership:
+    found = Membership.objects.select_related("venue").filter(
+        venue__slug=house, person_id=request.user.pk
+    )
+    membership = found.first()
+    if membership is None or not membership.is_here(membership.venue.business_day(timezone.now())):
+        raise Http404
+    membership.person = request.user  # type: ignore[assignment]  # saves asking for it once more
+    return membership

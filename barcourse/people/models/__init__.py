@@ -1,0 +1,18 @@
+from .invitation import Invitation
+from .log import LogEntry, PersonalText
+from .membership import Membership
+from .person import Person
+from .sent_form import SentForm, SignInTry
+from .venue import Station, Venue
+
+__all__ = [
+    "Invitation",
+    "LogEntry",
+    "Membership",
+    "Person",
+    "PersonalText",
+    "SentForm",
+    "SignInTry",
+    "Station",
+    "Venue",
+]

@@ -1,0 +1,62 @@
+"""Where each role goes from the bottom bar, and where it starts."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from django.urls import NoReverseMatch, reverse
+from django.utils.translation import gettext_lazy as _
+
+from .models import Membership
+from .roles import Role
+
+if TYPE_CHECKING:
+    from django.utils.functional import _StrPromise
+
+_NEXT_SHIFT = ("next_shift", _("Next shift"))
+_MODULES = ("modules", _("Modules"))
+_MY_RECORD = ("my_record", _("My record"))
+_WATCH = ("watch", _("Watch"))
+_BOOK = ("book", _("House book"))
+_READY = ("who_is_ready", _("Who is ready"))
+_PAPERS = ("papers", _("Papers"))
+_PEOPLE = ("people", _("People"))
+_HOUSE = ("house", _("House"))
+
+# The first of each is the role's start page.
+PLACES: dict[Role, tuple[tuple[str, _StrPromise], ...]] = {
+    Role.TRAINEE: (_NEXT_SHIFT, _MODULES, _MY_RECORD),
+    Role.TRAINER: (_WATCH, _BOOK, _READY),
+    Role.MANAGER: (_READY, _WATCH, _BOOK, _PAPERS, _PEOPLE),
+    Role.OWNER: (_PEOPLE, _HOUSE, _PAPERS, _READY, _BOOK),
+}
+
+
+@dataclass(frozen=True)
+class Place:
+    label: _StrPromise
+    url: str
+    current: bool
+
+
+def places(membership: Membership, path: str = "") -> list[Place]:
+    """The bar for this membership; the place whose address `path` lies under is the current one."""
+    found = []
+    for name, label in PLACES[Role(membership.role)]:
+        if url := house_url(membership, name):
+            found.append((label, url))
+    here = max((url for _, url in found if path.startswith(url)), key=len, default="")
+    return [Place(label, url, url == here) for label, url in found]
+
+
+def start_url(membership: Membership) -> str:
+    """The page a role begins its day on, or "" where this site has none of its places."""
+    return next((place.url for place in places(membership)), "")
+
+
+def house_url(membership: Membership, name: str) -> str:
+    try:
+        return reverse(name, kwargs={"house": membership.venue.slug})
+    except NoReverseMatch:
+        return ""

@@ -1,0 +1,111 @@
+"""The sentences for people's reasons and the words for what the log records."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING
+
+from django.utils.translation import gettext_lazy as _
+
+from .reasons import Reason
+
+if TYPE_CHECKING:
+    from django.utils.functional import _StrPromise
+
+# Said beside a form field or on a page of their own. Parameters as in the Reason of that code.
+WORDS: dict[str, _StrPromise] = {
+    # names and sign-in names
+    "name_missing": _("Type a name."),
+    "name_too_long": _("At most %(most)s letters, please."),
+    "name_control_characters": _("That has an invisible character in it. Type it by hand."),
+    "sign_in_has_space": _("Leave the spaces out: an e-mail address or one word."),
+    "sign_in_taken": _("Somebody already signs in with that. Choose another one."),
+    "password_weak": _("%(why)s"),
+    # a pasted list
+    "list_empty": _("Type at least one name, one on each line."),
+    "list_too_long": _("At most %(most)s lines at a time. This list has %(lines)s."),
+    "list_line_bad": _("Line %(line)s, “%(text)s”: %(why)s"),
+    "role_unknown": _("after the comma stands a role: %(roles)s."),
+    "role_not_yours_to_give": _("Only an owner invites or makes somebody %(role)s."),
+    # an invitation's link
+    "invitation_unknown": _(
+        "This link doesn't lead anywhere. Perhaps a part of it is missing, "
+        "or a newer link has taken its place. Ask whoever invited you."
+    ),
+    "invitation_used": _(
+        "This link has been used already. If that was you, sign in. "
+        "If not, ask whoever invited you for a fresh one."
+    ),
+    "invitation_expired": _("This link has run out. Ask whoever invited you for a fresh one."),
+    "invitation_withdrawn": _("This invitation was taken back. Ask whoever invited you."),
+    "invitation_of_someone_gone": _(
+        "This link was used by somebody who has left %(house)s since. "
+        "Whoever comes back gets a new one."
+    ),
+    "invitation_not_open": _("This invitation has been used or taken back already."),
+    "already_here": _("You already work at %(house)s with this sign-in."),
+    # people of a house
+    "other_house": _("That belongs to another house."),
+    "last_owner_leaves": _("A house needs an owner. Make somebody else an owner first."),
+    "last_owner_demoted": _("This is the only owner. Make somebody else an owner first."),
+    "has_left_already": _("They have left already."),
+    "has_not_left": _("They haven't left."),
+    "left_before_start": _("They started on %(start)s: the last day can't be earlier."),
+    "left_day_ahead": _("Choose today or an earlier day."),
+    "same_role": _("They are %(role)s already."),
+    "erased": _("Their name was erased. Invite them afresh."),
+    "left_first": _("Mark them as left first."),
+    "text_erased_already": _("These words were erased already."),
+    # a house
+    "house_closed_to_new": _("New houses can't be opened here. Ask for an invitation instead."),
+    "timezone_unknown": _("We don't know that time zone. One looks like Europe/Lisbon."),
+    "second_above_ready": _("Second can't ask for more than ready does."),
+    "nothing_changed": _("Nothing was changed."),
+    # signing in
+    "sign_in_wrong": _("That name and password don't go together. Try once more."),
+    "sign_in_too_often": _(
+        "That was wrong quite a few times. Take a breath and try again in %(minutes)s minutes, "
+        "or ask the owner of your house for help."
+    ),
+    "sign_in_gone": _("You have left %(house)s. Welcome back any time: ask for an invitation."),
+    # what check_log finds
+    "log_gap": _("Entry %(number)s is missing: the next one is %(found)s."),
+    "log_link_broken": _("Entry %(number)s does not follow the one before it."),
+    "log_entry_changed": _("Entry %(number)s was changed after it was written."),
+    "log_head_missing": _("The printed head %(head)s is not in this log."),
+    "row_unlogged": _("Row %(row)s of %(table)s has no entry in the log."),
+    "row_changed": _("Row %(row)s of %(table)s differs from entry %(number)s."),
+    "row_missing": _("Entry %(number)s speaks of row %(row)s of %(table)s, which is gone."),
+    "text_unlogged": _("Text %(text)s has no entry in the log."),
+    "text_changed": _("Text %(text)s differs from entry %(number)s."),
+    "text_missing": _("Entry %(number)s speaks of text %(text)s, which is gone."),
+    "text_erased_unlogged": _("Text %(text)s and the log disagree on whether it was erased."),
+    "membership_differs": _("Role or last day of %(person)s differs from the log."),
+    "membership_missing": _("The log speaks of %(person)s, who is gone."),
+    "guard_missing": _("The database's guard %(guard)s is not in force."),
+}
+
+# What an entry of the log is about; other rooms add theirs with `name_kinds`.
+KINDS: dict[str, _StrPromise] = {
+    "house_opened": _("opened the house"),
+    "house_changed": _("changed the house"),
+    "invited": _("invited somebody"),
+    "fresh_link": _("made a fresh link for an invitation"),
+    "invitation_withdrawn": _("took an invitation back"),
+    "joined": _("joined"),
+    "role_changed": _("changed the role of"),
+    "left": _("marked as left"),
+    "came_back": _("took back"),
+    "person_erased": _("erased the name of"),
+    "text_erased": _("erased words about"),
+}
+
+
+def say(reason: Reason) -> str:
+    """The reason in the reader's language."""
+    return str(WORDS[reason.code]) % dict(reason.params)
+
+
+def name_kinds(kinds: Mapping[str, _StrPromise]) -> None:
+    """Give words to kinds of log entry; call it from AppConfig.ready. A verb phrase, as above."""
+    KINDS.update(kinds)

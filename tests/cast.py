@@ -1,0 +1,107 @@
+"""A fixed cast for every test, and the one way to lift the database's guards.
+
+The house is Harbour Lights. Odalys owns it, Marek manages, Tamsin and Pia train, Nils is a new
+hire. Ravna owns another house, The Anchor Room, and is a stranger here. Everybody joined on
+factories.people.OPENED through the real verbs.
+"""
+
+from __future__ import annotations
+
+import uuid
+from collections.abc import Callable, Iterator
+from typing import Any
+
+import pytest
+from django.db import connection
+from django.http import HttpResponse
+from django.test import Client, TransactionTestCase
+
+from barcourse.people import guards
+from barcourse.people.models import Membership, Venue
+from barcourse.people.roles import Role
+from tests.factories import people as make
+
+
+@pytest.fixture
+def odalys(db: None) -> Membership:
+    """Owner."""
+    return make.open_house()
+
+
+@pytest.fixture
+def house(odalys: Membership) -> Venue:
+    return odalys.venue
+
+
+@pytest.fixture
+def marek(odalys: Membership) -> Membership:
+    """Manager."""
+    return make.hire(odalys, "Marek", Role.MANAGER)
+
+
+@pytest.fixture
+def tamsin(odalys: Membership) -> Membership:
+    """Trainer."""
+    return make.hire(odalys, "Tamsin", Role.TRAINER)
+
+
+@pytest.fixture
+def pia(odalys: Membership) -> Membership:
+    """The second trainer."""
+    return make.hire(odalys, "Pia", Role.TRAINER)
+
+
+@pytest.fixture
+def nils(odalys: Membership) -> Membership:
+    """Trainee."""
+    return make.hire(odalys, "Nils", Role.TRAINEE)
+
+
+@pytest.fixture
+def ravna(db: None) -> Membership:
+    """Owner of another house: a stranger in Harbour Lights."""
+    return make.open_house("The Anchor Room", owner="Ravna")
+
+
+class Visitor(Client):
+    """A browser of its own. `send` posts a form the way a page does, with a key."""
+
+    def send(self, path: str, data: dict[str, Any] | None = None, **kwargs: Any) -> HttpResponse:
+        return self.post(path, {"form_key": str(uuid.uuid4()), **(data or {})}, **kwargs)
+
+
+@pytest.fixture
+def visit() -> Callable[..., Visitor]:
+    """`visit(nils)` is a browser in which Nils is signed in; `visit()` one of nobody."""
+
+    def visitor(member: Membership | None = None) -> Visitor:
+        browser = Visitor()
+        if member is not None:
+            browser.force_login(member.person)
+        return browser
+
+    return visitor
+
+
+@pytest.fixture
+def guards_lifted(db: None) -> Iterator[None]:
+    """For tests that tamper: inside them the database refuses nothing. Set again afterwards."""
+    guards.lift(connection)
+    yield
+    guards.install(connection)
+
+
+@pytest.fixture(autouse=True, scope="session")
+def _guards_lifted_to_empty_tables() -> Iterator[None]:
+    """A test that needs real transactions (`transactional_db`, `live_server`) ends by emptying
+    every table, which is what sealed tables refuse. So guards are lifted first; emptying ends in
+    `post_migrate`, which sets them again for the next test. No program code can reach this."""
+    empty_tables = TransactionTestCase._fixture_teardown
+
+    def lift_then_empty(self: TransactionTestCase) -> None:
+        guards.lift(connection)
+        empty_tables(self)
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(TransactionTestCase, "_fixture_teardown", lift_then_empty)
+        yield
