@@ -12,9 +12,9 @@ class AssessmentsConfig(AppConfig):
 
         wording.name_kinds(
             {
-                "quiz_finished": _("a quiz finished"),
-                "build_watched": _("a build watched"),
-                "signed_off": _("a build signed off"),
-                "build_voided": _("a watched build voided"),
+                "quiz_finished": _("finished a quiz"),
+                "build_watched": _("watched a build"),
+                "signed_off": _("signed off"),
+                "build_voided": _("voided a watched build"),
             }
         )

@@ -1,0 +1,72 @@
+"""What a hire does alone: reading and marking their own cards. It moves the schedule only."""
+
+from __future__ import annotations
+
+from typing import Self
+
+from django.db import models
+
+from barcourse.people.models import Membership, Venue
+from recipes.models import Module, Recipe, Revision, RulesVersion
+
+
+class Reading(models.Model):
+    """A hire says that they have read a module's notes."""
+
+    venue = models.ForeignKey(Venue, models.PROTECT, related_name="+")
+    hire = models.ForeignKey(Membership, models.PROTECT, related_name="readings")
+    module = models.ForeignKey(Module, models.PROTECT, related_name="readings")
+    at = models.DateTimeField()
+
+    class Meta:
+        constraints = (models.UniqueConstraint(name="read_once", fields=("hire", "module")),)
+
+    def __str__(self) -> str:
+        return f"{self.hire_id} read {self.module_id}"
+
+
+class CardMark(models.Model):
+    """One turn of a card: the aspects that the hire says they did not have. Append-only."""
+
+    venue = models.ForeignKey(Venue, models.PROTECT, related_name="+")
+    hire = models.ForeignKey(Membership, models.PROTECT, related_name="card_marks")
+    recipe = models.ForeignKey(Recipe, models.PROTECT, related_name="+")
+    revision = models.ForeignKey(Revision, models.PROTECT, related_name="+")
+    rules_version = models.ForeignKey(RulesVersion, models.PROTECT, related_name="+")
+    fingerprints = models.JSONField()
+    missed = models.JSONField()
+    at = models.DateTimeField()
+
+    class Meta:
+        indexes = (models.Index(fields=("hire", "at")),)
+
+    def __str__(self) -> str:
+        return f"{self.hire_id} card {self.recipe_id}"
+
+
+class MemoryQuerySet(models.QuerySet["Memory"]):
+    def of(self, hire: Membership) -> Self:
+        return self.filter(hire=hire)
+
+    def on(self, topics: list[str]) -> Self:
+        return self.filter(topic__in=topics)
+
+
+class Memory(models.Model):
+    """What is left of one topic in one head: one row a hire and topic (its fingerprint)."""
+
+    venue = models.ForeignKey(Venue, models.PROTECT, related_name="+")
+    hire = models.ForeignKey(Membership, models.PROTECT, related_name="memories")
+    topic = models.CharField(max_length=32)
+    state = models.JSONField()
+    due = models.DateTimeField()
+
+    objects = MemoryQuerySet.as_manager()
+
+    class Meta:
+        constraints = (
+            models.UniqueConstraint(name="one_memory_a_topic", fields=("hire", "topic")),
+        )
+
+    def __str__(self) -> str:
+        return f"{self.hire_id} {self.topic}"

@@ -1,0 +1,127 @@
+"""Quizzes as they were asked and answered."""
+
+from __future__ import annotations
+
+from typing import Self
+
+from django.db import models
+
+from barcourse.people.codes import new_code
+from barcourse.people.models import Membership, Venue
+from barcourse.people.sealed import SealedModel, SealedQuerySet
+from recipes.models import Module, Recipe, Revision, RulesVersion
+
+WOULD_ASK = -1
+"""The answer "I'd ask": always there, neither right nor wrong."""
+
+
+class QuizQuerySet(models.QuerySet["Quiz"]):
+    def of(self, hire: Membership) -> Self:
+        return self.filter(hire=hire)
+
+    def open(self) -> Self:
+        return self.filter(finished_at__isnull=True)
+
+    def newest_first(self) -> Self:
+        return self.order_by("-started_at", "-pk")
+
+
+class Quiz(models.Model):
+    """One quiz of one hire on one module. Plan and seed give the same items again."""
+
+    venue = models.ForeignKey(Venue, models.PROTECT, related_name="quizzes")
+    code = models.CharField(max_length=20, unique=True, default=new_code, editable=False)
+    hire = models.ForeignKey(Membership, models.PROTECT, related_name="quizzes")
+    module = models.ForeignKey(Module, models.PROTECT, related_name="quizzes")
+    rules_version = models.ForeignKey(RulesVersion, models.PROTECT, related_name="+")
+    seed = models.BigIntegerField()
+    plan = models.JSONField()
+    pass_mark = models.PositiveSmallIntegerField()
+    started_at = models.DateTimeField()
+    finished_at = models.DateTimeField(null=True, blank=True)
+
+    objects = QuizQuerySet.as_manager()
+
+    class Meta:
+        constraints = (
+            # Two open quizzes on one module would let a hire look one up in the other.
+            models.UniqueConstraint(
+                name="one_open_quiz_a_module",
+                fields=("hire", "module"),
+                condition=models.Q(finished_at__isnull=True),
+            ),
+        )
+
+    def __str__(self) -> str:
+        return self.code
+
+
+class Item(models.Model):
+    """One question as asked: `asked` holds prompt, choices in order and the right one."""
+
+    venue = models.ForeignKey(Venue, models.PROTECT, related_name="+")
+    quiz = models.ForeignKey(Quiz, models.PROTECT, related_name="items")
+    position = models.PositiveSmallIntegerField()
+    kind = models.CharField(max_length=20)
+    asked = models.JSONField()
+    recipe = models.ForeignKey(Recipe, models.PROTECT, null=True, blank=True, related_name="+")
+    revision = models.ForeignKey(Revision, models.PROTECT, null=True, blank=True, related_name="+")
+    critical = models.BooleanField(default=False)
+
+    class Meta:
+        ordering = ("position",)
+        constraints = (
+            models.UniqueConstraint(name="one_item_a_position", fields=("quiz", "position")),
+        )
+
+    def __str__(self) -> str:
+        return f"{self.quiz_id}.{self.position}"
+
+
+class Answer(models.Model):
+    """What was answered, once. Append-only; `milliseconds` is what the server saw pass."""
+
+    venue = models.ForeignKey(Venue, models.PROTECT, related_name="+")
+    item = models.OneToOneField(Item, models.PROTECT, related_name="answer")
+    choice = models.SmallIntegerField()
+    milliseconds = models.PositiveIntegerField(null=True, blank=True)
+    at = models.DateTimeField()
+
+    class Meta:
+        constraints = (
+            models.CheckConstraint(
+                name="answer_is_a_choice_or_would_ask",
+                condition=models.Q(choice__gte=WOULD_ASK),
+            ),
+        )
+
+    def __str__(self) -> str:
+        return f"{self.item_id}: {self.choice}"
+
+
+class QuizResultQuerySet(SealedQuerySet["QuizResult"]):
+    def of(self, hire: Membership) -> Self:
+        return self.filter(hire=hire)
+
+    def newest_first(self) -> Self:
+        return self.order_by("-at", "-pk")
+
+
+class QuizResult(SealedModel):
+    """How a quiz ended. `answers_digest` is a fingerprint of every item and answer in it."""
+
+    venue = models.ForeignKey(Venue, models.PROTECT, related_name="quiz_results")
+    quiz = models.OneToOneField(Quiz, models.PROTECT, related_name="result")
+    hire = models.ForeignKey(Membership, models.PROTECT, related_name="quiz_results")
+    module = models.ForeignKey(Module, models.PROTECT, related_name="quiz_results")
+    right = models.PositiveSmallIntegerField()
+    would_ask = models.PositiveSmallIntegerField()
+    wrong = models.PositiveSmallIntegerField()
+    passed = models.BooleanField()
+    answers_digest = models.CharField(max_length=32)
+    at = models.DateTimeField()
+
+    objects = QuizResultQuerySet.as_manager()
+
+    def __str__(self) -> str:
+        return f"{self.quiz_id}: {self.right} right"

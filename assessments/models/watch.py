@@ -1,0 +1,141 @@
+"""Builds watched by a trainer, sign-offs, and voids. All sealed: a correction is a row of its own."""
+
+from __future__ import annotations
+
+from typing import Self
+
+from django.db import models
+from django.utils.translation import gettext_lazy as _
+
+from barcourse.people.codes import new_code
+from barcourse.people.models import Membership, Venue
+from barcourse.people.sealed import SealedModel, SealedQuerySet
+from recipes.models import Recipe, Revision, RulesVersion
+
+
+class Help(models.TextChoices):
+    """How much help the hire had."""
+
+    SHOWN = "shown", _("shown")
+    PROMPTED = "prompted", _("prompted")
+    UNPROMPTED = "unprompted", _("unprompted")
+
+
+class MadeWith(models.TextChoices):
+    STOCK = "stock", _("stock")
+    WATER = "water", _("water")
+
+
+class WatchedBuildQuerySet(SealedQuerySet["WatchedBuild"]):
+    def in_house(self, venue: Venue) -> Self:
+        return self.filter(venue=venue)
+
+    def of(self, hire: Membership) -> Self:
+        return self.filter(hire=hire)
+
+    def standing(self) -> Self:
+        """Those that nobody has voided."""
+        return self.filter(void__isnull=True)
+
+    def newest_first(self) -> Self:
+        return self.order_by("-at", "-pk")
+
+    def with_all(self) -> Self:
+        return self.select_related(
+            "hire__person", "trainer__person", "recipe", "revision", "rules_version",
+            "sign_off", "void__by__person",
+        )  # fmt: skip
+
+
+class WatchedBuild(SealedModel):
+    """One build, watched. `off` are the keys of the steps that went wrong; the rest was done.
+
+    `fingerprints` are those of the five aspects as they stood; a part of it is out of date where
+    today's differ. `note_code` names the erasable words about it.
+    """
+
+    venue = models.ForeignKey(Venue, models.PROTECT, related_name="watched_builds")
+    code = models.CharField(max_length=20, unique=True, default=new_code, editable=False)
+    hire = models.ForeignKey(Membership, models.PROTECT, related_name="builds")
+    trainer = models.ForeignKey(Membership, models.PROTECT, related_name="builds_watched")
+    recipe = models.ForeignKey(Recipe, models.PROTECT, related_name="+")
+    revision = models.ForeignKey(Revision, models.PROTECT, related_name="+")
+    rules_version = models.ForeignKey(RulesVersion, models.PROTECT, related_name="+")
+    fingerprints = models.JSONField()
+    steps = models.JSONField()
+    off = models.JSONField(default=list)
+    help_level = models.CharField(_("help"), max_length=10, choices=Help)
+    made_with = models.CharField(max_length=5, choices=MadeWith, default=MadeWith.STOCK)
+    seconds = models.PositiveIntegerField(_("seconds"), null=True, blank=True)
+    passed = models.BooleanField()
+    note_code = models.CharField(max_length=20, blank=True)
+    at = models.DateTimeField()
+
+    objects = WatchedBuildQuerySet.as_manager()
+
+    class Meta:
+        indexes = (models.Index(fields=("hire", "at")),)
+        constraints = (
+            models.CheckConstraint(
+                name="nobody_watches_themselves",
+                condition=~models.Q(hire=models.F("trainer")),
+            ),
+        )
+
+    def __str__(self) -> str:
+        return self.code
+
+
+class SignOffQuerySet(SealedQuerySet["SignOff"]):
+    def of(self, hire: Membership) -> Self:
+        return self.filter(hire=hire)
+
+    def standing(self) -> Self:
+        return self.filter(watched__void__isnull=True)
+
+    def newest_first(self) -> Self:
+        return self.order_by("-at", "-pk")
+
+
+class SignOff(SealedModel):
+    """This person, this drink, this spec under these rules, this day, this trainer, with this much
+    help in this time. Only whoever watched the build signs it off, and nobody signs their own.
+    """
+
+    venue = models.ForeignKey(Venue, models.PROTECT, related_name="sign_offs")
+    watched = models.OneToOneField(WatchedBuild, models.PROTECT, related_name="sign_off")
+    hire = models.ForeignKey(Membership, models.PROTECT, related_name="sign_offs")
+    trainer = models.ForeignKey(Membership, models.PROTECT, related_name="signed_off")
+    recipe = models.ForeignKey(Recipe, models.PROTECT, related_name="sign_offs")
+    revision = models.ForeignKey(Revision, models.PROTECT, related_name="+")
+    rules_version = models.ForeignKey(RulesVersion, models.PROTECT, related_name="+")
+    fingerprints = models.JSONField()
+    help_level = models.CharField(max_length=10, choices=Help)
+    seconds = models.PositiveIntegerField(null=True, blank=True)
+    at = models.DateTimeField()
+
+    objects = SignOffQuerySet.as_manager()
+
+    class Meta:
+        constraints = (
+            models.CheckConstraint(
+                name="nobody_signs_for_themselves", condition=~models.Q(hire=models.F("trainer"))
+            ),
+        )
+
+    def __str__(self) -> str:
+        return f"{self.hire_id} signed off {self.recipe_id}"
+
+
+class Void(SealedModel):
+    """A watched build, and the sign-off that rests on it, no longer counts. The reason is kept in
+    words that can be erased; `reason_code` names them."""
+
+    venue = models.ForeignKey(Venue, models.PROTECT, related_name="voids")
+    watched = models.OneToOneField(WatchedBuild, models.PROTECT, related_name="void")
+    by = models.ForeignKey(Membership, models.PROTECT, related_name="voids")
+    reason_code = models.CharField(max_length=20)
+    at = models.DateTimeField()
+
+    def __str__(self) -> str:
+        return f"void of {self.watched_id}"
