@@ -1,8 +1,31 @@
-# `make run` and `make test` are all that a newcomer needs; both build .venv first.
-.PHONY: setup lock
+# `make run` and `make test` are all that a newcomer needs: both build .venv first.
+.DEFAULT_GOAL := help
+.PHONY: help run test setup check fix seed messages lock
 
-setup:                  ## build .venv from the hashed requirements
+help:           ## list what can be made
+	@sed -n 's/^\([a-z]*\):.*## \(.*\)/make \1|\2/p' Makefile | column -t -s '|'
+
+run:            ## open the demo house at http://127.0.0.1:8000 (or PORT=8001)
+	@bash scripts/run.sh
+
+test:           ## all checks and all tests, the browser journey too
+	@bash scripts/test.sh
+
+setup:          ## build .venv from the hashed requirements
 	@bash scripts/setup.sh
 
-lock:                   ## write the requirements files from pyproject.toml
+check:          ## lint, types, arrows between folders, missing migrations
+	@bash scripts/check.sh
+
+fix:            ## put code and templates into shape
+	@bash scripts/fix.sh
+
+seed: setup     ## load the shipped course and the demo house (safe to run again)
+	@BARCOURSE_DEMO=1 .venv/bin/python manage.py migrate --verbosity 0
+	@BARCOURSE_DEMO=1 .venv/bin/python manage.py seed_demo
+
+messages:       ## gather every sentence for translators (LOCALE=es)
+	@bash scripts/messages.sh
+
+lock:           ## write the requirements files from pyproject.toml
 	@bash scripts/lock.sh

@@ -1,0 +1,93 @@
+"""What holds for every test: no network, no silent skip, and the database it was written for."""
+
+import ipaddress
+import os
+import socket
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from django.conf import settings
+
+pytest_plugins = ["tests.cast"]
+
+BROWSER_TESTS = Path(__file__).parent / "browser"
+NO_SKIPS = os.environ.get("BARCOURSE_NO_SKIPS") == "1"
+
+
+class NetworkBlocked(RuntimeError):
+    """A test tried to leave this machine."""
+
+
+def _refuse_outside(address: Any) -> None:
+    """Lets through Unix sockets and loopback; names count as outside, save localhost."""
+    host = address[0] if isinstance(address, tuple) else None
+    if host in (None, "", "localhost"):
+        return
+    try:
+        outside = not ipaddress.ip_address(host).is_loopback
+    except ValueError:
+        outside = True
+    if outside:
+        raise NetworkBlocked(f"tests stay on this machine; refused {host!r}")
+
+
+@pytest.fixture(autouse=True, scope="session")
+def _network_blocked() -> Iterator[None]:
+    with pytest.MonkeyPatch.context() as patch:
+        for name in ("connect", "connect_ex", "sendto"):
+            real = getattr(socket.socket, name)
+
+            def guarded(self, *args, _real=real):
+                _refuse_outside(args[-1])
+                return _real(self, *args)
+
+            patch.setattr(socket.socket, name, guarded)
+
+        look_up = socket.getaddrinfo
+
+        def guarded_look_up(host, *args, **kwargs):
+            _refuse_outside((host.decode() if isinstance(host, bytes) else host,))
+            return look_up(host, *args, **kwargs)
+
+        patch.setattr(socket, "getaddrinfo", guarded_look_up)
+        yield
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """Marks the browser's tests by their folder; leaves out those for the other database.
+
+    They are deselected, not skipped: `.ci/run` runs the suite on both databases and takes a
+    skip for a failure.
+    """
+    vendor = "sqlite" if "sqlite" in settings.DATABASES["default"]["ENGINE"] else "postgresql"
+    other = {"sqlite": "postgresql_only", "postgresql": "sqlite_only"}[vendor]
+    for item in items:
+        if BROWSER_TESTS in item.path.parents:
+            item.add_marker(pytest.mark.browser)
+    left_out = [item for item in items if item.get_closest_marker(other)]
+    if left_out:
+        config.hook.pytest_deselected(items=left_out)
+        items[:] = [item for item in items if item not in left_out]
+
+
+def _fail_if_skipped(report: pytest.TestReport | pytest.CollectReport) -> None:
+    if NO_SKIPS and report.skipped and not hasattr(report, "wasxfail"):
+        reason = report.longrepr[2] if isinstance(report.longrepr, tuple) else report.longrepr
+        report.outcome = "failed"
+        report.longrepr = f"skipped where no test may be skipped: {reason}"
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_makereport() -> Iterator[None]:
+    report = yield
+    _fail_if_skipped(report)
+    return report
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_make_collect_report() -> Iterator[None]:
+    report = yield
+    _fail_if_skipped(report)
+    return report

@@ -1,0 +1,61 @@
+"""The tests' own promises: they stay on this machine, and a skip cannot hide."""
+
+import os
+import socket
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from tests.conftest import NetworkBlocked
+
+ROOT = Path(__file__).parent.parent
+
+
+@pytest.mark.parametrize("address", [("192.0.2.1", 80), ("2001:db8::1", 80), ("bar.example", 80)])
+def test_a_connection_to_another_machine_is_refused(address):
+    family = socket.AF_INET6 if ":" in address[0] else socket.AF_INET
+
+    with socket.socket(family) as sock, pytest.raises(NetworkBlocked):
+        sock.connect(address)
+
+
+def test_a_packet_to_another_machine_is_refused():
+    with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as sock, pytest.raises(NetworkBlocked):
+        sock.sendto(b"hello", ("192.0.2.1", 53))
+
+
+def test_a_name_is_not_looked_up():
+    with pytest.raises(NetworkBlocked):
+        socket.create_connection(("bar.example", 443))
+
+
+def test_this_machine_can_be_reached():
+    with socket.create_server(("127.0.0.1", 0)) as server:
+        with socket.create_connection(server.getsockname()) as client:
+            assert client.getpeername() == server.getsockname()
+
+
+SKIPS = {
+    "in a test": "import pytest\ndef test_it():\n    pytest.skip('no reason')\n",
+    "by a mark": "import pytest\n@pytest.mark.skip\ndef test_it():\n    pass\n",
+    "of a whole file": "import pytest\npytest.skip('no reason', allow_module_level=True)\n",
+}
+
+
+@pytest.mark.parametrize("source", SKIPS.values(), ids=SKIPS)
+@pytest.mark.parametrize(("no_skips", "passes"), [("0", True), ("1", False)])
+def test_a_skip_fails_where_none_is_allowed(tmp_path, source, no_skips, passes):
+    (tmp_path / "test_skips.py").write_text(source + "\ndef test_other():\n    pass\n")
+    (tmp_path / "conftest.py").write_text("from tests.conftest import *\n")
+
+    run = subprocess.run(
+        [sys.executable, "-m", "pytest", "-q", "-p", "no:cacheprovider", "-c",
+         str(ROOT / "pyproject.toml"), "--rootdir", str(ROOT), str(tmp_path)],
+        cwd=ROOT, env={**os.environ, "BARCOURSE_NO_SKIPS": no_skips},
+        capture_output=True, text=True, check=False,
+    )  # fmt: skip
+
+    assert (run.returncode in (0, 5)) is passes, run.stdout + run.stderr
+    assert ("skipped where no test may be skipped" in run.stdout) is not passes
