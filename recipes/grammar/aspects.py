@@ -113,16 +113,23 @@ def _method(spec: HouseSpec, poured: list[HousePart]) -> Content:
         [p.ingredient, _number(p.amount), p.unit.value, _number(p.ml)]
         for p in spec.how(How.MUDDLED)
     ]
-    # Where things go matters; the order of measured pours only where the order is the drink.
-    places = [[p.ingredient, p.how.value] for p in poured]
     return {
         "ice": spec.ice.value,
         "ice_share": _number(spec.ice_share),
         "method": spec.method.value,
         "family": spec.family.value,
         "muddled": sorted(muddled),
-        "places": places if spec.sequence_is_the_drink else sorted(places),
+        "places": _places(spec, poured),
     }
+
+
+def _places(spec: HouseSpec, poured: list[HousePart]) -> list[list[str]]:
+    """Where things go. The order of pours counts only where they don't end up mixed."""
+    if spec.method is Method.LAYER:
+        return [[p.ingredient, p.how.value] for p in poured]
+    placed = (How.FIRST_IN, How.FLOAT)
+    mixed = sorted([p.ingredient, p.how.value] for p in poured if p.how not in placed)
+    return mixed + [[p.ingredient, p.how.value] for h in placed for p in poured if p.how is h]
 
 
 @dataclass(frozen=True)
@@ -203,7 +210,7 @@ def _own_finish(spec: HouseSpec) -> object:
 
 
 def _is_plain(spec: HouseSpec) -> bool:
-    """Built the way its whole family is built: nothing muddled, shaken or put in a special place."""
+    """Built as its whole family is: nothing muddled, shaken or put in a special place."""
     plain_method = spec.method in (Method.BUILD, Method.DRAUGHT, Method.OPEN)
     return plain_method and not spec.how(How.FLOAT, How.FIRST_IN, How.MUDDLED)
 

@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from recipes.grammar.aspects import Aspect
 from recipes.grammar.drink import Drink
 from recipes.grammar.house_spec import HouseSpec
-from recipes.grammar.spec import How
+from recipes.grammar.spec import How, Method
 
 WEIGHTS: dict[Aspect, float] = {
     Aspect.POURS: 0.35,
@@ -25,6 +25,8 @@ def traits(spec: HouseSpec) -> Traits:
     """What each aspect holds, as a set of short words that can be compared."""
     poured = [p for p in spec.parts if p.how not in (How.TOP, How.MUDDLED)]
     places = {f"{p.ingredient}:{p.how.value}" for p in spec.parts if p.how in _PLACED}
+    if spec.method is Method.LAYER:
+        places |= {f"{p.ingredient}:layer {number}" for number, p in enumerate(poured, start=1)}
     rim = {f"rim:{spec.rim.item}"} if spec.rim else set()
     garnish = {f"{g.item}:{g.when.value}" for g in spec.garnish}
     return {

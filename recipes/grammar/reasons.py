@@ -25,7 +25,7 @@ class Reason:
         return dict(self.params)
 
 
-class CannotBuild(ValueError):
+class CannotBuild(ValueError):  # noqa: N818  # it is no error of the program
     """A drink that nobody can make, with every reason found."""
 
     def __init__(self, reasons: tuple[Reason, ...]) -> None:

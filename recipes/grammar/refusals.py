@@ -7,16 +7,15 @@ from pydantic import ValidationError
 
 from recipes.grammar.house_spec import (
     HouseSpec,
-
+    default_ice,
     garnish_rule,
-
     resolve,
     wets_rim,
 )
 from recipes.grammar.ingredients import LiquorClass, Pantry
 from recipes.grammar.reasons import CannotBuild, Reason, Value
 from recipes.grammar.rules import HouseRules, family
-from recipes.grammar.spec import BuildSpec, How
+from recipes.grammar.spec import BuildSpec, How, Ice, Method
 from recipes.grammar.strength import dilution
 from recipes.grammar.units import COUNTED, Unit
 
@@ -54,8 +53,14 @@ def _shape_reason(error: Any) -> Reason:
     if error["type"] in OWN_CODES:
         return Reason.of(error["type"], **error.get("ctx", {}))
     field = ".".join(str(x) for x in error["loc"]) or "spec"
+    if error["loc"] == ("parts",) and error["type"] == "too_short":
+        return Reason.of("no_parts")
+    if error["type"] in _WITHOUT_VALUE:
+        return Reason.of(_WITHOUT_VALUE[error["type"]], field=field)
     return Reason.of("not_readable", field=field, said=str(error.get("input"))[:80])
 
+
+_WITHOUT_VALUE = {"missing": "missing_field", "extra_forbidden": "unknown_field"}
 
 OWN_CODES = frozenset(
     {
@@ -65,6 +70,7 @@ OWN_CODES = frozenset(
         "amount_not_positive",
         "dash_in_other_unit",
         "part_twice",
+        "garnish_twice",
         "layer_over_ice",
         "layer_with_top",
         "layer_of_one",
@@ -73,6 +79,9 @@ OWN_CODES = frozenset(
 HOUSE_CODES = frozenset(
     {
         "not_readable",
+        "no_parts",
+        "missing_field",
+        "unknown_field",
         "unknown_ingredient",
         "unknown_glass",
         "no_house_pour",
@@ -97,8 +106,9 @@ def problems(
         return unknown  # volumes can't be reckoned without these
     amounts = tuple(_amounts(spec, rules, pantry))
     rim = tuple(_rim(spec, rules, pantry))
-    if amounts or rim:
-        return amounts + rim
+    layers = tuple(_layers(spec, rules))
+    if amounts or rim or layers:
+        return amounts + rim + layers
     house = resolve(spec, rules, pantry)
     return tuple(_volumes(house, pantry)) + tuple(_alcohol(spec, pantry, alcohol_module))
 
@@ -108,9 +118,13 @@ def _unknown(spec: BuildSpec, rules: HouseRules, pantry: Pantry) -> Iterable[Rea
     named += [g.item for g in spec.garnish or ()]
     if spec.rim:
         named += [spec.rim.item] + ([spec.rim.wet_with] if spec.rim.wet_with else [])
-    for slug in dict.fromkeys(named):
-        if slug not in pantry:
-            yield Reason.of("unknown_ingredient", ingredient=slug)
+    unknown = [slug for slug in dict.fromkeys(named) if slug not in pantry]
+    if not unknown:
+        rule = garnish_rule(spec, rules, pantry)
+        ruled = [g.item for g in rule.garnish] if rule else []
+        unknown = [slug for slug in ruled if slug not in pantry]
+    for slug in unknown:
+        yield Reason.of("unknown_ingredient", ingredient=slug)
     glass = spec.glass or rules.default_glass.get(family(spec), "")
     if glass not in rules.glasses:
         yield Reason.of("unknown_glass", glass=glass)
@@ -139,6 +153,13 @@ def _rim(spec: BuildSpec, rules: HouseRules, pantry: Pantry) -> Iterable[Reason]
         yield Reason.of("rim_with_nothing_to_wet", rim=spec.rim.item)
 
 
+def _layers(spec: BuildSpec, rules: HouseRules) -> Iterable[Reason]:
+    """The recipe may leave ice to the house, and the house may put it in every shot."""
+    by_house = spec.method is Method.LAYER and spec.ice is None
+    if by_house and default_ice(spec, rules) is not Ice.NONE:
+        yield Reason.of("layer_over_ice")
+
+
 def _volumes(house: HouseSpec, pantry: Pantry) -> Iterable[Reason]:
     liquid = house.poured_ml * (1 + dilution(house, pantry))
     if liquid > house.room_ml + 0.5:
@@ -156,5 +177,3 @@ def _alcohol(spec: BuildSpec, pantry: Pantry, alcohol_module: bool) -> Iterable[
         yield Reason.of("alcohol_in_alcohol_free", ingredient=strong[0])
     if alcohol_module and not strong and not spec.alcohol_free:
         yield Reason.of("no_alcohol")
-
-

@@ -68,9 +68,9 @@ class Part(_Written):
     def _amount_fits(self) -> Self:
         name = {"ingredient": self.ingredient}
         if self.how is How.TOP:
-            if self.amount is not None:
+            if self.amount is not None or self.unit is not Unit.POUR:
                 raise PydanticCustomError("top_with_amount", "a top-up has no amount", name)
-            if not self.share > 0:
+            if not 0 < self.share <= 100:
                 raise PydanticCustomError("share_not_positive", "share must be above 0", name)
         elif self.amount is None:
             raise PydanticCustomError("amount_missing", "amount missing", name)
@@ -114,6 +114,14 @@ class BuildSpec(_Written):
         twice = next((name for (name, _), n in counts.items() if n > 1), None)
         if twice:
             raise PydanticCustomError("part_twice", "same part twice", {"ingredient": twice})
+        return self
+
+    @model_validator(mode="after")
+    def _no_garnish_twice(self) -> Self:
+        counts = Counter(g.item for g in self.garnish or ())
+        twice = next((name for name, n in counts.items() if n > 1), None)
+        if twice:
+            raise PydanticCustomError("garnish_twice", "same garnish twice", {"ingredient": twice})
         return self
 
     @model_validator(mode="after")

@@ -6,7 +6,7 @@ dirty glass fail; garnish, straw, short ice and sequence are faults, unless the 
 drink.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -63,21 +63,28 @@ def build_steps(spec: HouseSpec, pantry: Pantry) -> tuple[BuildStep, ...]:
 
 
 def _step(  # a step has as many properties as this, and a builder would only hide them
-    key: str, stage: Stage, aspect: Aspect, why: str, *, fails: bool, does: str = "", **p: Value
+    key: str,
+    stage: Stage,
+    aspect: Aspect,
+    why: str,
+    values: Mapping[str, Value] | None = None,
+    *,
+    fails: bool,
+    does: str = "",
 ) -> BuildStep:
-    code = does or key.split(":")[0]
-    return BuildStep(
-        key, stage, aspect, Reason.of(f"do_{code}", **p), Reason.of(f"why_{why}"), fails
-    )
+    code = does or key.partition(":")[0]
+    does_it = Reason.of(f"do_{code}", **(values or {}))
+    return BuildStep(key, stage, aspect, does_it, Reason.of(f"why_{why}"), fails)
 
 
 def _name(pantry: Pantry, slug: str) -> str:
     return pantry[slug].name
 
 
-def _amount(part: HousePart) -> dict[str, Value]:
+def _named(pantry: Pantry, part: HousePart) -> dict[str, Value]:
     """What a bartender says ("1 pour"), and the millilitres that this is here (0: not liquid)."""
     return {
+        "item": _name(pantry, part.ingredient),
         "amount": part.amount or 0.0,
         "unit": part.unit.value,
         "ml": round(part.ml or 0.0, 1),
@@ -85,13 +92,18 @@ def _amount(part: HousePart) -> dict[str, Value]:
     }
 
 
+def _share(pantry: Pantry, part: HousePart) -> dict[str, Value]:
+    """A top-up and its share of the room in percent."""
+    return {"item": _name(pantry, part.ingredient), "share": round(100 * part.share)}
+
+
 def _glass(spec: HouseSpec) -> Iterator[BuildStep]:
     g = Stage.GLASS
     if spec.method is Method.OPEN:
-        yield _step("bottle", g, Aspect.GLASS, "right_bottle", fails=True, glass=spec.glass)
+        yield _step("bottle", g, Aspect.GLASS, "right_bottle", {"glass": spec.glass}, fails=True)
         return
-    ml = round(spec.glass_ml)
-    yield _step("glass", g, Aspect.GLASS, "right_glass", fails=True, glass=spec.glass, ml=ml)
+    size: dict[str, Value] = {"glass": spec.glass, "ml": round(spec.glass_ml)}
+    yield _step("glass", g, Aspect.GLASS, "right_glass", size, fails=True)
     yield _step("clean_glass", g, Aspect.GLASS, "clean_glass", fails=True)
     if spec.method in (Method.DRAUGHT, Method.TWO_PART):
         yield _step("rinse", g, Aspect.METHOD, "rinse", fails=False)
@@ -105,10 +117,9 @@ def _rim(spec: HouseSpec, pantry: Pantry) -> Iterator[BuildStep]:
         Stage.RIM,
         Aspect.FINISH,
         "rim_before_ice",
+        {"item": _name(pantry, spec.rim.item), "wet_with": _name(pantry, spec.rim.wet_with)},
         fails=False,
         does="half_rim" if spec.rim.half else "rim",
-        item=_name(pantry, spec.rim.item),
-        wet_with=_name(pantry, spec.rim.wet_with),
     )
 
 
@@ -119,9 +130,8 @@ def _first_in(spec: HouseSpec, pantry: Pantry) -> Iterator[BuildStep]:
             Stage.FIRST_IN,
             Aspect.METHOD,
             "under_the_ice",
+            _named(pantry, p),
             fails=True,  # in this drink the sequence is the drink
-            item=_name(pantry, p.ingredient),
-            **_amount(p),
         )
 
 
@@ -132,9 +142,8 @@ def _muddle(spec: HouseSpec, pantry: Pantry) -> Iterator[BuildStep]:
             Stage.FIRST_IN,
             Aspect.METHOD,
             "muddle_gently",
+            _named(pantry, p),
             fails=False,
-            item=_name(pantry, p.ingredient),
-            **_amount(p),
         )
 
 
@@ -142,39 +151,48 @@ def _work(spec: HouseSpec, pantry: Pantry) -> Iterator[BuildStep]:
     """Ice and pours. What is shaken or stirred gets its serving ice after the pours."""
     if spec.method in (Method.SHAKE, Method.STIR):
         yield from _pours(spec, pantry)
+        yield _scoop(Stage.METHOD)
         yield _step(spec.method.value, Stage.METHOD, Aspect.METHOD, spec.method.value, fails=True)
-        yield from _ice(spec, Stage.METHOD)
+        yield from _serving_ice(spec, Stage.METHOD)
         yield _step("strain", Stage.METHOD, Aspect.METHOD, "strain", fails=False)
     elif spec.method is Method.BLEND:
         yield from _pours(spec, pantry)
+        yield _scoop(Stage.METHOD)
         yield _step("blender_ice", Stage.METHOD, Aspect.METHOD, "blender_ice", fails=True)
         yield _step("blend", Stage.METHOD, Aspect.METHOD, "blend", fails=True)
     else:
-        yield from _ice(spec, Stage.ICE)
+        if spec.ice is not Ice.NONE:
+            yield _scoop(Stage.ICE)
+        yield from _serving_ice(spec, Stage.ICE)
         yield from _pours(spec, pantry)
 
 
-def _ice(spec: HouseSpec, stage: Stage) -> Iterator[BuildStep]:
+def _scoop(stage: Stage) -> BuildStep:
+    return _step("scoop", stage, Aspect.METHOD, "ice_is_food", fails=True)
+
+
+def _serving_ice(spec: HouseSpec, stage: Stage) -> Iterator[BuildStep]:
     if spec.ice is Ice.NONE:
         return
-    yield _step("scoop", stage, Aspect.METHOD, "ice_is_food", fails=True)
-    yield _step(f"ice:{spec.ice.value}", stage, Aspect.METHOD, f"ice_{spec.ice.value}",
-                fails=False, does=f"ice_{spec.ice.value}")  # fmt: skip
+    does = f"ice_{spec.ice.value}"
+    yield _step(f"ice:{spec.ice.value}", stage, Aspect.METHOD, does, fails=False, does=does)
+
+
+_POURED_AS = {Method.LAYER: ("layer", "layer"), Method.OPEN: ("open", "opened")}
 
 
 def _pours(spec: HouseSpec, pantry: Pantry) -> Iterator[BuildStep]:
     """Measured pours, base first as the recipe lists them, then dashes."""
+    does, why = _POURED_AS.get(spec.method, ("pour", "measured"))
     for p in spec.how(How.MEASURED):
-        layer = spec.method is Method.LAYER
         yield _step(
             f"pour:{p.ingredient}",
             Stage.POUR,
             Aspect.POURS,
-            "layer" if layer else "measured",
+            why,
+            _named(pantry, p),
             fails=True,
-            does="open" if spec.method is Method.OPEN else "layer" if layer else "pour",
-            item=_name(pantry, p.ingredient),
-            **_amount(p),
+            does=does,
         )
     for p in spec.how(How.DASH):
         yield _step(
@@ -182,9 +200,8 @@ def _pours(spec: HouseSpec, pantry: Pantry) -> Iterator[BuildStep]:
             Stage.POUR,
             Aspect.POURS,
             "dash",
+            _named(pantry, p),
             fails=False,
-            item=_name(pantry, p.ingredient),
-            **_amount(p),
         )
 
 
@@ -200,17 +217,16 @@ def _top(spec: HouseSpec, pantry: Pantry) -> Iterator[BuildStep]:
             Stage.TOP,
             Aspect.MIXERS,
             "leave_room" if several and not last else "to_the_top",
+            _share(pantry, p),
             fails=True,
             does="top_part" if several else "top",
-            item=_name(pantry, p.ingredient),
-            share=round(100 * p.share),
         )
 
 
 def _draught(spec: HouseSpec, pantry: Pantry) -> Iterator[BuildStep]:
     for p in spec.mixers:
-        yield _step(f"draw:{p.ingredient}", Stage.TOP, Aspect.MIXERS, "tilt", fails=True,
-                    item=_name(pantry, p.ingredient), share=round(100 * p.share))  # fmt: skip
+        key = f"draw:{p.ingredient}"
+        yield _step(key, Stage.TOP, Aspect.MIXERS, "tilt", _share(pantry, p), fails=True)
     yield _step("nozzle", Stage.TOP, Aspect.METHOD, "nozzle", fails=True)
     if spec.method is Method.TWO_PART:
         yield _step("settle", Stage.TOP, Aspect.METHOD, "settle", fails=True)
@@ -224,9 +240,8 @@ def _float(spec: HouseSpec, pantry: Pantry) -> Iterator[BuildStep]:
             Stage.FLOAT,
             Aspect.METHOD,
             "float_last",
+            _named(pantry, p),
             fails=True,  # in this drink the sequence is the drink
-            item=_name(pantry, p.ingredient),
-            **_amount(p),
         )
 
 
@@ -237,13 +252,13 @@ def _finish(spec: HouseSpec, pantry: Pantry) -> Iterator[BuildStep]:
     asked = [g for g in spec.garnish if g.when is When.ASK]
     for g in spec.garnish:
         if g.when is not When.ASK:
-            name = _name(pantry, g.item)
-            yield _step(f"garnish:{g.item}", f, Aspect.FINISH, f"garnish_{g.when.value}",
-                        fails=False, does=f"garnish_{g.when.value}", item=name)  # fmt: skip
+            does = f"garnish_{g.when.value}"
+            item: dict[str, Value] = {"item": _name(pantry, g.item)}
+            yield _step(f"garnish:{g.item}", f, Aspect.FINISH, does, item, fails=False, does=does)
     if asked:
-        items = " / ".join(_name(pantry, g.item) for g in asked)
-        yield _step("garnish:ask", f, Aspect.FINISH, "garnish_ask", fails=False,
-                    does="garnish_ask", item=items)  # fmt: skip
+        item = {"item": " / ".join(_name(pantry, g.item) for g in asked)}
+        does = "garnish_ask"
+        yield _step("garnish:ask", f, Aspect.FINISH, does, item, fails=False, does=does)
     if not spec.garnish and spec.method not in (Method.DRAUGHT, Method.TWO_PART, Method.OPEN):
         yield _step("no_garnish", f, Aspect.FINISH, "no_garnish", fails=False)
 

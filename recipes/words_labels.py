@@ -1,0 +1,201 @@
+"""Labels for every fixed word of the grammar, in the reader's language."""
+
+from collections.abc import Mapping
+from enum import StrEnum
+
+from django.utils.functional import Promise
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy as lazy
+from django.utils.translation import pgettext_lazy as in_context
+
+from recipes.grammar.aspects import Aspect
+from recipes.grammar.house_spec import Origin
+from recipes.grammar.ingredients import Kind, LiquorClass
+from recipes.grammar.rules import Family, MeasuredBy
+from recipes.grammar.spec import How, Ice, Method, When
+from recipes.grammar.steps import Stage
+from recipes.grammar.units import Unit
+
+Text = str | Promise
+
+_ASPECT: dict[Aspect, Text] = {
+    Aspect.GLASS: lazy("Glass"),
+    Aspect.POURS: lazy("Pours"),
+    Aspect.MIXERS: lazy("Mixers"),
+    Aspect.FINISH: lazy("Finish"),
+    Aspect.METHOD: lazy("Method"),
+}
+_ICE: dict[Ice, Text] = {
+    Ice.NONE: lazy("no ice"),
+    Ice.LIGHT: lazy("light ice"),
+    Ice.FULL: lazy("full ice"),
+    Ice.CRUSHED: lazy("crushed ice"),
+}
+_METHOD: dict[Method, Text] = {
+    Method.BUILD: lazy("build in the glass"),
+    Method.SHAKE: lazy("shake with ice, strain"),
+    Method.STIR: lazy("stir with ice, strain"),
+    Method.BLEND: lazy("blend with ice"),
+    Method.LAYER: lazy("layer over a spoon"),
+    Method.DRAUGHT: lazy("draw from the tap"),
+    Method.TWO_PART: lazy("draw in two parts, let it settle between"),
+    Method.OPEN: lazy("open and serve"),
+}
+_HOW: dict[How, Text] = {
+    How.MEASURED: lazy("measured"),
+    How.TOP: lazy("to the top"),
+    How.FLOAT: lazy("floated last"),
+    How.DASH: lazy("dashed"),
+    How.FIRST_IN: lazy("first, under the ice"),
+    How.MUDDLED: lazy("muddled"),
+}
+_WHEN: dict[When, Text] = {
+    When.ALWAYS: lazy("always"),
+    When.ASK: lazy("ask the guest"),
+    When.ON_REQUEST: lazy("if the guest asks"),
+}
+_FAMILY: dict[Family, Text] = {
+    Family.HIGHBALL: lazy("highball"),
+    Family.ROCKS: lazy("rocks drink"),
+    Family.UP: lazy("drink served up or neat"),
+    Family.SHOT: lazy("shot"),
+    Family.BLENDED: lazy("blended drink"),
+    Family.DRAUGHT: lazy("draught beer"),
+    Family.BOTTLE: lazy("bottle or can"),
+}
+_MEASURED_BY: dict[MeasuredBy, Text] = {
+    MeasuredBy.FREE_POUR: lazy("by count, free pour"),
+    MeasuredBy.JIGGER: lazy("by jigger"),
+    MeasuredBy.OPTIC: lazy("by optic"),
+    MeasuredBy.STAMPED: lazy("by stamped measure"),
+    MeasuredBy.GUN: lazy("by metered gun"),
+}
+_LIQUOR_CLASS: dict[LiquorClass, Text] = {
+    LiquorClass.SPIRIT: lazy("spirits"),
+    LiquorClass.LIQUEUR: lazy("liqueurs"),
+    LiquorClass.FORTIFIED: lazy("fortified wine"),
+    LiquorClass.WINE: lazy("wine"),
+    LiquorClass.BEER: lazy("beer and cider"),
+    LiquorClass.MIXER: lazy("mixers, juices and syrups"),
+    LiquorClass.SOLID: lazy("fruit, herbs and other things that are not poured"),
+}
+_KIND: dict[Kind, Text] = {
+    Kind.VODKA: lazy("vodka"),
+    Kind.GIN: lazy("gin"),
+    Kind.RUM: lazy("rum"),
+    Kind.TEQUILA: lazy("tequila"),
+    Kind.WHISKEY: lazy("whiskey"),
+    Kind.BRANDY: lazy("brandy"),
+    Kind.OTHER_SPIRIT: lazy("other spirit"),
+    Kind.LIQUEUR: lazy("liqueur"),
+    Kind.CREAM_LIQUEUR: lazy("cream liqueur"),
+    Kind.BITTER: lazy("aperitif"),
+    Kind.VERMOUTH: lazy("vermouth"),
+    Kind.WINE: lazy("wine"),
+    Kind.SPARKLING: lazy("sparkling wine"),
+    Kind.BEER: lazy("beer"),
+    Kind.CIDER: lazy("cider"),
+    Kind.LOW_NO: lazy("low or no alcohol"),
+    Kind.DASH_BITTERS: lazy("bitters"),
+    Kind.SODA_MIXER: lazy("fizzy mixer"),
+    Kind.JUICE: lazy("juice"),
+    Kind.CITRUS: lazy("fresh citrus juice"),
+    Kind.SYRUP: lazy("syrup"),
+    Kind.SOUR_MIX: lazy("sour mix"),
+    Kind.DAIRY: lazy("milk and cream"),
+    Kind.EGG: lazy("egg"),
+    Kind.COFFEE: lazy("coffee"),
+    Kind.SAUCE: lazy("sauce"),
+    Kind.FRUIT: lazy("fruit"),
+    Kind.HERB: lazy("herb"),
+    Kind.RIM: lazy("rim"),
+    Kind.PANTRY: lazy("sugar, olives and the like"),
+}
+_UNIT: dict[Unit, Text] = {
+    Unit.POUR: lazy("house pour"),
+    Unit.ML: lazy("ml"),
+    Unit.CL: lazy("cl"),
+    Unit.FLOZ: lazy("fl oz"),
+    Unit.IMPERIAL_FLOZ: lazy("imperial fl oz"),
+    Unit.US_PINT: lazy("US pint"),
+    Unit.IMPERIAL_PINT: lazy("imperial pint"),
+    Unit.TSP: lazy("teaspoon"),
+    Unit.BARSPOON: lazy("bar spoon"),
+    Unit.DASH: lazy("dash"),
+    Unit.SPLASH: lazy("splash"),
+    Unit.PIECE: lazy("piece"),
+    Unit.LEAF: lazy("leaf"),
+}
+_STAGE: dict[Stage, Text] = {
+    Stage.GLASS: in_context("stage of a build", "glass"),
+    Stage.RIM: in_context("stage of a build", "rim"),
+    Stage.FIRST_IN: in_context("stage of a build", "first in"),
+    Stage.ICE: in_context("stage of a build", "ice"),
+    Stage.POUR: in_context("stage of a build", "pours"),
+    Stage.METHOD: in_context("stage of a build", "method"),
+    Stage.TOP: in_context("stage of a build", "mixers"),
+    Stage.FLOAT: in_context("stage of a build", "float"),
+    Stage.FINISH: in_context("stage of a build", "finish"),
+    Stage.SERVE: in_context("stage of a build", "serve"),
+}
+_ORIGIN: dict[Origin, Text] = {
+    Origin.RECIPE: lazy("the recipe says so"),
+    Origin.RULE: lazy("house rule"),
+}
+
+# Enums are strings, so "glass" the aspect and "glass" the stage would be one key: hence by type.
+_BY_TYPE: dict[type[StrEnum], Mapping[StrEnum, Text]] = {
+    Aspect: _ASPECT,
+    Ice: _ICE,
+    Method: _METHOD,
+    How: _HOW,
+    When: _WHEN,
+    Family: _FAMILY,
+    MeasuredBy: _MEASURED_BY,
+    LiquorClass: _LIQUOR_CLASS,
+    Kind: _KIND,
+    Unit: _UNIT,
+    Stage: _STAGE,
+    Origin: _ORIGIN,
+}  # type: ignore[dict-item]  # a Mapping's key is invariant, and each table has its own enum
+
+LABELLED = tuple(_BY_TYPE)
+"""The enums that have labels."""
+
+
+def label(member: StrEnum) -> str:
+    """The word for a member of any enum of the grammar, lower case except for aspects."""
+    return str(_BY_TYPE[type(member)][member])
+
+
+_ALLERGENS: dict[str, Text] = {
+    "gluten": lazy("cereals with gluten"),
+    "wheat": lazy("wheat"),
+    "crustaceans": lazy("crustaceans"),
+    "eggs": lazy("eggs"),
+    "fish": lazy("fish"),
+    "peanuts": lazy("peanuts"),
+    "soybeans": lazy("soybeans"),
+    "milk": lazy("milk"),
+    "nuts": lazy("tree nuts"),
+    "celery": lazy("celery"),
+    "mustard": lazy("mustard"),
+    "sesame": lazy("sesame"),
+    "sulphites": lazy("sulphites"),
+    "lupin": lazy("lupin"),
+    "molluscs": lazy("molluscs"),
+}
+
+
+def allergen_label(slug: str) -> str:
+    """The name of an allergen; what the house typed in, where it is none of the legal lists."""
+    return str(_ALLERGENS.get(slug, slug.replace("-", " ")))
+
+
+def allergen_words(allergens: tuple[str, ...] | None) -> str:
+    """What may be said of one ingredient. Unknown or empty never reads as "free from"."""
+    if allergens is None:
+        return _("Nobody has checked this one. Read the label and fetch the manager.")
+    if not allergens:
+        return _("None entered by the house. Read the label before you answer a guest.")
+    return _("Contains: %(list)s.") % {"list": ", ".join(allergen_label(a) for a in allergens)}
