@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Mapping
+from dataclasses import asdict, replace
 from typing import Any
 
 from django.db import transaction
@@ -75,7 +76,9 @@ def start_quiz(
         return still_open
     drinks = [i.drink for i in menu.of_module(module)]
     scenarios = [_scenario(s) for s in Scenario.objects.filter(lesson__module=module)]
-    plan = quizzes.default_plan(len(drinks), len(scenarios), pass_mark=by.venue.pass_mark)
+    plan = replace(
+        quizzes.default_plan(len(drinks), len(scenarios)), pass_mark=by.venue.pass_mark
+    )
     items = quizzes.generate(
         plan=plan, drinks=drinks, pool=list(menu.drinks), scenarios=scenarios, seed=seed
     )
@@ -83,7 +86,7 @@ def start_quiz(
         raise refuse("quiz_has_nothing_to_ask", module=module.name)
     quiz = Quiz.objects.create(
         venue=by.venue, hire=by, module=module, rules_version=menu.rules_version, seed=seed,
-        plan=plan.to_json(), pass_mark=by.venue.pass_mark, started_at=at,
+        plan=asdict(plan), pass_mark=by.venue.pass_mark, started_at=at,
     )  # fmt: skip
     Item.objects.bulk_create(_item_row(quiz, n, i, menu) for n, i in enumerate(items, start=1))
     return quiz
@@ -266,8 +269,10 @@ def _remember(hire: Membership, right: Mapping[str, bool], at: dt.datetime) -> N
     """One review of each topic."""
     rows = {m.topic: m for m in Memory.objects.of(hire).on(list(right))}
     for topic, was_right in right.items():
-        row = rows.get(topic) or Memory(venue=hire.venue, hire=hire, topic=topic)
-        before = memories.TopicMemory.from_plain(row.state) if row.pk else None
-        after = memories.review(before, fingerprint=topic, right=was_right, at=at)
-        row.state, row.due = after.to_plain(), after.due
-        row.save()
+        row = rows.get(topic)
+        before = row.facts() if row else None
+        after = asdict(memories.review(before, fingerprint=topic, right=was_right, at=at))
+        del after["fingerprint"]
+        Memory.objects.update_or_create(
+            hire=hire, topic=topic, defaults={"venue": hire.venue, **after}
+        )

@@ -6,6 +6,7 @@ from typing import Self
 
 from django.db import models
 
+from assessments.measures.memory import TopicMemory
 from barcourse.people.models import Membership, Venue
 from recipes.models import Module, Recipe, Revision, RulesVersion
 
@@ -25,6 +26,11 @@ class Reading(models.Model):
         return f"{self.hire_id} read {self.module_id}"
 
 
+class CardMarkQuerySet(models.QuerySet["CardMark"]):
+    def of(self, hire: Membership) -> Self:
+        return self.filter(hire=hire)
+
+
 class CardMark(models.Model):
     """One turn of a card: the aspects that the hire says they did not have. Append-only."""
 
@@ -36,6 +42,8 @@ class CardMark(models.Model):
     fingerprints = models.JSONField()
     missed = models.JSONField()
     at = models.DateTimeField()
+
+    objects = CardMarkQuerySet.as_manager()
 
     class Meta:
         indexes = (models.Index(fields=("hire", "at")),)
@@ -53,13 +61,20 @@ class MemoryQuerySet(models.QuerySet["Memory"]):
 
 
 class Memory(models.Model):
-    """What is left of one topic in one head: one row a hire and topic (its fingerprint)."""
+    """What is left of one topic in one head: one row a hire and topic (its fingerprint).
+
+    `stability` is in days, `difficulty` from 1 to 10: see `measures.memory`.
+    """
 
     venue = models.ForeignKey(Venue, models.PROTECT, related_name="+")
     hire = models.ForeignKey(Membership, models.PROTECT, related_name="memories")
     topic = models.CharField(max_length=32)
-    state = models.JSONField()
+    stability = models.FloatField()
+    difficulty = models.FloatField()
     due = models.DateTimeField()
+    last = models.DateTimeField()
+    reviews = models.PositiveIntegerField()
+    lapses = models.PositiveIntegerField()
 
     objects = MemoryQuerySet.as_manager()
 
@@ -70,3 +85,14 @@ class Memory(models.Model):
 
     def __str__(self) -> str:
         return f"{self.hire_id} {self.topic}"
+
+    def facts(self) -> TopicMemory:
+        return TopicMemory(
+            fingerprint=self.topic,
+            stability=self.stability,
+            difficulty=self.difficulty,
+            due=self.due,
+            last=self.last,
+            reviews=self.reviews,
+            lapses=self.lapses,
+        )

@@ -1,0 +1,31 @@
+"""Sentences for what the verbs of `record` refuse."""
+
+from __future__ import annotations
+
+from django.utils.functional import Promise
+from django.utils.translation import gettext_lazy as _
+
+from barcourse.people import wording as people_wording
+from barcourse.people.reasons import Reason
+
+WORDS: dict[str, str | Promise] = {
+    "quiz_has_nothing_to_ask": _("%(module)s has nothing to ask about yet."),
+    "not_your_quiz": _("That quiz is somebody else's."),
+    "no_such_choice": _("Pick one of the answers, or say that you'd ask."),
+    "checklist_changed": _(
+        "The house changed %(drink)s while you watched. Open the checklist again."
+    ),
+    "nobody_signs_for_themselves": _("Nobody signs for themselves. Ask another trainer."),
+    "only_who_watched_signs": _("Only whoever watched the build can sign it off."),
+    "not_passed": _("This build was not passed, so there is nothing to sign off."),
+    "voided_already": _("This build was voided already."),
+    "nobody_voids_their_own": _("Nobody voids their own record. Ask a trainer."),
+    "void_needs_reason": _("Say why in a few words."),
+}
+
+
+def say(reason: Reason) -> str:
+    """The sentence for a refusal of ours, or of the people room where the code is theirs."""
+    if reason.code in WORDS:
+        return str(WORDS[reason.code]) % dict(reason.params)
+    return str(people_wording.say(reason))
