@@ -12,7 +12,7 @@ from django.utils.translation import gettext as _
 from recipes.grammar.ingredients import LiquorClass
 from recipes.grammar.reasons import Reason, Value
 from recipes.grammar.rules import MeasuredBy
-from recipes.grammar.steps import BuildStep
+from recipes.grammar.steps import CHOICE, BuildStep
 from recipes.words_amounts import (
     amount_words,
     number_words,
@@ -108,6 +108,8 @@ def _readable(
         "field": _field,
     }
     said = {key: readers.get(key, str)(str(value)) for key, value in values.items()}
+    if "item" in said:
+        said["item"] = either(said["item"].split(CHOICE))
     if "unit" in values:
         said["part"] = part_words(float(values["amount"]), str(values["unit"]), said["item"])
     for key in _VOLUMES.keys() & values.keys():

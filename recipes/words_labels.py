@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from enum import StrEnum
+from typing import Any
 
 from django.utils.functional import Promise
 from django.utils.translation import gettext as _
@@ -143,29 +144,30 @@ _ORIGIN: dict[Origin, Text] = {
     Origin.RULE: lazy("house rule"),
 }
 
-# Enums are strings, so "glass" the aspect and "glass" the stage would be one key: hence by type.
-_BY_TYPE: dict[type[StrEnum], Mapping[StrEnum, Text]] = {
-    Aspect: _ASPECT,
-    Ice: _ICE,
-    Method: _METHOD,
-    How: _HOW,
-    When: _WHEN,
-    Family: _FAMILY,
-    MeasuredBy: _MEASURED_BY,
-    LiquorClass: _LIQUOR_CLASS,
-    Kind: _KIND,
-    Unit: _UNIT,
-    Stage: _STAGE,
-    Origin: _ORIGIN,
-}  # type: ignore[dict-item]  # a Mapping's key is invariant, and each table has its own enum
-
-LABELLED = tuple(_BY_TYPE)
+_TABLES: tuple[Mapping[Any, Text], ...] = (
+    _ASPECT,
+    _ICE,
+    _METHOD,
+    _HOW,
+    _WHEN,
+    _FAMILY,
+    _MEASURED_BY,
+    _LIQUOR_CLASS,
+    _KIND,
+    _UNIT,
+    _STAGE,
+    _ORIGIN,
+)
+LABELLED: tuple[type[StrEnum], ...] = tuple(type(next(iter(table))) for table in _TABLES)
 """The enums that have labels."""
+
+# By type too: members are strings, so "glass" the aspect and "glass" the stage would be one key.
+_LABELS = {(type(m), str(m)): text for table in _TABLES for m, text in table.items()}
 
 
 def label(member: StrEnum) -> str:
     """The word for a member of any enum of the grammar, lower case except for aspects."""
-    return str(_BY_TYPE[type(member)][member])
+    return str(_LABELS[type(member), str(member)])
 
 
 _ALLERGENS: dict[str, Text] = {

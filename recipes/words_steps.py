@@ -17,7 +17,7 @@ DOES: dict[str, str | Promise] = {
     "do_muddle": lazy("Muddle %(part)s"),
     "do_scoop": lazy("Ice by the scoop: no hand, no glass in the bin"),
     "do_ice_full": lazy("Full scoop of ice, to the top"),
-    "do_ice_light": lazy("Light ice, half of a full glass of it"),
+    "do_ice_light": lazy("Light ice: half of what a full glass takes"),
     "do_ice_crushed": lazy("Crushed ice, to the top"),
     "do_pour": "%(part)s",
     "do_pour_by": lazy("%(part)s, %(by)s"),
@@ -30,7 +30,7 @@ DOES: dict[str, str | Promise] = {
     "do_blender_ice": lazy("Measured ice into the blender, with the scoop"),
     "do_blend": lazy("Lid on, then blend until smooth"),
     "do_top": lazy("%(item)s to the top"),
-    "do_top_part": lazy("%(item)s: %(share)s of the room left"),
+    "do_top_part": lazy("%(item)s: %(share)s of the space"),
     "do_draw": lazy("%(item)s from the tap: tilt the glass, open the tap right up, straighten"),
     "do_draw_part": lazy("%(item)s: %(share)s of the glass, down the tilted side"),
     "do_nozzle": lazy("Keep the nozzle off the glass and out of the beer"),
@@ -47,7 +47,7 @@ DOES: dict[str, str | Promise] = {
 
 WHY: dict[str, str | Promise] = {
     "why_right_glass": lazy(
-        "The glass decides how much mixer goes in: another glass, another drink."
+        "The glass sets how much goes in and how strong it tastes. Another glass, another drink."
     ),
     "why_right_bottle": lazy("Labels look alike in dim light. Another bottle is another drink."),
     "why_clean_glass": lazy(
@@ -68,6 +68,9 @@ WHY: dict[str, str | Promise] = {
     "why_ice_crushed": lazy("Crushed ice chills fast and melts into the drink as it stands."),
     "why_measured": lazy(
         "This pour is the drink's strength and its cost. Right is neither under nor over."
+    ),
+    "why_balance": lazy(
+        "Sweet, sour and strong hold each other: too much of one spoils all three."
     ),
     "why_opened": lazy("Opened for this guest, nothing else can have got into it."),
     "why_layer": lazy("Heavy lies under light. Poured fast, they mix and won't part again."),

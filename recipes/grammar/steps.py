@@ -32,6 +32,10 @@ class Stage(StrEnum):
     SERVE = "serve"
 
 
+CHOICE = " / "
+"""Stands between the names of garnishes that the guest chooses from."""
+
+
 @dataclass(frozen=True)
 class BuildStep:
     """One thing to do. `key` is the same for the same step of the same house spec.
@@ -183,8 +187,9 @@ _POURED_AS = {Method.LAYER: ("layer", "layer"), Method.OPEN: ("open", "opened")}
 
 def _pours(spec: HouseSpec, pantry: Pantry) -> Iterator[BuildStep]:
     """Measured pours, base first as the recipe lists them, then dashes."""
-    does, why = _POURED_AS.get(spec.method, ("pour", "measured"))
     for p in spec.how(How.MEASURED):
+        plain = ("pour", "measured" if pantry[p.ingredient].abv else "balance")
+        does, why = _POURED_AS.get(spec.method, plain)
         yield _step(
             f"pour:{p.ingredient}",
             Stage.POUR,
@@ -256,7 +261,7 @@ def _finish(spec: HouseSpec, pantry: Pantry) -> Iterator[BuildStep]:
             item: dict[str, Value] = {"item": _name(pantry, g.item)}
             yield _step(f"garnish:{g.item}", f, Aspect.FINISH, does, item, fails=False, does=does)
     if asked:
-        item = {"item": " / ".join(_name(pantry, g.item) for g in asked)}
+        item = {"item": CHOICE.join(_name(pantry, g.item) for g in asked)}
         does = "garnish_ask"
         yield _step("garnish:ask", f, Aspect.FINISH, does, item, fails=False, does=does)
     if not spec.garnish and spec.method not in (Method.DRAUGHT, Method.TWO_PART, Method.OPEN):
