@@ -16,7 +16,7 @@ BROWSER_TESTS = Path(__file__).parent / "browser"
 NO_SKIPS = os.environ.get("BARCOURSE_NO_SKIPS") == "1"
 
 
-class NetworkBlocked(RuntimeError):
+class NetworkBlockedError(RuntimeError):
     """A test tried to leave this machine."""
 
 
@@ -30,7 +30,7 @@ def _refuse_outside(address: Any) -> None:
     except ValueError:
         outside = True
     if outside:
-        raise NetworkBlocked(f"tests stay on this machine; refused {host!r}")
+        raise NetworkBlockedError(f"tests stay on this machine; refused {host!r}")
 
 
 @pytest.fixture(autouse=True, scope="session")

@@ -22,6 +22,9 @@ from barcourse.settings import DATABASES  # noqa: E402
 # Fast, and for tests alone.
 PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
 
+# pytest keeps what is logged and shows it beside a failure.
+LOGGING_CONFIG = None
+
 # A file, not memory: journal mode, locks and several connections behave as they do in a house.
 if DATABASES["default"]["ENGINE"] == "django.db.backends.sqlite3":
     _folder = tempfile.mkdtemp(prefix="barcourse-tests-")

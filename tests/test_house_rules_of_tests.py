@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.conftest import NetworkBlocked
+from tests.conftest import NetworkBlockedError
 
 ROOT = Path(__file__).parent.parent
 
@@ -17,24 +17,28 @@ ROOT = Path(__file__).parent.parent
 def test_a_connection_to_another_machine_is_refused(address):
     family = socket.AF_INET6 if ":" in address[0] else socket.AF_INET
 
-    with socket.socket(family) as sock, pytest.raises(NetworkBlocked):
+    with socket.socket(family) as sock, pytest.raises(NetworkBlockedError):
         sock.connect(address)
 
 
 def test_a_packet_to_another_machine_is_refused():
-    with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as sock, pytest.raises(NetworkBlocked):
+    with (
+        socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as sock,
+        pytest.raises(NetworkBlockedError),
+    ):
         sock.sendto(b"hello", ("192.0.2.1", 53))
 
 
 def test_a_name_is_not_looked_up():
-    with pytest.raises(NetworkBlocked):
+    with pytest.raises(NetworkBlockedError):
         socket.create_connection(("bar.example", 443))
 
 
 def test_this_machine_can_be_reached():
-    with socket.create_server(("127.0.0.1", 0)) as server:
-        with socket.create_connection(server.getsockname()) as client:
-            assert client.getpeername() == server.getsockname()
+    server = socket.create_server(("127.0.0.1", 0))
+
+    with server, socket.create_connection(server.getsockname()) as client:
+        assert client.getpeername() == server.getsockname()
 
 
 SKIPS = {
