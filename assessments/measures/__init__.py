@@ -1,1 +1,5 @@
-"""Pure measures of what a person can do: no framework, no database, no clock."""
+"""What a person can do, reckoned from facts: pure Python, no Django.
+
+Facts in, verdict out, with reason values that `assessments.wording` words. The clock and the seed
+are arguments: the same facts give the same verdict.
+"""

@@ -1,0 +1,127 @@
+"""What somebody remembers, one row a trainee and topic.
+
+An open spaced-repetition library keeps the figures. Its rating scale stays in here: a review
+says right or wrong, and perhaps slow.
+"""
+
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass
+from datetime import UTC, datetime, timedelta
+from typing import Any
+
+from fsrs import Card, Rating, Scheduler, State
+
+SCHEDULER = Scheduler(learning_steps=(), relearning_steps=(), enable_fuzzing=False)
+"""No learning steps: a topic's figures alone say when it is due. No fuzz: it rolls global dice."""
+
+TARGET_RECALL = SCHEDULER.desired_retention
+DECAY = SCHEDULER.parameters[20]
+FACTOR = TARGET_RECALL ** (-1 / DECAY) - 1
+
+SOON = timedelta(minutes=10)
+"""When a topic comes back after a wrong answer, and at the earliest after a right one (our own
+choice, no source)."""
+
+DAY_S = 86400.0
+
+
+@dataclass(frozen=True)
+class TopicMemory:
+    """What a trainee remembers of a topic.
+
+    `stability` is the days after which recall has fallen to nine in ten, `difficulty` runs from
+    1 to 10. Times are aware and in UTC. `lapses` counts wrong answers after the first review.
+    """
+
+    fingerprint: str
+    stability: float
+    difficulty: float
+    due: datetime
+    last: datetime
+    reviews: int
+    lapses: int
+
+    def to_values(self) -> dict[str, Any]:
+        """By field name, for a row."""
+        return asdict(self)
+
+    @classmethod
+    def from_values(cls, values: Mapping[str, Any]) -> "TopicMemory":
+        """From a row's values; times in any zone. Raises ValueError for naive times."""
+        times = {"due": _utc(values["due"]), "last": _utc(values["last"])}
+        return cls(**{**values, **times})
+
+
+def review(
+    memory: TopicMemory | None,
+    *,
+    fingerprint: str,
+    right: bool,
+    at: datetime,
+    slow: bool | None = None,
+) -> TopicMemory:
+    """The memory after one more answer at `at`; None before the first answer about the topic.
+
+    A right answer that was slow for this person counts for less. An answer that arrives late,
+    from before the last one, counts as if given right after it. Raises ValueError for a naive
+    time or another topic's memory.
+    """
+    if memory and memory.fingerprint != fingerprint:
+        raise ValueError("the memory of another topic")
+    now = _utc(at) if memory is None else max(_utc(at), memory.last)
+    card, _ = SCHEDULER.review_card(_card(memory, now), _rating(right=right, slow=slow), now)
+    stability, difficulty = float(card.stability or 0.0), float(card.difficulty or 0.0)
+    wait = max(SOON, timedelta(days=stability)) if right else SOON
+    return TopicMemory(
+        fingerprint=fingerprint,
+        stability=stability,
+        difficulty=difficulty,
+        due=now + wait,
+        last=now,
+        reviews=memory.reviews + 1 if memory else 1,
+        lapses=memory.lapses + (not right) if memory else 0,
+    )
+
+
+def recall(memory: TopicMemory, at: datetime) -> float:
+    """The chance of knowing the topic at `at`, 0 to 1, by fractions of a day.
+
+    R(t, S) = (1 + F t/S)^(-d), F = 0.9^(-1/d) - 1, so that R(S, S) = 0.9; equal to the library
+    at whole days. Before the last answer it is 1.
+    """
+    days = max(0.0, (_utc(at) - memory.last).total_seconds() / DAY_S)
+    return recall_after(days, memory.stability)
+
+
+def recall_after(days: float, stability: float) -> float:
+    return float((1 + FACTOR * days / stability) ** -DECAY)
+
+
+def is_due(memory: TopicMemory, at: datetime) -> bool:
+    return memory.due <= _utc(at)
+
+
+def _utc(at: datetime) -> datetime:
+    if at.tzinfo is None:
+        raise ValueError("a time without its zone")
+    return at.astimezone(UTC)  # the library takes this zone object and no other
+
+
+def _card(memory: TopicMemory | None, now: datetime) -> Card:
+    # With an id: the library sleeps a millisecond to make one up.
+    if memory is None:
+        return Card(card_id=1, due=now)
+    return Card(
+        card_id=1,
+        state=State.Review,
+        stability=memory.stability,
+        difficulty=memory.difficulty,
+        due=memory.due,
+        last_review=memory.last,
+    )
+
+
+def _rating(*, right: bool, slow: bool | None) -> Rating:
+    if not right:
+        return Rating.Again
+    return Rating.Hard if slow else Rating.Good

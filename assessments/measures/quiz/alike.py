@@ -1,0 +1,69 @@
+"""Which answers say the same, so that no item has two right ones.
+
+Compared is what a bartender would do, not how it is stored: "1 pour" and "1 fl oz" of the same
+bottle are one answer where a house pour is that much. Where in doubt, two answers are the same.
+"""
+
+from typing import Any
+
+from recipes.grammar.aspects import Aspect, Content
+from recipes.grammar.drink import Drink
+from recipes.grammar.spec import How, Method
+
+SAME_POUR_ML = 1.5
+"""Two amounts of one bottle nearer than this are one answer when written in different units (our
+own choice, no source: about a twentieth of a fluid ounce, less than a free pour's tolerance)."""
+
+
+def same_answer(aspect: Aspect, one: Content, other: Content) -> bool:
+    """Whether two contents of an aspect are the same thing to do."""
+    if aspect is Aspect.POURS:
+        return _same_pours(one["poured"], other["poured"])
+    return bool(_seen(aspect, one) == _seen(aspect, other))
+
+
+def same_whole(one: Content, other: Content) -> bool:
+    """Whether two whole builds, contents by aspect name, are the same thing to do."""
+    return all(same_answer(a, one[a.value], other[a.value]) for a in Aspect)
+
+
+def same_name(one: Drink, other: Drink) -> bool:
+    """Whether a guest could mean either drink by one name."""
+    return bool(_names(one) & _names(other))
+
+
+def _names(drink: Drink) -> set[str]:
+    return {n.casefold() for n in (drink.name, *drink.aliases)}
+
+
+def _seen(aspect: Aspect, content: Content) -> Any:
+    """The part of a content that somebody reads; what follows from the rest is left out."""
+    if aspect is Aspect.GLASS:
+        return content["glass"]
+    if aspect is Aspect.METHOD:
+        return _seen_method(content)
+    return content
+
+
+def _seen_method(content: Content) -> list[Any]:
+    placed = {How.FLOAT.value, How.FIRST_IN.value}
+    layered = content["method"] == Method.LAYER.value
+    places = [p for p in content["places"] if layered or p[1] in placed]
+    return [content["ice"], content["method"], content["muddled"], places]
+
+
+def _same_pours(one: list[list[str]], other: list[list[str]]) -> bool:
+    if [p[0] for p in one] != [p[0] for p in other]:
+        return False
+    return all(_same_amount(a, b) for a, b in zip(one, other, strict=True))
+
+
+def _same_amount(one: list[str], other: list[str]) -> bool:
+    """One entry of an aspect's pours: ingredient, amount, unit, ml, measured by."""
+    _, amount, unit, ml, _ = one
+    _, other_amount, other_unit, other_ml, _ = other
+    if unit == other_unit:
+        return amount == other_amount
+    if not ml or not other_ml:
+        return False
+    return abs(float(ml) - float(other_ml)) < SAME_POUR_ML

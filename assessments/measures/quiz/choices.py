@@ -1,0 +1,96 @@
+"""The choices of an item: the right one, and wrong ones from drinks that are really alike."""
+
+from collections.abc import Callable, Iterable, Sequence
+from random import Random
+
+from assessments.measures.quiz.alike import same_answer, same_name, same_whole
+from assessments.measures.quiz.items import CHOICES, FEWEST_CHOICES, Choice, ItemKind
+from recipes.grammar.aspects import Aspect, Content, contents
+from recipes.grammar.drink import Drink
+from recipes.grammar.lookalikes import nearest
+
+NEAR = 5
+"""Wrong choices are drawn from so many of the nearest distinct ones: near enough to be mixed up,
+enough of them that two quizzes differ (our own choice, no source)."""
+
+Same = Callable[[Content, Content], bool]
+
+
+def whole_content(drink: Drink) -> dict[str, Content]:
+    """All five aspects of a drink by name, ready for JSON."""
+    return {aspect.value: content for aspect, content in contents(drink.spec).items()}
+
+
+def choice_of(drink: Drink, kind: ItemKind, aspect: Aspect | None) -> Choice:
+    if kind is ItemKind.NAME_IT:
+        return Choice({"name": drink.name}, drink.slug)
+    if kind is ItemKind.WHOLE:
+        return Choice(whole_content(drink), drink.slug)
+    if aspect is None:
+        raise ValueError("an aspect item needs its aspect")
+    return Choice(contents(drink.spec)[aspect], drink.slug)
+
+
+def neighbours(drink: Drink, pool: Sequence[Drink]) -> tuple[Drink, ...]:
+    """All other drinks that a wrong choice may come from, nearest first.
+
+    Left out are drinks that are no wrong answer: another name for this build, in words if not in
+    every stored digit, and another build that a guest calls by the same name.
+    """
+    mine = whole_content(drink)
+    return tuple(
+        other
+        for other in nearest(drink, pool, len(pool))
+        if not same_name(other, drink) and not same_whole(whole_content(other), mine)
+    )
+
+
+def wrong_choices(
+    drink: Drink, kind: ItemKind, aspect: Aspect | None, others: Sequence[Drink]
+) -> tuple[Choice, ...]:
+    """Wrong choices from the drink's neighbours, nearest first, `NEAR` of them at most.
+
+    Each differs from the right one and from each other in what it says.
+    """
+    right = choice_of(drink, kind, aspect)
+    candidates = (choice_of(other, kind, aspect) for other in others)
+    return _distinct(right, candidates, _sameness(kind, aspect))
+
+
+def _sameness(kind: ItemKind, aspect: Aspect | None) -> Same:
+    if kind is ItemKind.WHOLE:
+        return same_whole
+    if kind is ItemKind.NAME_IT:
+        return lambda one, other: one["name"].casefold() == other["name"].casefold()
+    if aspect is None:
+        raise ValueError("an aspect item needs its aspect")
+    return lambda one, other: same_answer(aspect, one, other)
+
+
+def _distinct(right: Choice, candidates: Iterable[Choice], same: Same) -> tuple[Choice, ...]:
+    kept: list[Choice] = []
+    for choice in candidates:
+        if not any(same(choice.content, k.content) for k in (right, *kept)):
+            kept.append(choice)
+        if len(kept) == NEAR:
+            break
+    return tuple(kept)
+
+
+def can_ask(drink: Drink, kind: ItemKind, aspect: Aspect | None, others: Sequence[Drink]) -> bool:
+    """Whether the item makes sense for this drink and has wrong choices enough."""
+    if aspect is Aspect.MIXERS and not drink.spec.mixers:
+        return False  # "what goes on top?" has no answer where nothing does
+    if aspect is Aspect.POURS and not contents(drink.spec)[Aspect.POURS]["poured"]:
+        return False
+    return len(wrong_choices(drink, kind, aspect, others)) >= FEWEST_CHOICES - 1
+
+
+def shuffled(
+    right: Choice, wrong: Sequence[Choice], random: Random
+) -> tuple[tuple[Choice, ...], int]:
+    """Up to four choices in random order and the index of the right one."""
+    picked = random.sample(wrong, min(CHOICES - 1, len(wrong)))
+    choices = [right, *picked]
+    random.shuffle(choices)
+    return tuple(choices), choices.index(right)

@@ -1,0 +1,78 @@
+"""What is known about somebody before it is judged whether they are ready."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+
+from recipes.grammar.aspects import Aspect
+
+
+class Safety(StrEnum):
+    PASSED = "passed"
+    FAILED = "failed"
+    NOT_TAKEN = "not_taken"
+
+
+@dataclass(frozen=True)
+class DrinkFact:
+    """One drink and what this person has shown of it on today's build.
+
+    `share` is its part of all sales, 0 to 1; `right`, `ask` and `wrong` are tallied trials (see
+    `evidence.tally`). `signed_off`: there is a sign-off in force; `sign_off_out_of_date` names
+    the aspects that the house has changed since, none where it still proves the whole drink.
+    """
+
+    slug: str
+    name: str
+    share: float
+    must_know: bool
+    right: float
+    ask: float
+    wrong: float
+    signed_off: bool
+    sign_off_out_of_date: tuple[Aspect, ...] = ()
+    module: str = ""  # its name, for "take the quiz on ..."
+
+    def __post_init__(self) -> None:
+        if min(self.share, self.right, self.ask, self.wrong) < 0:
+            raise ValueError(f"{self.slug}: shares and trials are not below 0")
+
+    @property
+    def is_proven(self) -> bool:
+        return self.signed_off and not self.sign_off_out_of_date
+
+
+def sales_weights(drinks: Sequence[DrinkFact]) -> list[float]:
+    """Each drink's part of the orders, summing to 1; all alike where the house has no sales."""
+    total = sum(d.share for d in drinks)
+    return [d.share / total if total > 0 else 1 / len(drinks) for d in drinks]
+
+
+@dataclass(frozen=True)
+class ReadyPolicy:
+    """The house's bar, as shares of orders from 0 to 1."""
+
+    least_right: float
+    most_wrong: float
+    second_right: float
+
+    def __post_init__(self) -> None:
+        bars = (self.least_right, self.most_wrong, self.second_right)
+        if not all(0 <= b <= 1 for b in bars):
+            raise ValueError("the house's bar is made of shares from 0 to 1")
+
+
+@dataclass(frozen=True)
+class Facts:
+    """Everything that a verdict on one person rests on. `person` is their code, no name."""
+
+    person: str
+    drinks: tuple[DrinkFact, ...]
+    safety: Safety
+    safety_module: str
+    policy: ReadyPolicy
+    seed: int
+
+    @property
+    def must_knows(self) -> tuple[DrinkFact, ...]:
+        return tuple(d for d in self.drinks if d.must_know)
