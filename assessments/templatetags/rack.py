@@ -29,7 +29,7 @@ class SpanParts(TypedDict):
 def rack(
     right: float, ask: float, wrong: float, bar: float | None = None, size: int = 92
 ) -> RackParts:
-    """A glass rack `size` pixels wide. Shares of 100 orders; `bar` is what the house wants right."""
+    """A glass rack `size` pixels wide, from shares of 100 orders; `bar` is the least right."""
     orders = drawing.whole_orders(right, ask, wrong)
     return {"drawing": drawing.draw(orders, bar), "title": _rack_words(orders, bar), "size": size}
 
