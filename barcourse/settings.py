@@ -61,6 +61,7 @@ TEMPLATES = [
                 "django.template.context_processors.request",
                 "django.contrib.auth.context_processors.auth",
                 "django.contrib.messages.context_processors.messages",
+                "barcourse.people.context.house_context",
             ],
         },
     }
@@ -91,6 +92,7 @@ SESSION_COOKIE_NAME = "barcourse_session"
 SESSION_COOKIE_AGE = 14 * 24 * 60 * 60
 CSRF_COOKIE_NAME = "barcourse_csrf"
 CSRF_COOKIE_HTTPONLY = True
+CSRF_FAILURE_VIEW = "barcourse.people.error_pages.csrf_failure"
 
 # Only https outside the demo. The proxy's word for it counts only where the house says so.
 SECURE_SSL_REDIRECT = SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = not DEMO

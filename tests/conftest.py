@@ -12,6 +12,8 @@ from django.conf import settings
 
 pytest_plugins = ["tests.cast"]
 
+pytest_plugins = ("tests.cast",)
+
 BROWSER_TESTS = Path(__file__).parent / "browser"
 NO_SKIPS = os.environ.get("BARCOURSE_NO_SKIPS") == "1"
 
