@@ -1,0 +1,94 @@
+"""A real Chromium at two sizes, on the site as it is served, with its complaints kept."""
+
+import os
+import shutil
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from typing import Any
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, sync_playwright
+
+FLAGS = [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+SIZES = {"phone": (390, 844), "desktop": (1280, 800), "narrowest": (320, 640)}
+
+
+@pytest.fixture(autouse=True, scope="session")
+def _database_beside_playwright() -> Iterator[None]:
+    """Playwright's loop makes Django take these tests for asynchronous; they aren't."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setitem(os.environ, "DJANGO_ALLOW_ASYNC_UNSAFE", "true")
+        yield
+
+
+@pytest.fixture(scope="session")
+def chromium() -> Iterator[Browser]:
+    names = ("chromium", "chromium-browser", "google-chrome")
+    program = next(filter(None, map(shutil.which, names)), None)
+    if program is None:
+        pytest.skip("no Chromium on this machine: the browser journey was not made")
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=program, args=FLAGS)
+        yield browser
+        browser.close()
+
+
+@pytest.fixture
+def site(live_server: Any, settings: Any) -> str:
+    """The address of the served site, which links and QR codes carry too."""
+    settings.BASE_URL = live_server.url
+    return live_server.url
+
+
+@dataclass
+class Visit:
+    """One person's browser: a page, and whatever the browser complained of."""
+
+    page: Page
+    complaints: list[str] = field(default_factory=list)
+
+    def listen(self) -> "Visit":
+        self.page.on("pageerror", lambda error: self.complaints.append(str(error)))
+        self.page.on("console", self._console)
+        return self
+
+    def _console(self, message: ConsoleMessage) -> None:
+        # A refused page (404, 409) is the journey's own doing; a refused script is a fault.
+        if message.type == "error" and "the server responded with a status" not in message.text:
+            self.complaints.append(message.text)
+
+    def check(self) -> None:
+        """The page is accessible (axe-core) and no wider than its window."""
+        found = Axe().run(self.page).response["violations"]
+        assert [f"{rule['id']}: {node['html']}" for rule in found for node in rule["nodes"]] == []
+        assert self.page.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0
+
+
+@pytest.fixture
+def open_browser(chromium: Browser, site: str) -> Iterator[Callable[..., Visit]]:
+    """`open_browser("phone")` is a fresh browser of that size. Complaints fail the test."""
+    contexts: list[BrowserContext] = []
+    visits: list[Visit] = []
+
+    def opened(size: str = "phone", **options: Any) -> Visit:
+        width, height = SIZES[size]
+        context = chromium.new_context(
+            base_url=site, viewport={"width": width, "height": height}, **options
+        )
+        contexts.append(context)
+        visits.append(Visit(context.new_page()).listen())
+        return visits[-1]
+
+    yield opened
+    for context in contexts:
+        context.close()
+    assert [complaint for visit in visits for complaint in visit.complaints] == []
