@@ -3,7 +3,12 @@
 from pathlib import Path
 from urllib.parse import urlsplit
 
+import django_stubs_ext
+
 from barcourse import database, environment, logs
+
+# So that ModelForm[Venue] and its like can be written as types where they also run.
+django_stubs_ext.monkeypatch()
 
 env = environment.read()
 
