@@ -27,7 +27,7 @@ CAUGHT = {
 LET_THROUGH = {
     "translated": '<p>{% translate "Start" %}</p>',
     "translated in a label": """<a aria-label="{% translate 'Start' %}">+</a>""",
-    "translated block": "{% blocktranslate with a=b|default:'x' %}{{ a }} of{% endblocktranslate %}",
+    "translated block": "{% blocktranslate with a=b|default:'x' %}{{ a }}y{% endblocktranslate %}",
     "translated block with a percent": "{% blocktranslate %}100 % of it{% endblocktranslate %}",
     "translated default": '{{ a|default:_("none") }}',
     "a variable": "<p>{{ person.name }}, {{ n }} ({{ day|date:'j F' }})</p>",
