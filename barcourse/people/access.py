@@ -10,8 +10,9 @@ from __future__ import annotations
 
 import functools
 from collections.abc import Callable
+from contextlib import AbstractContextManager, nullcontext
 from dataclasses import dataclass
-from typing import Any, TypeVar
+from typing import Any, overload
 
 from django.contrib.auth.views import redirect_to_login
 from django.core.exceptions import PermissionDenied
@@ -24,7 +25,6 @@ from .once import once
 from .roles import May
 
 View = Callable[..., HttpResponse]
-_V = TypeVar("_V", bound=View)
 Methods = tuple[str, ...]
 READ: Methods = ("GET",)
 SEND: Methods = ("POST",)
@@ -34,7 +34,7 @@ READ_AND_SEND: Methods = ("GET", "POST")
 class PersonRequest(HttpRequest):
     """What a view under `signed_in` is called with."""
 
-    user: Person  # type: ignore[assignment]
+    user: Person
 
 
 class HouseRequest(PersonRequest):
@@ -53,12 +53,22 @@ class Rule:
     methods: Methods
 
 
-def anyone(view: View | None = None, *, methods: Methods = READ) -> Any:
+@overload
+def anyone(view: View) -> View: ...
+@overload
+def anyone(*, methods: Methods) -> Callable[[View], View]: ...
+def anyone(view: View | None = None, *, methods: Methods = READ) -> View | Callable[[View], View]:
     """Everybody, signed in or not. `@anyone` or `@anyone(methods=READ_AND_SEND)`."""
     return _decorator(view, Rule("anyone", None, methods), lambda request, kwargs: None)
 
 
-def signed_in(view: View | None = None, *, methods: Methods = READ) -> Any:
+@overload
+def signed_in(view: View) -> View: ...
+@overload
+def signed_in(*, methods: Methods) -> Callable[[View], View]: ...
+def signed_in(
+    view: View | None = None, *, methods: Methods = READ
+) -> View | Callable[[View], View]:
     """Whoever is signed in, with or without a house."""
     return _decorator(view, Rule("signed_in", None, methods), _needs_person)
 
@@ -76,7 +86,7 @@ def member(may: May, *, methods: Methods = READ) -> Callable[[View], View]:
 _Admit = Callable[[HttpRequest, dict[str, Any]], HttpResponse | None]
 
 
-def _decorator(view: View | None, rule: Rule, admit: _Admit) -> Any:
+def _decorator(view: View | None, rule: Rule, admit: _Admit) -> View | Callable[[View], View]:
     if view is not None:
         return _wrap(view, rule, admit)
     return lambda decorated: _wrap(decorated, rule, admit)
@@ -87,12 +97,21 @@ def _wrap(view: View, rule: Rule, admit: _Admit) -> View:
 
     @functools.wraps(view)
     def guarded(request: HttpRequest, *args: object, **kwargs: Any) -> HttpResponse:
-        response = admit(request, kwargs) or _answer(view, rule, request, args, kwargs)
+        response = admit(request, kwargs)
+        if response is None:
+            with _clock_of_the_house(request):
+                response = _answer(view, rule, request, args, kwargs)
         send_device(request, response)
         return response
 
     guarded.access_rule = rule  # type: ignore[attr-defined]
     return guarded
+
+
+def _clock_of_the_house(request: HttpRequest) -> AbstractContextManager[None]:
+    """Times on a house's page are read off the house's own clock."""
+    venue: Venue | None = getattr(request, "venue", None)
+    return timezone.override(venue.zone) if venue else nullcontext()
 
 
 def _answer(
@@ -123,11 +142,11 @@ def _needs_member(request: HttpRequest, house: str, may: May) -> HttpResponse | 
 
 
 def _membership(request: HttpRequest, house: str) -> Membership:
-    found = Membership.objects.select_related("venue").filter(
-        venue__slug=house, person_id=request.user.pk
-    )
-    membership = found.first()
+    person = request.user
+    if not isinstance(person, Person):
+        raise Http404
+    membership = Membership.objects.of(person).select_related("venue").at_address(house).first()
     if membership is None or not membership.is_here(membership.venue.business_day(timezone.now())):
         raise Http404
-    membership.person = request.user  # type: ignore[assignment]  # saves asking for it once more
+    membership.person = person  # saves asking for it once more
     return membership

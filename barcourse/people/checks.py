@@ -53,7 +53,7 @@ def guards_are_in_force(
     return [
         Error(
             f"The database's guard {name!r} is not in force.",
-            hint="`manage.py migrate` sets it again; `manage.py check_log` looks for what happened.",
+            hint="`manage.py migrate` sets it again; `check_log` looks for what happened.",
             id="people.E002",
         )
         for alias in databases or ()

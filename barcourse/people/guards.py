@@ -66,7 +66,7 @@ def lift(connection: BaseDatabaseWrapper) -> None:
 def missing_guards(connection: BaseDatabaseWrapper) -> list[str]:
     """Names of guards that are not in force exactly as this program would set them."""
     with connection.cursor() as cursor:
-        return _dialect(connection).missing(cursor, wanted_guards())
+        return list(_dialect(connection).missing(cursor, wanted_guards()))
 
 
 def _dialect(connection: BaseDatabaseWrapper) -> Any:
@@ -130,13 +130,15 @@ def _venue_column(model: type[models.Model]) -> str:
 
     for field in model._meta.concrete_fields:
         if field.name == "venue" and field.related_model is Venue:
-            return field.column
+            return str(field.column)
     return ""
 
 
 def _breaks(field: Any, venue: str) -> str:
     """A link that leads nowhere breaks too: else a row could be given its parent afterwards."""
-    return f'(NEW."{field.column}" IS NOT NULL AND NOT EXISTS (SELECT {_end(field)} AND there."{_venue_column(field.related_model)}" = {venue}))'
+    same = f'there."{_venue_column(field.related_model)}" = {venue}'
+    link = f'NEW."{field.column}"'
+    return f"({link} IS NOT NULL AND NOT EXISTS (SELECT {_end(field)} AND {same}))"
 
 
 def _end(field: Any) -> str:

@@ -36,9 +36,9 @@ def append(
     """Add an entry, in the transaction of what it records.
 
     `row` is the sealed row written in this transaction (every one needs an entry); `text` a
-    PersonalText made by `keep_text`, or erased just now; `facts` what else there is to say. Raises ValueError for a kind without words
-    (`wording.name_kinds`) or facts that could hold a name or a sentence; RuntimeError outside a
-    transaction.
+    PersonalText made by `keep_text`, or erased just now; `facts` what else there is to say.
+    Raises ValueError for a kind without words (`wording.name_kinds`) or facts that could hold a
+    name or a sentence; RuntimeError outside a transaction.
     """
     _refuse_misuse(kind, facts or {})
     Venue.objects.select_for_update().get(pk=venue.pk)  # entries of a house queue up here

@@ -9,6 +9,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from typing import Any
 
 from django.apps import apps
 from django.db import connections, router
@@ -90,7 +91,9 @@ def _rows_of(
     model: type[SealedModel], venue: Venue, claimed: dict[str, tuple[str, int]]
 ) -> Iterator[Reason]:
     table = model._meta.db_table
-    for row in model._base_manager.filter(venue=venue).order_by("pk").iterator(chunk_size=2000):
+    manager: Any = model._base_manager  # every sealed model has a venue; the base class has none
+    rows = manager.filter(venue=venue).order_by("pk")
+    for row in rows.iterator(chunk_size=2000):
         digest, number = claimed.pop(str(row.pk), ("", 0))
         if not number:
             yield Reason.of("row_unlogged", table=table, row=str(row.pk))

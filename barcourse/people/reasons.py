@@ -20,7 +20,7 @@ class Reason:
         return dict(self.params)[name]
 
 
-class Refused(Exception):
+class Refused(Exception):  # noqa: N818  (it is an answer, not an error)
     """A verb would not do it. `field` names the form field the sentence stands beside."""
 
     def __init__(self, reason: Reason, field: str | None = None) -> None:

@@ -10,13 +10,13 @@ import datetime as dt
 import hashlib
 import json
 import uuid
+from collections.abc import Iterable
 from decimal import Decimal
 from typing import Any, NoReturn, TypeVar
 
 from django.db import models
 
-
-_Row = TypeVar("_Row", bound=models.Model, covariant=True)
+_Row_co = TypeVar("_Row_co", bound=models.Model, covariant=True)
 
 
 class SealedError(TypeError):
@@ -24,11 +24,11 @@ class SealedError(TypeError):
 
     def __init__(self, model: type[models.Model]) -> None:
         super().__init__(
-            f"{model._meta.label} is sealed: rows are written once. A correction is a row of its own."
+            f"{model._meta.label} is sealed: written once. A correction is a row of its own."
         )
 
 
-class SealedQuerySet(models.QuerySet[_Row]):
+class SealedQuerySet(models.QuerySet[_Row_co]):
     """Base for a sealed model's own vocabulary: `objects = MyQuerySet.as_manager()`."""
 
     def update(self, **kwargs: object) -> NoReturn:
@@ -40,10 +40,10 @@ class SealedQuerySet(models.QuerySet[_Row]):
     def bulk_update(self, *args: object, **kwargs: object) -> NoReturn:
         raise SealedError(self.model)
 
-    def bulk_create(self, objs: Any, **kwargs: Any) -> list[Any]:
-        if kwargs.get("update_conflicts") or kwargs.get("ignore_conflicts"):
-            raise SealedError(self.model)
-        return super().bulk_create(objs, **kwargs)
+    def bulk_create(  # type: ignore[override]  # the rest of its options would change rows
+        self, objs: Iterable[_Row_co], batch_size: int | None = None
+    ) -> list[_Row_co]:
+        return super().bulk_create(objs, batch_size)
 
 
 class SealedModel(models.Model):

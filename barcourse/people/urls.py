@@ -1,3 +1,31 @@
-from django.urls import URLPattern, URLResolver, path
+from django.urls import include, path
 
-urlpatterns: list[URLPattern | URLResolver] = []
+from .views import door, house, join, log, people
+
+house_pages = [
+    path("people/", people.people, name="people"),
+    path("people/invite/", people.invite, name="invite"),
+    path("people/invited/", people.just_invited, name="just_invited"),
+    path("people/invitations/<slug:code>/link/", people.fresh_link, name="fresh_link"),
+    path(
+        "people/invitations/<slug:code>/withdraw/",
+        people.withdraw_invitation,
+        name="withdraw_invitation",
+    ),
+    path("people/<slug:code>/", people.person, name="person"),
+    path("people/<slug:code>/role/", people.change_role, name="change_role"),
+    path("people/<slug:code>/left/", people.mark_left, name="mark_left"),
+    path("people/<slug:code>/back/", people.come_back, name="come_back"),
+    path("people/<slug:code>/erase/", people.erase_person, name="erase_person"),
+    path("house/", house.house, name="house"),
+    path("log/", log.sealed_log, name="log"),
+]
+
+urlpatterns = [
+    path("", door.door, name="door"),
+    path("sign-in/", door.sign_in, name="sign_in"),
+    path("sign-out/", door.sign_out, name="sign_out"),
+    path("open/", door.open_house, name="open_house"),
+    path("join/<slug:token>/", join.join, name="join"),
+    path("h/<slug:house>/", include(house_pages)),
+]

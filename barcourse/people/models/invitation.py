@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Iterable
 from enum import StrEnum
 from typing import Self
 
@@ -8,9 +9,10 @@ from django.db import models
 from django.db.models import Q
 from django.utils.translation import gettext_lazy as _
 
-from ..codes import new_code
-from ..names import NAME_LENGTH
-from ..roles import Role
+from barcourse.people.codes import new_code
+from barcourse.people.names import NAME_LENGTH
+from barcourse.people.roles import Role
+
 from .membership import Membership
 from .venue import Venue
 
@@ -29,6 +31,9 @@ class InvitationQuerySet(models.QuerySet["Invitation"]):
     def waiting(self) -> Self:
         """Neither used nor withdrawn: pending ones, and expired ones that a fresh link revives."""
         return self.filter(used_at__isnull=True, withdrawn_at__isnull=True)
+
+    def with_codes(self, codes: Iterable[str]) -> Self:
+        return self.filter(code__in=list(codes)).order_by("pk")
 
     def newest_first(self) -> Self:
         return self.order_by("-pk")

@@ -3,8 +3,9 @@ from __future__ import annotations
 from django.db import models
 from django.db.models import Q
 
-from ..codes import new_code
-from ..sealed import SealedModel
+from barcourse.people.codes import new_code
+from barcourse.people.sealed import SealedModel
+
 from .membership import Membership
 from .venue import Venue
 

@@ -7,8 +7,9 @@ from django.db import models
 from django.db.models import F, Q
 from django.utils.translation import gettext_lazy as _
 
-from ..codes import new_code
-from ..roles import May, Role, role_may
+from barcourse.people.codes import new_code
+from barcourse.people.roles import May, Role, role_may
+
 from .person import Person
 from .venue import Venue
 
@@ -17,12 +18,19 @@ class MembershipQuerySet(models.QuerySet["Membership"]):
     def in_house(self, venue: Venue) -> Self:
         return self.filter(venue=venue)
 
+    def at_address(self, slug: str) -> Self:
+        """In the house whose pages live under this slug."""
+        return self.filter(venue__slug=slug)
+
     def of(self, person: Person) -> Self:
         return self.filter(person=person)
 
     def here(self, today: dt.date) -> Self:
         """Whoever has not left by this business day; on the left day itself one is gone."""
         return self.exclude(left_day__lte=today)
+
+    def with_code(self, code: str) -> Membership | None:
+        return self.select_related("venue", "person").filter(code=code).first()
 
     def gone(self, today: dt.date) -> Self:
         return self.filter(left_day__lte=today)

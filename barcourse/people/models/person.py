@@ -8,8 +8,8 @@ from django.db.models import Q
 from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
-from ..names import NAME_LENGTH, clean_sign_in
-from ..reasons import Refused
+from barcourse.people.names import NAME_LENGTH, clean_sign_in
+from barcourse.people.reasons import Refused
 
 
 class PersonManager(BaseUserManager["Person"]):

@@ -5,7 +5,6 @@ from typing import Self
 
 from django.db import models
 
-from ..names import NAME_LENGTH
 from .person import Person
 
 
@@ -29,18 +28,30 @@ class SentForm(models.Model):
 
 
 class SignInTryQuerySet(models.QuerySet["SignInTry"]):
-    def for_account(self, sign_in: str) -> Self:
-        return self.filter(sign_in=sign_in)
+    def for_account(self, account: str) -> Self:
+        return self.filter(account=account)
 
-    def since(self, at: dt.datetime) -> Self:
-        return self.filter(at__gt=at)
+    def on(self, device: str) -> Self:
+        return self.filter(device=device)
+
+    def wrong_since(self, at: dt.datetime) -> Self:
+        return self.filter(worked=False, at__gt=at)
+
+    def that_worked(self) -> Self:
+        return self.filter(worked=True)
+
+    def stale(self, at: dt.datetime) -> Self:
+        return self.filter(worked=False, at__lte=at)
 
 
 class SignInTry(models.Model):
     """One try to sign in, kept to slow down guessing; by account and device, never by address,
-    because everyone in a bar shares one."""
+    because everyone in a bar shares one.
 
-    sign_in = models.CharField(max_length=NAME_LENGTH)
+    `account` is a keyed digest of what was typed: a password may land in the wrong field.
+    """
+
+    account = models.CharField(max_length=64)
     device = models.CharField(max_length=20)
     worked = models.BooleanField()
     at = models.DateTimeField()
@@ -48,7 +59,7 @@ class SignInTry(models.Model):
     objects = SignInTryQuerySet.as_manager()
 
     class Meta:
-        indexes = (models.Index(fields=("sign_in", "at")),)
+        indexes = (models.Index(fields=("account", "at")),)
 
     def __str__(self) -> str:
-        return f"{self.sign_in} {self.at:%Y-%m-%d %H:%M}"
+        return f"{self.device} {self.at:%Y-%m-%d %H:%M}"

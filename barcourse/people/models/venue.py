@@ -10,8 +10,8 @@ from django.db import models
 from django.db.models import F, Q
 from django.utils.translation import gettext_lazy as _
 
-from ..codes import new_code
-from ..names import NAME_LENGTH
+from barcourse.people.codes import new_code
+from barcourse.people.names import NAME_LENGTH
 
 _OF_A_HUNDRED = (MinValueValidator(0), MaxValueValidator(100))
 

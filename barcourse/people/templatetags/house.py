@@ -10,7 +10,7 @@ from django.urls import reverse
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
 
-from ..device import device_of
+from barcourse.people.device import device_of
 
 register = template.Library()
 

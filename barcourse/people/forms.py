@@ -1,0 +1,174 @@
+"""What is typed on the people's pages. Forms check the shape; the verbs of `enrol` the rules."""
+
+from __future__ import annotations
+
+import datetime as dt
+import zoneinfo
+from typing import Any
+
+from django import forms
+from django.utils.translation import gettext_lazy as _
+
+from .lists import BadLines, read_names
+from .models import Membership, Venue
+from .models.venue import Country
+from .names import NAME_LENGTH
+from .reasons import Reason, Refused
+from .roles import MAY_INVITE_AS, Role
+from .wording import say
+
+PASSWORD_LENGTH = 128
+
+
+class refusals_beside:  # noqa: N801  (reads as a word: `with refusals_beside(form):`)
+    """Put a verb's refusal into the form, beside its field, and go on after the block."""
+
+    def __init__(self, form: forms.BaseForm) -> None:
+        self.form = form
+
+    def __enter__(self) -> None:
+        pass
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: object
+    ) -> bool:
+        if not isinstance(error, Refused):
+            return False
+        field = error.field if error.field in self.form.fields else None
+        self.form.add_error(field, say(error.reason))
+        return True
+
+
+def _sign_in_field() -> forms.CharField:
+    return forms.CharField(
+        label=_("Sign-in name"),
+        help_text=_("Your e-mail address or a nickname."),
+        max_length=NAME_LENGTH,
+        widget=forms.TextInput(attrs={"autocomplete": "username", "autocapitalize": "none"}),
+    )
+
+
+def _password_field(*, new: bool) -> forms.CharField:
+    return forms.CharField(
+        label=_("Password"),
+        help_text=_("Three or four words you won't forget do well.") if new else "",
+        max_length=PASSWORD_LENGTH,
+        strip=False,
+        widget=forms.PasswordInput(
+            attrs={"autocomplete": "new-password" if new else "current-password"}
+        ),
+    )
+
+
+def zones(current: str = "") -> list[tuple[str, str]]:
+    """Every zone that is named after a place, and the one already set."""
+    names = {zone for zone in zoneinfo.available_timezones() if "/" in zone}
+    places = {zone for zone in names if not zone.startswith(("Etc/", "SystemV/", "US/"))}
+    return [(zone, zone.replace("_", " ")) for zone in sorted(places | {current or "UTC", "UTC"})]
+
+
+class SignInForm(forms.Form):
+    sign_in = _sign_in_field()
+    password = _password_field(new=False)
+    next = forms.CharField(required=False, widget=forms.HiddenInput)
+
+
+class NewPersonForm(forms.Form):
+    """Joining as somebody new."""
+
+    sign_in = _sign_in_field()
+    password = _password_field(new=True)
+
+
+class KnownPersonForm(forms.Form):
+    """Joining with the sign-in one has from another house, or from before."""
+
+    sign_in = _sign_in_field()
+    password = _password_field(new=False)
+
+
+class OpenHouseForm(forms.Form):
+    name = forms.CharField(label=_("Name of the house"), max_length=NAME_LENGTH)
+    country = forms.ChoiceField(label=_("Country"), choices=Country)
+    timezone = forms.ChoiceField(label=_("Time zone"), choices=zones)
+    owner_name = forms.CharField(
+        label=_("Your name"),
+        max_length=NAME_LENGTH,
+        widget=forms.TextInput(attrs={"autocomplete": "name"}),
+    )
+    sign_in = _sign_in_field()
+    password = _password_field(new=True)
+
+
+class InviteForm(forms.Form):
+    names = forms.CharField(
+        label=_("Who is to come?"),
+        help_text=_(
+            "One name on each line. A role may follow after a comma; without one it is a trainee. "
+            "A list pasted from a spreadsheet works too."
+        ),
+        max_length=10_000,
+        strip=False,
+        widget=forms.Textarea(attrs={"rows": 4}),
+    )
+
+    def __init__(self, by: Membership, data: Any = None) -> None:
+        super().__init__(data)
+        self.allowed = MAY_INVITE_AS[Role(by.role)]
+
+    def clean_names(self) -> list[tuple[str, Role]]:
+        try:
+            return read_names(self.cleaned_data["names"], self.allowed)
+        except Refused as refused:
+            raise forms.ValidationError(say(refused.reason)) from refused
+        except BadLines as bad:
+            raise forms.ValidationError([_say_line(*line) for line in bad.lines]) from bad
+
+
+def _say_line(number: int, text: str, why: Reason) -> str:
+    return say(Reason.of("list_line_bad", line=number, text=text, why=say(why)))
+
+
+class RoleForm(forms.Form):
+    role = forms.ChoiceField(label=_("Role"), choices=Role, widget=forms.RadioSelect)
+
+
+class LeftForm(forms.Form):
+    day = forms.DateField(
+        label=_("First day without them"),
+        widget=forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
+    )
+
+    @classmethod
+    def today(cls, today: dt.date) -> LeftForm:
+        return cls(initial={"day": today})
+
+
+class EraseForm(forms.Form):
+    sure = forms.BooleanField(
+        label=_("Yes, erase the name and all words about them. This can't be undone.")
+    )
+
+
+class EmptyForm(forms.Form):
+    """A button; it only has somewhere to put a refusal."""
+
+
+class HouseForm(forms.ModelForm[Venue]):
+    """Each field of `Venue.SETTINGS`; saving is `enrol.change_house`, not this form."""
+
+    class Meta:
+        model = Venue
+        fields = Venue.SETTINGS
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["timezone"] = forms.ChoiceField(
+            label=_("Time zone"), choices=zones(self.instance.timezone)
+        )
+
+    def validate_constraints(self) -> None:
+        """The verb refuses what the database would, in better words."""
+
+    def changes(self) -> dict[str, object]:
+        return {field: self.cleaned_data[field] for field in self.changed_data}
