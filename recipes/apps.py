@@ -14,10 +14,10 @@ class RecipesConfig(AppConfig):
 
         wording.name_kinds(
             {
-                "rules_published": _("house rules published"),
-                "revision_published": _("a drink's revision published"),
-                "menu_changed": _("the menu or its must-knows changed"),
-                "course_loaded": _("the shipped course loaded"),
+                "rules_published": _("published house rules"),
+                "revision_published": _("published a revision of a drink"),
+                "menu_changed": _("changed the menu or its must-knows"),
+                "course_loaded": _("loaded the shipped course"),
             }
         )
         house_opened.connect(load_into_new_house, dispatch_uid="recipes.shipped")

@@ -1,0 +1,69 @@
+from __future__ import annotations
+
+from typing import Self
+
+from django.db import models
+from django.utils.translation import gettext_lazy as _
+
+from barcourse.people.models import Membership, Venue
+from recipes.grammar import ingredients as grammar
+
+
+class IngredientQuerySet(models.QuerySet["Ingredient"]):
+    def in_house(self, venue: Venue) -> Self:
+        return self.filter(venue=venue)
+
+    def by_name(self) -> Self:
+        return self.order_by("name", "slug")
+
+
+class Ingredient(models.Model):
+    """One thing the house stocks.
+
+    `allergens` null means that nobody has read the label: unknown, never "free from". Where a
+    house has read it, who and when stand beside it, both or neither.
+    """
+
+    venue = models.ForeignKey(Venue, models.PROTECT, related_name="ingredients")
+    slug = models.SlugField(max_length=60)
+    name = models.CharField(_("name"), max_length=80)
+    kind = models.CharField(_("kind"), max_length=20)  # a grammar.Kind
+    abv = models.FloatField(_("percent alcohol by volume"), default=0)
+    allergens = models.JSONField(_("allergens"), null=True, blank=True)
+    checked_by = models.ForeignKey(
+        Membership, models.PROTECT, null=True, blank=True, related_name="labels_read"
+    )
+    checked_at = models.DateTimeField(null=True, blank=True)
+    colour = models.CharField(max_length=7, default="#f4f1e6")
+    density = models.FloatField(null=True, blank=True)
+    aliases = models.JSONField(default=list, blank=True)
+
+    objects = IngredientQuerySet.as_manager()
+
+    class Meta:
+        constraints = (
+            models.UniqueConstraint(name="one_ingredient_a_slug", fields=("venue", "slug")),
+            models.CheckConstraint(
+                name="label_read_says_who_and_when",
+                condition=models.Q(checked_by__isnull=True, checked_at__isnull=True)
+                | models.Q(checked_by__isnull=False, checked_at__isnull=False),
+            ),
+            models.CheckConstraint(
+                name="abv_is_a_percentage", condition=models.Q(abv__gte=0, abv__lte=100)
+            ),
+        )
+
+    def __str__(self) -> str:
+        return self.name
+
+    def facts(self) -> grammar.Ingredient:
+        return grammar.Ingredient(
+            slug=self.slug,
+            name=self.name,
+            kind=grammar.Kind(self.kind),
+            abv=self.abv,
+            allergens=None if self.allergens is None else tuple(self.allergens),
+            colour=self.colour,
+            density=self.density,
+            aliases=tuple(self.aliases),
+        )

@@ -1,0 +1,96 @@
+from __future__ import annotations
+
+import datetime as dt
+from typing import Self
+
+from django.db import models
+from django.utils.translation import gettext_lazy as _
+
+from barcourse.people.models import Membership, Venue
+from barcourse.people.sealed import SealedModel, SealedQuerySet
+from recipes.grammar.spec import BuildSpec
+from recipes.models.module import Module
+
+
+class RecipeQuerySet(models.QuerySet["Recipe"]):
+    def in_house(self, venue: Venue) -> Self:
+        return self.filter(venue=venue)
+
+    def on_menu(self) -> Self:
+        return self.filter(is_poured=True)
+
+
+class Recipe(models.Model):
+    """A drink by name. How it is built stands in its revisions.
+
+    `share` is what it sells, relative to the other drinks; a till export will replace the
+    course's starting guess. `listed` says how an international list has it and how we differ.
+    """
+
+    venue = models.ForeignKey(Venue, models.PROTECT, related_name="recipes")
+    module = models.ForeignKey(Module, models.PROTECT, related_name="recipes")
+    slug = models.SlugField(max_length=60)
+    name = models.CharField(_("name"), max_length=80)
+    aliases = models.JSONField(default=list, blank=True)
+    position = models.PositiveSmallIntegerField(default=0)
+    is_poured = models.BooleanField(_("on the menu"), default=True)
+    must_know = models.BooleanField(_("must-know"), default=False)
+    share = models.FloatField(default=1)
+    listed = models.JSONField(null=True, blank=True)
+
+    objects = RecipeQuerySet.as_manager()
+
+    class Meta:
+        ordering = ("module__position", "position", "slug")
+        constraints = (
+            models.UniqueConstraint(name="one_recipe_a_slug", fields=("venue", "slug")),
+            models.CheckConstraint(
+                name="must_know_is_poured",
+                condition=models.Q(must_know=False) | models.Q(is_poured=True),
+            ),
+            models.CheckConstraint(name="share_not_negative", condition=models.Q(share__gte=0)),
+        )
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class RevisionQuerySet(SealedQuerySet["Revision"]):
+    def in_house(self, venue: Venue) -> Self:
+        return self.filter(venue=venue)
+
+    def in_effect(self, at: dt.datetime) -> Self:
+        return self.filter(takes_effect_at__lte=at)
+
+    def newest_first(self) -> Self:
+        return self.order_by("-takes_effect_at", "-number")
+
+
+class Revision(SealedModel):
+    """How a recipe is built from a moment on. Immutable; numbered from 1 for each recipe."""
+
+    venue = models.ForeignKey(Venue, models.PROTECT, related_name="revisions")
+    recipe = models.ForeignKey(Recipe, models.PROTECT, related_name="revisions")
+    number = models.PositiveIntegerField()
+    spec = models.JSONField()
+    takes_effect_at = models.DateTimeField()
+    published_at = models.DateTimeField()
+    published_by = models.ForeignKey(Membership, models.PROTECT, related_name="+")
+
+    objects = RevisionQuerySet.as_manager()  # type: ignore[misc]  # the base has one, of its own
+
+    class Meta:
+        constraints = (
+            models.UniqueConstraint(name="one_revision_a_number", fields=("recipe", "number")),
+            models.CheckConstraint(
+                name="revision_takes_effect_when_or_after_published",
+                condition=models.Q(takes_effect_at__gte=models.F("published_at")),
+            ),
+        )
+
+    def __str__(self) -> str:
+        return f"{self.recipe_id} revision {self.number}"
+
+    @property
+    def build(self) -> BuildSpec:
+        return BuildSpec.model_validate(self.spec)

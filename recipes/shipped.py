@@ -1,0 +1,31 @@
+"""The course that comes with the program, and how it gets into a house that has just opened."""
+
+from __future__ import annotations
+
+import datetime as dt
+from functools import cache
+from pathlib import Path
+
+from django.conf import settings
+
+from barcourse.people.models import Membership
+from recipes import publish
+from recipes.grammar.coursefile import Course, read_course, read_preset
+from recipes.grammar.rules import HouseRules
+
+COURSE = Path(settings.BASE_DIR) / "fixtures" / "course"
+
+
+@cache
+def shipped_course() -> Course:
+    """The shipped course, read once a process. Raises `CourseError` with everything wrong in it."""
+    return read_course(COURSE)
+
+
+@cache
+def shipped_rules(preset: str = "us-classic") -> HouseRules:
+    return read_preset(COURSE / "presets" / f"{preset}.toml")
+
+
+def load_into_new_house(*, by: Membership, at: dt.datetime, **_unused: object) -> None:
+    publish.load_course(by=by, course=shipped_course(), rules=shipped_rules(), at=at)
