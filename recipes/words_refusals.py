@@ -24,6 +24,9 @@ REFUSALS: dict[str, str | Promise] = {
     "layer_with_top": lazy("Every layer is measured, so nothing can be topped up. Give amounts."),
     "layer_of_one": lazy("A layered drink needs at least two measured liquids."),
     "no_parts": lazy("There is nothing in this drink yet. Give it at least one ingredient."),
+    "too_many_parts": lazy(
+        "More than %(most)s ingredients: that is no drink for a busy bar. Check the list."
+    ),
     "missing_field": lazy("%(field)s is missing."),
     "unknown_field": lazy("%(field)s is not part of a recipe. Check how it is spelt."),
     "not_readable": lazy("%(field)s can't be read: “%(said)s”."),

@@ -53,8 +53,6 @@ def _shape_reason(error: Any) -> Reason:
     if error["type"] in OWN_CODES:
         return Reason.of(error["type"], **error.get("ctx", {}))
     field = ".".join(str(x) for x in error["loc"]) or "spec"
-    if error["loc"] == ("parts",) and error["type"] == "too_short":
-        return Reason.of("no_parts")
     if error["type"] in _WITHOUT_VALUE:
         return Reason.of(_WITHOUT_VALUE[error["type"]], field=field)
     return Reason.of("not_readable", field=field, said=str(error.get("input"))[:80])
@@ -69,6 +67,8 @@ OWN_CODES = frozenset(
         "amount_missing",
         "amount_not_positive",
         "dash_in_other_unit",
+        "no_parts",
+        "too_many_parts",
         "part_twice",
         "garnish_twice",
         "layer_over_ice",
@@ -79,7 +79,6 @@ OWN_CODES = frozenset(
 HOUSE_CODES = frozenset(
     {
         "not_readable",
-        "no_parts",
         "missing_field",
         "unknown_field",
         "unknown_ingredient",

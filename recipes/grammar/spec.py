@@ -48,6 +48,10 @@ class When(StrEnum):
     ON_REQUEST = "on_request"
 
 
+MOST_PARTS = 14
+"""More than any drink of the trade has; a file that says more has gone wrong."""
+
+
 class _Written(BaseModel):
     model_config = ConfigDict(frozen=True, extra="forbid")
 
@@ -103,10 +107,19 @@ class BuildSpec(_Written):
     ice: Ice | None = None
     method: Method = Method.BUILD
     rim: Rim | None = None
-    parts: tuple[Part, ...] = Field(min_length=1, max_length=14)
+    parts: tuple[Part, ...]
     garnish: tuple[Garnish, ...] | None = None
     straw: bool | None = None
     alcohol_free: bool = False
+
+    @model_validator(mode="after")
+    def _some_parts(self) -> Self:
+        # A length on the field itself would also complain where one part is refused.
+        if not self.parts:
+            raise PydanticCustomError("no_parts", "nothing in it", {})
+        if len(self.parts) > MOST_PARTS:
+            raise PydanticCustomError("too_many_parts", "too many parts", {"most": MOST_PARTS})
+        return self
 
     @model_validator(mode="after")
     def _no_part_twice(self) -> Self:

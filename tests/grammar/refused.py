@@ -21,6 +21,11 @@ def layers(*slugs: str, **said: Any) -> dict[str, Any]:
 
 REFUSED: tuple[tuple[str, dict[str, Any], set[str]], ...] = (
     ("nothing in it", recipe(), {"no_parts"}),
+    (
+        "more in it than a drink has",
+        recipe(*({**LINE, "ingredient": f"vodka-{n}"} for n in range(15))),
+        {"too_many_parts"},
+    ),
     ("no list of parts", {"glass": "pint"}, {"missing_field"}),
     ("a field that is none", recipe(LINE, colour="red"), {"unknown_field"}),
     ("ice that is none", recipe(LINE, ice="plenty"), {"not_readable"}),
