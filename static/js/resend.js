@@ -16,6 +16,8 @@
       return;
     }
     mark(form, true);
+    // An answer that is a file leaves the page standing.
+    setTimeout(() => mark(form, false), 6000);
     // Another script may keep the form here (to check it, or to send it later).
     setTimeout(() => event.defaultPrevented && !form.closest("[hx-post]") && mark(form, false));
   }, true);

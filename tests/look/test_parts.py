@@ -261,7 +261,7 @@ def test_the_rooms_mark_where_the_reader_is():
 def test_messages_lie_on_slips_and_are_read_out():
     page = base(messages=[Message(constants.ERROR, "Used already."), Message(25, "Kept.")])
 
-    assert page.one("ul", **{"class": "slips"})["role"] == "status"
-    assert page.all("li", **{"class": "slip error"})
-    assert page.all("li", **{"class": "slip success"})
+    assert page.one("div", **{"class": "slips"})["role"] == "status"
+    assert page.all("p", **{"class": "slip error"})
+    assert page.all("p", **{"class": "slip success"})
     assert "Used already." in page.words
