@@ -23,5 +23,5 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path(f"{HOUSE}builds/<slug:code>/", watch.shown, name="build"),
     path(f"{HOUSE}builds/<slug:code>/sign-off/", watch.sign_off, name="sign_off"),
     path(f"{HOUSE}builds/<slug:code>/void/", watch.void, name="void"),
-    path(f"{HOUSE}ready/", ready.board, name="who_is_ready"),
+    path(f"{HOUSE}ready/", ready.board_page, name="who_is_ready"),
 ]
