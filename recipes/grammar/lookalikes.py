@@ -34,10 +34,16 @@ def traits(spec: HouseSpec) -> Traits:
         Aspect.POURS: frozenset(
             w for p in poured for w in (p.ingredient, f"{p.ingredient}={p.ml or 0:.0f}")
         ),
-        Aspect.MIXERS: frozenset(p.ingredient for p in spec.mixers),
+        Aspect.MIXERS: _mixers(spec),
         Aspect.FINISH: frozenset(rim | garnish | ({"straw"} if spec.straw else set())),
         Aspect.METHOD: frozenset({f"ice:{spec.ice.value}", spec.method.value} | places),
     }
+
+
+def _mixers(spec: HouseSpec) -> frozenset[str]:
+    """With how many there are: one juice swapped for another is nearer than one juice fewer."""
+    mixers = {p.ingredient for p in spec.mixers}
+    return frozenset(mixers | {f"{len(mixers)} mixers"}) if mixers else frozenset()
 
 
 _PLACED = (How.FLOAT, How.FIRST_IN, How.MUDDLED)
@@ -63,5 +69,6 @@ def same_build(one: Drink, other: Drink) -> bool:
 def nearest(drink: Drink, others: Iterable[Drink], count: int = 3) -> tuple[Drink, ...]:
     """The drinks most like this one, nearest first, ties by slug; two names for it left out."""
     found = [o for o in others if o.slug != drink.slug and not same_build(o, drink)]
-    found.sort(key=lambda o: (distance(drink.spec, o.spec), o.slug))
+    # Rounded, or the noise of arithmetic would break ties instead of the slug.
+    found.sort(key=lambda o: (round(distance(drink.spec, o.spec), 9), o.slug))
     return tuple(found[:count])
