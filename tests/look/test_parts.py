@@ -9,8 +9,10 @@ from django.contrib.messages import constants
 from django.contrib.messages.storage.base import Message
 from django.template.loader import render_to_string
 from django.test import RequestFactory
+from django.urls import reverse
 from django.utils import translation
 
+from barcourse.people.models import Person
 from barcourse.people.nav import Place
 from tests.look.scan import TEMPLATES
 
@@ -265,3 +267,13 @@ def test_messages_lie_on_slips_and_are_read_out():
     assert page.all("p", **{"class": "slip error"})
     assert page.all("p", **{"class": "slip success"})
     assert "Used already." in page.words
+
+
+def test_who_is_signed_in_stands_beside_the_way_out():
+    page = base(user=Person(name="Noor"))
+
+    assert "Noor Sign out" in page.words
+    assert page.one("form")["action"] == reverse("sign_out")
+    assert page.one("input", name="form_key")["type"] == "hidden"
+    assert page.one("input", name="csrfmiddlewaretoken")["value"]
+    assert not base().all("form")
