@@ -181,9 +181,14 @@ def counts_as(verdict: BuildVerdict, help_level: HelpLevel) -> CountsAs | None:
 
     A prompted pass counts as asking: with nobody to prompt, this person would have asked.
     """
+    return counts_as_passed(verdict.passed, help_level)
+
+
+def counts_as_passed(passed: bool, help_level: HelpLevel) -> CountsAs | None:
+    """The same from a stored build, of which only the outcome is at hand."""
     if help_level is HelpLevel.SHOWN:
         return None
-    if not verdict.passed:
+    if not passed:
         return "wrong"
     return "right" if help_level is HelpLevel.UNPROMPTED else "ask"
 

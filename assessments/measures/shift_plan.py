@@ -70,10 +70,11 @@ def plan_cards(
 ) -> tuple[CardDue, ...]:
     """Cards for so many seconds, most urgent first, none where nothing is due.
 
-    `memories` are the trainee's by topic fingerprint; `was` the topic fingerprints, by drink,
-    that the trainee has known of it, today's or earlier ones. A card whose topics all stand on
-    cards before it is left out: one look at "tonic takes a lime" serves every tonic drink.
-    Twenty seconds a card is our own choice, no source.
+    `memories` are the trainee's by topic fingerprint; `was` the topic fingerprints, by drink, that
+    the trainee has met in earlier builds of it, nothing for a drink that is as they met it. A
+    drink that only lost something has no topic to learn and is not due for that. A card whose
+    topics all stand on cards before it is left out: one look at "tonic takes a lime" serves every
+    tonic drink. Twenty seconds a card is our own choice, no source.
     """
     if seconds_per_card <= 0:
         raise ValueError("a card takes time")
@@ -95,8 +96,7 @@ def _need(drink: Drink, memories: Memories, was: AbstractSet[str], at: datetime)
     unknown = tuple(t for t in drink.topics if t.fingerprint not in memories)
     now = _recall(drink, memories, at)
     if unknown:
-        earlier = was - {t.fingerprint for t in drink.topics}
-        return _Need(drink, Why.CHANGED if earlier else Why.NEW, unknown, now)
+        return _Need(drink, Why.CHANGED if was else Why.NEW, unknown, now)
     fading = tuple(t for t in drink.topics if _fades(memories[t.fingerprint], at))
     return _Need(drink, Why.FADING, fading, now) if fading else None
 

@@ -9,10 +9,14 @@ from typing import Any
 from recipes.grammar.aspects import Aspect, Content
 from recipes.grammar.drink import Drink
 from recipes.grammar.spec import How, Method
+from recipes.grammar.units import COUNTED, Unit
 
 SAME_POUR_ML = 1.5
-"""Two amounts of one bottle nearer than this are one answer when written in different units (our
-own choice, no source: about a twentieth of a fluid ounce, less than a free pour's tolerance)."""
+"""Two amounts of one bottle nearer than this are one answer (our own choice, no source: about a
+twentieth of a fluid ounce, less than a free pour's tolerance)."""
+
+BY_COUNT = frozenset(u.value for u in (Unit.DASH, Unit.SPLASH, Unit.TSP, Unit.BARSPOON, *COUNTED))
+"""Small measures that a bartender counts: two dashes are not three, though hardly more."""
 
 
 def same_answer(aspect: Aspect, one: Content, other: Content) -> bool:
@@ -46,10 +50,13 @@ def _seen(aspect: Aspect, content: Content) -> Any:
 
 
 def _seen_method(content: Content) -> list[Any]:
+    method = content["method"]
     placed = {How.FLOAT.value, How.FIRST_IN.value}
-    layered = content["method"] == Method.LAYER.value
-    places = [p for p in content["places"] if layered or p[1] in placed]
-    return [content["ice"], content["method"], content["muddled"], places]
+    if method == Method.LAYER.value:
+        placed.add(How.MEASURED.value)
+    ice = None if method == Method.BLEND.value else content["ice"]  # blended ice is in the drink
+    places = [list(p) for p in content["places"] if p[1] in placed]
+    return [ice, method, content["muddled"], places]
 
 
 def _same_pours(one: list[list[str]], other: list[list[str]]) -> bool:
@@ -62,8 +69,7 @@ def _same_amount(one: list[str], other: list[str]) -> bool:
     """One entry of an aspect's pours: ingredient, amount, unit, ml, measured by."""
     _, amount, unit, ml, _ = one
     _, other_amount, other_unit, other_ml, _ = other
-    if unit == other_unit:
-        return amount == other_amount
-    if not ml or not other_ml:
-        return False
+    counted = unit == other_unit and unit in BY_COUNT
+    if counted or not ml or not other_ml:
+        return (unit, amount) == (other_unit, other_amount)
     return abs(float(ml) - float(other_ml)) < SAME_POUR_ML

@@ -1,0 +1,13 @@
+"""Every code that a measure can give, with the parameters that its sentence needs."""
+
+from assessments.measures import marking, next_steps, readiness, shift_plan
+from assessments.measures.quiz import scoring, writing
+
+CODES: dict[str, tuple[str, ...]] = {
+    **marking.CODES,
+    **writing.CODES,
+    **scoring.CODES,
+    **shift_plan.CODES,
+    **readiness.CODES,
+    **next_steps.CODES,
+}

@@ -1,0 +1,159 @@
+"""Words for what the measures say in values: questions, verdicts, what is missing, what next.
+
+Everything is worded in the language that is active when `word` is called.
+"""
+
+from django.utils.functional import Promise
+from django.utils.translation import gettext as now
+from django.utils.translation import gettext_lazy as _
+from django.utils.translation import ngettext_lazy as plural
+
+from recipes.grammar.aspects import Aspect
+from recipes.grammar.reasons import Reason, Value
+
+Text = str | Promise
+
+_CONDUCT: dict[str, Text] = {
+    "conduct_right_drink": _("Make what was called: the drink, its base, its size"),
+    "why_conduct_right_drink": _("A good drink that nobody ordered is a wrong drink."),
+    "conduct_alcohol_free": _("Keep every drop of alcohol out, also from tools and garnish"),
+    "why_conduct_alcohol_free": _(
+        "Whoever asks for no alcohol may have a reason that you can't see. It is never a detail."
+    ),
+    "conduct_ice": _("Take ice with the scoop: no hand, no glass in the bin"),
+    "why_conduct_ice": _(
+        "Ice is food. Glass that breaks in the bin means: empty it all, melt, wash, refill."
+    ),
+    "conduct_allergy": _("Allergy named? Read the label or fetch the manager"),
+    "why_conduct_allergy": _(
+        "Memory is no label. Unknown means ask, and never promise that a drink is free from it."
+    ),
+    "conduct_age": _("Check the age wherever the law or the house asks for it"),
+    "why_conduct_age": _("No proof of age, no sale. Local law and licensed training decide."),
+    "conduct_sober": _("Nobody who is drunk is served"),
+    "why_conduct_sober": _(
+        "Illness or disability can look like it: if you doubt, fetch the manager. "
+        "Local law and licensed training decide."
+    ),
+}
+
+_MARKING: dict[str, Text] = {
+    "build_clean": _("Passed, with nothing to mend."),
+    "build_passed_with_faults": plural(
+        "Passed, with one thing to mend.", "Passed, with %(count)s things to mend.", "count"
+    ),
+    "build_failed": plural(
+        "Not passed: one thing went wrong that fails a build.",
+        "Not passed: %(count)s things went wrong that fail a build.",
+        "count",
+    ),
+    "shown_is_teaching": _("You showed this one. That is teaching, so it proves nothing yet."),
+    "prompted_is_asking": _("With a prompt it counts as asking: safe, but not yet alone."),
+    "pour_under": _("%(ml)s ml poured, %(target_ml)s ml wanted: short."),
+    "pour_over": _("%(ml)s ml poured, %(target_ml)s ml wanted: over."),
+}
+
+_QUESTIONS: dict[str, Text] = {
+    "ask_glass": _("%(drink)s: which glass?"),
+    "ask_pours": _("%(drink)s: what do you measure into it?"),
+    "ask_mixers": _("%(drink)s: what goes on top?"),
+    "ask_finish": _("%(drink)s: how do you finish it?"),
+    "ask_method": _("%(drink)s: how do you build it?"),
+    "ask_whole": _("Which of these builds is %(drink)s?"),
+    "ask_name_it": _("A guest sees you build this. Which drink is it?"),
+    "ask_scenario": "%(question)s",  # the house's own words
+    "why_scenario": "%(why)s",
+}
+
+_QUIZ: dict[str, Text] = {
+    "quiz_passed": _("Passed: %(right)s of %(of)s right."),
+    "quiz_share_too_low": _(
+        "Not passed yet: %(right)s of %(of)s right. The house wants %(pass_mark)s in a hundred."
+    ),
+    "quiz_critical_missed": plural(
+        "One question where a wrong drink does harm must be right first.",
+        "%(count)s questions where a wrong drink does harm must be right first.",
+        "count",
+    ),
+    "quiz_asked": plural(
+        "You would have asked once. Asking is good bartending; it is no mistake.",
+        "You would have asked %(count)s times. Asking is good bartending; it is no mistake.",
+        "count",
+    ),
+    "quiz_empty": _("There was nothing to ask."),
+}
+
+_CARDS: dict[str, Text] = {
+    "card_fading": _(
+        "%(drink)s is fading: you would have all of it %(recall)s times in a hundred."
+    ),
+    "card_changed": _("The house has changed %(drink)s: %(aspects)s."),
+    "card_new": _("%(drink)s is new to you."),
+}
+
+_MISSING: dict[str, Text] = {
+    "safety_not_passed": _("%(module)s isn't passed yet. Nobody is ready without it."),
+    "no_must_knows": _("The house has marked no must-knows, so nobody can prove them."),
+    "no_drinks": _("Nothing is on the menu yet."),
+    "not_signed_off": _("%(drink)s isn't signed off."),
+    "sign_off_out_of_date": _("%(drink)s has changed since it was signed off: %(aspects)s."),
+    "right_too_low": _(
+        "So far we can count on only %(low)s of 100 orders right. The house wants %(least)s."
+    ),
+    "wrong_too_high": _(
+        "About %(wrong)s of 100 orders would go out wrong. The house takes at most %(most)s."
+    ),
+}
+
+_NEXT: dict[str, Text] = {
+    "next_take_safety": _("Take %(module)s first."),
+    "next_retake_safety": _("Read %(module)s once more, then take its quiz."),
+    "next_mark_must_knows": _("Mark the drinks that everybody must know."),
+    "next_renew_sign_off": _("Build %(drink)s once for the trainer: %(aspects)s changed."),
+    "next_sign_off": _("Build %(drink)s for the trainer, unprompted."),
+    "next_sign_offs_left": plural(
+        "After that, one more must-know to sign off.",
+        "After that, %(count)s more must-knows to sign off.",
+        "count",
+    ),
+    "next_quiz": _("Take the quiz on %(module)s."),
+    "next_drinks": _("These win most over the bar: %(drinks)s."),
+}
+
+WORDS: dict[str, Text] = {
+    **_CONDUCT,
+    **_MARKING,
+    **_QUESTIONS,
+    **_QUIZ,
+    **_CARDS,
+    **_MISSING,
+    **_NEXT,
+}
+"""Every code that this catalogue words, with named placeholders."""
+
+_ASPECTS: dict[Aspect, Text] = {
+    Aspect.GLASS: _("the glass"),
+    Aspect.POURS: _("the pours"),
+    Aspect.MIXERS: _("the mixers"),
+    Aspect.FINISH: _("the finish"),
+    Aspect.METHOD: _("the method"),
+}
+
+
+def word(reason: Reason) -> str:
+    """The sentence for a reason value; raises KeyError for a code without words."""
+    values = {key: _readable(key, value) for key, value in reason.params}
+    text = str(WORDS[reason.code] % values)
+    return text[:1].upper() + text[1:]
+
+
+def _readable(key: str, value: Value) -> Value:
+    return aspects_words(str(value).split(",")) if key == "aspects" else value
+
+
+def aspects_words(names: list[str]) -> str:
+    """ "the glass", "the glass and the pours", "the glass, the pours and the finish"."""
+    words = [str(_ASPECTS[Aspect(name)]) for name in names]
+    if len(words) == 1:
+        return words[0]
+    return now("%(first)s and %(last)s") % {"first": ", ".join(words[:-1]), "last": words[-1]}

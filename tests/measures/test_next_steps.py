@@ -1,0 +1,92 @@
+"""What to do next, the shortest thing first."""
+
+import pytest
+
+from assessments.measures.next_steps import next_steps
+from assessments.measures.ready_facts import DrinkFact, Facts, ReadyPolicy, Safety
+from recipes.grammar.aspects import Aspect
+
+POLICY = ReadyPolicy(0.9, 0.02, 0.7)
+
+
+def fact(slug: str, share: float = 0.1, *, right: float = 0, wrong: float = 0, **said) -> DrinkFact:
+    said = {"must_know": True, "signed_off": True, "module": "Highballs", **said}
+    return DrinkFact(slug, slug.title(), share, right=right, ask=0, wrong=wrong, **said)
+
+
+def steps(*drinks: DrinkFact, safety=Safety.PASSED) -> list[tuple[str, dict]]:
+    facts = Facts("K7", drinks, safety, "Service and safety", POLICY, 1)
+    return [(r.code, dict(r.values)) for r in next_steps(facts)]
+
+
+@pytest.mark.parametrize(
+    ("safety", "first"),
+    [
+        (Safety.NOT_TAKEN, ("next_take_safety", {"module": "Service and safety"})),
+        (Safety.FAILED, ("next_retake_safety", {"module": "Service and safety"})),
+        (Safety.PASSED, ("next_quiz", {"module": "Highballs"})),
+    ],
+)
+def test_safety_comes_first(safety, first):
+    assert steps(fact("madras"), safety=safety)[0] == first
+
+
+def test_a_changed_part_is_shorter_than_a_whole_sign_off():
+    found = steps(
+        fact("negroni", 0.9, signed_off=False),
+        fact("madras", 0.1, sign_off_out_of_date=(Aspect.FINISH,)),
+        fact("mojito", 0.5),
+    )
+
+    assert found[:2] == [
+        ("next_renew_sign_off", {"drink": "Madras", "aspects": "finish"}),
+        ("next_sign_off", {"drink": "Negroni"}),
+    ]
+
+
+def test_three_sign_offs_are_enough_for_a_shift():
+    found = steps(*(fact(f"d{n}", n / 10, signed_off=False) for n in range(1, 6)))
+
+    assert [v.get("drink", v.get("count")) for _, v in found[:4]] == ["D5", "D4", "D3", 2]
+    assert found[3][0] == "next_sign_offs_left"
+
+
+def test_no_line_about_more_where_there_is_no_more():
+    found = steps(*(fact(f"d{n}", signed_off=False) for n in range(3)))
+
+    assert "next_sign_offs_left" not in [code for code, _ in found]
+
+
+def test_a_house_without_must_knows_marks_some():
+    assert steps(fact("madras", must_know=False))[0] == ("next_mark_must_knows", {})
+
+
+def test_the_quiz_is_on_the_module_where_most_orders_are_lost():
+    found = dict(
+        steps(
+            fact("madras", 0.5, right=30),
+            fact("negroni", 0.2, module="Rocks"),
+            fact("mojito", 0.2, wrong=5, module="Rocks"),
+            fact("b-52", 0.1, module="Shots"),
+        )
+    )
+
+    assert found["next_quiz"] == {"module": "Rocks"}
+
+
+def test_the_drinks_on_which_most_orders_are_lost_are_named():
+    found = dict(
+        steps(
+            fact("madras", 0.4, right=50),
+            fact("negroni", 0.2),
+            fact("mojito", 0.15, wrong=20),
+            fact("daiquiri", 0.05),
+        )
+    )
+
+    # lost of all orders: mojito .183, negroni .125, daiquiri .031, madras .005 (in 80 % sold)
+    assert found["next_drinks"] == {"drinks": "Mojito, Negroni, Daiquiri"}
+
+
+def test_a_menu_without_drinks_has_nothing_to_learn():
+    assert steps() == [("next_mark_must_knows", {})]
