@@ -21,6 +21,7 @@ from recipes.words_amounts import (
     volume_words,
 )
 from recipes.words_aspects import Names, aspect_words, drink_card, either, name_of
+from recipes.words_files import FILES
 from recipes.words_labels import LABELLED, allergen_label, allergen_words, label
 from recipes.words_refusals import REFUSALS
 from recipes.words_steps import DOES, WHY
@@ -45,7 +46,7 @@ __all__ = [
     "word",
 ]
 
-WORDS: dict[str, str | Promise] = {**REFUSALS, **DOES, **WHY}
+WORDS: dict[str, str | Promise] = {**REFUSALS, **FILES, **DOES, **WHY}
 """Every code that this catalogue words, with named placeholders."""
 
 _NOBODY: Names = {}
@@ -61,10 +62,16 @@ def word(
     """The sentence for a reason value.
 
     Ingredients and glasses stand in reasons by slug: give their names, or the slug is read out
-    in plain letters. Raises KeyError for a code without words.
+    in plain letters. A reason that knows its line begins with it. Raises KeyError for a code
+    without words.
     """
     values = _readable(reason.values, names, glass_names, country)
-    return _capital(str(WORDS[_variant(reason)]) % values)
+    said = _capital(str(WORDS[_variant(reason)]) % values)
+    return (
+        _("Line %(line)s: %(said)s") % {"line": values["line"], "said": said}
+        if "line" in values
+        else said
+    )
 
 
 def step_words(

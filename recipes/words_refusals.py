@@ -27,8 +27,8 @@ REFUSALS: dict[str, str | Promise] = {
     "too_many_parts": lazy(
         "More than %(most)s ingredients: that is no drink for a busy bar. Check the list."
     ),
-    "missing_field": lazy("%(field)s is missing."),
-    "unknown_field": lazy("%(field)s is not part of a recipe. Check how it is spelt."),
+    "field_missing": lazy("%(field)s is missing."),
+    "field_unknown": lazy("%(field)s has no place here. Check how it is spelt."),
     "not_readable": lazy("%(field)s can't be read: “%(said)s”."),
     "unknown_ingredient": lazy(
         "This house has no “%(ingredient)s”. Check the spelling, or add the ingredient first."

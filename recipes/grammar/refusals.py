@@ -58,7 +58,7 @@ def _shape_reason(error: Any) -> Reason:
     return Reason.of("not_readable", field=field, said=str(error.get("input"))[:80])
 
 
-_WITHOUT_VALUE = {"missing": "missing_field", "extra_forbidden": "unknown_field"}
+_WITHOUT_VALUE = {"missing": "field_missing", "extra_forbidden": "field_unknown"}
 
 OWN_CODES = frozenset(
     {
@@ -79,8 +79,8 @@ OWN_CODES = frozenset(
 HOUSE_CODES = frozenset(
     {
         "not_readable",
-        "missing_field",
-        "unknown_field",
+        "field_missing",
+        "field_unknown",
         "unknown_ingredient",
         "unknown_glass",
         "no_house_pour",

@@ -14,7 +14,7 @@ from django.utils.functional import Promise
 
 import recipes.grammar
 from recipes import wording
-from recipes.grammar import refusals, steps
+from recipes.grammar import coursefile, lines, refusals, rules_refusals, steps
 from recipes.grammar.allergens import ALLERGENS
 from recipes.grammar.aspects import Aspect, contents
 from recipes.grammar.drink import make_drink
@@ -95,8 +95,35 @@ def test_every_ice_and_every_garnish_word_has_a_step():
     assert [c for c in codes if not {f"do_{c}", f"why_{c}"} <= wording.WORDS.keys()] == []
 
 
-def test_every_refusal_has_words():
-    assert refusals.CODES - wording.WORDS.keys() == set()
+@pytest.mark.parametrize("module", [refusals, coursefile, rules_refusals, lines])
+def test_every_refusal_has_words(module):
+    assert module.CODES - wording.WORDS.keys() == set()
+
+
+FILED = [
+    Reason.of("file_missing"),
+    Reason.of("not_text"),
+    Reason.of("toml_syntax", line=7, said="expected a value"),
+    Reason.of("slug_twice", slug="madras", other_file="10-highballs.toml"),
+    Reason.of("alias_twice", alias="a", owner="b", other="c", other_file="20-rocks.toml"),
+    Reason.of("unknown_allergen", allergen="kryptonite"),
+    Reason.of("right_out_of_range", right=4, choices=4),
+    Reason.of("choice_twice"),
+    Reason.of("unknown_word", word="smoke"),
+    Reason.of("line_without_ingredient", line=2),
+    Reason.of("misspelt_ingredient", said="vodak", ingredient="vodka", line=1),
+    Reason.of("number_unreadable", said="1/0", line=1),
+    Reason.of("which_pint", line=3),
+]
+
+
+def test_what_is_wrong_with_a_file_reads_as_a_sentence():
+    known = coursefile.CODES | rules_refusals.CODES | lines.CODES
+    assert {r.code for r in FILED} == known - refusals.CODES
+    for reason in FILED:
+        text = wording.word(reason, names=NAMES)
+        assert not UNFILLED.search(text), text
+        assert text.startswith("Line ") == ("line" in reason.values)
 
 
 def test_every_refusal_reads_as_a_sentence():

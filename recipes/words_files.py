@@ -1,0 +1,28 @@
+"""What is wrong with a course file, with house rules or with a recipe typed as lines."""
+
+from django.utils.functional import Promise
+from django.utils.translation import gettext_lazy as lazy
+
+FILES: dict[str, str | Promise] = {
+    "file_missing": lazy("This file is not there."),
+    "not_text": lazy("This file is not plain text. Save it as UTF-8."),
+    "toml_syntax": lazy("It stops making sense here: %(said)s."),
+    "slug_twice": lazy("“%(slug)s” is taken already, in %(other_file)s. Give each its own."),
+    "alias_twice": lazy(
+        "“%(alias)s” already means %(other)s, in %(other_file)s. One name, one thing."
+    ),
+    "unknown_allergen": lazy(
+        "“%(allergen)s” is not one of the allergens on the list. Check how it is spelt."
+    ),
+    "right_out_of_range": lazy(
+        "The right answer is number %(right)s, counted from 0, but there are %(choices)s answers."
+    ),
+    "choice_twice": lazy("Two answers say the same, so nobody could tell which is right."),
+    "unknown_word": lazy(
+        "“%(word)s” is no ingredient, kind or class here, so this rule would never match."
+    ),
+    "line_without_ingredient": lazy("An amount without anything to pour. Say what it is."),
+    "misspelt_ingredient": lazy("There is no “%(said)s” here. Did you mean %(ingredient)s?"),
+    "number_unreadable": lazy("“%(said)s” is no amount. Write 1, 1.5, ½ or 1 1/2."),
+    "which_pint": lazy("Which pint? Write US pint or imperial pint: they are not the same size."),
+}
