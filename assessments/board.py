@@ -13,11 +13,12 @@ from dataclasses import dataclass
 from assessments.measures.evidence import Marked, Watched, tally
 from assessments.measures.marking import HelpLevel, counts_as_passed
 from assessments.measures.quiz import ItemAsked, ItemKind, outcome
-from assessments.measures.ready_facts import DrinkFact, Facts, ReadyPolicy, Safety
 from assessments.measures.readiness import Verdict, judge
+from assessments.measures.ready_facts import DrinkFact, Facts, ReadyPolicy, Safety
 from assessments.models import Answer, QuizResult, SignOff, WatchedBuild
+from assessments.reads import Signed, sign_offs_by_recipe
 from barcourse.people.models import Membership, Station, Venue
-from recipes.grammar.aspects import Aspect, changed_aspects, fingerprint
+from recipes.grammar.aspects import fingerprint
 from recipes.menu import Menu, MenuDrink, menu_at
 from recipes.models import Module
 
@@ -36,7 +37,7 @@ def board(station: Station, menu: Menu, hires: Sequence[Membership]) -> list[Row
     """Verdicts on several people for one station, in the order given."""
     drinks = menu.at_station(station)
     evidence = _evidence(hires, drinks)
-    signed = _sign_offs(hires, drinks)
+    signed = sign_offs_by_recipe(hires, drinks)
     safety, module = _safety(menu.venue, hires)
     policy = policy_of(menu.venue)
     rows = []
@@ -78,39 +79,8 @@ def hires_here(venue: Venue, at: dt.datetime) -> list[Membership]:
 
 def proving_sign_offs(hire: Membership, items: Iterable[MenuDrink]) -> list[SignOff]:
     """The sign-offs that prove these drinks as they are built today, in the order of the menu."""
-    best = _sign_offs([hire], items)[hire.pk]
+    best = sign_offs_by_recipe([hire], items)[hire.pk]
     return [found.sign_off for i in items if (found := best.get(i.recipe.pk)) and found.proves]
-
-
-@dataclass(frozen=True)
-class _Signed:
-    sign_off: SignOff
-    changed: tuple[Aspect, ...]
-
-    @property
-    def proves(self) -> bool:
-        return not self.changed
-
-
-def _sign_offs(
-    hires: Sequence[Membership], items: Iterable[MenuDrink]
-) -> dict[int, dict[int, _Signed]]:
-    """By hire and recipe: an unprompted sign-off that proves today's build, else the newest one.
-
-    What was shown or prompted proves nothing about building it unaided.
-    """
-    today = {i.recipe.pk: i for i in items}
-    rows = SignOff.objects.filter(hire__in=hires, help_level=HelpLevel.UNPROMPTED).standing()
-    found: dict[int, dict[int, _Signed]] = defaultdict(dict)
-    for row in rows.select_related("trainer__person", "revision").newest_first():
-        item = today.get(row.recipe_id)
-        if item is None:
-            continue
-        signed = _Signed(row, changed_aspects(row.fingerprints, item.drink.spec))
-        kept = found[row.hire_id].get(row.recipe_id)
-        if kept is None or (signed.proves and not kept.proves):
-            found[row.hire_id][row.recipe_id] = signed
-    return found
 
 
 def _evidence(
@@ -149,7 +119,7 @@ def _evidence(
 def _drink_fact(
     item: MenuDrink,
     trials: dict[str, tuple[float, float, float]],
-    signed: dict[int, _Signed],
+    signed: dict[int, Signed],
 ) -> DrinkFact:
     right, ask, wrong = trials.get(item.drink.slug, (0.0, 0.0, 0.0))
     sign_off = signed.get(item.recipe.pk)

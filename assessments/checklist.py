@@ -1,4 +1,4 @@
-"""The checklist of a watched build: the drink's own steps, then the conduct that fails any build."""
+"""The checklist of a watched build: the drink's own steps, then what fails any build."""
 
 from __future__ import annotations
 

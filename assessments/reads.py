@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Sequence
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from assessments.measures.marking import HelpLevel
@@ -140,7 +141,8 @@ def _texts(rows: Sequence[WatchedBuild]) -> dict[str, str]:
 
 @dataclass(frozen=True)
 class ToWatch:
-    """A drink as the trainer picks it: must-knows that still need a sign-off come first."""
+    """A drink as the trainer picks it. `signed` is the sign-off that proves today's build, else
+    the newest unprompted one; `changed` is what the house has changed since."""
 
     item: MenuDrink
     signed: SignOff | None
@@ -148,20 +150,49 @@ class ToWatch:
 
     @property
     def is_proven(self) -> bool:
-        return (
-            self.signed is not None
-            and not self.changed
-            and self.signed.help_level == HelpLevel.UNPROMPTED
-        )
+        return self.signed is not None and not self.changed
 
 
 def drinks_to_watch(hire: Membership, menu: Menu) -> list[ToWatch]:
-    newest: dict[int, SignOff] = {}
-    for row in SignOff.objects.of(hire).standing().newest_first():
-        newest.setdefault(row.recipe_id, row)
-    found = []
-    for item in menu.items:
-        signed = newest.get(item.recipe.pk)
-        changed = changed_aspects(signed.fingerprints, item.drink.spec) if signed else ()
-        found.append(ToWatch(item, signed, changed))
+    """The whole menu: what is not proven first, must-knows before the rest."""
+    best = sign_offs_by_recipe([hire], menu.items)[hire.pk]
+    found = [
+        ToWatch(i, signed.sign_off, signed.changed)
+        if (signed := best.get(i.recipe.pk))
+        else ToWatch(i, None, ())
+        for i in menu.items
+    ]
     return sorted(found, key=lambda w: (w.is_proven, not w.item.recipe.must_know))
+
+
+@dataclass(frozen=True)
+class Signed:
+    """A sign-off and the aspects in which the house has changed the drink since."""
+
+    sign_off: SignOff
+    changed: tuple[Aspect, ...]
+
+    @property
+    def proves(self) -> bool:
+        return not self.changed
+
+
+def sign_offs_by_recipe(
+    hires: Sequence[Membership], items: Iterable[MenuDrink]
+) -> dict[int, dict[int, Signed]]:
+    """By hire and recipe: an unprompted sign-off that proves today's build, else the newest one.
+
+    What was shown or prompted proves nothing about building it unaided.
+    """
+    today = {i.recipe.pk: i for i in items}
+    rows = SignOff.objects.filter(hire__in=hires, help_level=HelpLevel.UNPROMPTED).standing()
+    found: dict[int, dict[int, Signed]] = defaultdict(dict)
+    for row in rows.select_related("trainer__person", "revision").newest_first():
+        item = today.get(row.recipe_id)
+        if item is None:
+            continue
+        signed = Signed(row, changed_aspects(row.fingerprints, item.drink.spec))
+        kept = found[row.hire_id].get(row.recipe_id)
+        if kept is None or (signed.proves and not kept.proves):
+            found[row.hire_id][row.recipe_id] = signed
+    return found

@@ -66,9 +66,7 @@ def mark_card(
 
 
 @transaction.atomic
-def start_quiz(
-    *, by: Membership, menu: Menu, module: Module, seed: int, at: dt.datetime
-) -> Quiz:
+def start_quiz(*, by: Membership, menu: Menu, module: Module, seed: int, at: dt.datetime) -> Quiz:
     """A quiz on a module, or the one still open on it. Refuses a module with nothing to ask."""
     _of_house(by, module)
     still_open = Quiz.objects.of(by).open().filter(module=module).first()
@@ -76,9 +74,7 @@ def start_quiz(
         return still_open
     drinks = [i.drink for i in menu.of_module(module)]
     scenarios = [_scenario(s) for s in Scenario.objects.filter(lesson__module=module)]
-    plan = replace(
-        quizzes.default_plan(len(drinks), len(scenarios)), pass_mark=by.venue.pass_mark
-    )
+    plan = replace(quizzes.default_plan(len(drinks), len(scenarios)), pass_mark=by.venue.pass_mark)
     items = quizzes.generate(
         plan=plan, drinks=drinks, pool=list(menu.drinks), scenarios=scenarios, seed=seed
     )
@@ -133,7 +129,9 @@ def _finish_quiz(quiz: Quiz, *, by: Membership, at: dt.datetime) -> QuizResult:
         answers_digest=fingerprint([[r.asked, r.answer.choice] for r in rows]),
     )  # fmt: skip
     facts = {"right": score.right, "ask": score.asked_help, "wrong": score.wrong}
-    log.append(venue=quiz.venue, by=by, kind="quiz_finished", subject=by, row=result, facts=facts)
+    log.append(
+        venue=quiz.venue, by=by, kind="quiz_finished", subject=by, row=result, facts=facts, at=at
+    )
     return result
 
 
@@ -265,14 +263,20 @@ def _remember_build(
     _remember(hire, right if not passed else dict.fromkeys(right, True), at)
 
 
+_FIGURES = ("stability", "difficulty", "due", "last", "reviews", "lapses")
+
+
 def _remember(hire: Membership, right: Mapping[str, bool], at: dt.datetime) -> None:
-    """One review of each topic."""
+    """One review of each topic, in one read and at most two writes."""
     rows = {m.topic: m for m in Memory.objects.of(hire).on(list(right))}
+    new, old = [], []
     for topic, was_right in right.items():
-        row = rows.get(topic)
-        before = row.facts() if row else None
-        after = asdict(memories.review(before, fingerprint=topic, right=was_right, at=at))
-        del after["fingerprint"]
-        Memory.objects.update_or_create(
-            hire=hire, topic=topic, defaults={"venue": hire.venue, **after}
-        )
+        before = rows[topic].facts() if topic in rows else None
+        after = memories.review(before, fingerprint=topic, right=was_right, at=at)
+        row = rows.get(topic) or Memory(venue_id=hire.venue_id, hire=hire, topic=topic)
+        for figure in _FIGURES:
+            setattr(row, figure, getattr(after, figure))
+        (old if topic in rows else new).append(row)
+    Memory.objects.bulk_create(new)
+    if old:
+        Memory.objects.bulk_update(old, _FIGURES)

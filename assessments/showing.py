@@ -47,9 +47,7 @@ class House:
         """What to do and why."""
         if is_conduct(step):
             return wording.word(step.does), wording.word(step.why)
-        return recipe_wording.step_words(
-            step, glass_names=self.glass_names, country=self.country
-        )
+        return recipe_wording.step_words(step, glass_names=self.glass_names, country=self.country)
 
 
 @dataclass(frozen=True)
@@ -63,7 +61,7 @@ class ChoiceShown:
 
 @dataclass(frozen=True)
 class ItemShown:
-    """One item in words. `kind` picks the eyebrow; `shown` is the build that a name-it item shows."""
+    """One item in words. `shown` is the build that a name-it item asks the name of."""
 
     prompt: str
     choices: list[ChoiceShown]
@@ -115,7 +113,7 @@ def _list(lines: list[str]) -> str:
 
 def part_label(part: str) -> str:
     """What a result by aspect is counted under."""
-    if part in Aspect:
+    if part in set(Aspect):
         return recipe_wording.label(Aspect(part))
     return {
         ItemKind.WHOLE.value: _("The whole build"),

@@ -39,6 +39,7 @@ INSTALLED_APPS = [
     "recipes",
     "assessments",
     "barcourse.papers",
+    "barcourse.demo",
 ]
 
 MIDDLEWARE = [

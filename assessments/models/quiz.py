@@ -121,7 +121,7 @@ class QuizResult(SealedModel):
     answers_digest = models.CharField(max_length=32)
     at = models.DateTimeField()
 
-    objects = QuizResultQuerySet.as_manager()
+    objects = QuizResultQuerySet.as_manager()  # type: ignore[misc]  # the base has its own
 
     def __str__(self) -> str:
         return f"{self.quiz_id}: {self.right} right"

@@ -1,4 +1,4 @@
-"""Builds watched by a trainer, sign-offs, and voids. All sealed: a correction is a row of its own."""
+"""Watched builds, sign-offs and voids. All sealed: a correction is a row of its own."""
 
 from __future__ import annotations
 
@@ -71,7 +71,7 @@ class WatchedBuild(SealedModel):
     note_code = models.CharField(max_length=20, blank=True)
     at = models.DateTimeField()
 
-    objects = WatchedBuildQuerySet.as_manager()
+    objects = WatchedBuildQuerySet.as_manager()  # type: ignore[misc]  # the base has its own
 
     class Meta:
         indexes = (models.Index(fields=("hire", "at")),)
@@ -114,7 +114,7 @@ class SignOff(SealedModel):
     seconds = models.PositiveIntegerField(null=True, blank=True)
     at = models.DateTimeField()
 
-    objects = SignOffQuerySet.as_manager()
+    objects = SignOffQuerySet.as_manager()  # type: ignore[misc]  # the base has its own
 
     class Meta:
         constraints = (

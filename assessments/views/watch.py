@@ -49,7 +49,9 @@ class WatchForm(forms.Form):
 
 class VoidForm(forms.Form):
     reason = forms.CharField(
-        label=_("Why does it not count?"), max_length=NOTE_LENGTH, widget=forms.Textarea({"rows": 2})
+        label=_("Why does it not count?"),
+        max_length=NOTE_LENGTH,
+        widget=forms.Textarea({"rows": 2}),
     )
 
 
@@ -68,9 +70,7 @@ def _not_me(request: HouseRequest, hire: object) -> bool:
 def pick_drink(request: HouseRequest, hire: str) -> HttpResponse:
     """Which drink: must-knows that still need a sign-off first."""
     person, menu = hire_or_404(request, hire), menu_now(request)
-    found = [
-        (w, [label(a) for a in w.changed]) for w in reads.drinks_to_watch(person, menu)
-    ]
+    found = [(w, [label(a) for a in w.changed]) for w in reads.drinks_to_watch(person, menu)]
     find = request.GET.get("find", "").strip().casefold()
     if find:
         found = [f for f in found if _answers_to(f[0], find)]

@@ -2,16 +2,20 @@
 
 from dataclasses import dataclass
 
-from recipes.grammar.aspects import Aspect, Topic, aspect_fingerprints, topics
+from recipes.grammar.aspects import Aspect, Content, Topic, aspect_fingerprints, contents, topics
 from recipes.grammar.house_spec import HouseSpec, resolve
 from recipes.grammar.ingredients import Pantry
 from recipes.grammar.rules import HouseRules
 from recipes.grammar.spec import BuildSpec
+from recipes.grammar.traits import Traits, traits
 
 
 @dataclass(frozen=True)
 class Drink:
-    """A recipe resolved for one moment. `share` is its part of all sales, 0 to 1."""
+    """A recipe resolved for one moment. `share` is its part of all sales, 0 to 1.
+
+    What follows from the spec is worked out once: a quiz reads it thousands of times.
+    """
 
     slug: str
     name: str
@@ -20,6 +24,8 @@ class Drink:
     must_know: bool
     share: float
     spec: HouseSpec
+    contents: dict[Aspect, Content]
+    traits: Traits
     fingerprints: dict[Aspect, str]
     topics: tuple[Topic, ...]
 
@@ -48,6 +54,8 @@ def make_drink(
         must_know=must_know,
         share=share,
         spec=house,
+        contents=contents(house),
+        traits=traits(house),
         fingerprints=aspect_fingerprints(house),
         topics=topics(slug, house, rules, pantry),
     )

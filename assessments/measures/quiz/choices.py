@@ -5,7 +5,7 @@ from random import Random
 
 from assessments.measures.quiz.alike import same_answer, same_name, same_whole
 from assessments.measures.quiz.items import CHOICES, FEWEST_CHOICES, Choice, ItemKind
-from recipes.grammar.aspects import Aspect, Content, contents
+from recipes.grammar.aspects import Aspect, Content
 from recipes.grammar.drink import Drink
 from recipes.grammar.lookalikes import nearest
 
@@ -18,7 +18,7 @@ Same = Callable[[Content, Content], bool]
 
 def whole_content(drink: Drink) -> dict[str, Content]:
     """All five aspects of a drink by name, ready for JSON."""
-    return {aspect.value: content for aspect, content in contents(drink.spec).items()}
+    return {aspect.value: content for aspect, content in drink.contents.items()}
 
 
 def choice_of(drink: Drink, kind: ItemKind, aspect: Aspect | None) -> Choice:
@@ -28,7 +28,7 @@ def choice_of(drink: Drink, kind: ItemKind, aspect: Aspect | None) -> Choice:
         return Choice(whole_content(drink), drink.slug)
     if aspect is None:
         raise ValueError("an aspect item needs its aspect")
-    return Choice(contents(drink.spec)[aspect], drink.slug)
+    return Choice(drink.contents[aspect], drink.slug)
 
 
 def neighbours(drink: Drink, pool: Sequence[Drink]) -> tuple[Drink, ...]:
@@ -81,7 +81,7 @@ def can_ask(drink: Drink, kind: ItemKind, aspect: Aspect | None, others: Sequenc
     """Whether the item makes sense for this drink and has wrong choices enough."""
     if aspect is Aspect.MIXERS and not drink.spec.mixers:
         return False  # "what goes on top?" has no answer where nothing does
-    if aspect is Aspect.POURS and not contents(drink.spec)[Aspect.POURS]["poured"]:
+    if aspect is Aspect.POURS and not drink.contents[Aspect.POURS]["poured"]:
         return False
     return len(wrong_choices(drink, kind, aspect, others)) >= FEWEST_CHOICES - 1
 
