@@ -81,12 +81,16 @@ class CourseError(ValueError):
 
 
 def read_course(folder: Path, preset: str = "us-classic") -> Course:
-    """The whole course, every drink proved to be buildable under the preset; or `CourseError`."""
+    """The whole course, every drink proved to be buildable under the preset; or `CourseError`.
+
+    Recipes are judged when ingredients and house rules are right, so that one wrong ingredient
+    is not told once more for every drink that has it.
+    """
     desk = _Desk(folder)
     ingredients = desk.ingredients()
     pantry = {i.slug: i for i in ingredients}
     rules = desk.preset(folder / "presets" / f"{preset}.toml", pantry)
-    modules = tuple(desk.modules(rules, pantry))
+    modules = tuple(desk.modules(None if desk.problems else rules, pantry))
     desk.refuse_doubles()
     if desk.problems or rules is None:
         raise CourseError(tuple(desk.problems))
@@ -203,7 +207,7 @@ class _Desk:
     ) -> CourseDrink | None:
         self._met("drink", file, entry.slug, (entry.name, *entry.aliases))
         if rules is None:
-            return None  # what the rules lack is said already
+            return None  # what is wrong with ingredients or rules is said already
         try:
             spec = read_spec(entry.spec, rules, pantry, alcohol_module=alcohol)
         except CannotBuild as bad:
