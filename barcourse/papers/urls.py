@@ -1,3 +1,29 @@
-from django.urls import URLPattern, URLResolver
+from django.urls import URLPattern, URLResolver, path
 
-urlpatterns: list[URLPattern | URLResolver] = []
+from . import views
+
+urlpatterns: list[URLPattern | URLResolver] = [
+    path("paper/<slug:code>/", views.check_paper, name="check_paper"),
+    path("h/<slug:house>/my-papers/", views.my_papers, name="my_papers"),
+    path("h/<slug:house>/papers/", views.papers, name="papers"),
+    path(
+        "h/<slug:house>/papers/certificate/",
+        views.certificate_issue,
+        name="certificate_issue",
+    ),
+    path(
+        "h/<slug:house>/papers/certificate/<slug:code>.pdf",
+        views.certificate_pdf,
+        name="certificate_pdf",
+    ),
+    path(
+        "h/<slug:house>/papers/certificate/<slug:code>/revoke/",
+        views.certificate_revoke,
+        name="certificate_revoke",
+    ),
+    path(
+        "h/<slug:house>/papers/handout/<slug:module>.pdf",
+        views.handout_pdf,
+        name="handout_pdf",
+    ),
+]

@@ -1,0 +1,87 @@
+"""A module on paper: what there is to know, every drink on the menu, the rules behind them."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+
+from django.utils.translation import gettext as _
+
+from recipes.menu import Menu, MenuDrink
+from recipes.models import Module
+from recipes.wording import drink_card
+
+from .house_rules import RuleLines, rules_behind
+from .mixed_up import MixedUp, easily_mixed_up
+from .pdf import Paper, to_pdf
+
+
+@dataclass(frozen=True)
+class DrinkRow:
+    """A drink's row: glass, pours, mixers, finish and method, each in lines."""
+
+    name: str
+    revision: int
+    must_know: bool
+    cells: tuple[tuple[str, ...], ...]
+
+
+@dataclass(frozen=True)
+class HandoutFacts:
+    """Everything that the handout says. `as_of` is when the newest thing on it took effect."""
+
+    house: str
+    module: str
+    notes: str
+    lessons: tuple[tuple[str, str], ...]
+    heads: tuple[str, ...]
+    drinks: tuple[DrinkRow, ...]
+    mixed_up: tuple[MixedUp, ...]
+    rules: tuple[RuleLines, ...]
+    rules_version: int
+    as_of: dt.datetime
+    size: str = "a4"
+
+
+def facts_of(menu: Menu, module: Module, size: str = "") -> HandoutFacts:
+    """`size` is "letter" or "a4"; the house's own paper unless said."""
+    items = menu.of_module(module)
+    drinks = [item.drink for item in items]
+    dates = [menu.rules_version.takes_effect_at, *(i.revision.takes_effect_at for i in items)]
+    cards = [drink_card(d, menu.names, menu.glass_names, menu.rules.country) for d in drinks]
+    return HandoutFacts(
+        house=menu.venue.name,
+        module=module.name,
+        notes=module.notes,
+        lessons=tuple((lesson.name, lesson.body) for lesson in module.lessons.all()),
+        heads=tuple(label for label, _lines in cards[0]) if cards else (),
+        drinks=tuple(_row(i, card) for i, card in zip(items, cards, strict=True)),
+        mixed_up=easily_mixed_up(menu, drinks),
+        rules=rules_behind(menu, drinks),
+        rules_version=menu.rules_version.number,
+        as_of=menu.venue.local(max(dates)),
+        size=size or menu.venue.paper_size,
+    )
+
+
+def _row(item: MenuDrink, card: list[tuple[str, list[str]]]) -> DrinkRow:
+    return DrinkRow(
+        name=item.drink.name,
+        revision=item.revision.number,
+        must_know=item.drink.must_know,
+        cells=tuple(tuple(lines) for _label, lines in card),
+    )
+
+
+def handout_pdf(facts: HandoutFacts) -> bytes:
+    title = _("%(module)s: handout of %(house)s") % {"module": facts.module, "house": facts.house}
+    return to_pdf(
+        Paper(
+            template="papers/paper/handout.html",
+            style="handout.css",
+            size=facts.size,
+            title=title,
+            dated=facts.as_of.isoformat(timespec="seconds"),
+            context={"facts": facts, "house": facts.house},
+        )
+    )
