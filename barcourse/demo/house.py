@@ -11,7 +11,7 @@ NAME = "The Salt Lantern"
 SLUG = "the-salt-lantern"
 TIMEZONE = "Europe/Lisbon"
 COUNTRY = "us"
-PASSWORD = "three limes and a straw"
+PASSWORD = "three limes and a straw"  # noqa: S105 - printed by make run, on loopback only
 DAYS_OPEN = 16
 """How long before today the demo house opened."""
 
