@@ -34,7 +34,7 @@ class Head:
         """Raises ValueError on anything but `number:hash` with 64 hexadecimal digits."""
         number, _, digest = text.strip().partition(":")
         if not (number.isascii() and number.isdigit() and re.fullmatch(r"[0-9a-f]{64}", digest)):
-            raise ValueError(text)
+            raise ValueError(f"{text!r} is no head: NUMBER:HASH, as printed on a paper.")
         return cls(int(number), digest)
 
 

@@ -10,7 +10,7 @@ Only tests lift them otherwise.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Any
 
@@ -41,19 +41,21 @@ class Guard:
 def wanted_guards() -> list[Guard]:
     """Every guard that the models call for, in a fixed order."""
     tables = sorted(_tables(), key=lambda model: model._meta.db_table)
-    return [guard for model in tables for guard in _guards_of(model)]
+    return [guard for model in tables for guard in guards_of(model)]
 
 
 def install(connection: BaseDatabaseWrapper) -> None:
     """Set every guard whose table exists. Safe to run again."""
+    lift(connection)
+    present = set(connection.introspection.table_names())
+    set_up(connection, [guard for guard in wanted_guards() if guard.table in present])
+
+
+def set_up(connection: BaseDatabaseWrapper, guards: Iterable[Guard]) -> None:
     with connection.cursor() as cursor:
-        present = set(connection.introspection.table_names(cursor))
-        for statement in _dialect(connection).lift(cursor, PREFIX):
-            cursor.execute(statement)
-        for guard in wanted_guards():
-            if guard.table in present:
-                for statement in _dialect(connection).create(guard):
-                    cursor.execute(statement)
+        for guard in guards:
+            for statement in _dialect(connection).create(guard):
+                cursor.execute(statement)
 
 
 def lift(connection: BaseDatabaseWrapper) -> None:
@@ -78,7 +80,7 @@ def _tables() -> list[type[models.Model]]:
     return [model for model in every if model._meta.managed and not model._meta.proxy]
 
 
-def _guards_of(model: type[models.Model]) -> Iterator[Guard]:
+def guards_of(model: type[models.Model]) -> Iterator[Guard]:
     table = model._meta.db_table
     if issubclass(model, SealedModel):
         yield Guard(

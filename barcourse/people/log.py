@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import re
 import secrets
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from django.db import transaction
 from django.utils import timezone
@@ -16,7 +16,7 @@ from .log_check import check
 from .models import LogEntry, Membership, PersonalText, Venue
 from .sealed import SealedModel, digest_of
 
-__all__ = ["GENESIS", "Head", "append", "check", "head", "keep_text"]
+__all__ = ["GENESIS", "Head", "append", "append_rows", "check", "head", "keep_text"]
 
 # Facts are codes and whole numbers. A space in one is a sentence or a name, which must not be here.
 _CODE_LIKE = re.compile(r"[!-~]{0,100}")
@@ -41,23 +41,35 @@ def append(
     name or a sentence; RuntimeError outside a transaction.
     """
     _refuse_misuse(kind, facts or {})
-    Venue.objects.select_for_update().get(pk=venue.pk)  # entries of a house queue up here
-    last = head(venue)
     entry = LogEntry(
-        venue=venue,
-        number=last.number + 1,
         kind=kind,
         at=at or timezone.now(),
         by_code=by.code if by else "",
         subject_code=subject.code if subject else "",
         facts=dict(facts or {}),
-        previous=last.hash,
-        **_of_row(row),
-        **_of_text(text),
+        **(_of_rows([row])[0] if row else {}),
+        **(_of_text(text) if text else {}),
     )
-    entry.hash = hash_of(entry, venue.code)
-    entry.save()
+    [entry] = _link(venue, [entry])
     return entry
+
+
+def append_rows(
+    *,
+    venue: Venue,
+    by: Membership | None,
+    kind: str,
+    rows: Sequence[SealedModel],
+    at: dt.datetime | None = None,
+) -> list[LogEntry]:
+    """An entry for each of many sealed rows of one table, in a handful of queries."""
+    _refuse_misuse(kind, {})
+    at = at or timezone.now()
+    by_code = by.code if by else ""
+    return _link(
+        venue,
+        [LogEntry(kind=kind, at=at, by_code=by_code, **of_row) for of_row in _of_rows(rows)],
+    )
 
 
 def keep_text(*, about: Membership, text: str) -> PersonalText:
@@ -67,20 +79,33 @@ def keep_text(*, about: Membership, text: str) -> PersonalText:
     )
 
 
-def _of_row(row: SealedModel | None) -> dict[str, str]:
-    if row is None:
-        return {}
-    stored = type(row)._base_manager.get(pk=row.pk)
-    return {
-        "row_table": row._meta.db_table,
-        "row_id": str(row.pk),
-        "row_digest": digest_of(stored),
-    }
+def _link(venue: Venue, entries: list[LogEntry]) -> list[LogEntry]:
+    """Hang the entries onto the chain, in their order. Those of one house queue up here."""
+    Venue.objects.select_for_update().get(pk=venue.pk)
+    last = head(venue)
+    for number, entry in enumerate(entries, start=last.number + 1):
+        entry.venue, entry.number, entry.previous = venue, number, last.hash
+        entry.hash = hash_of(entry, venue.code)
+        last = Head(number, entry.hash)
+    return LogEntry.objects.bulk_create(entries, batch_size=500)
 
 
-def _of_text(text: PersonalText | None) -> dict[str, str]:
-    if text is None:
-        return {}
+def _of_rows(rows: Sequence[SealedModel]) -> list[dict[str, str]]:
+    """Digests of the rows as they are stored, which may differ from how they were built."""
+    if not rows:
+        return []
+    stored = type(rows[0])._base_manager.in_bulk([row.pk for row in rows])
+    return [
+        {
+            "row_table": row._meta.db_table,
+            "row_id": str(row.pk),
+            "row_digest": digest_of(stored[row.pk]),
+        }
+        for row in rows
+    ]
+
+
+def _of_text(text: PersonalText) -> dict[str, str]:
     return {"text_code": text.code, "text_digest": "" if text.erased_at else digest_of_text(text)}
 
 

@@ -64,8 +64,7 @@ WORDS: dict[str, _StrPromise] = {
     # signing in
     "sign_in_wrong": _("That name and password don't go together. Try once more."),
     "sign_in_too_often": _(
-        "That was wrong quite a few times. Take a breath and try again in %(minutes)s minutes, "
-        "or ask the owner of your house for help."
+        "That was wrong quite a few times. Take a breath and try again in %(minutes)s minutes."
     ),
     "sign_in_gone": _("You have left %(house)s. Welcome back any time: ask for an invitation."),
     # what check_log finds

@@ -48,10 +48,8 @@ def _house(slug: str) -> Venue:
 def _head(text: str) -> log.Head | None:
     try:
         return log.Head.parse(text) if text else None
-    except ValueError:
-        return _bad_input(
-            f"{text!r} is no head: NUMBER:HASH, as printed on a paper."
-        )
+    except ValueError as error:
+        return _bad_input(str(error))
 
 
 def _bad_input(sentence: str) -> NoReturn:
