@@ -150,8 +150,8 @@ def load_course(*, by: Membership, course: Course, rules: HouseRules, at: dt.dat
     versions = list(RulesVersion.objects.in_house(venue))
     pantry = pantry_of(venue)
     _refuse(broken_from(at, {r.recipe: [r] for r in first}, versions, pantry))
-    for revision in Revision.objects.bulk_create(first):
-        log.append(venue=venue, by=by, kind="revision_published", row=revision, at=at)
+    stored = Revision.objects.bulk_create(first)
+    log.append_rows(venue=venue, by=by, kind="revision_published", rows=stored, at=at)
     log.append(venue=venue, by=by, kind="course_loaded", facts={"drinks": len(first)}, at=at)
     return len(first)
 
