@@ -114,6 +114,25 @@ def read_garnish(text: str, pantry: Pantry) -> list[Said] | None:
     return _each_line(text, lambda line: _read_garnish(line, stock))
 
 
+def read_amount(text: str) -> float:
+    """A number by itself: "1.5", "1,5", "½", "1 1/2". Raises ValueError for anything else."""
+    try:
+        amount, rest = _read_number(text.strip())
+    except _UnreadableError as bad:
+        raise ValueError(text) from bad
+    if amount is None or rest:
+        raise ValueError(text)
+    return amount
+
+
+def write_amount(value: float) -> str:
+    """As short as reads back the same: "2", "1.5", "1/3"."""
+    if value == int(value):
+        return str(int(value))
+    thirds = round(value * 3)
+    return f"{thirds}/3" if thirds / 3 == value else repr(value)
+
+
 def write_parts(parts: Iterable[Part], pantry: Pantry) -> str:
     stock = _Stock(pantry)
     return "\n".join(_write_part(part, stock) for part in parts)
@@ -259,19 +278,11 @@ def _read_garnish(line: str, stock: _Stock) -> Said:
 def _write_part(part: Part, stock: _Stock) -> str:
     name = stock.name_of(part.ingredient)
     if part.how is How.TOP:
-        words = "" if part.share == 1 else f"{_write_number(part.share)} shares "
+        words = "" if part.share == 1 else f"{write_amount(part.share)} shares "
         return f"top {words}{name}"
     amount = part.amount or 0.0
     one, many, *_ = _UNITS[part.unit]
     how = {how: word for word, how in _HOWS.items()}.get(part.how, "")
     if part.how is How.MEASURED and part.unit not in (Unit.DASH, Unit.SPLASH):
         how = ""
-    return f"{how} {_write_number(amount)} {many if amount > 1 else one} {name}".strip()
-
-
-def _write_number(value: float) -> str:
-    """As short as reads back the same: "2", "1.5", "1/3"."""
-    if value == int(value):
-        return str(int(value))
-    thirds = round(value * 3)
-    return f"{thirds}/3" if thirds / 3 == value else repr(value)
+    return f"{how} {write_amount(amount)} {many if amount > 1 else one} {name}".strip()

@@ -1,5 +1,7 @@
 """Recipes as lines of text: what a trainer types, and that what is written reads back the same."""
 
+import re
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -8,8 +10,10 @@ from recipes.grammar.ingredients import Ingredient, Kind
 from recipes.grammar.lines import (
     _UNITS,
     CODES,
+    read_amount,
     read_garnish,
     read_parts,
+    write_amount,
     write_garnish,
     write_parts,
 )
@@ -266,6 +270,25 @@ def refusals(read, text: str) -> tuple[Reason, ...]:
 def test_whatever_is_typed_is_read_or_refused(text):
     for read in (read_parts, read_garnish):
         assert all("line" in reason.values for reason in refusals(read, text))
+
+
+@pytest.mark.parametrize(
+    ("text", "amount"),
+    [("1.5", 1.5), (" 1,5 ", 1.5), ("½", 0.5), ("1 1/2", 1.5), ("16", 16), ("0", 0)],
+)
+def test_an_amount_by_itself(text, amount):
+    assert read_amount(text) == amount
+
+
+@pytest.mark.parametrize("text", ["", "a", "1 pour", "1,000", "1/0", "-1", "1.5.2", "nan", "inf"])
+def test_no_amount(text):
+    with pytest.raises(ValueError, match=f"^{re.escape(text)}$"):
+        read_amount(text)
+
+
+@given(AMOUNTS)
+def test_an_amount_reads_back_as_it_was_written(amount):
+    assert read_amount(write_amount(amount)) == amount
 
 
 def test_every_unit_can_be_typed():

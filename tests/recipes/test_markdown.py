@@ -19,8 +19,10 @@ from recipes.markdown import TAGS, notes_html
         ("> wait", "<blockquote><p>wait</p></blockquote>"),
         (
             "|a|b|\n|-|-:|\n|1|2|",
-            "<table><thead><tr><th>a</th><th>b</th></tr></thead>"
-            "<tbody><tr><td>1</td><td>2</td></tr></tbody></table>",
+            (
+                "<table><thead><tr><th>a</th><th>b</th></tr></thead>"
+                "<tbody><tr><td>1</td><td>2</td></tr></tbody></table>"
+            ),
         ),
         ("<b>&", "<p>&lt;b&gt;&amp;</p>"),
     ],
