@@ -8,6 +8,7 @@ from pydantic import BaseModel, ConfigDict, Field, model_validator
 from pydantic_core import PydanticCustomError
 
 from recipes.grammar.ingredients import Ingredient, Pantry
+from recipes.grammar.reasons import Reason
 from recipes.grammar.rules import HouseRules
 from recipes.grammar.spec import BuildSpec
 
@@ -120,3 +121,21 @@ class Course:
     @property
     def pantry(self) -> Pantry:
         return {i.slug: i for i in self.ingredients}
+
+
+@dataclass(frozen=True)
+class CourseProblem:
+    """One thing wrong: in which file, in which entry of it ("" for the file itself), and what."""
+
+    file: str
+    entry: str
+    reason: Reason
+
+
+class CourseError(ValueError):
+    """A course that can't be read, with every problem found."""
+
+    def __init__(self, problems: tuple[CourseProblem, ...]) -> None:
+        said = (f"{p.file}: {p.entry}: {p.reason.code} {dict(p.reason.params)}" for p in problems)
+        super().__init__("\n".join(said))
+        self.problems = problems

@@ -17,7 +17,9 @@ from recipes.grammar.allergens import ALLERGENS
 from recipes.grammar.course import (
     Course,
     CourseDrink,
+    CourseError,
     CourseModule,
+    CourseProblem,
     DrinkEntry,
     Lesson,
     Listed,
@@ -60,24 +62,6 @@ CODES = frozenset(
 """Codes that only a course file gives; fields, recipes and rules are refused elsewhere."""
 
 MODULE_FILES = "[0-9][0-9]-*.toml"
-
-
-@dataclass(frozen=True)
-class CourseProblem:
-    """One thing wrong: in which file, in which entry of it ("" for the file itself), and what."""
-
-    file: str
-    entry: str
-    reason: Reason
-
-
-class CourseError(ValueError):
-    """A course that can't be read, with every problem found."""
-
-    def __init__(self, problems: tuple[CourseProblem, ...]) -> None:
-        said = (f"{p.file}: {p.entry}: {p.reason.code} {dict(p.reason.params)}" for p in problems)
-        super().__init__("\n".join(said))
-        self.problems = problems
 
 
 def read_course(folder: Path, preset: str = "us-classic") -> Course:
