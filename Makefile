@@ -1,6 +1,6 @@
 # `make run` and `make test` are all that a newcomer needs: both build .venv first.
 .DEFAULT_GOAL := help
-.PHONY: help run test setup check fix seed messages lock
+.PHONY: help run test setup check fix seed messages bench screenshots lock
 
 help:           ## list what can be made
 	@sed -n 's/^\([a-z]*\):.*## \(.*\)/make \1|\2/p' Makefile | column -t -s '|'
@@ -26,6 +26,12 @@ seed: setup     ## load the shipped course and the demo house (safe to run again
 
 messages:       ## gather every sentence for translators (LOCALE=es)
 	@bash scripts/messages.sh
+
+bench: setup    ## what pages and sealed rows cost, as ratios to a floor
+	@.venv/bin/python scripts/bench.py
+
+screenshots: setup  ## take the README's pictures anew
+	@.venv/bin/python scripts/screenshots.py
 
 lock:           ## write the requirements files from pyproject.toml
 	@bash scripts/lock.sh

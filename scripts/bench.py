@@ -1,0 +1,160 @@
+#!/usr/bin/env python
+"""How much our pages and our sealed rows cost, as ratios to a floor measured in the same run.
+
+Milliseconds drift from machine to machine; the ratio tells whether the code got slower. Each pair
+is measured in turns, so that a busy moment hits both, and the medians are compared.
+"""
+
+import datetime as dt
+import os
+import statistics
+import sys
+import tempfile
+import time
+import types
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from django.http import HttpRequest, HttpResponse
+    from django.test import Client
+
+    from barcourse.people.models import Membership
+
+ROOT = Path(__file__).resolve().parent.parent
+TURNS = 100
+Timed = Callable[[], None]
+
+
+def prepare(folder: str) -> None:
+    """A database of its own in a folder that goes away; nobody's house is touched."""
+    os.environ |= {
+        "BARCOURSE_DEMO": "1",
+        "BARCOURSE_LOG_LEVEL": "ERROR",
+        "DATABASE_URL": f"sqlite:///{folder}/bench.sqlite3",
+        "DJANGO_SETTINGS_MODULE": "barcourse.settings",
+    }
+    sys.path.insert(0, str(ROOT))
+    import django
+    from django.core.management import call_command
+    from django.test.utils import setup_test_environment
+
+    django.setup()
+    setup_test_environment()
+    call_command("migrate", verbosity=0)
+
+
+def people() -> "tuple[Membership, Membership]":
+    """An owner and a hire of a house with the shipped course."""
+    from barcourse.people import enrol
+    from barcourse.people.roles import Role
+
+    now = dt.datetime.now(dt.UTC)
+    secret = "only-for-this-run-of-the-bench"  # noqa: S105
+    owner = enrol.open_house(
+        name="Bench", owner_name="Owner", sign_in="owner", password=secret,
+        country="us", timezone="UTC", at=now,
+    )  # fmt: skip
+    [(_, token)] = enrol.invite(by=owner, names=[("Hire", Role.TRAINEE)], at=now)
+    return owner, enrol.join(token=token, sign_in="hire", password=secret, at=now)
+
+
+def in_turns(floor: Timed, ours: Timed, turns: int = TURNS) -> tuple[float, float]:
+    """Median seconds of each, after a warm-up that isn't counted."""
+    times: tuple[list[float], list[float]] = ([], [])
+    for turn in range(turns + 5):
+        for taken, call in zip(times, (floor, ours), strict=True):
+            begin = time.perf_counter()
+            call()
+            if turn >= 5:
+                taken.append(time.perf_counter() - begin)
+    return statistics.median(times[0]), statistics.median(times[1])
+
+
+def report(what: str, floor: float, ours: float) -> None:
+    print(f"{what:<44} {floor * 1e3:8.2f} ms {ours * 1e3:8.2f} ms {ours / floor:7.2f}")
+
+
+def bare_view() -> "Callable[..., HttpResponse]":
+    """The floor of a page: who is signed in, one indexed query, one small template."""
+    from django.contrib.auth.decorators import login_required
+    from django.http import HttpResponse
+    from django.template import engines
+
+    from barcourse.people.models import Membership
+
+    template = engines["django"].from_string(
+        "<!doctype html><title>{{ m.venue.name }}</title><h1>{{ m.person.name }}</h1>"
+        "<p>{{ m.role }}</p>"
+    )
+
+    @login_required
+    def bare(request: "HttpRequest") -> "HttpResponse":
+        rows = Membership.objects.select_related("venue", "person")
+        membership = rows.get(venue__slug="bench", person_id=request.user.pk)
+        return HttpResponse(template.render({"m": membership}, request))
+
+    return bare
+
+
+def measure_pages(owner: "Membership", hire: "Membership") -> None:
+    from django.test import Client, override_settings
+    from django.urls import include, path, reverse
+
+    urls = types.ModuleType("bench_urls")
+    urls.__dict__["urlpatterns"] = [path("bare/", bare_view()), path("", include("barcourse.urls"))]
+    sys.modules[urls.__name__] = urls
+    pages = [
+        (hire, "next_shift"), (hire, "modules"), (hire, "my_record"),
+        (owner, "watch"), (owner, "who_is_ready"), (owner, "people"),
+    ]  # fmt: skip
+    with override_settings(ROOT_URLCONF=urls.__name__):
+        for member, name in pages:
+            browser = Client()
+            browser.force_login(member.person)
+            address = reverse(name, args=["bench"])
+            report(f"page {name}", *in_turns(opener(browser, "/bare/"), opener(browser, address)))
+
+
+def opener(browser: "Client", address: str) -> Timed:
+    def opened() -> None:
+        answer = browser.get(address)
+        if answer.status_code != 200:
+            sys.exit(f"{address} answered {answer.status_code}")
+
+    return opened
+
+
+def measure_sealed_rows(owner: "Membership") -> None:
+    """A sealed log entry against a plain row of about its size: the work alone, then with the
+    commit that puts each on the disk."""
+    from django.db import transaction
+
+    from barcourse.people import log
+
+    def plain() -> None:
+        log.keep_text(about=owner, text="a plain row about as long as an entry of the log")
+
+    def sealed() -> None:
+        log.append(venue=owner.venue, by=owner, kind="house_changed", facts={"name": ""})
+
+    with transaction.atomic():
+        report("sealed row", *in_turns(plain, sealed))
+    report(
+        "sealed row, committed",
+        *in_turns(transaction.atomic(plain), transaction.atomic(sealed)),
+    )
+
+
+def main() -> None:
+    with tempfile.TemporaryDirectory() as folder:
+        prepare(folder)
+        owner, hire = people()
+        print(f"{'':<44} {'floor':>11} {'ours':>11} {'ratio':>7}")
+        measure_pages(owner, hire)
+        measure_sealed_rows(owner)
+
+
+if __name__ == "__main__":
+    main()
