@@ -335,7 +335,7 @@ def test_a_guesser_learns_nothing_from_place_or_length():
 def test_reasons_are_a_sentence_or_two():
     for scenario in scenarios():
         sentences = re.findall(r"[.!?](?:\s|$)", scenario.why)
-        assert 1 <= len(sentences) <= 3, scenario.slug
+        assert 1 <= len(sentences) <= 2, scenario.slug
 
 
 def test_allergens_are_left_unknown_where_labels_differ():
