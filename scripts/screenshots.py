@@ -132,9 +132,9 @@ def main() -> None:
     program = next(filter(None, map(shutil.which, ("chromium", "google-chrome"))), None)
     if program is None:
         sys.exit("Taking pictures needs Chromium: apt-get install chromium")
-    PICTURES.mkdir(parents=True, exist_ok=True)
     with demo_site() as address, sync_playwright() as playwright:
         browser = playwright.chromium.launch(executable_path=program, args=FLAGS)
+        PICTURES.mkdir(parents=True, exist_ok=True)
         for who, size, shot in SHOTS:
             take(browser, address, who, size, shot)
         browser.close()

@@ -25,6 +25,7 @@ def test_pages_error_pages_and_files_all_carry_the_policies(client, address):
     assert answer.headers["Permissions-Policy"].startswith("camera=()")
     assert answer.headers["Referrer-Policy"] == "same-origin"
     assert answer.headers["X-Content-Type-Options"] == "nosniff"
+    assert "Access-Control-Allow-Origin" not in answer.headers
 
 
 def test_nothing_inline_is_let_through():
