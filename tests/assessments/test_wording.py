@@ -14,7 +14,9 @@ from assessments.measures.shift_plan import plan_cards
 from assessments.wording import WORDS, aspects_words, word
 from recipes import wording as recipe_wording
 from recipes.grammar.aspects import Aspect
+from recipes.grammar.drink import make_drink
 from recipes.grammar.reasons import Reason
+from recipes.shipped import shipped_course
 from tests.grammar.kitchen import GLASS_NAMES, NAMES
 from tests.measures.bar import menu, menus, scenario
 
@@ -145,3 +147,24 @@ def test_no_two_choices_of_the_test_menu_read_alike():
     for item in items:
         read = [read_out(item, c.content) for c in item.choices]
         assert len(set(read)) == len(read), (item.kind, item.aspect, read)
+
+
+@pytest.mark.parametrize("module", [m.slug for m in shipped_course().modules if m.drinks])
+def test_no_two_choices_of_the_shipped_course_read_alike(module):
+    course = shipped_course()
+    pool = [
+        make_drink(
+            slug=d.slug, name=d.name, aliases=d.aliases, module=m.slug, spec=d.spec,
+            rules=course.rules, pantry=course.pantry,
+        )
+        for m in course.modules
+        for d in m.drinks
+    ]  # fmt: skip
+    drinks = [d for d in pool if d.module == module]
+    plan = QuizPlan(7 * len(drinks), mix=WHOLE_QUIZ.mix)
+    items = generate(plan=plan, drinks=drinks, pool=pool, scenarios=(), seed=3)
+
+    assert len(items) > 4 * len(drinks)
+    for item in items:
+        read = [read_out(item, c.content) for c in item.choices]
+        assert len(set(read)) == len(read) == 4, (item.recipe, item.aspect, read)

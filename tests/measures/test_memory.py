@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from assessments.measures.memory import (
+    SCHEDULER,
     SOON,
     TopicMemory,
     is_due,
@@ -178,4 +179,5 @@ def test_the_same_answers_give_the_same_memory_without_a_wait(monkeypatch):
     with pytest.raises(AssertionError, match="slept"):
         Card()
 
+    assert not SCHEDULER.enable_fuzzing
     assert len({then(first(), at=NOON + 40 * DAY) for _ in range(20)}) == 1

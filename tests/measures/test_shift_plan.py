@@ -132,10 +132,15 @@ def test_a_topic_fades_below_nine_in_ten_or_when_it_is_due():
     due_early = {
         f: TopicMemory(f, 10.0, 5.0, NOON, NOON - timedelta(days=1), 3, 1) for f in at_the_line
     }
+    due_late = {
+        f: TopicMemory(f, 10.0, 5.0, NOON + timedelta(days=9), NOON - timedelta(days=11), 3, 1)
+        for f in at_the_line
+    }
 
     assert [c.why for c in plan(madras, memories=at_the_line)] == [Why.FADING]
     assert plan(madras, memories=just_before) == ()
     assert [c.why for c in plan(madras, memories=due_early)] == [Why.FADING]
+    assert [c.why for c in plan(madras, memories=due_late)] == [Why.FADING]
 
 
 def test_one_card_serves_a_rule_that_several_drinks_share():

@@ -23,7 +23,9 @@ def same_answer(aspect: Aspect, one: Content, other: Content) -> bool:
     """Whether two contents of an aspect are the same thing to do."""
     if aspect is Aspect.POURS:
         return _same_pours(one["poured"], other["poured"])
-    return bool(_seen(aspect, one) == _seen(aspect, other))
+    if aspect is Aspect.METHOD:
+        return _seen_method(one) == _seen_method(other)
+    return one == other
 
 
 def same_whole(one: Content, other: Content) -> bool:
@@ -40,16 +42,8 @@ def _names(drink: Drink) -> set[str]:
     return {n.casefold() for n in (drink.name, *drink.aliases)}
 
 
-def _seen(aspect: Aspect, content: Content) -> Any:
-    """The part of a content that somebody reads; what follows from the rest is left out."""
-    if aspect is Aspect.GLASS:
-        return content["glass"]
-    if aspect is Aspect.METHOD:
-        return _seen_method(content)
-    return content
-
-
 def _seen_method(content: Content) -> list[Any]:
+    """The part of a method that somebody reads; what follows from the rest is left out."""
     method = content["method"]
     placed = {How.FLOAT.value, How.FIRST_IN.value}
     if method == Method.LAYER.value:
