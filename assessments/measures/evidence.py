@@ -4,7 +4,8 @@ Only what the program marked or a trainer watched counts, on today's build of th
 somebody says of their own card moves the schedule and nothing here.
 """
 
-from collections.abc import Iterable
+from collections import Counter
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -43,31 +44,33 @@ class Evidence:
 
 
 def tally(marked: Iterable[Marked], watched: Iterable[Watched] = ()) -> dict[str, Evidence]:
-    """Evidence by drink. Right + ask + wrong is the number of trials.
+    """One person's evidence by drink. Right + ask + wrong is the number of trials.
 
-    Formula scoring, drink by drink: somebody who picked wrong so often has also picked right by
-    luck, 1/(k-1) times for every wrong pick among k choices. The lucky ones move from right to
-    wrong, as far as there are right ones. A watched build can't be guessed.
+    Formula scoring over all of the person's picks: somebody who picked wrong so often has also
+    picked right by luck, 1/(k-1) times for every wrong pick among k choices. Nobody knows which
+    right picks were the lucky ones, so each drink gives up the same part of its own to wrong.
+    Corrected drink by drink, a blind guesser with one question a drink would keep a third of what
+    luck gave. A watched build can't be guessed.
     """
     picks = list(marked)
     builds = list(watched)
+    lucky = _lucky_part(picks)
+    picked = Counter((p.drink, p.outcome) for p in picks)
+    built = Counter((b.drink, b.outcome) for b in builds)
     drinks = dict.fromkeys([p.drink for p in picks] + [b.drink for b in builds])
     return {
-        drink: _of(
-            drink, [p for p in picks if p.drink == drink], [b for b in builds if b.drink == drink]
+        d: Evidence(
+            drink=d,
+            right=picked[d, "right"] * (1 - lucky) + built[d, "right"],
+            ask=float(picked[d, "ask"] + built[d, "ask"]),
+            wrong=picked[d, "wrong"] + picked[d, "right"] * lucky + built[d, "wrong"],
         )
-        for drink in drinks
+        for d in drinks
     }
 
 
-def _of(drink: str, picks: list[Marked], builds: list[Watched]) -> Evidence:
-    picked = [p.outcome for p in picks]
-    built = [b.outcome for b in builds]
+def _lucky_part(picks: Sequence[Marked]) -> float:
+    """What part of the right picks was luck, 0 to 1."""
+    right = sum(p.outcome == "right" for p in picks)
     luck = sum(1 / (p.choices - 1) for p in picks if p.outcome == "wrong")
-    lucky = min(float(picked.count("right")), luck)
-    return Evidence(
-        drink=drink,
-        right=picked.count("right") - lucky + built.count("right"),
-        ask=float(picked.count("ask") + built.count("ask")),
-        wrong=picked.count("wrong") + lucky + built.count("wrong"),
-    )
+    return min(1.0, luck / right) if right else 0.0

@@ -38,14 +38,22 @@ def test_a_watched_build_is_no_guess():
     assert found == {"madras": Evidence("madras", right=1, ask=1, wrong=1)}
 
 
-def test_each_drink_has_its_own():
+def test_luck_is_taken_from_all_right_picks_alike():
     found = tally([*marks("wrong"), Marked("negroni", "right", 4)], [Watched("mojito", "wrong")])
 
     assert {d: (e.right, e.wrong) for d, e in found.items()} == {
         "madras": (0, 1),
-        "negroni": (1, 0),
+        "negroni": (pytest.approx(2 / 3), pytest.approx(1 / 3)),
         "mojito": (0, 1),
     }
+
+
+def test_a_blind_guesser_is_left_with_nothing():
+    """A quarter right by luck among four choices, one question a drink: no drink is known."""
+    drinks = [f"drink-{n}" for n in range(40)]
+    marked = [Marked(d, "right" if n < 10 else "wrong", 4) for n, d in enumerate(drinks)]
+
+    assert sum(e.right for e in tally(marked).values()) == pytest.approx(0)
 
 
 outcomes = st.sampled_from(["right", "ask", "wrong"])

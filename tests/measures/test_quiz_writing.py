@@ -152,7 +152,7 @@ def test_the_chance_of_a_blind_guess():
 def test_the_default_plan():
     assert default_plan(20, 0) == QuizPlan(12)
     assert default_plan(0, 9) == QuizPlan(9, scenarios=9)
-    assert default_plan(0, 40) == QuizPlan(15, scenarios=15)
+    assert default_plan(0, 40) == QuizPlan(30, scenarios=30)
     assert default_plan(3, 4) == QuizPlan(16, scenarios=4)
     assert default_plan(0, 0).length == 0
 
@@ -166,10 +166,10 @@ def test_an_impossible_plan_is_refused(bad):
 
 
 def test_all_critical_scenarios_are_asked_and_others_up_to_the_plan():
-    written = [scenario(f"s{n:02}", critical=n < 4) for n in range(30)]
+    written = [scenario(f"s{n:02}", critical=n < 4) for n in range(45)]
     quizzes = [quiz(seed, drinks=(), scenarios=written) for seed in range(10)]
 
-    assert all(len(q) == 15 for q in quizzes)
+    assert all(len(q) == 30 for q in quizzes)
     assert all(sum(i.critical for i in q) == 4 for q in quizzes)
     assert len({frozenset(i.scenario for i in q) for q in quizzes}) > 5
 

@@ -35,9 +35,9 @@ DEFAULT_MIX: tuple[Line, ...] = (
 )
 
 DRINK_ITEMS = 12
-SCENARIO_ITEMS = 15
+SCENARIO_ITEMS = 30
 PASS_MARK = 80
-"""Twelve drink items, fifteen scenarios and 80 percent are our own choice, no source."""
+"""Twelve drink items, thirty scenarios and 80 percent are our own choice, no source."""
 
 
 @dataclass(frozen=True)
@@ -61,7 +61,7 @@ class QuizPlan:
 
 
 def default_plan(n_drinks: int, n_scenarios: int) -> QuizPlan:
-    """Twelve items on a module's drinks, every scenario of it up to fifteen."""
+    """Twelve items on a module's drinks, every scenario of it up to thirty: safety is asked in full."""
     scenarios = min(n_scenarios, SCENARIO_ITEMS)
     return QuizPlan((DRINK_ITEMS if n_drinks else 0) + scenarios, scenarios=scenarios)
 
