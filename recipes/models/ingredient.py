@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Self
 
 from django.db import models
@@ -15,6 +16,12 @@ class IngredientQuerySet(models.QuerySet["Ingredient"]):
 
     def by_name(self) -> Self:
         return self.order_by("name", "slug")
+
+    def named(self, slugs: Iterable[str]) -> Self:
+        return self.filter(slug__in=list(slugs))
+
+    def with_checker(self) -> Self:
+        return self.select_related("checked_by__person")
 
 
 class Ingredient(models.Model):

@@ -65,6 +65,9 @@ class RevisionQuerySet(SealedQuerySet["Revision"]):
     def newest_first(self) -> Self:
         return self.order_by("-takes_effect_at", "-number")
 
+    def with_publisher(self) -> Self:
+        return self.select_related("published_by__person")
+
 
 class Revision(SealedModel):
     """How a recipe is built from a moment on. Immutable; numbered from 1 for each recipe."""

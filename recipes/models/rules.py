@@ -20,6 +20,9 @@ class RulesVersionQuerySet(SealedQuerySet["RulesVersion"]):
     def newest_first(self) -> Self:
         return self.order_by("-takes_effect_at", "-number")
 
+    def with_publisher(self) -> Self:
+        return self.select_related("published_by__person")
+
 
 class RulesVersion(SealedModel):
     """The house rules from a moment on. Immutable; numbered from 1 for each house."""

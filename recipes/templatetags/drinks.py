@@ -1,14 +1,17 @@
-"""`{% load drinks %}`: notes in Markdown, and the drawing of a drink."""
+"""`{% load drinks %}`: notes in Markdown, how a drink stands, and its drawing."""
 
 from __future__ import annotations
-
-from importlib import import_module, util
 
 from django import template
 from django.utils.safestring import SafeString
 
+from recipes.drawing_words import describe
+from recipes.grammar.drawing import draw
 from recipes.markdown import notes_html
 from recipes.menu import Menu, MenuDrink
+from recipes.menu_words import standing_words
+from recipes.models import Recipe
+from recipes.publish import standing_of
 
 register = template.Library()
 
@@ -19,11 +22,17 @@ def notes(text: str, below: int = 1) -> SafeString:
     return notes_html(text, below)
 
 
+@register.filter
+def standing(recipe: Recipe) -> str:
+    """`{{ recipe|standing }}`: not poured, poured or must-know."""
+    return standing_words(standing_of(recipe))
+
+
 @register.simple_tag
-def drawing(item: MenuDrink, menu: Menu) -> SafeString:
-    """`{% drawing item menu %}`: the drink in its glass, as an SVG that says the same as the words
-    beside it."""
-    if util.find_spec("recipes.grammar.drawing") is None:
-        return SafeString("")
-    draw = import_module("recipes.grammar.drawing").draw
-    return SafeString(draw(item.drink.spec, menu.pantry))
+def drawing(item: MenuDrink, menu: Menu, height: int = 140) -> SafeString:
+    """`{% drawing item menu %}`: the drink in its glass, as an SVG that says in its title what is
+    to be seen. `height` in pixels. Once a drink and page: its title has an id."""
+    spec, pantry = item.drink.spec, menu.pantry
+    title = describe(spec, pantry, menu.names, menu.glass_names)
+    svg = draw(spec, pantry, title=title, prefix=f"{item.drink.slug}-", height=height)
+    return SafeString(svg)  # safe: our own drawing, which escapes the one text in it

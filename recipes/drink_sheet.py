@@ -1,0 +1,194 @@
+"""Everything that the house book says of one drink, in words, ready to be shown."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+
+from django.utils.formats import date_format, number_format
+from django.utils.timezone import localtime
+from django.utils.translation import gettext as _
+
+from recipes.grammar.aspects import Aspect, Content, contents
+from recipes.grammar.house_spec import HouseSpec, Origin
+from recipes.grammar.lookalikes import nearest
+from recipes.grammar.spec import How
+from recipes.grammar.steps import build_steps
+from recipes.grammar.strength import MODAL_STANDARD_DRINK_G, STANDARD_DRINK_G, strength
+from recipes.in_effect import holding_at
+from recipes.menu import Menu, MenuDrink
+from recipes.models import Ingredient, Recipe, Revision
+from recipes.wording import (
+    allergen_words,
+    aspect_words,
+    label,
+    part_words,
+    step_words,
+    volume_words,
+)
+
+
+@dataclass(frozen=True)
+class AspectSheet:
+    """An aspect in words, and what of it a house rule decides."""
+
+    label: str
+    lines: tuple[str, ...]
+    by_rule: str
+
+
+@dataclass(frozen=True)
+class StepSheet:
+    does: str
+    why: str
+    fails: bool
+
+
+@dataclass(frozen=True)
+class Difference:
+    label: str
+    here: str
+    there: str
+
+
+@dataclass(frozen=True)
+class Alike:
+    """A drink that is easily taken for this one, and every aspect in which it differs."""
+
+    recipe: Recipe
+    differences: tuple[Difference, ...]
+
+
+@dataclass(frozen=True)
+class Strong:
+    """Estimates for training, in words: never a ground to serve or to drive."""
+
+    abv: str
+    volume: str
+    grams: str
+    standard_drinks: str
+    standard_grams: str
+
+
+@dataclass(frozen=True)
+class LabelSheet:
+    """What may be said of the allergens of one ingredient, and who read its label and when."""
+
+    name: str
+    said: str
+    checked: str
+
+
+@dataclass(frozen=True)
+class RevisionSheet:
+    revision: Revision
+    state: str
+
+
+def aspects(item: MenuDrink, menu: Menu) -> list[AspectSheet]:
+    held = contents(item.drink.spec)
+    return [
+        AspectSheet(
+            label(aspect),
+            tuple(_lines(aspect, held[aspect], item, menu)),
+            _by_rule(aspect, item.drink.spec),
+        )
+        for aspect in Aspect
+    ]
+
+
+def steps(item: MenuDrink, menu: Menu) -> list[StepSheet]:
+    country, glasses = menu.rules.country, menu.glass_names
+    return [
+        StepSheet(*step_words(step, glass_names=glasses, country=country), fails=step.fails)
+        for step in build_steps(item.drink.spec, menu.pantry)
+    ]
+
+
+def alike(item: MenuDrink, menu: Menu, count: int = 3) -> list[Alike]:
+    """The nearest drinks on the menu; each differs in at least one aspect."""
+    found = [menu.by_slug[d.slug] for d in nearest(item.drink, menu.drinks, count)]
+    return [Alike(other.recipe, differences(item, other, menu)) for other in found]
+
+
+def differences(here: MenuDrink, there: MenuDrink, menu: Menu) -> tuple[Difference, ...]:
+    mine, theirs = contents(here.drink.spec), contents(there.drink.spec)
+    return tuple(
+        Difference(
+            label(aspect),
+            ", ".join(_lines(aspect, mine[aspect], here, menu)),
+            ", ".join(_lines(aspect, theirs[aspect], there, menu)),
+        )
+        for aspect in Aspect
+        if here.drink.fingerprints[aspect] != there.drink.fingerprints[aspect]
+    )
+
+
+def strong(item: MenuDrink, menu: Menu) -> Strong:
+    """Standard drinks are those of the country that the house stands in."""
+    country = menu.venue.country
+    found = strength(item.drink.spec, menu.pantry, country)
+    return Strong(
+        abv=number_format(f"{found.abv_percent:.1f}"),
+        volume=volume_words(found.volume_ml, menu.rules.country),
+        grams=number_format(f"{found.ethanol_g:.1f}"),
+        standard_drinks=number_format(f"{found.standard_drinks:.1f}"),
+        standard_grams=number_format(
+            f"{STANDARD_DRINK_G.get(country, MODAL_STANDARD_DRINK_G):.4g}"
+        ),
+    )
+
+
+def labels(item: MenuDrink) -> list[LabelSheet]:
+    """Every ingredient of the drink, rim and garnish too, in the order in which they go in."""
+    spec = item.drink.spec
+    slugs = [p.ingredient for p in spec.parts] + [g.item for g in spec.garnish]
+    if spec.rim:
+        slugs += [spec.rim.item, spec.rim.wet_with]
+    order = {slug: place for place, slug in enumerate(dict.fromkeys(slugs))}
+    rows = Ingredient.objects.in_house(item.recipe.venue).with_checker().named(order)
+    return [_label(row) for row in sorted(rows, key=lambda row: order[row.slug])]
+
+
+def revisions(recipe: Recipe, at: dt.datetime) -> list[RevisionSheet]:
+    """All revisions, newest first, each with whether it holds, waits or is past."""
+    rows = list(recipe.revisions.with_publisher().newest_first())
+    now = holding_at(rows, at)
+    return [RevisionSheet(row, _state(row, now, at)) for row in rows]
+
+
+def _state(row: Revision, now: Revision | None, at: dt.datetime) -> str:
+    if row == now:
+        return _("holds now")
+    return _("waits") if row.takes_effect_at > at else _("past")
+
+
+def _lines(aspect: Aspect, content: Content, item: MenuDrink, menu: Menu) -> list[str]:
+    country = menu.rules.country
+    poured = [p for p in item.drink.spec.parts if p.how not in (How.TOP, How.MUDDLED)]
+    if aspect is Aspect.POURS and poured:
+        lines = [
+            part_words(p.amount or 0.0, p.unit, menu.names[p.ingredient], p.ml, country)
+            for p in poured
+        ]
+        return lines + ([_("alcohol-free")] if item.drink.spec.alcohol_free else [])
+    return aspect_words(aspect, content, menu.names, menu.glass_names, country)
+
+
+def _by_rule(aspect: Aspect, spec: HouseSpec) -> str:
+    origins = spec.origins
+    if aspect is Aspect.GLASS and origins.glass is Origin.RULE:
+        return _("by house rule")
+    if aspect is Aspect.METHOD and origins.ice is Origin.RULE:
+        return _("ice by house rule")
+    if aspect is Aspect.FINISH and origins.garnish_rule:
+        return _("garnish by house rule")
+    return ""
+
+
+def _label(row: Ingredient) -> LabelSheet:
+    said = allergen_words(None if row.allergens is None else tuple(row.allergens))
+    if row.checked_by is None or row.checked_at is None:
+        return LabelSheet(row.name, said, _("Nobody of this house has entered who read the label."))
+    told = {"who": row.checked_by.name, "day": date_format(localtime(row.checked_at))}
+    return LabelSheet(row.name, said, _("Label read by %(who)s on %(day)s.") % told)

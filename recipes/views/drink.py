@@ -1,0 +1,118 @@
+"""One drink of the house book, and a new revision of it."""
+
+from __future__ import annotations
+
+from django.contrib import messages
+from django.http import HttpResponse
+from django.shortcuts import redirect, render
+from django.utils import timezone
+from django.utils.formats import date_format
+from django.utils.translation import gettext as _
+
+from barcourse.people.access import READ_AND_SEND, HouseRequest, member
+from barcourse.people.roles import May
+from recipes import drink_sheet
+from recipes.forms.drink import DrinkForm
+from recipes.grammar.reasons import CannotBuild
+from recipes.menu import Menu, MenuDrink, drink_of
+from recipes.models import Recipe, Revision
+from recipes.publish import publish_revision
+from recipes.rehearsal import rehearse_drink
+from recipes.saying import sentences
+from recipes.views.finding import menu_or_404, recipe_or_404
+from recipes.views.two_steps import put_refusals, seen_digest, wants_to_publish
+
+
+@member(May.SEE_BOOK)
+def drink(request: HouseRequest, slug: str) -> HttpResponse:
+    recipe, menu = recipe_or_404(request, slug), menu_or_404(request)
+    context = {
+        "recipe": recipe,
+        "menu": menu,
+        "revisions": drink_sheet.revisions(recipe, menu.at),
+        **_build(menu, recipe),
+    }
+    return render(request, "recipes/drink.html", context)
+
+
+@member(May.EDIT_BOOK, methods=READ_AND_SEND)
+def drink_change(request: HouseRequest, slug: str) -> HttpResponse:
+    """Type, look at the steps that come of it, publish."""
+    recipe, menu = recipe_or_404(request, slug), menu_or_404(request)
+    holding = recipe.revisions.in_effect(menu.at).newest_first().first()
+    form = DrinkForm(request.POST or None, menu=menu, build=holding.build if holding else None)
+    context: dict[str, object] = {"recipe": recipe, "form": form}
+    if request.method == "POST" and form.is_valid():
+        try:
+            if wants_to_publish(request):
+                return _publish(request, recipe, form)
+            context |= _preview(request, recipe, form)
+        except CannotBuild as bad:
+            put_refusals(form, bad.reasons, menu)
+    return render(request, "recipes/drink_change.html", context)
+
+
+def _build(menu: Menu, recipe: Recipe) -> dict[str, object]:
+    """What the book says of how the drink is built; or why today's rules can't build it."""
+    try:
+        item = drink_of(menu, recipe)
+    except CannotBuild as bad:
+        return {"why_not": sentences(bad.reasons, menu)}
+    except LookupError:
+        return {"why_not": [_("No revision of this drink has taken effect yet.")]}
+    return {
+        "item": item,
+        "aspects": drink_sheet.aspects(item, menu),
+        "steps": drink_sheet.steps(item, menu),
+        "strong": drink_sheet.strong(item, menu),
+        "labels": drink_sheet.labels(item),
+        "alike": drink_sheet.alike(item, menu),
+    }
+
+
+def _publish(request: HouseRequest, recipe: Recipe, form: DrinkForm) -> HttpResponse:
+    revision = publish_revision(
+        by=request.membership,
+        recipe=recipe,
+        spec=form.spec(),
+        at=timezone.now(),
+        takes_effect_at=form.takes_effect,
+    )
+    messages.success(request, _published(revision, recipe))
+    return redirect("drink", house=request.venue.slug, slug=recipe.slug)
+
+
+def _published(revision: Revision, recipe: Recipe) -> str:
+    told = {"drink": recipe.name, "number": revision.number}
+    if revision.takes_effect_at == revision.published_at:
+        return _("%(drink)s: revision %(number)s is published and counts from now.") % told
+    told["when"] = date_format(timezone.localtime(revision.takes_effect_at), "DATETIME_FORMAT")
+    return _("%(drink)s: revision %(number)s is published and counts from %(when)s.") % told
+
+
+def _preview(request: HouseRequest, recipe: Recipe, form: DrinkForm) -> dict[str, object]:
+    at = timezone.now()
+
+    def publish() -> Revision:
+        return publish_revision(
+            by=request.membership,
+            recipe=recipe,
+            spec=form.spec(),
+            at=at,
+            takes_effect_at=form.takes_effect,
+        )
+
+    menu, before, after = rehearse_drink(recipe, max(at, form.takes_effect or at), publish)
+    return {
+        "menu": menu,
+        "preview": after,
+        "steps": drink_sheet.steps(after, menu),
+        "differences": _differences(before, after, menu),
+        "seen": seen_digest(request),
+    }
+
+
+def _differences(
+    before: MenuDrink | None, after: MenuDrink, menu: Menu
+) -> tuple[drink_sheet.Difference, ...]:
+    return drink_sheet.differences(before, after, menu) if before else ()

@@ -1,0 +1,53 @@
+"""Publishing in two steps: first what would come of it, then, if it is still the same, for good.
+
+The page of the first step carries a digest of what it showed (`seen`). Whoever changes something
+and presses "publish" gets the first step once more.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Any, Protocol
+
+from django.http import HttpRequest
+
+from recipes.grammar.aspects import fingerprint
+from recipes.grammar.reasons import Reason, Value
+from recipes.menu import Menu
+from recipes.saying import sentences
+
+
+class Refusable(Protocol):
+    """A form that knows beside which of its fields a refusal stands."""
+
+    def field_for(self, code: str, values: Mapping[str, Value]) -> str | None: ...
+
+    def add_error(self, field: str | None, error: Any) -> None: ...
+
+
+def seen_digest(request: HttpRequest) -> str:
+    """Of everything that was typed; the form's key and the buttons are no part of it."""
+    left_out = {"csrfmiddlewaretoken", "form_key", "seen", "publish"}
+    typed = {name: request.POST.getlist(name) for name in request.POST if name not in left_out}
+    return fingerprint(typed)
+
+
+def wants_to_publish(request: HttpRequest) -> bool:
+    """The button was pressed, and what it publishes is what was shown."""
+    same = request.POST.get("seen") == seen_digest(request)
+    return "publish" in request.POST and same
+
+
+def put_refusals(
+    form: Refusable,
+    reasons: Iterable[Reason],
+    menu: Menu,
+    drinks: Mapping[str, str] | None = None,
+) -> None:
+    """Each refusal beside its field, those of the whole above the form."""
+    beside: dict[str | None, list[Reason]] = {}
+    for reason in reasons:
+        field = form.field_for(reason.code, reason.values)
+        beside.setdefault(field, []).append(reason)
+    for field, some in beside.items():
+        form.add_error(field, sentences(some, menu, drinks))
