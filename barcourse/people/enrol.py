@@ -38,10 +38,7 @@ def open_house(
     Sends `house_opened`, upon which the other rooms bring in what a new house starts with.
     """
     name = clean_name(name)
-    venue = Venue(slug=steps.free_slug(name), name=name, country=country, timezone=timezone)
-    steps.check_settings(venue)
-    venue.save()
-    steps.add_stations(venue)
+    venue = steps.add_venue(Venue(name=name, country=country, timezone=timezone))
     person = steps.sign_up(owner_name, sign_in, password, name_field="owner_name")
     owner = Membership.objects.create(
         venue=venue, person=person, role=Role.OWNER, start_day=venue.business_day(at)

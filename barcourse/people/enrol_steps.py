@@ -23,8 +23,7 @@ INVITATION_HOLDS = dt.timedelta(days=7)
 
 def check_settings(venue: Venue) -> None:
     """Refuses what an owner can mistype; ValidationError for what no form lets through."""
-    if venue.second_right > venue.least_right:
-        raise refuse("second_above_ready", "second_right")
+    refuse_odd_policy(venue.least_right, venue.second_right)
     try:
         venue.clean_fields()
     except ValidationError as error:
@@ -33,14 +32,33 @@ def check_settings(venue: Venue) -> None:
         raise
 
 
-def free_slug(name: str) -> str:
-    """The house's name as an address, with a number behind it when another house has it."""
-    stem = slugify(name)[:50].strip("-") or "house"
-    taken = set(Venue.objects.filter(slug__startswith=stem).values_list("slug", flat=True))
+def refuse_odd_policy(least_right: int, second_right: int) -> None:
+    if second_right > least_right:
+        raise refuse("second_above_ready", "second_right")
+
+
+def add_venue(venue: Venue) -> Venue:
+    """Store a new house under its name as an address, numbered when another house has it."""
+    stem = slugify(venue.name)[:50].strip("-") or "house"
     number = 1
-    while (slug := stem if number == 1 else f"{stem}-{number}") in taken:
+    while not _stored_as(venue, stem if number == 1 else f"{stem}-{number}"):
         number += 1
-    return slug
+    add_stations(venue)
+    return venue
+
+
+def _stored_as(venue: Venue, slug: str) -> bool:
+    """False when the address is taken, also by somebody who took it a moment ago."""
+    venue.slug = slug
+    check_settings(venue)
+    try:
+        with transaction.atomic():
+            venue.save(force_insert=True)
+    except IntegrityError:
+        if not Venue.objects.filter(slug=slug).exists():
+            raise
+        return False
+    return True
 
 
 def add_stations(venue: Venue) -> None:

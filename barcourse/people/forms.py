@@ -9,6 +9,7 @@ from typing import Any
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
+from .enrol_steps import refuse_odd_policy
 from .lists import BadLines, read_names
 from .models import Membership, Venue
 from .models.venue import Country
@@ -167,8 +168,13 @@ class HouseForm(forms.ModelForm[Venue]):
             label=_("Time zone"), choices=zones(self.instance.timezone)
         )
 
-    def validate_constraints(self) -> None:
-        """The verb refuses what the database would, in better words."""
+    def clean(self) -> dict[str, Any]:
+        """Before the database's own rule is asked, which has worse words for it."""
+        typed = self.cleaned_data
+        if {"least_right", "second_right"} <= set(typed):
+            with refusals_beside(self):
+                refuse_odd_policy(typed["least_right"], typed["second_right"])
+        return typed
 
     def changes(self) -> dict[str, object]:
         return {field: self.cleaned_data[field] for field in self.changed_data}
