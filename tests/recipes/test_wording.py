@@ -18,6 +18,7 @@ from recipes.grammar import coursefile, lines, refusals, rules_refusals, steps
 from recipes.grammar.allergens import ALLERGENS
 from recipes.grammar.aspects import Aspect, contents
 from recipes.grammar.drink import make_drink
+from recipes.grammar.house_spec import resolve
 from recipes.grammar.reasons import CannotBuild, Reason
 from recipes.grammar.refusals import read_spec
 from recipes.grammar.spec import Ice, When
@@ -74,6 +75,18 @@ def test_every_step_reads_as_a_sentence():
         for text in wording.step_words(step, glass_names=GLASS_NAMES):
             assert text[:1].upper() == text[:1] != ""
             assert not UNFILLED.search(text), text
+
+
+def test_every_step_of_the_shipped_course_reads_as_a_sentence():
+    course = coursefile.read_course(Path("fixtures/course"))
+    pantry = {item.slug: item for item in course.ingredients}
+    drinks = [drink for module in course.modules for drink in module.drinks]
+    assert len(drinks) >= 100
+    for drink in drinks:
+        for step in build_steps(resolve(drink.spec, course.rules, pantry), pantry):
+            for text in wording.step_words(step):
+                assert text
+                assert not UNFILLED.search(text), text
 
 
 def test_no_step_of_the_source_escapes_the_test_above():
