@@ -14,6 +14,8 @@ COUNTRY = "us"
 PASSWORD = "three limes and a straw"  # noqa: S105 - printed by make run, on loopback only
 DAYS_OPEN = 16
 """How long before today the demo house opened."""
+MENU = 80
+"""How many drinks it pours."""
 
 
 @dataclass(frozen=True)
@@ -34,8 +36,8 @@ OWNER = Hand("Odile", "odile", Role.OWNER)
 STAFF = (
     Hand("Marek", "marek", Role.MANAGER),
     Hand("Tamsin", "tamsin", Role.TRAINER),
-    Hand("Ines", "ines", Role.TRAINEE, 14, knows=0.97, quizzes=16, signed=1.0, safety=True),
-    Hand("Noor", "noor", Role.TRAINEE, 10, knows=0.86, quizzes=7, signed=0.55, safety=True),
+    Hand("Ines", "ines", Role.TRAINEE, 14, knows=0.98, quizzes=11, signed=1.0, safety=True),
+    Hand("Noor", "noor", Role.TRAINEE, 10, knows=0.86, quizzes=5, signed=0.55, safety=True),
     Hand("Tomasz", "tomasz", Role.TRAINEE, 5, knows=0.62, quizzes=2, signed=0.1),
     Hand("Wanda", "wanda", Role.TRAINEE, 1),
 )

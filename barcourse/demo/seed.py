@@ -11,10 +11,23 @@ from assessments import checklist, record
 from assessments.measures.marking import HelpLevel
 from assessments.measures.quiz import ASK, ItemAsked
 from assessments.models import Quiz
-from barcourse.demo.house import COUNTRY, NAME, OWNER, PASSWORD, SLUG, STAFF, TIMEZONE, Hand, moment
+from barcourse.demo.house import (
+    COUNTRY,
+    DAYS_OPEN,
+    MENU,
+    NAME,
+    OWNER,
+    PASSWORD,
+    SLUG,
+    STAFF,
+    TIMEZONE,
+    Hand,
+    moment,
+)
 from barcourse.people import enrol
 from barcourse.people.models import Membership, Venue
 from barcourse.people.roles import Role
+from recipes import publish
 from recipes.grammar.aspects import Aspect
 from recipes.menu import Menu, MenuDrink, menu_at
 from recipes.models import Module
@@ -33,6 +46,7 @@ def seed(now: dt.datetime) -> Venue:
     owner = _open(now)
     people = {hand: _hire(owner, hand, now) for hand in STAFF}
     trainer = next(m for m in people.values() if m.role == Role.TRAINER)
+    _shorten_menu(trainer, now)
     for hand, member in people.items():
         if member.role == Role.TRAINEE:
             _learn(hand, member, trainer, now)
@@ -55,6 +69,19 @@ def _hire(owner: Membership, hand: Hand, now: dt.datetime) -> Membership:
     at = moment(now, hand.days)
     [(_invitation, token)] = enrol.invite(by=owner, names=[(hand.name, hand.role)], at=at)
     return enrol.join(token=token, sign_in=hand.sign_in, password=PASSWORD, at=at)
+
+
+def _shorten_menu(trainer: Membership, now: dt.datetime) -> None:
+    """The shipped course is longer than any one bar's menu: keep what sells most."""
+    at = moment(now, DAYS_OPEN)
+    by_sales = sorted(menu_at(trainer.venue, at).items, key=lambda i: -i.drink.share)
+    rest = [i for i in by_sales if not i.recipe.must_know]
+    must = len(by_sales) - len(rest)
+    publish.set_menu(
+        by=trainer,
+        standing={i.drink.slug: publish.OnMenu.OFF for i in rest[MENU - must :]},
+        at=at,
+    )
 
 
 def _learn(hand: Hand, member: Membership, trainer: Membership, now: dt.datetime) -> None:
