@@ -228,6 +228,11 @@ def test_many_on_one_page_share_no_id():
     assert one.get("aria-labelledby") == "card-1-title"
 
 
+def test_a_prefix_cannot_break_out_of_its_attribute():
+    svg = picture(house("madras"), prefix='"><x y="')
+    assert svg.get("aria-labelledby") == svg[0].get("id") == '"><x y="title'
+
+
 def test_without_a_prefix_there_is_no_id_at_all():
     assert " id=" not in draw(house("madras"), PANTRY, title="x")
 

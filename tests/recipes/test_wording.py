@@ -217,7 +217,7 @@ def test_a_pour_may_say_how_much_it_is_here():
         (1, "pour", "1 pour lime"),
         (0.5, "piece", "½ lime"),
         (1, "piece", "1 lime"),
-        (3, "piece", "3 × lime"),  # noqa: RUF001
+        (3, "piece", "3 × lime"),
         (6, "leaf", "6 leaves of lime"),
     ],
 )
