@@ -72,7 +72,8 @@ class Strong:
 
 @dataclass(frozen=True)
 class LabelSheet:
-    """What may be said of the allergens of one ingredient, and who read its label and when."""
+    """What may be said of the allergens of one ingredient, and who read its label and when;
+    `checked` is empty where nobody of the house has entered that."""
 
     name: str
     said: str
@@ -189,6 +190,6 @@ def _by_rule(aspect: Aspect, spec: HouseSpec) -> str:
 def _label(row: Ingredient) -> LabelSheet:
     said = allergen_words(None if row.allergens is None else tuple(row.allergens))
     if row.checked_by is None or row.checked_at is None:
-        return LabelSheet(row.name, said, _("Nobody of this house has entered who read the label."))
+        return LabelSheet(row.name, said, "")
     told = {"who": row.checked_by.name, "day": date_format(localtime(row.checked_at))}
     return LabelSheet(row.name, said, _("Label read by %(who)s on %(day)s.") % told)

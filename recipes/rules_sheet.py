@@ -10,7 +10,7 @@ from django.utils.translation import ngettext
 
 from recipes.grammar.ingredients import Kind, LiquorClass
 from recipes.grammar.rules import Family, GarnishRule, GlassRule, HouseRules
-from recipes.grammar.spec import When
+from recipes.grammar.spec import Ice, When
 from recipes.menu import Menu
 from recipes.wording import amount_words, either, label, name_of, number_words, share_words
 
@@ -50,11 +50,15 @@ def glasses(rules: HouseRules) -> list[Line]:
     ]
 
 
+_NO_QUESTION_OF_ICE = (Family.BLENDED, Family.DRAUGHT, Family.BOTTLE)
+
+
 def ice(rules: HouseRules) -> list[Line]:
+    """What stands in the glass; where nobody would ask, only an unusual rule is told."""
     return [
-        Line(_upper(label(family)), label(rules.default_ice[family]))
-        for family in Family
-        if family in rules.default_ice
+        Line(_upper(label(family)), label(kind))
+        for family, kind in rules.default_ice.items()
+        if kind is not Ice.NONE or family not in _NO_QUESTION_OF_ICE
     ]
 
 
@@ -98,7 +102,8 @@ def size_words(amount: float, unit: str, ml: float) -> str:
     said = amount_words(amount, unit)
     if unit in ("ml", "cl"):
         return said
-    return _("%(amount)s (%(ml)s ml)") % {"amount": said, "ml": number_words(round(ml, 1))}
+    rounded = round(ml) if ml >= 100 else round(ml, 1)
+    return _("%(amount)s (%(ml)s ml)") % {"amount": said, "ml": number_words(rounded)}
 
 
 def _glass_note(key: str, glass: GlassRule, rules: HouseRules) -> str:

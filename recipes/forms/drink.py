@@ -21,7 +21,9 @@ from recipes.saying import sentences
 from recipes.wording import label
 
 RIMS = frozenset({Kind.RIM, Kind.PANTRY})
-_STRAW = {None: "", True: "yes", False: "no"}
+LEFT = "-"
+"""Left to the house, or simply not there: a choice of its own, so that no field looks optional."""
+_STRAW = {None: LEFT, True: "yes", False: "no"}
 
 _FIELDS = {
     "unknown_glass": "glass",
@@ -53,8 +55,8 @@ class DrinkForm(forms.Form):
         widget=forms.Textarea(attrs={"rows": 6, "spellcheck": "false", "autocapitalize": "off"}),
     )
     method = forms.ChoiceField(label=lazy("Method"))
-    glass = forms.ChoiceField(label=lazy("Glass"), required=False)
-    ice = forms.ChoiceField(label=lazy("Ice"), required=False)
+    glass = forms.ChoiceField(label=lazy("Glass"))
+    ice = forms.ChoiceField(label=lazy("Ice"))
     garnish = forms.CharField(
         label=lazy("Garnish"),
         help_text=lazy(
@@ -65,10 +67,10 @@ class DrinkForm(forms.Form):
         required=False,
         widget=forms.Textarea(attrs={"rows": 3, "spellcheck": "false", "autocapitalize": "off"}),
     )
-    rim = forms.ChoiceField(label=lazy("Rim"), required=False)
-    wet_with = forms.ChoiceField(label=lazy("Rim wet with"), required=False)
+    rim = forms.ChoiceField(label=lazy("Rim"))
+    wet_with = forms.ChoiceField(label=lazy("Rim wet with"))
     half = forms.BooleanField(label=lazy("Only half of the rim"), required=False)
-    straw = forms.ChoiceField(label=lazy("Straw"), required=False)
+    straw = forms.ChoiceField(label=lazy("Straw"))
     alcohol_free = forms.BooleanField(label=lazy("No alcohol in it, and so meant"), required=False)
     takes_effect_at = EffectField(
         help_text=lazy("Leave it empty and it counts at once. Times are the house's own.")
@@ -78,15 +80,15 @@ class DrinkForm(forms.Form):
         self.menu = menu
         kwargs["initial"] = _written(build, menu) if build else {}
         super().__init__(*args, **kwargs)
-        house = ("", _("as the house rules say"))
+        house = (LEFT, _("as the house rules say"))
         rim = build.rim if build else None
         self._offer("method", [(m.value, label(m)) for m in Method])
         self._offer("glass", [house, *menu.glass_names.items()])
         self._offer("ice", [house, *((i.value, label(i)) for i in Ice)])
         rims = self._stock(RIMS, rim.item if rim else None)
-        self._offer("rim", [("", _("no rim")), *rims])
+        self._offer("rim", [(LEFT, _("no rim")), *rims])
         wet = self._stock(WETS_A_RIM, rim.wet_with if rim else None)
-        self._offer("wet_with", [("", _("its own citrus")), *wet])
+        self._offer("wet_with", [(LEFT, _("its own citrus")), *wet])
         self._offer("straw", [house, ("yes", _("yes")), ("no", _("no"))])
 
     def _offer(self, name: str, choices: Iterable[tuple[str, str]]) -> None:
@@ -122,12 +124,16 @@ class DrinkForm(forms.Form):
     def spec(self) -> dict[str, Any]:
         """What the form says, for `publish_revision`; call it on a valid form."""
         said = self.cleaned_data
-        rim = {"item": said["rim"], "wet_with": said["wet_with"] or None, "half": said["half"]}
+
+        def unless_left(name: str) -> str | None:
+            return None if said[name] == LEFT else str(said[name])
+
+        rim = {"item": said["rim"], "wet_with": unless_left("wet_with"), "half": said["half"]}
         return {
-            "glass": said["glass"] or None,
-            "ice": said["ice"] or None,
+            "glass": unless_left("glass"),
+            "ice": unless_left("ice"),
             "method": said["method"],
-            "rim": rim if said["rim"] else None,
+            "rim": rim if unless_left("rim") else None,
             "parts": said["parts"],
             "garnish": said["garnish"],
             "straw": {word: value for value, word in _STRAW.items()}[said["straw"]],
@@ -145,11 +151,11 @@ def _written(build: BuildSpec, menu: Menu) -> dict[str, Any]:
     return {
         "parts": write_parts(build.parts, menu.pantry),
         "method": build.method.value,
-        "glass": build.glass or "",
-        "ice": build.ice.value if build.ice else "",
+        "glass": build.glass or LEFT,
+        "ice": build.ice.value if build.ice else LEFT,
         "garnish": write_garnish(build.garnish, menu.pantry),
-        "rim": build.rim.item if build.rim else "",
-        "wet_with": (build.rim and build.rim.wet_with) or "",
+        "rim": build.rim.item if build.rim else LEFT,
+        "wet_with": (build.rim and build.rim.wet_with) or LEFT,
         "half": bool(build.rim and build.rim.half),
         "straw": _STRAW[build.straw],
         "alcohol_free": build.alcohol_free,
