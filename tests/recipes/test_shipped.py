@@ -1,0 +1,62 @@
+"""The course that ships, in a real house."""
+
+import pytest
+
+from recipes import publish, shipped
+from recipes.grammar.coursefile import read_course
+from recipes.grammar.rules import LiquorClass
+from recipes.menu import menu_at
+from recipes.models import Scenario
+from tests.factories.people import OPENED, open_house
+
+COURSE = read_course(shipped.COURSE)
+
+
+@pytest.fixture
+def owner(db, monkeypatch):
+    monkeypatch.setattr(shipped, "shipped_course", lambda: COURSE)
+    monkeypatch.setattr(shipped, "shipped_rules", lambda preset="us-classic": COURSE.rules)
+    return open_house("The Course Room", owner="Ines")
+
+
+def test_a_new_house_pours_all_of_it(owner, django_assert_num_queries):
+    with django_assert_num_queries(4):
+        menu = menu_at(owner.venue, OPENED)
+
+    drinks = [drink for module in COURSE.modules for drink in module.drinks]
+    assert len(menu.items) == len(drinks)
+    assert len(menu.must_knows()) == sum(drink.must_know for drink in drinks)
+    assert sum(drink.share for drink in menu.drinks) == pytest.approx(1)
+
+
+def test_its_rules_are_the_us_classic(owner):
+    """1 US fl oz pour, 10 fl oz highball glass, 16 fl oz pint (common practice, no source)."""
+    rules = menu_at(owner.venue, OPENED).rules
+
+    spirit = rules.pours[LiquorClass.SPIRIT]
+    assert (spirit.amount, spirit.unit) == (1, "floz")
+    assert (rules.glasses["highball"].amount, rules.glasses["highball"].unit) == (10, "floz")
+    assert (rules.glasses["pint"].amount, rules.glasses["pint"].unit) == (16, "floz")
+
+
+def test_scenarios_keep_their_right_answer(owner):
+    shipped_ones = {
+        s.slug: s.choices[s.right]
+        for module in COURSE.modules
+        for lesson in module.lessons
+        for s in lesson.scenarios
+    }
+
+    rows = Scenario.objects.filter(venue=owner.venue)
+
+    assert {row.slug: row.choices[row.right] for row in rows} == shipped_ones
+
+
+def test_nobody_of_the_house_has_read_a_label_yet(owner):
+    assert not owner.venue.ingredients.exclude(checked_by=None).exists()
+
+
+def test_loading_it_again_changes_nothing(owner):
+    count = publish.load_course(by=owner, course=COURSE, rules=COURSE.rules, at=OPENED)
+
+    assert count == 0
