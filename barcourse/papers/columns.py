@@ -50,12 +50,14 @@ def in_columns(drinks: Sequence[SignedDrink], most: int) -> list[list[Entry]]:
     What doesn't fit is counted in the last line. No heading stands at the foot of a column.
     """
     by_day = sorted(drinks, key=lambda drink: drink.day)
-    for kept in range(len(by_day), -1, -1):
+    everything = list(_entries(by_day, 0))
+    for height in range(min(LEAST_HEIGHT, most), most + 1):
+        if (columns := _fill(everything, height)) is not None:
+            return columns
+    for kept in range(len(by_day) - 1, -1, -1):
         entries = list(_entries(by_day[:kept], len(by_day) - kept))
-        for height in range(min(LEAST_HEIGHT, most), most + 1):
-            columns = _fill(entries, height)
-            if columns is not None:
-                return columns
+        if (columns := _fill(entries, most)) is not None:
+            return columns
     return []
 
 
@@ -71,8 +73,8 @@ def _fill(entries: Sequence[Entry], height: int) -> list[list[Entry]] | None:
     """The columns at this height, or None where it takes more of them or an entry is higher."""
     columns: list[list[Entry]] = []
     room = 0
-    for entry, follower in zip(entries, [*entries[1:], None], strict=True):
-        together = entry.rows + (follower.rows if isinstance(entry, Day) and follower else 0)
+    for number, entry in enumerate(entries):
+        together = entry.rows + (entries[number + 1].rows if isinstance(entry, Day) else 0)
         if together > room:
             columns.append([])
             room = height

@@ -41,6 +41,7 @@ def issue_certificate(
     of another house or who has left, and a station of another house.
     """
     venue = Venue.objects.select_for_update().get(pk=by.venue_id)  # nobody writes to the log now
+    hire = Membership.objects.select_related("person", "venue").get(pk=hire.pk)
     _refuse_issuing(by, hire, station, venue.business_day(at))
     menu = menu_at(venue, at)
     verdict = board(station, menu, [hire])[0].verdict

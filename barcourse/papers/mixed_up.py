@@ -25,7 +25,7 @@ class MixedUp:
     differ: tuple[tuple[str, str, str], ...]
 
 
-def easily_mixed_up(menu: Menu, drinks: Sequence[Drink], most: int = 24) -> tuple[MixedUp, ...]:
+def easily_mixed_up(menu: Menu, drinks: Sequence[Drink], most: int = 12) -> tuple[MixedUp, ...]:
     """Pairs of a drink of these and its nearest on the whole menu, the nearest pairs first."""
     pairs: dict[frozenset[str], tuple[float, Drink, Drink]] = {}
     for drink in drinks:
