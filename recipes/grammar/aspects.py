@@ -120,16 +120,26 @@ def _method(spec: HouseSpec, poured: list[HousePart]) -> Content:
         "family": spec.family.value,
         "muddled": sorted(muddled),
         "places": _places(spec, poured),
+        "mixed": _mixed(spec, poured),
     }
 
 
+_PLACED = (How.FIRST_IN, How.FLOAT)
+
+
 def _places(spec: HouseSpec, poured: list[HousePart]) -> list[list[str]]:
-    """Where things go. The order of pours counts only where they don't end up mixed."""
+    """What has a place of its own, in order: every liquid of a layered drink, else what lies under
+    the ice and what floats. A place is named by its liquid."""
     if spec.method is Method.LAYER:
         return [[p.ingredient, p.how.value] for p in poured]
-    placed = (How.FIRST_IN, How.FLOAT)
-    mixed = sorted([p.ingredient, p.how.value] for p in poured if p.how not in placed)
-    return mixed + [[p.ingredient, p.how.value] for h in placed for p in poured if p.how is h]
+    return [[p.ingredient, p.how.value] for h in _PLACED for p in poured if p.how is h]
+
+
+def _mixed(spec: HouseSpec, poured: list[HousePart]) -> list[str]:
+    """How the rest is put in. Which liquids those are is a matter of pours, not of method."""
+    if spec.method is Method.LAYER:
+        return []
+    return sorted({p.how.value for p in poured if p.how not in _PLACED})
 
 
 @dataclass(frozen=True)
