@@ -46,7 +46,7 @@ class DrinkForm(forms.Form):
         label=lazy("What goes in"),
         help_text=lazy(
             "One thing a line: “1 pour vodka”, “top cranberry juice”, “2 dashes bitters”, "
-            "“muddle 6 leaves mint”, “first in 0.5 pour grenadine”, “float 0.5 pour cream”. "
+            "“muddle 6 leaves mint”, “first in 0.5 fl oz grenadine”, “float 15 ml cream”. "
             "Base spirit first. Two top-ups share the space equally; “top 2 shares cola” gives "
             "one of them twice as much."
         ),

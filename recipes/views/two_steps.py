@@ -27,7 +27,7 @@ class Refusable(Protocol):
 
 def seen_digest(request: HttpRequest) -> str:
     """Of everything that was typed; the form's key and the buttons are no part of it."""
-    left_out = {"csrfmiddlewaretoken", "form_key", "seen", "publish"}
+    left_out = {"csrfmiddlewaretoken", "form_key", "seen", "look", "publish"}
     typed = {name: request.POST.getlist(name) for name in request.POST if name not in left_out}
     return fingerprint(typed)
 

@@ -142,7 +142,7 @@ def test_a_page_of_a_drink_in_few_queries(visit, tamsin, django_assert_max_num_q
 
 def form(browser, **said: object) -> dict[str, object]:
     """What the form would send with these fields changed."""
-    return {**typed(browser.get(CHANGE)), "form_key": str(uuid.uuid4()), **said}
+    return {**typed(browser.get(CHANGE)), "form_key": str(uuid.uuid4()), "look": "1", **said}
 
 
 def look(browser, **said: object):
@@ -150,6 +150,7 @@ def look(browser, **said: object):
 
 
 def publish_as_seen(browser, shown):
+    """The other button is pressed: what the first sent with itself is gone."""
     return browser.post(CHANGE, {**typed(shown), "publish": "1"}, follow=True)
 
 

@@ -30,7 +30,7 @@ def versions(member) -> int:
 
 
 def look(browser, **said: object):
-    sent = {**typed(browser.get(CHANGE)), "form_key": str(uuid.uuid4()), **said}
+    sent = {**typed(browser.get(CHANGE)), "form_key": str(uuid.uuid4()), "look": "1", **said}
     return browser.post(CHANGE, sent)
 
 
