@@ -1,0 +1,160 @@
+"""Two houses with everything in them that an address can lead to, made by the real verbs.
+
+Harbour Lights is the one that is visited. The Anchor Room is strange to its people, save for Bo,
+who owns the first and is being trained in the second.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, replace
+from typing import Any
+
+import pytest
+import time_machine
+from django.db import transaction
+
+from assessments import record
+from assessments.measures.marking import HelpLevel
+from assessments.models import Quiz, WatchedBuild
+from barcourse.papers import issue
+from barcourse.papers.models import Certificate
+from barcourse.people import enrol
+from barcourse.people.models import Invitation, Membership, Venue
+from barcourse.people.roles import Role
+from recipes import shipped
+from recipes.grammar.course import Course
+from recipes.menu import menu_at
+from recipes.models import Lesson, Module
+from tests.factories import people as make
+from tests.factories.recipes import small_course
+from tests.papers import ready
+
+SHOWN = make.OPENED + dt.timedelta(days=5)
+NOW = make.OPENED + dt.timedelta(days=7)
+"""12 March 2026, three in the afternoon in both houses."""
+STATION = "beer-point"
+
+
+@dataclass(frozen=True)
+class Whole:
+    """One house. `watched` is passed and waits for its sign-off; `quiz` is open, `done` is not."""
+
+    owner: Membership
+    manager: Membership
+    trainer: Membership
+    hire: Membership
+    fellow: Membership
+    gone: Membership
+    quiz: Quiz
+    done: Quiz
+    watched: WatchedBuild
+    certificate: Certificate
+    invitation: Invitation
+    token: str
+    module: Module
+    lesson: Lesson
+    drink: str
+
+    @property
+    def venue(self) -> Venue:
+        return self.owner.venue
+
+
+@dataclass(frozen=True)
+class Town:
+    """`bo` owns `harbour` and is the hire of `anchor`."""
+
+    harbour: Whole
+    anchor: Whole
+    bo: Membership
+
+
+@contextmanager
+def town(course: Course | None = None) -> Iterator[Town]:
+    """Both houses, on the afternoon of NOW, gone at the end. The database must be open."""
+    course = course or small_course()
+    with time_machine.travel(NOW, tick=False), transaction.atomic():
+        yield _town(course)
+        transaction.set_rollback(True)
+
+
+@contextmanager
+def undone() -> Iterator[None]:
+    """Whatever is written inside is gone afterwards."""
+    with transaction.atomic():
+        yield
+        transaction.set_rollback(True)
+
+
+def _town(course: Course) -> Town:
+    odalys = _open("Harbour Lights", "Odalys", course)
+    hire = make.hire(odalys, "Nils")
+    harbour = _fill(odalys, hire, ("Marek", "Tamsin", "Wim", "Leif", "Ona"))
+    bo = make.hire(odalys, "Bo", Role.OWNER)
+    ravna = _open("The Anchor Room", "Ravna", _renamed(course))
+    trained = make.join_as(ravna, bo.person)
+    anchor = _fill(ravna, trained, ("Hal", "Ida", "Jun", "Kai", "Lou"))
+    return Town(harbour, anchor, bo)
+
+
+def _open(name: str, owner: str, course: Course) -> Membership:
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(shipped, "shipped_course", lambda: course)
+        patch.setattr(shipped, "shipped_rules", lambda preset="us-classic": course.rules)
+        return make.open_house(name, owner=owner)
+
+
+def _renamed(course: Course) -> Course:
+    """The same under other addresses, so that a strange one is known by its address."""
+    modules = tuple(
+        replace(
+            module,
+            slug=f"anchor-{module.slug}",
+            drinks=tuple(replace(d, slug=f"anchor-{d.slug}") for d in module.drinks),
+            lessons=tuple(
+                x.model_copy(update={"slug": f"anchor-{x.slug}"}) for x in module.lessons
+            ),
+        )
+        for module in course.modules
+    )
+    return replace(course, modules=modules)
+
+
+def _fill(owner: Membership, hire: Membership, names: tuple[str, ...]) -> Whole:
+    manager = make.hire(owner, names[0], Role.MANAGER)
+    trainer = make.hire(owner, names[1], Role.TRAINER)
+    gone = make.hire(owner, names[3], Role.OWNER)
+    enrol.mark_left(by=owner, membership=gone, at=SHOWN)
+    ready.make_ready(hire, trainer, at=SHOWN)
+    station = ready.station(owner, STATION)
+    invitation, token = make.invite(owner, names[4], at=SHOWN)
+    lesson = Lesson.objects.select_related("module").get(venue=owner.venue)
+    return Whole(
+        owner=owner,
+        manager=manager,
+        trainer=trainer,
+        hire=hire,
+        fellow=make.hire(owner, names[2]),
+        gone=gone,
+        certificate=issue.issue_certificate(by=manager, hire=hire, station=station, at=SHOWN),
+        invitation=invitation,
+        token=token,
+        module=lesson.module,
+        lesson=lesson,
+        **_shown(hire, trainer),
+    )
+
+
+def _shown(hire: Membership, trainer: Membership) -> dict[str, Any]:
+    menu = menu_at(hire.venue, SHOWN)
+    item = menu.must_knows()[0]
+    watched = record.watch_build(
+        by=trainer, hire=hire, menu=menu, item=item, off=(), note="Neat and quick.",
+        help_level=HelpLevel.UNPROMPTED, seconds=41, at=SHOWN,
+    )  # fmt: skip
+    quiz = record.start_quiz(by=hire, menu=menu, module=item.recipe.module, seed=11, at=SHOWN)
+    done = Quiz.objects.of(hire).exclude(finished_at=None).get()
+    return {"watched": watched, "quiz": quiz, "done": done, "drink": item.drink.slug}

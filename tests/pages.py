@@ -1,0 +1,252 @@
+"""The written table: every page, and what it answers to everybody who may come to it.
+
+Whoever adds a page adds its line. A cell says
+
+    page   200             goes   redirect onward
+    pdf    200, a paper    door   redirect to the sign-in page
+    403 404                refused
+
+A page with a GET and a POST has two lines; any other method is answered 405, after the same
+refusals. The hire is the one whom the quiz, the certificate and the watched build are about;
+`fellow` is another trainee of the same house. `other` owns another house; `left` owned this one
+and left. Forms are sent as they stand on their page, filled in rightly (`FORM_ON`, `TYPED`).
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+from barcourse.people.access import Rule
+from barcourse.people.checks import patterns
+from barcourse.people.roles import May, Role
+from tests.factories.people import PASSWORD
+from tests.factories.whole_house import Whole
+
+VISITORS = ("nobody", "hire", "fellow", "trainer", "manager", "owner", "other", "left")
+ROLES = {
+    "hire": Role.TRAINEE,
+    "fellow": Role.TRAINEE,
+    "trainer": Role.TRAINER,
+    "manager": Role.MANAGER,
+    "owner": Role.OWNER,
+}
+
+TABLE = """
+page                method rule          nobody  hire  fellow  trainer  manager  owner  other  left
+
+door                GET    anyone        door    goes  goes    goes     goes     goes   goes   page
+sign_in             GET    anyone        page    page  page    page     page     page   page   page
+sign_in             POST   anyone        goes    goes  goes    goes     goes     goes   goes   goes
+sign_out            POST   signed_in     door    door  door    door     door     door   door   door
+open_house          GET    anyone        403     403   403     403      403      403    403    403
+open_house          POST   anyone        403     403   403     403      403      403    403    403
+join                GET    anyone        page    page  page    page     page     page   page   page
+join                POST   anyone        goes    goes  goes    goes     goes     goes   goes   goes
+check_paper         GET    anyone        page    page  page    page     page     page   page   page
+
+next_shift          GET    learn         door    page  page    page     page     page   404    404
+shift_cards         GET    learn         door    page  page    page     page     page   404    404
+shift_cards         POST   learn         door    goes  goes    goes     goes     goes   404    404
+modules             GET    learn         door    page  page    page     page     page   404    404
+module              GET    learn         door    page  page    page     page     page   404    404
+module_read         POST   learn         door    goes  goes    goes     goes     goes   404    404
+module_cards        GET    learn         door    page  page    page     page     page   404    404
+module_cards        POST   learn         door    goes  goes    goes     goes     goes   404    404
+lesson              GET    learn         door    page  page    page     page     page   404    404
+quiz_start          POST   learn         door    goes  goes    goes     goes     goes   404    404
+quiz                GET    learn         door    page  404     404      404      404    404    404
+quiz                POST   learn         door    goes  404     404      404      404    404    404
+quiz_result         GET    learn         door    page  404     404      404      404    404    404
+my_build            GET    learn         door    page  404     404      404      404    404    404
+my_record           GET    learn         door    page  page    page     page     page   404    404
+my_papers           GET    learn         door    page  page    page     page     page   404    404
+certificate_pdf     GET    learn         door    pdf   404     404      pdf      pdf    404    404
+handout_pdf         GET    learn         door    pdf   pdf     pdf      pdf      pdf    404    404
+
+watch               GET    watch         door    403   403     page     page     page   404    404
+watch_hire          GET    watch         door    403   403     page     page     page   404    404
+watch_build         GET    watch         door    403   403     page     page     page   404    404
+watch_build         POST   watch         door    403   403     goes     goes     goes   404    404
+build               GET    see_records   door    403   403     page     page     page   404    404
+sign_off            POST   watch         door    403   403     goes     page     page   404    404
+void                POST   void          door    403   403     goes     goes     goes   404    404
+hire_record         GET    see_records   door    403   403     page     page     page   404    404
+who_is_ready        GET    see_ready     door    403   403     page     page     page   404    404
+
+book                GET    see_book      door    403   403     page     page     page   404    404
+menu_marks          GET    edit_book     door    403   403     page     page     page   404    404
+menu_marks          POST   edit_book     door    403   403     goes     goes     goes   404    404
+house_rules         GET    see_book      door    403   403     page     page     page   404    404
+house_rules_change  GET    edit_book     door    403   403     page     page     page   404    404
+house_rules_change  POST   edit_book     door    403   403     page     page     page   404    404
+drink               GET    see_book      door    403   403     page     page     page   404    404
+drink_change        GET    edit_book     door    403   403     page     page     page   404    404
+drink_change        POST   edit_book     door    403   403     page     page     page   404    404
+
+papers              GET    see_papers    door    403   403     403      page     page   404    404
+certificate_issue   POST   issue_papers  door    403   403     403      goes     goes   404    404
+certificate_revoke  GET    issue_papers  door    403   403     403      page     page   404    404
+certificate_revoke  POST   issue_papers  door    403   403     403      goes     goes   404    404
+log                 GET    see_log       door    403   403     403      page     page   404    404
+
+people              GET    invite        door    403   403     403      page     page   404    404
+invite              POST   invite        door    403   403     403      goes     goes   404    404
+just_invited        GET    invite        door    403   403     403      page     page   404    404
+fresh_link          POST   invite        door    403   403     403      goes     goes   404    404
+withdraw_invitation POST   invite        door    403   403     403      goes     goes   404    404
+person              GET    change_people door    403   403     403      403      page   404    404
+change_role         POST   change_people door    403   403     403      403      goes   404    404
+mark_left           POST   change_people door    403   403     403      403      goes   404    404
+come_back           POST   change_people door    403   403     403      403      goes   404    404
+erase_person        POST   change_people door    403   403     403      403      goes   404    404
+house               GET    set_house     door    403   403     403      403      page   404    404
+house               POST   set_house     door    403   403     403      403      goes   404    404
+"""
+
+
+@dataclass(frozen=True)
+class Line:
+    """One line of the table; `answers` by visitor."""
+
+    page: str
+    method: str
+    rule: str
+    answers: dict[str, str]
+
+    def __str__(self) -> str:
+        return f"{self.method} {self.page}"
+
+
+def lines() -> list[Line]:
+    head, *rows = [row.split() for row in TABLE.splitlines() if row.strip()]
+    assert head[3:] == list(VISITORS)
+    return [
+        Line(page, method, rule, dict(zip(VISITORS, cells, strict=True)))
+        for page, method, rule, *cells in rows
+    ]
+
+
+def rules() -> dict[str, Rule]:
+    """The rule that the table demands of each page's view."""
+    found: dict[str, Rule] = {}
+    for line in lines():
+        earlier = found.get(line.page)
+        methods = (*(earlier.methods if earlier else ()), line.method)
+        if line.rule in ("anyone", "signed_in"):
+            found[line.page] = Rule(line.rule, None, methods)
+        else:
+            found[line.page] = Rule("member", May(line.rule), methods)
+    return found
+
+
+@dataclass(frozen=True)
+class Page:
+    """A page as it is: its view, and the parts of its address in their order."""
+
+    name: str | None
+    view: Any
+    parts: tuple[str, ...]
+
+
+def pages() -> list[Page]:
+    """Every page of the site."""
+    return [
+        Page(pattern.name, pattern.callback, tuple(re.findall(r"<(?:\w+:)?(\w+)>", route)))
+        for route, pattern in patterns()
+    ]
+
+
+def _module(house: Whole, page: str) -> str:
+    """The module with the lesson where one is read; else the one with the drink."""
+    if page == "lesson":
+        return house.lesson.module.slug
+    return house.quiz.module.slug
+
+
+# What the addresses of one house's things are made of, by the name of the part.
+PARTS: dict[str, Callable[[Whole, str], str]] = {
+    "house": lambda house, page: house.venue.slug,
+    "token": lambda house, page: house.token,
+    "hire": lambda house, page: house.hire.code,
+    "drink": lambda house, page: house.drink,
+    "slug": lambda house, page: house.drink,
+    "lesson": lambda house, page: house.lesson.slug,
+    "module": _module,
+    "code": lambda house, page: _CODES[page](house),
+}
+
+_CODES: dict[str, Callable[[Whole], str]] = {
+    "build": lambda house: house.watched.code,
+    "my_build": lambda house: house.watched.code,
+    "sign_off": lambda house: house.watched.code,
+    "void": lambda house: house.watched.code,
+    "quiz": lambda house: house.quiz.code,
+    "quiz_result": lambda house: house.done.code,
+    "hire_record": lambda house: house.hire.code,
+    "certificate_pdf": lambda house: house.certificate.code,
+    "certificate_revoke": lambda house: house.certificate.code,
+    "check_paper": lambda house: house.certificate.code,
+    "fresh_link": lambda house: house.invitation.code,
+    "withdraw_invitation": lambda house: house.invitation.code,
+    "person": lambda house: house.fellow.code,
+    "change_role": lambda house: house.fellow.code,
+    "mark_left": lambda house: house.fellow.code,
+    "come_back": lambda house: house.gone.code,
+    "erase_person": lambda house: house.gone.code,
+}
+
+
+def parts(page: Page, house: Whole) -> dict[str, str]:
+    """What stands in the page's address, for a thing of this house."""
+    return {part: PARTS[part](house, page.name or "") for part in page.parts}
+
+
+FORM_ON: dict[str, tuple[str, str]] = {
+    "sign_in": ("sign_in", "nobody"),
+    "sign_out": ("next_shift", "hire"),
+    "join": ("join", "nobody"),
+    "shift_cards": ("shift_cards", "hire"),
+    "module_read": ("module", "fellow"),
+    "module_cards": ("module_cards", "hire"),
+    "quiz_start": ("module", "fellow"),
+    "quiz": ("quiz", "hire"),
+    "watch_build": ("watch_build", "trainer"),
+    "sign_off": ("build", "trainer"),
+    "void": ("build", "trainer"),
+    "menu_marks": ("menu_marks", "trainer"),
+    "house_rules_change": ("house_rules_change", "trainer"),
+    "drink_change": ("drink_change", "trainer"),
+    "certificate_issue": ("papers", "manager"),
+    "certificate_revoke": ("certificate_revoke", "manager"),
+    "invite": ("people", "manager"),
+    "fresh_link": ("people", "manager"),
+    "withdraw_invitation": ("people", "manager"),
+    "change_role": ("person", "owner"),
+    "mark_left": ("person", "owner"),
+    "come_back": ("person", "owner"),
+    "erase_person": ("person", "owner"),
+    "house": ("house", "owner"),
+}
+"""On which page the form stands, and in whose eyes. No page shows the form of `open_house` once
+there is a house."""
+
+TYPED: dict[str, Callable[[Whole], dict[str, Any]]] = {
+    "sign_in": lambda house: {"sign_in": house.owner.person.sign_in, "password": PASSWORD},
+    "open_house": lambda house: {"name": "The Long Quay"},
+    "join": lambda house: {"sign_in": "somebody-new", "password": PASSWORD},
+    "shift_cards": lambda house: {"missed": ["glass"]},
+    "quiz": lambda house: {"choice": "-1"},
+    "void": lambda house: {"reason": "The wrong glass was on the tray."},
+    "menu_marks": lambda house: {f"on-{house.drink}": "off"},
+    "house_rules_change": lambda house: {"tolerance": "1/4"},
+    "drink_change": lambda house: {"straw": "no"},
+    "certificate_revoke": lambda house: {"reason": "Issued for the wrong station."},
+    "invite": lambda house: {"names": "Rasa"},
+    "change_role": lambda house: {"role": Role.TRAINER},
+    "erase_person": lambda house: {"sure": "on"},
+    "house": lambda house: {"pass_mark": "85"},
+}
+"""What is typed or tapped into the form as it stands on its page."""

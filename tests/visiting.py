@@ -1,0 +1,74 @@
+"""Going to the pages of pages.py as somebody, and saying what came of it in the table's words."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from django.http import HttpResponse
+from django.urls import reverse
+
+from barcourse.people.models import Membership
+from tests.cast import Visitor
+from tests.factories.whole_house import Town, Whole
+from tests.forms_on_pages import form_to
+from tests.pages import FORM_ON, TYPED, pages, parts
+
+PAGES = {page.name: page for page in pages()}
+
+
+def visitor(town: Town, who: str) -> Visitor:
+    """The browser of a column of the table, at Harbour Lights."""
+    if who == "other":
+        return browser_of(town.anchor.owner)
+    return browser_of(member_of(town.harbour, who))
+
+
+def member_of(house: Whole, who: str) -> Membership | None:
+    found: Membership | None = {"nobody": None, "left": house.gone}.get(who) or getattr(
+        house, who, None
+    )
+    return found
+
+
+def browser_of(member: Membership | None) -> Visitor:
+    browser = Visitor()
+    if member is not None:
+        browser.force_login(member.person)
+    return browser
+
+
+def address(page: str, house: Whole, other: dict[str, str] | None = None) -> str:
+    """Of a thing of this house; `other` puts something else in a part of it."""
+    return reverse(page, kwargs={**parts(PAGES[page], house), **(other or {})})
+
+
+def ask(
+    browser: Visitor, method: str, path: str, sent: dict[str, Any] | None = None
+) -> HttpResponse:
+    """A POST carries a form key of its own."""
+    if method == "POST":
+        return browser.send(path, sent or {})
+    return browser.generic(method, path)
+
+
+def answer(response: HttpResponse) -> str:
+    """A cell of the table."""
+    if response.status_code == 302:
+        return "door" if response["Location"].startswith(reverse("sign_in")) else "goes"
+    if response.status_code != 200:
+        return str(response.status_code)
+    return "pdf" if response["Content-Type"] == "application/pdf" else "page"
+
+
+def filled_in(page: str, house: Whole) -> dict[str, Any]:
+    """What the page's form sends when it is filled in rightly, as it stands on its page now."""
+    typed = TYPED.get(page, lambda house: {})(house)
+    if page not in FORM_ON:
+        return typed
+    shown_on, who = FORM_ON[page]
+    own = parts(PAGES[page], house)
+    same = {name: own[name] for name in PAGES[shown_on].parts if name in own}
+    at = address(shown_on, house, same)
+    shown = browser_of(member_of(house, who)).get(at)
+    assert shown.status_code == 200, (at, shown.status_code)
+    return {**form_to(shown.content.decode(), at, address(page, house)), **typed}
