@@ -87,7 +87,7 @@ def _published(revision: Revision, recipe: Recipe) -> str:
     if revision.takes_effect_at == revision.published_at:
         return _("%(drink)s: revision %(number)s is published and counts from now.") % told
     told["when"] = date_format(timezone.localtime(revision.takes_effect_at), "DATETIME_FORMAT")
-    return _("%(drink)s: revision %(number)s is published and counts from %(when)s.") % told
+    return _("%(drink)s: revision %(number)s is published; from %(when)s it counts.") % told
 
 
 def _preview(request: HouseRequest, recipe: Recipe, form: DrinkForm) -> dict[str, object]:

@@ -82,7 +82,7 @@ def _published(version: RulesVersion) -> str:
             "number": version.number
         }
     when = date_format(timezone.localtime(version.takes_effect_at), "DATETIME_FORMAT")
-    return _("House rules %(number)s are published and count from %(when)s.") % {
+    return _("House rules %(number)s are published; from %(when)s they count.") % {
         "number": version.number,
         "when": when,
     }

@@ -218,7 +218,7 @@ def test_from_a_date_and_hour_of_the_house(visit, tamsin):
 
     revision = recipe(tamsin, "madras").revisions.newest_first()[0]
     assert revision.takes_effect_at == dt.datetime(2026, 4, 2, 17, 0, tzinfo=dt.UTC)
-    assert "counts from April 2, 2026, 6 p.m." in text(answer)
+    assert "from April 2, 2026, 6 p.m. it counts." in text(answer)
     assert menu_at(tamsin.venue, NOW).by_slug["madras"].drink.spec.glass == "highball"
 
 

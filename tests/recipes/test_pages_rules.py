@@ -63,7 +63,7 @@ def test_versions_stand_with_the_hour_of_the_house(visit, tamsin):
     change_rules(tamsin, tolerance=0.5, takes_effect_at=summer)
     page = text(visit(tamsin).get(RULES))
 
-    assert "Version 3 waits and counts from April 2, 2026, 6 p.m." in page
+    assert "Version 3 waits; from April 2, 2026, 6 p.m. it counts." in page
     assert "Version 3 from April 2, 2026, 6 p.m., by Tamsin waits" in page
     assert "Version 2 from March 6, 2026, 3 p.m., by Tamsin holds now" in page
     assert "Version 1 from March 5, 2026, 3 p.m., by Odalys past" in page
@@ -133,7 +133,7 @@ def test_from_a_date_and_hour_of_the_house(visit, tamsin):
     shown = look(browser, tolerance="0.25", takes_effect_at="2026-04-02T18:00")
 
     assert "No drink on the menu would change" in text(shown)
-    assert "count from April 2, 2026, 6 p.m." in text(publish_as_seen(browser, shown))
+    assert "from April 2, 2026, 6 p.m. they count." in text(publish_as_seen(browser, shown))
     assert menu_at(tamsin.venue, NOW).rules.tolerance == 0.125
     thursday = dt.datetime(2026, 4, 2, 17, 0, tzinfo=dt.UTC)
     assert menu_at(tamsin.venue, thursday).rules.tolerance == 0.25
