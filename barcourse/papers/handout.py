@@ -5,8 +5,11 @@ from __future__ import annotations
 import datetime as dt
 from dataclasses import dataclass
 
+from django.utils.safestring import SafeString
 from django.utils.translation import gettext as _
 
+from recipes.drawing_words import describe
+from recipes.grammar.drawing import draw
 from recipes.menu import Menu, MenuDrink
 from recipes.models import Module
 from recipes.wording import drink_card
@@ -15,11 +18,15 @@ from .house_rules import RuleLines, rules_behind
 from .mixed_up import MixedUp, easily_mixed_up
 from .pdf import Paper, to_pdf
 
+PICTURE = 40
+"""How high a drink is drawn, in CSS pixels: little over a centimetre."""
+
 
 @dataclass(frozen=True)
 class DrinkRow:
-    """A drink's row: glass, pours, mixers, finish and method, each in lines."""
+    """A drink's row: its drawing, then glass, pours, mixers, finish and method, each in lines."""
 
+    picture: SafeString
     name: str
     revision: int
     must_know: bool
@@ -55,7 +62,7 @@ def facts_of(menu: Menu, module: Module, size: str = "") -> HandoutFacts:
         notes=module.notes,
         lessons=tuple((lesson.name, lesson.body) for lesson in module.lessons.all()),
         heads=tuple(label for label, _lines in cards[0]) if cards else (),
-        drinks=tuple(_row(i, card) for i, card in zip(items, cards, strict=True)),
+        drinks=tuple(_row(menu, i, card) for i, card in zip(items, cards, strict=True)),
         mixed_up=easily_mixed_up(menu, drinks),
         rules=rules_behind(menu, drinks),
         rules_version=menu.rules_version.number,
@@ -64,8 +71,11 @@ def facts_of(menu: Menu, module: Module, size: str = "") -> HandoutFacts:
     )
 
 
-def _row(item: MenuDrink, card: list[tuple[str, list[str]]]) -> DrinkRow:
+def _row(menu: Menu, item: MenuDrink, card: list[tuple[str, list[str]]]) -> DrinkRow:
+    spec, pantry = item.drink.spec, menu.pantry
+    title = describe(spec, pantry, menu.names, menu.glass_names)
     return DrinkRow(
+        picture=SafeString(draw(spec, pantry, title=title, height=PICTURE)),  # safe: it escapes
         name=item.drink.name,
         revision=item.revision.number,
         must_know=item.drink.must_know,

@@ -10,6 +10,7 @@ import pikepdf
 import pypdf
 import pypdfium2
 import zxingcpp
+from django.utils.safestring import mark_safe
 
 from barcourse.papers.certificate import CertificateFacts
 from barcourse.papers.handout import DrinkRow, HandoutFacts
@@ -21,6 +22,9 @@ from barcourse.people.log import Head
 ADDRESS = "https://bar.example/paper/abcdefghij0123456789/"
 HEAD = Head(41, "0123456789abcdef" * 4)
 LONG = "Maximiliana-Konstantina Papadopoulou-Featherstonehaugh of the Outer West Islands"
+PICTURE = mark_safe(
+    "<svg xmlns='http://www.w3.org/2000/svg' width='9' height='12'><title>A glass.</title></svg>"
+)
 POINTS = {"a4": (595.28, 841.89), "letter": (612.0, 792.0)}
 
 
@@ -70,7 +74,7 @@ def handout_facts(**said: Any) -> HandoutFacts:
             "notes": "## Ice\n\nTo the **top**.",
             "lessons": (("Ice is food", "The scoop, never the glass."),),
             "heads": ("Glass", "Pours", "Mixers", "Finish", "Method"),
-            "drinks": (DrinkRow("Screwdriver", 2, True, cells),),
+            "drinks": (DrinkRow(PICTURE, "Screwdriver", 2, True, cells),),
             "mixed_up": (MixedUp("Sea Breeze", "Bay Breeze", (("Mixers", "a", "b"),)),),
             "rules": (RuleLines("Garnish", (("tonic water", "lime wedge, always"),)),),
             "rules_version": 3,

@@ -9,7 +9,7 @@ from recipes.menu import menu_at
 from recipes.models import Module
 from tests.factories.people import OPENED
 from tests.factories.recipes import DAY, change_rules, revise
-from tests.papers.sheets import handout_facts, pages_of, sizes_of, text_of
+from tests.papers.sheets import PICTURE, handout_facts, pages_of, sizes_of, text_of
 
 LATER = OPENED + 3 * DAY
 
@@ -31,14 +31,14 @@ def test_it_holds_notes_lessons_drinks_pairs_and_rules():
         "Ice is food",
         "The scoop, never the glass.",
         "Screwdriver must-know · rev. 2 highball glass, 10 fl oz 1 pour vodka orange juice straw",
-        "Sea Breeze and Bay Breeze Mixers: a | b",
+        "Sea Breeze Mixers: a Bay Breeze Mixers: b",
         "tonic water lime wedge, always",
     ):
         assert words in text
 
 
 def test_the_foot_of_every_page_says_what_it_is_and_as_of_when():
-    rows = tuple(DrinkRow(f"Drink {n}", 1, False, ((), (), (), (), ())) for n in range(90))
+    rows = tuple(DrinkRow(PICTURE, f"Drink {n}", 1, False, ((), (), (), (), ())) for n in range(90))
     pdf = handout_pdf(handout_facts(drinks=rows))
     pages = pages_of(pdf)
 
