@@ -160,8 +160,8 @@ def pages() -> list[Page]:
 
 
 def _module(house: Whole, page: str) -> str:
-    """The module with the lesson where one is read; else the one with the drink."""
-    if page == "lesson":
+    """The module with the lesson, or for a paper, as it is short; else the one with the drink."""
+    if page in ("lesson", "handout_pdf"):
         return house.lesson.module.slug
     return house.quiz.module.slug
 
