@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from django.http import HttpResponse
+from django.test.client import ClientHandler
 from django.urls import reverse
 
 from barcourse.people.models import Membership
@@ -12,6 +13,9 @@ from tests.cast import Visitor
 from tests.factories.whole_house import Town, Whole
 from tests.forms_on_pages import form_to
 from tests.pages import FORM_ON, TYPED, pages, parts
+
+# One for all browsers: reading the site's middleware anew costs more than most pages do.
+_SITE = ClientHandler(enforce_csrf_checks=False)
 
 PAGES = {page.name: page for page in pages()}
 
@@ -32,6 +36,7 @@ def member_of(house: Whole, who: str) -> Membership | None:
 
 def browser_of(member: Membership | None) -> Visitor:
     browser = Visitor()
+    browser.handler = _SITE
     if member is not None:
         browser.force_login(member.person)
     return browser
