@@ -44,9 +44,11 @@ def drink_change(request: HouseRequest, slug: str) -> HttpResponse:
     context: dict[str, object] = {"recipe": recipe, "form": form}
     if request.method == "POST" and form.is_valid():
         try:
-            if wants_to_publish(request):
+            published = recipe.revisions.count()
+            if wants_to_publish(request, published):
                 return _publish(request, recipe, form)
             context |= _preview(request, recipe, form)
+            context["seen"] = seen_digest(request, published)
         except CannotBuild as bad:
             put_refusals(form, bad.reasons, menu)
     return render(request, "recipes/drink_change.html", context)
@@ -108,7 +110,6 @@ def _preview(request: HouseRequest, recipe: Recipe, form: DrinkForm) -> dict[str
         "preview": after,
         "steps": drink_sheet.steps(after, menu),
         "differences": _differences(before, after, menu),
-        "seen": seen_digest(request),
     }
 
 

@@ -53,9 +53,10 @@ def house_rules_change(request: HouseRequest) -> HttpResponse:
     context: dict[str, object] = {"form": form, "waiting": waiting(versions, menu.at)}
     if request.method == "POST" and form.is_valid():
         try:
-            if wants_to_publish(request):
+            if wants_to_publish(request, len(versions)):
                 return _publish(request, form)
             context |= _preview(request, form)
+            context["seen"] = seen_digest(request, len(versions))
         except CannotBuild as bad:
             put_refusals(form, bad.reasons, menu, _names(request))
     return render(request, "recipes/house_rules_change.html", context)
@@ -104,5 +105,4 @@ def _preview(request: HouseRequest, form: RulesForm) -> dict[str, object]:
         "preview": True,
         "count": len(changed),
         "changes": by_aspects(changed),
-        "seen": seen_digest(request),
     }

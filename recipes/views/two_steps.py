@@ -1,7 +1,8 @@
 """Publishing in two steps: first what would come of it, then, if it is still the same, for good.
 
 The page of the first step carries a digest of what it showed (`seen`). Whoever changes something
-and presses "publish" gets the first step once more.
+and presses "publish" gets the first step once more, and so does whoever was overtaken by a
+colleague: nobody publishes over what they haven't seen.
 """
 
 from __future__ import annotations
@@ -25,16 +26,17 @@ class Refusable(Protocol):
     def add_error(self, field: str | None, error: Any) -> None: ...
 
 
-def seen_digest(request: HttpRequest) -> str:
-    """Of everything that was typed; the form's key and the buttons are no part of it."""
+def seen_digest(request: HttpRequest, published: int) -> str:
+    """Of everything that was typed, and how much was `published` before (a count that grows); the
+    form's key and the buttons are no part of it."""
     left_out = {"csrfmiddlewaretoken", "form_key", "seen", "look", "publish"}
     typed = {name: request.POST.getlist(name) for name in request.POST if name not in left_out}
-    return fingerprint(typed)
+    return fingerprint([typed, published])
 
 
-def wants_to_publish(request: HttpRequest) -> bool:
+def wants_to_publish(request: HttpRequest, published: int) -> bool:
     """The button was pressed, and what it publishes is what was shown."""
-    same = request.POST.get("seen") == seen_digest(request)
+    same = request.POST.get("seen") == seen_digest(request, published)
     return "publish" in request.POST and same
 
 

@@ -234,6 +234,18 @@ def test_what_was_changed_after_looking_is_shown_once_more(visit, tamsin):
     assert "revision 2 is published" in text(publish_as_seen(browser, answer))
 
 
+def test_whoever_was_overtaken_looks_once_more(visit, tamsin, pia):
+    browser = visit(tamsin)
+    shown = look(browser, glass="rocks")
+    revise(pia, "madras", garnish=[{"item": "lime"}])
+
+    answer = browser.post(CHANGE, {**typed(shown), "publish": "1"})
+
+    assert "Finish so far: lime, always" in text(answer)
+    assert recipe(tamsin, "madras").revisions.count() == 2
+    assert "revision 3 is published" in text(publish_as_seen(browser, answer))
+
+
 def test_a_button_alone_publishes_nothing(visit, tamsin):
     browser = visit(tamsin)
 

@@ -150,6 +150,18 @@ def test_what_was_changed_after_looking_is_shown_once_more(visit, tamsin):
     assert versions(tamsin) == 1
 
 
+def test_whoever_was_overtaken_looks_once_more(visit, tamsin, pia):
+    browser = visit(tamsin)
+    shown = look(browser, tolerance="0.25")
+    change_rules(pia, tolerance=0.5)
+
+    answer = browser.post(CHANGE, {**typed(shown), "publish": "1"})
+
+    assert answer.status_code == 200
+    assert versions(tamsin) == 2
+    assert "House rules 3 are published" in text(publish_as_seen(browser, answer))
+
+
 WRONG = [
     ({"pour_spirit_amount": "a bit"}, "pour_spirit_amount", "That is no amount."),
     ({"pour_spirit_amount": "0"}, "pour_spirit_amount", "More than 0, please"),
