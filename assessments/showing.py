@@ -1,21 +1,21 @@
-"""Quiz items, checklists and verdicts as the words that a page or a paper shows."""
+"""Builds, checklists and verdicts as the words that a page or a paper shows."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
 
-from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
 
 from assessments import wording
 from assessments.checklist import step_from
 from assessments.measures.marking import is_conduct
-from assessments.measures.quiz import ASK, Choice, ItemAsked, ItemKind
 from assessments.measures.readiness import Verdict
 from assessments.models import WatchedBuild
 from assessments.rack import whole_orders
 from recipes import wording as recipe_wording
 from recipes.grammar.aspects import Aspect, Content
+from recipes.grammar.reasons import Reason
 from recipes.grammar.steps import BuildStep
 from recipes.menu import Menu
 
@@ -23,7 +23,7 @@ Lines = list[tuple[str, list[str]]]
 
 
 @dataclass(frozen=True)
-class House:
+class Naming:
     """The names a sentence needs."""
 
     names: dict[str, str]
@@ -31,7 +31,7 @@ class House:
     country: str
 
     @classmethod
-    def of(cls, menu: Menu) -> House:
+    def of(cls, menu: Menu) -> Naming:
         return cls(menu.names, menu.glass_names, menu.venue.country)
 
     def aspect(self, aspect: Aspect, content: Content) -> list[str]:
@@ -51,78 +51,6 @@ class House:
 
 
 @dataclass(frozen=True)
-class ChoiceShown:
-    value: int
-    text: str
-    lines: Lines
-    is_right: bool
-    is_given: bool
-
-
-@dataclass(frozen=True)
-class ItemShown:
-    """One item in words. `shown` is the build that a name-it item asks the name of."""
-
-    prompt: str
-    choices: list[ChoiceShown]
-    shown: Lines
-    critical: bool
-    given: int | None
-    why: str
-
-    @property
-    def asked(self) -> bool:
-        return self.given == ASK
-
-    @property
-    def is_right(self) -> bool:
-        return any(c.is_right and c.is_given for c in self.choices)
-
-
-def show_item(item: ItemAsked, house: House, given: int | None = None) -> ItemShown:
-    choices = [
-        _choice(n, c, item, house, n == item.right, n == given) for n, c in enumerate(item.choices)
-    ]
-    return ItemShown(
-        prompt=wording.word(item.prompt),
-        choices=choices,
-        shown=house.build(item.shown) if item.shown else [],
-        critical=item.critical,
-        given=given,
-        why=wording.word(item.why) if item.why else "",
-    )
-
-
-def _choice(
-    value: int, choice: Choice, item: ItemAsked, house: House, is_right: bool, is_given: bool
-) -> ChoiceShown:
-    content: Any = choice.content
-    text, lines = "", []
-    if item.kind is ItemKind.WHOLE:
-        lines = house.build(content)
-    elif item.aspect is not None:
-        text = _list(house.aspect(item.aspect, content))
-    else:
-        text = content.get("name") or content["text"]
-    return ChoiceShown(value, text, lines, is_right, is_given)
-
-
-def _list(lines: list[str]) -> str:
-    return _(", ").join(lines)
-
-
-def part_label(part: str) -> str:
-    """What a result by aspect is counted under."""
-    if part in set(Aspect):
-        return recipe_wording.label(Aspect(part))
-    return {
-        ItemKind.WHOLE.value: _("The whole build"),
-        ItemKind.NAME_IT.value: _("Naming a build"),
-        ItemKind.SCENARIO.value: _("What to do"),
-    }[part]
-
-
-@dataclass(frozen=True)
 class StepShown:
     key: str
     does: str
@@ -131,23 +59,76 @@ class StepShown:
     off: bool
 
 
-def show_steps(steps: tuple[BuildStep, ...], house: House, off: frozenset[str]) -> list[StepShown]:
+def show_steps(
+    steps: Sequence[BuildStep], naming: Naming, off: frozenset[str] = frozenset()
+) -> list[StepShown]:
     found = []
     for step in steps:
-        does, why = house.step(step)
+        does, why = naming.step(step)
         found.append(StepShown(step.key, does, why, step.fails, step.key in off))
     return found
 
 
-def show_stored_steps(build: WatchedBuild, house: House) -> list[StepShown]:
+def show_stored_steps(build: WatchedBuild, naming: Naming) -> list[StepShown]:
     """The checklist as it stood when the build was watched."""
     steps = tuple(step_from(s) for s in build.steps)
-    return show_steps(steps, house, frozenset(build.off))
+    return show_steps(steps, naming, frozenset(build.off))
+
+
+@dataclass(frozen=True)
+class Gap:
+    """Something missing; `of` are the drinks that it is missing on, where there are many."""
+
+    sentence: str
+    of: list[str]
+
+
+MANY = 3
+"""From so many of a kind on, they stand under one heading."""
+
+
+def show_gaps(missing: Sequence[Reason]) -> list[Gap]:
+    """What is missing, in the order given; drinks without a sign-off don't make a wall of it."""
+    kinds: dict[str, list[Reason]] = {}
+    for reason in missing:
+        kinds.setdefault(reason.code, []).append(reason)
+    return [gap for reasons in kinds.values() for gap in _gaps(reasons)]
+
+
+def _gaps(reasons: list[Reason]) -> list[Gap]:
+    heading = _heading(reasons[0].code, len(reasons)) if len(reasons) >= MANY else ""
+    if not heading:
+        return [Gap(wording.word(r), []) for r in reasons]
+    if reasons[0].code == "not_signed_off":
+        return [Gap(heading, [str(r.values["drink"]) for r in reasons])]
+    return [Gap(heading, [wording.word(r) for r in reasons])]
+
+
+def _heading(code: str, count: int) -> str:
+    match code:
+        case "not_signed_off":
+            said = ngettext(
+                "%(count)s must-know isn't signed off.",
+                "%(count)s must-knows aren't signed off.",
+                count,
+            )
+        case "sign_off_out_of_date":
+            said = ngettext(
+                "The house has changed %(count)s drink since it was signed off.",
+                "The house has changed %(count)s drinks since they were signed off.",
+                count,
+            )
+        case _:
+            return ""
+    return said % {"count": count}
 
 
 @dataclass(frozen=True)
 class VerdictShown:
-    """A verdict in whole orders of a hundred, with its reasons in words."""
+    """A verdict in whole orders of a hundred, with its reasons in words.
+
+    `missing` says every reason; `gaps` says the same with many of a kind under one heading.
+    """
 
     verdict: Verdict
     right: int
@@ -156,6 +137,7 @@ class VerdictShown:
     low: int
     high: int
     missing: list[str]
+    gaps: list[Gap]
     next: list[str]
 
 
@@ -170,5 +152,6 @@ def show_verdict(verdict: Verdict) -> VerdictShown:
         low=round(100 * verdict.right_low),
         high=round(100 * verdict.right_high),
         missing=[wording.word(r) for r in verdict.missing],
+        gaps=show_gaps(verdict.missing),
         next=[wording.word(r) for r in verdict.next],
     )

@@ -12,8 +12,8 @@ WORDS: dict[str, str | Promise] = {
     "quiz_has_nothing_to_ask": _("%(module)s has nothing to ask about yet."),
     "not_your_quiz": _("That quiz is somebody else's."),
     "no_such_choice": _("Pick one of the answers, or say that you'd ask."),
-    "checklist_changed": _(
-        "The house changed %(drink)s while you watched. Open the checklist again."
+    "drink_changed": _(
+        "The house has just changed %(drink)s. Below is how it is built now: look once more."
     ),
     "nobody_signs_for_themselves": _("Nobody signs for themselves. Ask another trainer."),
     "only_who_watched_signs": _("Only whoever watched the build can sign it off."),

@@ -11,6 +11,11 @@ from barcourse.people.models import Membership, Venue
 from recipes.models import Module, Recipe, Revision, RulesVersion
 
 
+class ReadingQuerySet(models.QuerySet["Reading"]):
+    def of(self, hire: Membership) -> Self:
+        return self.filter(hire=hire)
+
+
 class Reading(models.Model):
     """A hire says that they have read a module's notes."""
 
@@ -18,6 +23,8 @@ class Reading(models.Model):
     hire = models.ForeignKey(Membership, models.PROTECT, related_name="readings")
     module = models.ForeignKey(Module, models.PROTECT, related_name="readings")
     at = models.DateTimeField()
+
+    objects = ReadingQuerySet.as_manager()
 
     class Meta:
         constraints = (models.UniqueConstraint(name="read_once", fields=("hire", "module")),)
@@ -32,15 +39,20 @@ class CardMarkQuerySet(models.QuerySet["CardMark"]):
 
 
 class CardMark(models.Model):
-    """One turn of a card: the aspects that the hire says they did not have. Append-only."""
+    """One turn of a card: the aspects that the hire says they did not have. Append-only.
+
+    `build` is the print of the build on its back (see `prints`), `milliseconds` how long the front
+    was looked at, as the phone says; null where it can't say.
+    """
 
     venue = models.ForeignKey(Venue, models.PROTECT, related_name="+")
     hire = models.ForeignKey(Membership, models.PROTECT, related_name="card_marks")
     recipe = models.ForeignKey(Recipe, models.PROTECT, related_name="+")
     revision = models.ForeignKey(Revision, models.PROTECT, related_name="+")
     rules_version = models.ForeignKey(RulesVersion, models.PROTECT, related_name="+")
-    fingerprints = models.JSONField()
+    build = models.CharField(max_length=32)
     missed = models.JSONField()
+    milliseconds = models.PositiveIntegerField(null=True, blank=True)
     at = models.DateTimeField()
 
     objects = CardMarkQuerySet.as_manager()

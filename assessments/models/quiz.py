@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import datetime as dt
+from collections.abc import Iterable
 from typing import Self
 
 from django.db import models
+from django.utils.translation import gettext_lazy as _
 
 from barcourse.people.codes import new_code
 from barcourse.people.models import Membership, Venue
@@ -57,7 +60,12 @@ class Quiz(models.Model):
 
 
 class Item(models.Model):
-    """One question as asked: `asked` holds prompt, choices in order and the right one."""
+    """One question as asked: `asked` holds prompt, choices in order and the right one.
+
+    `build` is the print of the drink's build at that moment (see `prints`), empty for a situation;
+    `choices` is how many there were. Both stand in `asked` too: as columns they let the board be
+    drawn without reading every question.
+    """
 
     venue = models.ForeignKey(Venue, models.PROTECT, related_name="+")
     quiz = models.ForeignKey(Quiz, models.PROTECT, related_name="items")
@@ -66,6 +74,8 @@ class Item(models.Model):
     asked = models.JSONField()
     recipe = models.ForeignKey(Recipe, models.PROTECT, null=True, blank=True, related_name="+")
     revision = models.ForeignKey(Revision, models.PROTECT, null=True, blank=True, related_name="+")
+    build = models.CharField(max_length=32, blank=True)
+    choices = models.PositiveSmallIntegerField()
     critical = models.BooleanField(default=False)
 
     class Meta:
@@ -78,14 +88,36 @@ class Item(models.Model):
         return f"{self.quiz_id}.{self.position}"
 
 
+class Came(models.TextChoices):
+    """What an answer is worth; `measures.quiz.outcome` says which."""
+
+    RIGHT = "right", _("right")
+    ASK = "ask", _("would ask")
+    WRONG = "wrong", _("wrong")
+
+
+class AnswerQuerySet(models.QuerySet["Answer"]):
+    def of(self, *hires: Membership) -> Self:
+        return self.filter(item__quiz__hire__in=hires)
+
+    def until(self, at: dt.datetime) -> Self:
+        return self.filter(at__lte=at)
+
+    def to_kinds(self, kinds: Iterable[str]) -> Self:
+        return self.filter(item__kind__in=kinds)
+
+
 class Answer(models.Model):
     """What was answered, once. Append-only; `milliseconds` is what the server saw pass."""
 
     venue = models.ForeignKey(Venue, models.PROTECT, related_name="+")
     item = models.OneToOneField(Item, models.PROTECT, related_name="answer")
     choice = models.SmallIntegerField()
+    came = models.CharField(max_length=5, choices=Came)
     milliseconds = models.PositiveIntegerField(null=True, blank=True)
     at = models.DateTimeField()
+
+    objects = AnswerQuerySet.as_manager()
 
     class Meta:
         constraints = (
@@ -100,8 +132,14 @@ class Answer(models.Model):
 
 
 class QuizResultQuerySet(SealedQuerySet["QuizResult"]):
-    def of(self, hire: Membership) -> Self:
-        return self.filter(hire=hire)
+    def of(self, *hires: Membership) -> Self:
+        return self.filter(hire__in=hires)
+
+    def until(self, at: dt.datetime) -> Self:
+        return self.filter(at__lte=at)
+
+    def on(self, modules: Iterable[Module]) -> Self:
+        return self.filter(module__in=modules)
 
     def newest_first(self) -> Self:
         return self.order_by("-at", "-pk")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from typing import Self
 
 from django.db import models
@@ -30,12 +31,12 @@ class WatchedBuildQuerySet(SealedQuerySet["WatchedBuild"]):
     def in_house(self, venue: Venue) -> Self:
         return self.filter(venue=venue)
 
-    def of(self, hire: Membership) -> Self:
-        return self.filter(hire=hire)
+    def of(self, *hires: Membership) -> Self:
+        return self.filter(hire__in=hires)
 
-    def standing(self) -> Self:
-        """Those that nobody has voided."""
-        return self.filter(void__isnull=True)
+    def standing(self, at: dt.datetime) -> Self:
+        """Those watched by then that nobody had voided by then."""
+        return self.filter(at__lte=at).exclude(void__at__lte=at)
 
     def newest_first(self) -> Self:
         return self.order_by("-at", "-pk")
@@ -87,11 +88,16 @@ class WatchedBuild(SealedModel):
 
 
 class SignOffQuerySet(SealedQuerySet["SignOff"]):
-    def of(self, hire: Membership) -> Self:
-        return self.filter(hire=hire)
+    def of(self, *hires: Membership) -> Self:
+        return self.filter(hire__in=hires)
 
-    def standing(self) -> Self:
-        return self.filter(watched__void__isnull=True)
+    def unprompted(self) -> Self:
+        """What was shown or prompted proves nothing about building it unaided."""
+        return self.filter(help_level=Help.UNPROMPTED)
+
+    def standing(self, at: dt.datetime) -> Self:
+        """Those signed by then whose build nobody had voided by then."""
+        return self.filter(at__lte=at).exclude(watched__void__at__lte=at)
 
     def newest_first(self) -> Self:
         return self.order_by("-at", "-pk")
@@ -129,13 +135,21 @@ class SignOff(SealedModel):
 
 class Void(SealedModel):
     """A watched build, and the sign-off that rests on it, no longer counts. The reason is kept in
-    words that can be erased; `reason_code` names them."""
+    words that can be erased; `reason_code` names them. `hire` is whose record it is about."""
 
     venue = models.ForeignKey(Venue, models.PROTECT, related_name="voids")
     watched = models.OneToOneField(WatchedBuild, models.PROTECT, related_name="void")
+    hire = models.ForeignKey(Membership, models.PROTECT, related_name="voided_builds")
     by = models.ForeignKey(Membership, models.PROTECT, related_name="voids")
     reason_code = models.CharField(max_length=20)
     at = models.DateTimeField()
+
+    class Meta:
+        constraints = (
+            models.CheckConstraint(
+                name="nobody_voids_their_own", condition=~models.Q(hire=models.F("by"))
+            ),
+        )
 
     def __str__(self) -> str:
         return f"void of {self.watched_id}"

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from django.http import Http404
 from django.shortcuts import get_object_or_404
 from django.utils import timezone
 
-from assessments.models import Quiz, WatchedBuild
+from assessments.models import Item, Quiz, WatchedBuild
 from barcourse.people.access import HouseRequest
-from barcourse.people.models import Membership
+from barcourse.people.models import Membership, Station
 from recipes.menu import Menu, MenuDrink, NoRules, menu_at
 from recipes.models import Module
 
@@ -38,11 +40,44 @@ def hire_or_404(request: HouseRequest, code: str) -> Membership:
     return get_object_or_404(people, code=code)
 
 
+def hire_here_or_404(request: HouseRequest, code: str) -> Membership:
+    """Somebody who still works here."""
+    hire = hire_or_404(request, code)
+    if not hire.is_here(request.venue.business_day(timezone.now())):
+        raise Http404
+    return hire
+
+
 def own_quiz_or_404(request: HouseRequest, code: str) -> Quiz:
     quizzes = Quiz.objects.of(request.membership).select_related("module", "venue")
     return get_object_or_404(quizzes, code=code)
 
 
+def item_or_404(quiz: Quiz, position: str) -> Item:
+    number = number_or_404(position)
+    return get_object_or_404(quiz.items.select_related("quiz"), position=number)
+
+
 def build_or_404(request: HouseRequest, code: str) -> WatchedBuild:
     builds = WatchedBuild.objects.in_house(request.venue).with_all()
     return get_object_or_404(builds, code=code)
+
+
+def own_build_or_404(request: HouseRequest, code: str) -> WatchedBuild:
+    return get_object_or_404(WatchedBuild.objects.of(request.membership).with_all(), code=code)
+
+
+def station_or_404(request: HouseRequest, stations: Sequence[Station]) -> Station:
+    """The station named in the address, else the first."""
+    wanted = request.GET.get("station")
+    for station in stations:
+        if wanted in (None, station.slug):
+            return station
+    raise Http404
+
+
+def number_or_404(said: str) -> int:
+    """A whole number as an address or a form carries it; nobody counts to five digits here."""
+    if not (said.isascii() and said.isdecimal() and len(said) <= 4):
+        raise Http404
+    return int(said)

@@ -5,111 +5,93 @@ from __future__ import annotations
 import secrets
 
 from django.core import signing
-from django.http import Http404, HttpResponse
-from django.shortcuts import get_object_or_404, redirect, render
+from django.http import HttpResponse
+from django.shortcuts import redirect, render
 from django.utils import timezone
 
 from assessments import record
 from assessments.measures.quiz import ASK, ItemAsked, score
-from assessments.models import Item, Quiz
-from assessments.showing import House, part_label, show_item
-from assessments.views.finding import menu_now, module_or_404, own_quiz_or_404
+from assessments.models import Quiz
+from assessments.showing import Naming
+from assessments.showing_quiz import part_label, show_item
+from assessments.views.finding import item_or_404, menu_now, module_or_404, own_quiz_or_404
+from assessments.views.forms import LONGEST_LOOK_MS, NoForm, refusals_beside
 from assessments.wording import word
-from assessments.wording_refusals import say
 from barcourse.people.access import READ_AND_SEND, SEND, HouseRequest, member
-from barcourse.people.reasons import Refused
 from barcourse.people.roles import May
 
 SHOWN = signing.Signer(salt="assessments.item-shown")
-LONGEST_MS = 10 * 60 * 1000
+NO_CHOICE = -2
+"""Stands for an answer that nobody offered; the verb refuses it."""
 
 
 @member(May.LEARN, methods=SEND)
 def start(request: HouseRequest, module: str) -> HttpResponse:
     """A new quiz on the module, or the one still open."""
-    row = module_or_404(request, module)
-    seed = secrets.randbelow(2**31)
-    try:
+    row, form = module_or_404(request, module), NoForm({})
+    with refusals_beside(form):
         quiz = record.start_quiz(
-            by=request.membership, menu=menu_now(request), module=row, seed=seed,
-            at=timezone.now(),
+            by=request.membership, menu=menu_now(request), module=row,
+            seed=secrets.randbelow(2**31), at=timezone.now(),
         )  # fmt: skip
-    except Refused as refused:
-        context = {"sentence": say(refused.reason), "module": row}
-        return render(request, "assessments/quiz_nothing.html", context, status=409)
-    return redirect("quiz", house=request.venue.slug, code=quiz.code)
+        return redirect("quiz", house=request.venue.slug, code=quiz.code)
+    return render(request, "assessments/quiz_nothing.html", {"form": form, "module": row})
 
 
 @member(May.LEARN, methods=READ_AND_SEND)
 def item(request: HouseRequest, code: str) -> HttpResponse:
     """The next item without an answer; a closed tab goes on where it was."""
-    quiz = own_quiz_or_404(request, code)
-    if request.method == "POST":
-        return _answer(request, quiz)
-    return _show(request, quiz)
+    quiz, form = own_quiz_or_404(request, code), NoForm({})
+    if request.method != "POST":
+        return _show(request, quiz, NoForm())
+    with refusals_beside(form):
+        record.answer_item(
+            by=request.membership,
+            item=item_or_404(quiz, request.POST.get("item", "")),
+            choice=_choice(request),
+            milliseconds=_passed_since(request.POST.get("shown", "")),
+            at=timezone.now(),
+        )
+        return redirect("quiz", house=request.venue.slug, code=quiz.code)
+    return _show(request, quiz, form)
 
 
-def _show(request: HouseRequest, quiz: Quiz, sentence: str = "") -> HttpResponse:
+def _show(request: HouseRequest, quiz: Quiz, form: NoForm) -> HttpResponse:
     row = quiz.items.filter(answer__isnull=True).first()
     if row is None:
         return redirect("quiz_result", house=request.venue.slug, code=quiz.code)
-    house = House.of(menu_now(request))
     context = {
         "quiz": quiz,
         "row": row,
-        "item": show_item(ItemAsked.from_json(row.asked), house),
+        "item": show_item(ItemAsked.from_json(row.asked), Naming.of(menu_now(request))),
         "total": quiz.items.count(),
         "would_ask": ASK,
-        "sentence": sentence,
+        "form": form,
         "shown": SHOWN.sign(str(_now_ms())),
     }
-    return render(request, "assessments/quiz_item.html", context, status=400 if sentence else 200)
-
-
-def _answer(request: HouseRequest, quiz: Quiz) -> HttpResponse:
-    row = _item_or_404(quiz, request.POST.get("item", ""))
-    try:
-        record.answer_item(
-            by=request.membership,
-            item=row,
-            choice=_choice(request),
-            milliseconds=_milliseconds(request.POST.get("shown", "")),
-            at=timezone.now(),
-        )
-    except Refused as refused:
-        return _show(request, quiz, say(refused.reason))
-    return redirect("quiz", house=request.venue.slug, code=quiz.code)
-
-
-def _item_or_404(quiz: Quiz, position: str) -> Item:
-    if not position.isdecimal() or len(position) > 4:
-        raise Http404
-    return get_object_or_404(quiz.items, position=int(position))
+    return render(request, "assessments/quiz_item.html", context)
 
 
 def _choice(request: HouseRequest) -> int:
-    """The choice sent, or one that nobody offered, which the verb refuses."""
     said = request.POST.get("choice", "")
     try:
-        return max(-2, min(int(said), 100))
+        return max(NO_CHOICE, min(int(said), 100))
     except ValueError:
-        return -2
+        return NO_CHOICE
 
 
 def _now_ms() -> int:
     return int(timezone.now().timestamp() * 1000)
 
 
-def _milliseconds(shown: str) -> int | None:
-    """From showing to answering as the server saw it; None where the form can't be trusted.
-
-    What lay open for over ten minutes says nothing about how fast somebody knows.
-    """
+def _passed_since(shown: str) -> int | None:
+    """Milliseconds from showing to answering as the server saw it; None where the form can't be
+    trusted or lay open too long."""
     try:
         passed = _now_ms() - int(SHOWN.unsign(shown))
     except (signing.BadSignature, ValueError):
         return None
-    return passed if 0 <= passed <= LONGEST_MS else None
+    return passed if 0 <= passed <= LONGEST_LOOK_MS else None
 
 
 @member(May.LEARN)
@@ -121,14 +103,13 @@ def result(request: HouseRequest, code: str) -> HttpResponse:
     rows = list(quiz.items.select_related("answer"))
     asked = [ItemAsked.from_json(r.asked) for r in rows]
     given = {n: r.answer.choice for n, r in enumerate(rows)}
-    came = score(asked, given, quiz.pass_mark)
-    house = House.of(menu_now(request))
+    came, naming = score(asked, given, quiz.pass_mark), Naming.of(menu_now(request))
     to_review = sorted({m.item for m in came.mistakes} | set(came.asked))
     context = {
         "quiz": quiz,
         "result": came,
         "reasons": [word(r) for r in came.reasons],
         "parts": [(part_label(p), t) for p, t in came.by_aspect.items()],
-        "review": [show_item(asked[n], house, given[n]) for n in to_review],
+        "review": [show_item(asked[n], naming, given[n]) for n in to_review],
     }
     return render(request, "assessments/quiz_result.html", context)

@@ -8,10 +8,14 @@ from django.shortcuts import render
 from assessments import board, reads
 from assessments.models import QuizResult
 from assessments.showing import show_verdict
-from assessments.views.finding import hire_or_404, menu_now
+from assessments.sign_offs import must_knows_proven
+from assessments.views.finding import hire_or_404, menu_now, station_or_404
 from barcourse.people.access import HouseRequest, member
 from barcourse.people.models import Membership
 from barcourse.people.roles import May
+
+NEWEST = 8
+"""Of a long list so many stand on the page; the rest can be unfolded."""
 
 
 @member(May.LEARN)
@@ -26,16 +30,21 @@ def hire(request: HouseRequest, code: str) -> HttpResponse:
 
 
 def _record(request: HouseRequest, person: Membership, *, is_own: bool) -> HttpResponse:
-    menu = menu_now(request)
-    stations = board.order_stations(request.venue)
+    menu, stations = menu_now(request), board.order_stations(request.venue)
+    chosen = station_or_404(request, stations) if stations else None
+    rows = board.rows_of(person, stations, menu)
+    builds = reads.builds_of(person, menu)
+    results = list(QuizResult.objects.of(person).select_related("module", "quiz").newest_first())
     context = {
         "person": person,
         "is_own": is_own,
-        "standing": [
-            (s, show_verdict(board.board(s, menu, [person])[0].verdict)) for s in stations
-        ],
-        "builds": reads.builds_of(person, menu),
-        "results": QuizResult.objects.of(person).select_related("module").newest_first(),
+        "is_here": person.is_here(request.venue.business_day(menu.at)),
+        "standing": [(r, show_verdict(r.verdict)) for r in rows if r.station == chosen],
+        "others": [(r, show_verdict(r.verdict)) for r in rows if r.station != chosen],
+        "builds": (builds[:NEWEST], builds[NEWEST:]),
+        "results": (results[:NEWEST], results[NEWEST:]),
+        "proven": must_knows_proven([person], menu)[person.pk],
+        "must_knows": len(menu.must_knows()),
         "bar": request.venue.least_right,
     }
     return render(request, "assessments/record.html", context)

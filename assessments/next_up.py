@@ -1,0 +1,60 @@
+"""What to do in the next five minutes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+
+from assessments.reads import ModuleProgress
+from recipes.models import Module
+
+
+class Kind(StrEnum):
+    GO_ON = "go_on"  # a quiz lies open
+    CARDS = "cards"
+    READ = "read"
+    QUIZ = "quiz"
+
+
+@dataclass(frozen=True)
+class ToDo:
+    """One thing to do; cards are of no module."""
+
+    kind: Kind
+    module: Module | None = None
+
+
+MOST = 3
+"""More than one can do in five minutes, so that there is a choice (our own number, no source)."""
+
+
+def to_do(progress: Sequence[ModuleProgress], cards: int) -> list[ToDo]:
+    """The first things to do, the very next one first; nothing where all is passed and fresh.
+
+    What is begun is finished first, then what fades. A new hire reads one module, and the one
+    that nobody is ready without; after that quizzes on what was read come before more reading.
+    """
+    return list(_in_order(progress, cards))[:MOST]
+
+
+def _in_order(progress: Sequence[ModuleProgress], cards: int) -> Iterator[ToDo]:
+    unread = [p.module for p in progress if not p.is_begun]
+    yield from (ToDo(Kind.GO_ON, p.module) for p in progress if p.open_quiz)
+    if cards:
+        yield ToDo(Kind.CARDS)
+    soon = _read_soon(unread, is_new=len(unread) == len(progress))
+    yield from (ToDo(Kind.READ, m) for m in soon)
+    yield from (ToDo(Kind.QUIZ, m) for m in _quizzes(progress))
+    yield from (ToDo(Kind.READ, m) for m in unread if m not in soon)
+
+
+def _read_soon(unread: Sequence[Module], *, is_new: bool) -> list[Module]:
+    first = list(unread[:1]) if is_new else []
+    return first + [m for m in unread if m.is_gate and m not in first]
+
+
+def _quizzes(progress: Sequence[ModuleProgress]) -> list[Module]:
+    """On what was begun and not passed yet; what nobody is ready without first."""
+    wanted = [p for p in progress if p.is_begun and p.can_ask and not (p.is_passed or p.open_quiz)]
+    return sorted((p.module for p in wanted), key=lambda m: not m.is_gate)

@@ -1,0 +1,75 @@
+"""Which sign-offs prove today's builds, and which parts of the others are out of date."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from assessments import prints
+from assessments.models import SignOff
+from barcourse.people.models import Membership
+from recipes.grammar.aspects import Aspect
+from recipes.menu import Menu, MenuDrink
+
+
+@dataclass(frozen=True)
+class Signed:
+    """A sign-off and the aspects in which the house has changed the drink since."""
+
+    sign_off: SignOff
+    changed: tuple[Aspect, ...]
+
+    @property
+    def proves(self) -> bool:
+        return not self.changed
+
+
+Best = dict[int, dict[int, Signed]]
+"""By hire and recipe: a sign-off that proves today's build, else the newest one."""
+
+
+def best_sign_offs(
+    hires: Sequence[Membership], items: Iterable[MenuDrink], at: dt.datetime
+) -> Best:
+    """Unprompted sign-offs that stood at `at`, in one query."""
+    today = {i.recipe.pk: i.drink for i in items}
+    found: Best = defaultdict(dict)
+    rows = SignOff.objects.of(*hires).unprompted().standing(at).newest_first()
+    for row in rows.select_related("trainer__person", "revision"):
+        if row.recipe_id not in today:
+            continue
+        signed = Signed(row, prints.changed_since(row.fingerprints, today[row.recipe_id]))
+        kept = found[row.hire_id].get(row.recipe_id)
+        if kept is None or (signed.proves and not kept.proves):
+            found[row.hire_id][row.recipe_id] = signed
+    return found
+
+
+@dataclass(frozen=True)
+class ToWatch:
+    """A drink as the trainer picks it; `signed` is the best sign-off on it, if any."""
+
+    item: MenuDrink
+    signed: Signed | None
+
+    @property
+    def changed(self) -> tuple[Aspect, ...]:
+        return self.signed.changed if self.signed else ()
+
+    @property
+    def is_proven(self) -> bool:
+        return self.signed is not None and self.signed.proves
+
+
+def drinks_to_watch(hire: Membership, menu: Menu) -> list[ToWatch]:
+    """The whole menu, in the order of the menu."""
+    best = best_sign_offs([hire], menu.items, menu.at)[hire.pk]
+    return [ToWatch(i, best.get(i.recipe.pk)) for i in menu.items]
+
+
+def must_knows_proven(hires: Sequence[Membership], menu: Menu) -> dict[int, int]:
+    """How many of today's must-knows each hire is signed off on, in one query."""
+    best = best_sign_offs(hires, menu.must_knows(), menu.at)
+    return {h.pk: sum(s.proves for s in best[h.pk].values()) for h in hires}

@@ -1,0 +1,98 @@
+"""One watched build: what went wrong and why that matters, sign-off, void."""
+
+from __future__ import annotations
+
+from django import forms
+from django.contrib import messages
+from django.http import HttpResponse
+from django.shortcuts import redirect, render
+from django.utils import timezone
+from django.utils.translation import gettext as _
+
+from assessments import checklist, reads, record
+from assessments.measures.marking import HelpLevel, mark_build
+from assessments.models import WatchedBuild
+from assessments.models.watch import Help
+from assessments.showing import Naming, show_stored_steps
+from assessments.views.finding import build_or_404, menu_now, own_build_or_404
+from assessments.views.forms import NoForm, VoidForm, refusals_beside
+from assessments.wording import word
+from barcourse.people.access import SEND, HouseRequest, member
+from barcourse.people.roles import May
+
+
+@member(May.SEE_RECORDS)
+def shown(request: HouseRequest, code: str) -> HttpResponse:
+    return _show(request, build_or_404(request, code))
+
+
+@member(May.LEARN)
+def mine(request: HouseRequest, code: str) -> HttpResponse:
+    """A hire's own build, to read."""
+    return _show(request, own_build_or_404(request, code))
+
+
+def _show(
+    request: HouseRequest,
+    watched: WatchedBuild,
+    *,
+    signing: forms.Form | None = None,
+    voiding: forms.Form | None = None,
+) -> HttpResponse:
+    menu = menu_now(request)
+    (entry,) = reads.show_builds([watched], menu)
+    off = [s for s in show_stored_steps(watched, Naming.of(menu)) if s.off]
+    context = {
+        "entry": entry,
+        "off": sorted(off, key=lambda s: not s.fails),
+        "reasons": _reasons(watched),
+        "may_sign": _may_sign(request, entry),
+        "may_void": _may_void(request, entry),
+        "proves": watched.help_level == Help.UNPROMPTED,
+        "signing": signing or NoForm(),
+        "voiding": voiding or VoidForm(),
+    }
+    return render(request, "assessments/build.html", context)
+
+
+def _reasons(watched: WatchedBuild) -> list[str]:
+    steps = [checklist.step_from(s) for s in watched.steps]
+    verdict = mark_build(steps, frozenset(watched.off), HelpLevel(watched.help_level))
+    return [word(r) for r in verdict.reasons]
+
+
+def _may_sign(request: HouseRequest, entry: reads.BuildShown) -> bool:
+    ours = entry.build.trainer_id == request.membership.pk
+    return ours and entry.build.passed and not (entry.is_signed or entry.is_void)
+
+
+def _may_void(request: HouseRequest, entry: reads.BuildShown) -> bool:
+    someone_else = entry.build.hire_id != request.membership.pk
+    return request.membership.may(May.VOID) and someone_else and not entry.is_void
+
+
+@member(May.WATCH, methods=SEND)
+def sign_off(request: HouseRequest, code: str) -> HttpResponse:
+    watched, form = build_or_404(request, code), NoForm({})
+    with refusals_beside(form):
+        record.sign_off(by=request.membership, watched=watched, at=timezone.now())
+        said = {"hire": watched.hire.name, "drink": watched.recipe.name}
+        messages.success(request, _("Signed off: %(hire)s, %(drink)s.") % said)
+        return redirect("build", house=request.venue.slug, code=code)
+    return _show(request, watched, signing=form)
+
+
+@member(May.VOID, methods=SEND)
+def void(request: HouseRequest, code: str) -> HttpResponse:
+    watched, form = build_or_404(request, code), VoidForm(request.POST)
+    if form.is_valid():
+        with refusals_beside(form):
+            record.void_build(
+                by=request.membership,
+                watched=watched,
+                reason=form.cleaned_data["reason"],
+                at=timezone.now(),
+            )
+            messages.success(request, _("Voided. It stays on record and no longer counts."))
+            return redirect("build", house=request.venue.slug, code=code)
+    return _show(request, watched, voiding=form)

@@ -1,0 +1,124 @@
+"""Cards: the name on the front, the build on the back; the hire taps what they did not have."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from django.http import Http404, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils import timezone
+from django.utils.translation import gettext as _
+
+from assessments import prints, reads, record
+from assessments.showing import Naming
+from assessments.views.finding import drink_or_404, menu_now, module_or_404, number_or_404
+from assessments.views.forms import NoForm, milliseconds, refusals_beside
+from assessments.wording import word
+from barcourse.people.access import READ_AND_SEND, HouseRequest, member
+from barcourse.people.roles import May
+from recipes import wording as recipe_wording
+from recipes.grammar.aspects import Aspect
+from recipes.menu import Menu, MenuDrink
+
+
+@member(May.LEARN, methods=READ_AND_SEND)
+def shift_cards(request: HouseRequest) -> HttpResponse:
+    """The cards of the next five minutes, one at a time, most urgent first."""
+    menu, form = menu_now(request), NoForm()
+    if request.method == "POST":
+        item, form = _mark(request, menu, menu.items)
+        if not form.errors:
+            return redirect("shift_cards", house=request.venue.slug)
+        return _card(request, item, menu, form)
+    progress = reads.modules_of(request.membership, menu)
+    due = reads.cards_due(request.membership, menu, menu.at, progress)
+    if not due:
+        is_new = not any(p.is_begun for p in progress)
+        return render(request, "assessments/cards_done.html", {"is_new": is_new})
+    left = _("%(count)s left") % {"count": len(due)}
+    return _card(request, menu.by_slug[due[0].drink], menu, form, left, word(due[0].reason))
+
+
+@member(May.LEARN, methods=READ_AND_SEND)
+def module_cards(request: HouseRequest, module: str) -> HttpResponse:
+    """All cards of one module in the order of the menu; `?card=` counts from 1."""
+    row, menu, form = module_or_404(request, module), menu_now(request), NoForm()
+    items = menu.of_module(row)
+    if request.method == "POST":
+        item, form = _mark(request, menu, items)
+        if not form.errors:
+            return _after(request, row.slug, items.index(item) + 1, len(items))
+    else:
+        item = _nth(items, request.GET.get("card", "1"))
+    count = {"done": items.index(item) + 1, "total": len(items)}
+    return _card(request, item, menu, form, _("%(done)s of %(total)s") % count)
+
+
+def _nth(items: tuple[MenuDrink, ...], said: str) -> MenuDrink:
+    number = number_or_404(said)
+    if not 1 <= number <= len(items):
+        raise Http404
+    return items[number - 1]
+
+
+def _after(request: HouseRequest, module: str, done: int, total: int) -> HttpResponse:
+    if done < total:
+        return redirect(f"{request.path}?card={done + 1}")
+    return redirect("module", house=request.venue.slug, module=module)
+
+
+def _mark(
+    request: HouseRequest, menu: Menu, items: tuple[MenuDrink, ...]
+) -> tuple[MenuDrink, NoForm]:
+    """Mark the card that was sent; errors stand in the form."""
+    item, form = drink_or_404(menu, request.POST.get("drink", "")), NoForm({})
+    if item not in items:
+        raise Http404
+    with refusals_beside(form):
+        record.mark_card(
+            by=request.membership,
+            menu=menu,
+            item=item,
+            missed=_missed(request),
+            milliseconds=milliseconds(request.POST.get("ms", "")),
+            seen=request.POST.get("build", ""),
+            at=timezone.now(),
+        )
+    return item, form
+
+
+def _missed(request: HouseRequest) -> list[Aspect]:
+    said = request.POST.getlist("missed")
+    return [aspect for aspect in Aspect if aspect.value in said]
+
+
+@dataclass(frozen=True)
+class CardAspect:
+    aspect: Aspect
+    label: str
+    lines: list[str]
+
+
+def _card(
+    request: HouseRequest, item: MenuDrink, menu: Menu, form: NoForm, aside: str = "", why: str = ""
+) -> HttpResponse:
+    context = {
+        "item": item,
+        "menu": menu,
+        "build": prints.of_build(item.drink),
+        "back": _back(item, menu),
+        "form": form,
+        "aside": aside,
+        "why": why,
+    }
+    return render(request, "assessments/card.html", context)
+
+
+def _back(item: MenuDrink, menu: Menu) -> list[CardAspect]:
+    """The back of a card: every aspect that holds something to know."""
+    naming = Naming.of(menu)
+    return [
+        CardAspect(a, recipe_wording.label(a), naming.aspect(a, item.drink.contents[a]))
+        for a in Aspect
+        if item.drink.topics_of(a)
+    ]

@@ -1,0 +1,93 @@
+"""What is typed on these pages. Forms check the shape; the verbs of `record` the rules."""
+
+from __future__ import annotations
+
+import unicodedata
+
+from django import forms
+from django.utils.translation import gettext_lazy as _
+
+from assessments.models.watch import Help, MadeWith
+from assessments.wording_refusals import say
+from barcourse.people.reasons import Refused
+
+NOTE_LENGTH = 500
+LONGEST_BUILD_S = 3600
+LONGEST_LOOK_MS = 10 * 60 * 1000
+"""What lay open for over ten minutes says nothing about how fast somebody knows (our own
+number, no source)."""
+
+
+class refusals_beside:  # noqa: N801  (reads as a word: `with refusals_beside(form):`)
+    """Put a verb's refusal into the form, beside its field, and go on after the block."""
+
+    def __init__(self, form: forms.BaseForm) -> None:
+        self.form = form
+
+    def __enter__(self) -> None:
+        pass
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: object
+    ) -> bool:
+        if not isinstance(error, Refused):
+            return False
+        field = error.field if error.field in self.form.fields else None
+        self.form.add_error(field, say(error.reason))
+        return True
+
+
+class WordsField(forms.CharField):
+    """A few words. What can't be seen (controls, save the end of a line) becomes a space."""
+
+    def __init__(self, **kwargs: object) -> None:
+        super().__init__(
+            max_length=NOTE_LENGTH,
+            widget=forms.Textarea({"rows": 2}),
+            **kwargs,  # type: ignore[arg-type]
+        )
+
+    def to_python(self, value: object) -> str:
+        said = super().to_python(value) or ""
+        return "".join(_visible(letter) for letter in said).strip()
+
+
+def _visible(letter: str) -> str:
+    return " " if unicodedata.category(letter) == "Cc" and letter != "\n" else letter
+
+
+class WatchForm(forms.Form):
+    """How the build went, beside the steps themselves."""
+
+    help_level = forms.ChoiceField(
+        label=_("Help"), choices=Help.choices, widget=forms.RadioSelect, initial=Help.UNPROMPTED
+    )
+    made_with = forms.ChoiceField(
+        label=_("Made with"),
+        choices=MadeWith.choices,
+        widget=forms.RadioSelect,
+        initial=MadeWith.STOCK,
+    )
+    seconds = forms.IntegerField(
+        label=_("Seconds taken"), required=False, min_value=0, max_value=LONGEST_BUILD_S
+    )
+    note = WordsField(
+        label=_("Note"),
+        required=False,
+        help_text=_("The hire sees it at once. It can be erased later."),
+    )
+
+
+class VoidForm(forms.Form):
+    reason = WordsField(label=_("Why does it not count?"))
+
+
+class NoForm(forms.Form):
+    """A button; it only has somewhere to put a refusal."""
+
+
+def milliseconds(said: str) -> int | None:
+    """What a phone says it took, None for nonsense and for what lay open too long."""
+    if not (said.isascii() and said.isdecimal() and len(said) < 9):
+        return None
+    return int(said) if int(said) <= LONGEST_LOOK_MS else None

@@ -1,0 +1,25 @@
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import pytest
+import time_machine
+
+from recipes import shipped
+from tests.factories.assessments import NOW
+from tests.factories.recipes import small_course
+
+
+@pytest.fixture(autouse=True)
+def _a_small_course_ships(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Houses open with the tests' own course: quick, and no test hangs on what ships."""
+    course = small_course()
+    monkeypatch.setattr(shipped, "shipped_course", lambda: course)
+    monkeypatch.setattr(shipped, "shipped_rules", lambda preset="us-classic": course.rules)
+
+
+@pytest.fixture(autouse=True)
+def _two_days_after_the_opening() -> Iterator[None]:
+    """Pages read the clock; here it says what the factories say."""
+    with time_machine.travel(NOW, tick=False):
+        yield

@@ -1,0 +1,131 @@
+"""What hires have shown, through the real verbs. `NOW` is the moment at which everything happens
+unless said; the house opened two days before."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable
+from typing import Any
+
+from assessments import checklist, record
+from assessments.measures.marking import HelpLevel
+from assessments.measures.quiz import ASK, ItemAsked
+from assessments.models import Item, Quiz, SignOff, WatchedBuild
+from barcourse.people.models import Membership
+from recipes.menu import Menu, menu_at
+from recipes.models import Module
+from tests.factories.people import OPENED
+from tests.factories.recipes import change_rules
+from tests.grammar import kitchen
+
+NOW = OPENED + dt.timedelta(days=2)
+LATER = NOW + dt.timedelta(hours=1)
+GATE = "service-and-safety"
+SEED = 20260307
+
+Answering = Callable[[ItemAsked], int]
+
+
+def right(item: ItemAsked) -> int:
+    return item.right
+
+
+def wrong(item: ItemAsked) -> int:
+    """The first choice that isn't right."""
+    return 0 if item.right else 1
+
+
+def ask(item: ItemAsked) -> int:
+    return ASK
+
+
+def menu_of(member: Membership, at: dt.datetime = NOW) -> Menu:
+    return menu_at(member.venue, at)
+
+
+def module_of(member: Membership, slug: str = "highballs") -> Module:
+    return Module.objects.in_house(member.venue).get(slug=slug)
+
+
+def start_quiz(
+    hire: Membership, module: str = "highballs", *, seed: int = SEED, at: dt.datetime = NOW
+) -> Quiz:
+    return record.start_quiz(
+        by=hire, menu=menu_of(hire, at), module=module_of(hire, module), seed=seed, at=at
+    )
+
+
+def asked_of(item: Item) -> ItemAsked:
+    return ItemAsked.from_json(item.asked)
+
+
+def answer(
+    quiz: Quiz, answering: Answering = right, *, at: dt.datetime = NOW, most: int = 999
+) -> Quiz:
+    """Answer what is left of a quiz, `most` items at the most."""
+    for item in quiz.items.filter(answer__isnull=True)[:most]:
+        record.answer_item(by=quiz.hire, item=item, choice=answering(asked_of(item)), at=at)
+    quiz.refresh_from_db()
+    return quiz
+
+
+def take_quiz(
+    hire: Membership,
+    module: str = "highballs",
+    answering: Answering = right,
+    *,
+    seed: int = SEED,
+    at: dt.datetime = NOW,
+) -> Quiz:
+    return answer(start_quiz(hire, module, seed=seed, at=at), answering, at=at)
+
+
+def read(hire: Membership, module: str = "highballs", at: dt.datetime = NOW) -> None:
+    record.mark_read(by=hire, module=module_of(hire, module), at=at)
+
+
+def turn_card(hire: Membership, slug: str, *, at: dt.datetime = NOW, **said: Any) -> None:
+    menu = menu_of(hire, at)
+    said = {"missed": (), **said}
+    record.mark_card(by=hire, menu=menu, item=menu.by_slug[slug], at=at, **said)
+
+
+def watch(
+    trainer: Membership,
+    hire: Membership,
+    slug: str = "madras",
+    *,
+    at: dt.datetime = NOW,
+    **said: Any,
+) -> WatchedBuild:
+    """A watched build; unprompted and without a fault unless said."""
+    menu = menu_of(trainer, at)
+    said = {"off": (), "help_level": HelpLevel.UNPROMPTED, **said}
+    return record.watch_build(
+        by=trainer, hire=hire, menu=menu, item=menu.by_slug[slug], at=at, **said
+    )
+
+
+def sign_off(
+    trainer: Membership,
+    hire: Membership,
+    slug: str = "madras",
+    *,
+    at: dt.datetime = NOW,
+    **said: Any,
+) -> SignOff:
+    watched = watch(trainer, hire, slug, at=at, **said)
+    return record.sign_off(by=trainer, watched=watched, at=at)
+
+
+def steps_of(member: Membership, slug: str) -> list[str]:
+    """Keys of the checklist."""
+    menu = menu_of(member)
+    return [s.key for s in checklist.steps_of(menu.by_slug[slug].drink, menu.pantry)]
+
+
+def lemon_in_tonic(by: Membership, at: dt.datetime = LATER) -> None:
+    """New house rules: tonic takes a lemon, no longer a lime."""
+    garnish = [rule.model_dump() for rule in kitchen.RULES.garnish]
+    garnish[0]["garnish"] = ({"item": "lemon"},)
+    change_rules(by, garnish=garnish, at=at)
