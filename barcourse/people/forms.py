@@ -131,7 +131,7 @@ def _say_line(number: int, text: str, why: Reason) -> str:
 
 
 class RoleForm(forms.Form):
-    role = forms.ChoiceField(label=_("Role"), choices=Role, widget=forms.RadioSelect)
+    role = forms.ChoiceField(label=_("What they do here"), choices=Role, widget=forms.RadioSelect)
 
 
 class LeftForm(forms.Form):
