@@ -129,6 +129,7 @@ def _fill(owner: Membership, hire: Membership, names: tuple[str, ...]) -> Whole:
     gone = make.hire(owner, names[3], Role.OWNER)
     enrol.mark_left(by=owner, membership=gone, at=SHOWN)
     ready.make_ready(hire, trainer, at=SHOWN)
+    _slip(manager, trainer, hire)
     station = ready.station(owner, STATION)
     invitation, token = make.invite(owner, names[4], at=SHOWN)
     lesson = Lesson.objects.select_related("module").get(venue=owner.venue)
@@ -148,6 +149,19 @@ def _fill(owner: Membership, hire: Membership, names: tuple[str, ...]) -> Whole:
     )
 
 
+def _slip(manager: Membership, trainer: Membership, hire: Membership) -> None:
+    """What was taken back: a certificate, and a watched build."""
+    station = ready.station(manager, STATION)
+    certificate = issue.issue_certificate(by=manager, hire=hire, station=station, at=SHOWN)
+    issue.revoke(by=manager, certificate=certificate, reason="Printed twice.", at=SHOWN)
+    menu = menu_at(hire.venue, SHOWN)
+    watched = record.watch_build(
+        by=trainer, hire=hire, menu=menu, item=menu.must_knows()[1], off=(),
+        help_level=HelpLevel.PROMPTED, at=SHOWN,
+    )  # fmt: skip
+    record.void_build(by=trainer, watched=watched, reason="The wrong hire.", at=SHOWN)
+
+
 def _shown(hire: Membership, trainer: Membership) -> dict[str, Any]:
     menu = menu_at(hire.venue, SHOWN)
     item = menu.must_knows()[0]
@@ -155,6 +169,8 @@ def _shown(hire: Membership, trainer: Membership) -> dict[str, Any]:
         by=trainer, hire=hire, menu=menu, item=item, off=(), note="Neat and quick.",
         help_level=HelpLevel.UNPROMPTED, seconds=41, at=SHOWN,
     )  # fmt: skip
+    record.mark_read(by=hire, module=item.recipe.module, at=SHOWN)
+    record.mark_card(by=hire, menu=menu, item=item, missed=(), at=SHOWN)
     quiz = record.start_quiz(by=hire, menu=menu, module=item.recipe.module, seed=11, at=SHOWN)
     done = Quiz.objects.of(hire).exclude(finished_at=None).get()
     return {"watched": watched, "quiz": quiz, "done": done, "drink": item.drink.slug}
