@@ -47,14 +47,7 @@ def issue_certificate(
     verdict = board(station, menu, [hire])[0].verdict
     if verdict.standing is not Standing.READY:
         raise NotReady(verdict.missing)
-    head = log.head(venue)
-    today = venue.business_day(at)
-    certificate = Certificate.objects.create(
-        venue=venue, hire=hire, station=station, issued_by=by, issued_at=at,
-        valid_from=today, valid_until=last_day(today, venue.certificate_days),
-        shown=what_was_shown(hire, station, menu, verdict).to_json(),
-        log_number=head.number, log_hash=head.hash, rules_version=menu.rules_version.number,
-    )  # fmt: skip
+    certificate = _certify(by, hire, station, menu, verdict)
     facts = {"station": station.slug, "until": certificate.valid_until.isoformat()}
     log.append(
         venue=venue, by=by, kind="certificate_issued", subject=hire, row=certificate,
@@ -82,6 +75,20 @@ def revoke(*, by: Membership, certificate: Certificate, reason: str, at: dt.date
         row=revocation, text=text, at=at,
     )  # fmt: skip
     return revocation
+
+
+def _certify(
+    by: Membership, hire: Membership, station: Station, menu: Menu, verdict: Verdict
+) -> Certificate:
+    """The row, with the head of the log as it is before its own entry."""
+    head = log.head(menu.venue)
+    today = menu.venue.business_day(menu.at)
+    return Certificate.objects.create(
+        venue=menu.venue, hire=hire, station=station, issued_by=by, issued_at=menu.at,
+        valid_from=today, valid_until=last_day(today, menu.venue.certificate_days),
+        shown=what_was_shown(hire, station, menu, verdict).to_json(),
+        log_number=head.number, log_hash=head.hash, rules_version=menu.rules_version.number,
+    )  # fmt: skip
 
 
 def last_day(first: dt.date, days: int) -> dt.date:

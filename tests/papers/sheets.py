@@ -10,6 +10,7 @@ import pikepdf
 import pypdf
 import pypdfium2
 import zxingcpp
+from django.http import HttpResponse
 from django.utils.safestring import mark_safe
 
 from barcourse.papers.certificate import CertificateFacts
@@ -98,6 +99,11 @@ def sizes_of(pdf: bytes) -> set[tuple[float, float]]:
     """Width and height of every page, in points."""
     pages = pypdf.PdfReader(io.BytesIO(pdf)).pages
     return {(round(float(p.mediabox.width), 2), round(float(p.mediabox.height), 2)) for p in pages}
+
+
+def words(answer: HttpResponse) -> str:
+    """A page as one line."""
+    return " ".join(answer.content.decode().split())
 
 
 def pages_of(pdf: bytes) -> int:
