@@ -50,6 +50,16 @@ def test_the_book_leads_to_each_drink(visit, tamsin):
         assert reverse("drink", kwargs={"house": "harbour-lights", "slug": slug}) in page
 
 
+def test_a_tap_jumps_to_a_module(visit, tamsin):
+    browser = visit(tamsin)
+    page = browser.get(BOOK).content.decode()
+
+    for module in ("highballs", "rocks", "shots", "beer", "service-and-safety"):
+        assert f'href="#{module}"' in page
+        assert f'id="{module}"' in page
+    assert 'class="jumps"' not in browser.get(BOOK, {"find": "breeze"}).content.decode()
+
+
 def test_the_book_in_few_queries(visit, tamsin, django_assert_max_num_queries):
     browser = visit(tamsin)
     with django_assert_max_num_queries(7):
