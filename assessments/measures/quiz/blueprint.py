@@ -61,7 +61,7 @@ class QuizPlan:
 
 
 def default_plan(n_drinks: int, n_scenarios: int) -> QuizPlan:
-    """Twelve items on a module's drinks, every scenario of it up to thirty: safety is asked in full."""
+    """Twelve items on a module's drinks, all of its scenarios up to thirty: safety in full."""
     scenarios = min(n_scenarios, SCENARIO_ITEMS)
     return QuizPlan((DRINK_ITEMS if n_drinks else 0) + scenarios, scenarios=scenarios)
 
