@@ -10,8 +10,6 @@ from typing import Any
 import pytest
 from django.conf import settings
 
-pytest_plugins = ["tests.cast"]
-
 pytest_plugins = ("tests.cast",)
 
 BROWSER_TESTS = Path(__file__).parent / "browser"

@@ -49,7 +49,6 @@ def guards_are_in_force(
     databases: Iterable[str] | None = None,
     **kwargs: object,
 ) -> list[CheckMessage]:
-    """Only where the tables are: before the first migrate there is nothing to guard."""
     return [
         Error(
             f"The database's guard {name!r} is not in force.",
@@ -57,15 +56,9 @@ def guards_are_in_force(
             id="people.E002",
         )
         for alias in databases or ()
-        if _has_tables(alias)
         for name in guards.missing_guards(connections[alias])
     ]
 
 
 def _has_rule(view: object) -> bool:
     return isinstance(getattr(view, "access_rule", None), Rule)
-
-
-def _has_tables(alias: str) -> bool:
-    wanted = {guard.table for guard in guards.wanted_guards()}
-    return wanted <= set(connections[alias].introspection.table_names())

@@ -93,9 +93,10 @@ def fresh_link(*, by: Membership, invitation: Invitation, at: dt.datetime) -> st
 
 @transaction.atomic
 def withdraw_invitation(*, by: Membership, invitation: Invitation, at: dt.datetime) -> None:
+    """Kill the link and forget the name that was typed: nobody came of it."""
     invitation = steps.waiting(by, invitation)
-    invitation.withdrawn_at = at
-    invitation.save(update_fields=["withdrawn_at"])
+    invitation.withdrawn_at, invitation.name = at, ""
+    invitation.save(update_fields=["withdrawn_at", "name"])
     steps.log_invitation("invitation_withdrawn", invitation, by, at)
 
 

@@ -47,8 +47,7 @@ def wanted_guards() -> list[Guard]:
 def install(connection: BaseDatabaseWrapper) -> None:
     """Set every guard whose table exists. Safe to run again."""
     lift(connection)
-    present = set(connection.introspection.table_names())
-    set_up(connection, [guard for guard in wanted_guards() if guard.table in present])
+    set_up(connection, _with_a_table(connection))
 
 
 def set_up(connection: BaseDatabaseWrapper, guards: Iterable[Guard]) -> None:
@@ -66,9 +65,16 @@ def lift(connection: BaseDatabaseWrapper) -> None:
 
 
 def missing_guards(connection: BaseDatabaseWrapper) -> list[str]:
-    """Names of guards that are not in force exactly as this program would set them."""
+    """Names of guards that are not in force exactly as this program would set them, for every
+    table that is there: before the first migration there is nothing to guard."""
+    guards = _with_a_table(connection)
     with connection.cursor() as cursor:
-        return list(_dialect(connection).missing(cursor, wanted_guards()))
+        return list(_dialect(connection).missing(cursor, guards)) if guards else []
+
+
+def _with_a_table(connection: BaseDatabaseWrapper) -> list[Guard]:
+    present = set(connection.introspection.table_names())
+    return [guard for guard in wanted_guards() if guard.table in present]
 
 
 def _dialect(connection: BaseDatabaseWrapper) -> Any:

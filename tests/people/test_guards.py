@@ -189,6 +189,15 @@ def test_a_lifted_guard_is_missed_by_the_check_at_start(guards_lifted):
     assert len(guards_are_in_force(databases=["default"])) == len(names)
 
 
+def test_a_table_that_is_not_there_yet_needs_no_guard(monkeypatch, db):
+    monkeypatch.setattr(connection.introspection, "table_names", lambda: ["people_logentry"])
+
+    guarded = {guard.table for guard in guards._with_a_table(connection)}
+
+    assert guarded == {"people_logentry"}
+    assert guards.missing_guards(connection) == []
+
+
 @pytest.mark.sqlite_only
 def test_a_guard_of_the_right_name_that_does_nothing_is_missed_on_sqlite(odalys):
     name = "guard_sealed_people_logentry_update"

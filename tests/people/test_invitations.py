@@ -76,6 +76,7 @@ def test_a_withdrawn_link_says_so(odalys):
     enrol.withdraw_invitation(by=odalys, invitation=invitation, at=make.OPENED)
 
     assert refusal(lambda: join(token)) == "invitation_withdrawn"
+    assert Invitation.objects.get().name == ""
 
 
 def test_a_made_up_link_says_so(odalys):
