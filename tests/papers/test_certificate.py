@@ -61,7 +61,7 @@ def test_the_stub_has_the_address_the_head_of_the_log_and_the_caution():
     text = text_of(certificate_pdf(certificate_facts()))
 
     assert sheets.ADDRESS in text
-    assert "entry 41" in text
+    assert "entry 41, 01234567; in full:" in text
     assert sheets.HEAD.hash in text
     assert "House rules 3" in text
     assert "No legal permit to serve. Local law decides on age, hours and permits." in text
