@@ -102,7 +102,7 @@ def _row(
         safety=shown.safety[hire.pk],
         safety_module=shown.safety_module,
         policy=policy_of(menu.venue),
-        seed=_seed(hire, station),
+        seed=_seed(menu.venue),
     )
     trials = sum(d.right + d.ask + d.wrong for d in facts.drinks)
     return Row(hire, station, _judge(facts), trials)
@@ -114,6 +114,6 @@ def _judge(facts: Facts) -> Verdict:
     return judge(facts)
 
 
-def _seed(hire: Membership, station: Station) -> int:
-    """The same person at the same station gets the same draws, on every page and machine."""
-    return int(fingerprint([hire.code, station.slug])[:12], 16)
+def _seed(venue: Venue) -> int:
+    """The same draws for everybody of a house, on every page and machine."""
+    return int(fingerprint([venue.code])[:12], 16)

@@ -154,9 +154,9 @@ def draw_shares(
     """
     ordered = sorted(drinks, key=lambda d: d.slug) or [_UNKNOWN]
     weights = np.array(sales_weights(ordered))
-    random = np.random.default_rng(seed)
-    right = _columns([(d.right, d.ask + d.wrong) for d in ordered], draws, random)
-    asked = _columns([(d.ask, d.wrong) for d in ordered], draws, random)
+    slugs = [d.slug for d in ordered]
+    right = _columns(slugs, [(d.right, d.ask + d.wrong) for d in ordered], draws, seed, "right")
+    asked = _columns(slugs, [(d.ask, d.wrong) for d in ordered], draws, seed, "asked")
     right_share = weights @ right
     ask_share = weights @ ((1 - right) * asked)
     return right_share, ask_share, 1 - right_share - ask_share
@@ -166,15 +166,29 @@ _UNKNOWN = DrinkFact("", "", 1.0, False, 0.0, 0.0, 0.0, signed_off=False)
 
 
 def _columns(
-    counts: Sequence[tuple[float, float]], draws: int, random: np.random.Generator
+    slugs: Sequence[str], counts: Sequence[tuple[float, float]], draws: int, seed: int, of: str
 ) -> Shares:
     """One row of draws a drink: its quantiles at even steps, in an order of its own.
 
     Even steps (a Latin hypercube) and an order that the evidence has no say in: one more right
-    build can only raise the figure, never lower it by the luck of the draw.
+    build can only raise the figure, never lower it by the luck of the draw. The order hangs on
+    seed and drink alone, so people of one house are compared on the same draws.
     """
-    rows = np.stack([_quantiles(PRIOR + yes, PRIOR + no, draws) for yes, no in counts])
-    return random.permuted(rows, axis=1)
+    return np.stack(
+        [
+            _quantiles(PRIOR + yes, PRIOR + no, draws)[_order(seed, slug, of, draws)]
+            for slug, (yes, no) in zip(slugs, counts, strict=True)
+        ]
+    )
+
+
+@lru_cache(maxsize=4096)
+def _order(seed: int, slug: str, of: str, draws: int) -> NDArray[np.intp]:
+    """A permutation of the draws; shuffling afresh for each person was most of the time."""
+    random = np.random.default_rng([seed, *f"{of} {slug}".encode()])
+    found: NDArray[np.intp] = random.permutation(draws)
+    found.flags.writeable = False
+    return found
 
 
 @lru_cache(maxsize=2048)
