@@ -9,6 +9,7 @@ from tests.look.scan import ROOT, TEMPLATES, inline_code, templates
 CSS = sorted((ROOT / "static/css").glob("*.css"))
 JS = sorted((ROOT / "static/js").glob("*.js"))
 STYLES = TEMPLATES / "parts/styles.html"
+OF_SOME_PAGES = {"book.css"}  # the pages that need one link it themselves
 
 REFUSED = {
     "a style": ('<p style="color:red">', "style"),
@@ -39,11 +40,21 @@ def test_a_template_has_no_inline_style_or_script(path):
 def test_every_style_sheet_is_linked_once():
     linked = re.findall(r"css/[\w-]+\.css", STYLES.read_text())
 
-    assert sorted(linked) == [f"css/{path.name}" for path in CSS]
+    assert sorted(linked) == [f"css/{path.name}" for path in CSS if path.name not in OF_SOME_PAGES]
 
 
-def test_the_style_sheets_for_the_screen_are_small_together():
-    assert sum(path.stat().st_size for path in CSS if path.name != "print.css") < 20 * 1024
+@pytest.mark.parametrize("name", sorted(OF_SOME_PAGES))
+def test_a_sheet_of_some_pages_is_linked_by_them_alone(name):
+    linking = [p for p in templates() if f"css/{name}" in p.read_text()]
+
+    assert linking
+    assert STYLES not in linking
+
+
+def test_the_style_sheets_of_every_page_are_small_together():
+    every_page = [path for path in CSS if path.name not in {"print.css", *OF_SOME_PAGES}]
+
+    assert sum(path.stat().st_size for path in every_page) < 20 * 1024
 
 
 @pytest.mark.parametrize("path", CSS, ids=lambda path: path.name)
