@@ -11,7 +11,6 @@ Only tests lift them otherwise.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from typing import Any
 
 from django.apps import apps
@@ -19,23 +18,10 @@ from django.db import models
 from django.db.backends.base.base import BaseDatabaseWrapper
 
 from . import guards_postgresql, guards_sqlite
+from .guard import Guard
 from .sealed import SealedModel
 
 PREFIX = "guard_"
-
-
-@dataclass(frozen=True)
-class Guard:
-    """Refuses with `message` when `condition`, SQL over the row NEW (and OLD), is true.
-
-    `on` names the events; an empty condition refuses always.
-    """
-
-    name: str
-    table: str
-    on: tuple[str, ...]
-    message: str
-    condition: str = ""
 
 
 def wanted_guards() -> list[Guard]:

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
-if TYPE_CHECKING:
-    from .guards import Guard
+from .guard import Guard
 
 # pg_trigger.tgtype is a sum of these.
 _ROW, _BEFORE = 1, 2

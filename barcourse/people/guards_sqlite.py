@@ -7,10 +7,9 @@ INSERT OR REPLACE deletes the row it replaces; its DELETE trigger runs only with
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
-if TYPE_CHECKING:
-    from .guards import Guard
+from .guard import Guard
 
 
 def create(guard: Guard) -> Iterator[str]:
