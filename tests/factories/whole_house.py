@@ -29,6 +29,7 @@ from recipes.grammar.course import Course
 from recipes.menu import menu_at
 from recipes.models import Lesson, Module
 from tests.factories import people as make
+from tests.factories.in_words import Words, in_words
 from tests.factories.recipes import small_course
 from tests.papers import ready
 
@@ -73,11 +74,13 @@ class Town:
 
 
 @contextmanager
-def town(course: Course | None = None) -> Iterator[Town]:
-    """Both houses, on the afternoon of NOW, gone at the end. The database must be open."""
-    course = course or small_course()
+def town(words: Words = str) -> Iterator[Town]:
+    """Both houses, on the afternoon of NOW, gone at the end. The database must be open.
+
+    `words` is given everything that a house types in, and says how it is stored.
+    """
     with time_machine.travel(NOW, tick=False), transaction.atomic():
-        yield _town(course)
+        yield _town(words)
         transaction.set_rollback(True)
 
 
@@ -89,22 +92,40 @@ def undone() -> Iterator[None]:
         transaction.set_rollback(True)
 
 
-def _town(course: Course) -> Town:
-    odalys = _open("Harbour Lights", "Odalys", course)
-    hire = make.hire(odalys, "Nils")
-    harbour = _fill(odalys, hire, ("Marek", "Tamsin", "Wim", "Leif", "Ona"))
-    bo = make.hire(odalys, "Bo", Role.OWNER)
-    ravna = _open("The Anchor Room", "Ravna", _renamed(course))
+def _town(words: Words) -> Town:
+    course = in_words(small_course(), words)
+    odalys = _open("Harbour Lights", "Odalys", course, words)
+    hire = _hire(odalys, "Nils", words)
+    harbour = _fill(odalys, hire, ("Marek", "Tamsin", "Wim", "Leif", "Ona"), words)
+    bo = _hire(odalys, "Bo", words, Role.OWNER)
+    ravna = _open("The Anchor Room", "Ravna", _renamed(course), words)
     trained = make.join_as(ravna, bo.person)
-    anchor = _fill(ravna, trained, ("Hal", "Ida", "Jun", "Kai", "Lou"))
+    anchor = _fill(ravna, trained, ("Hal", "Ida", "Jun", "Kai", "Lou"), words)
     return Town(harbour, anchor, bo)
 
 
-def _open(name: str, owner: str, course: Course) -> Membership:
+def just_opened(words: Words) -> Membership:
+    """The owner of a third house, in which nothing has happened yet."""
+    return _open("The Long Quay", "Vera", in_words(small_course(), words), words)
+
+
+def _hire(by: Membership, name: str, words: Words, role: str = Role.TRAINEE) -> Membership:
+    _, token = make.invite(by, words(name), role)
+    return enrol.join(token=token, sign_in=name.lower(), password=make.PASSWORD, at=make.OPENED)
+
+
+def _open(name: str, owner: str, course: Course, words: Words) -> Membership:
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(shipped, "shipped_course", lambda: course)
         patch.setattr(shipped, "shipped_rules", lambda preset="us-classic": course.rules)
-        return make.open_house(name, owner=owner)
+        member = enrol.open_house(
+            name=words(name), owner_name=words(owner), sign_in=owner.lower(),
+            password=make.PASSWORD, country="us", timezone="Europe/Lisbon", at=make.OPENED,
+        )  # fmt: skip
+    for station in member.venue.stations.all():
+        station.name = words(station.name)
+        station.save(update_fields=["name"])
+    return member
 
 
 def _renamed(course: Course) -> Course:
@@ -123,50 +144,50 @@ def _renamed(course: Course) -> Course:
     return replace(course, modules=modules)
 
 
-def _fill(owner: Membership, hire: Membership, names: tuple[str, ...]) -> Whole:
-    manager = make.hire(owner, names[0], Role.MANAGER)
-    trainer = make.hire(owner, names[1], Role.TRAINER)
-    gone = make.hire(owner, names[3], Role.OWNER)
+def _fill(owner: Membership, hire: Membership, names: tuple[str, ...], words: Words) -> Whole:
+    manager = _hire(owner, names[0], words, Role.MANAGER)
+    trainer = _hire(owner, names[1], words, Role.TRAINER)
+    gone = _hire(owner, names[3], words, Role.OWNER)
     enrol.mark_left(by=owner, membership=gone, at=SHOWN)
     ready.make_ready(hire, trainer, at=SHOWN)
-    _slip(manager, trainer, hire)
+    _slip(manager, trainer, hire, words)
     station = ready.station(owner, STATION)
-    invitation, token = make.invite(owner, names[4], at=SHOWN)
+    invitation, token = make.invite(owner, words(names[4]), at=SHOWN)
     lesson = Lesson.objects.select_related("module").get(venue=owner.venue)
     return Whole(
         owner=owner,
         manager=manager,
         trainer=trainer,
         hire=hire,
-        fellow=make.hire(owner, names[2]),
+        fellow=_hire(owner, names[2], words),
         gone=gone,
         certificate=issue.issue_certificate(by=manager, hire=hire, station=station, at=SHOWN),
         invitation=invitation,
         token=token,
         module=lesson.module,
         lesson=lesson,
-        **_shown(hire, trainer),
+        **_shown(hire, trainer, words),
     )
 
 
-def _slip(manager: Membership, trainer: Membership, hire: Membership) -> None:
+def _slip(manager: Membership, trainer: Membership, hire: Membership, words: Words) -> None:
     """What was taken back: a certificate, and a watched build."""
     station = ready.station(manager, STATION)
     certificate = issue.issue_certificate(by=manager, hire=hire, station=station, at=SHOWN)
-    issue.revoke(by=manager, certificate=certificate, reason="Printed twice.", at=SHOWN)
+    issue.revoke(by=manager, certificate=certificate, reason=words("Printed twice."), at=SHOWN)
     menu = menu_at(hire.venue, SHOWN)
     watched = record.watch_build(
         by=trainer, hire=hire, menu=menu, item=menu.must_knows()[1], off=(),
         help_level=HelpLevel.PROMPTED, at=SHOWN,
     )  # fmt: skip
-    record.void_build(by=trainer, watched=watched, reason="The wrong hire.", at=SHOWN)
+    record.void_build(by=trainer, watched=watched, reason=words("The wrong hire."), at=SHOWN)
 
 
-def _shown(hire: Membership, trainer: Membership) -> dict[str, Any]:
+def _shown(hire: Membership, trainer: Membership, words: Words) -> dict[str, Any]:
     menu = menu_at(hire.venue, SHOWN)
     item = menu.must_knows()[0]
     watched = record.watch_build(
-        by=trainer, hire=hire, menu=menu, item=item, off=(), note="Neat and quick.",
+        by=trainer, hire=hire, menu=menu, item=item, off=(), note=words("Neat and quick."),
         help_level=HelpLevel.UNPROMPTED, seconds=41, at=SHOWN,
     )  # fmt: skip
     record.mark_read(by=hire, module=item.recipe.module, at=SHOWN)

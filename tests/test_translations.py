@@ -1,0 +1,195 @@
+"""Nothing reaches a reader that was not offered to a translator: every page of the site, in a
+language that nobody speaks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+import pytest
+from django.http import HttpResponse
+from django.template import loader
+
+from assessments.models import Quiz
+from barcourse.papers import pdf
+from barcourse.papers.models import Certificate
+from barcourse.people.models import Invitation, LogEntry, Membership, Person, Venue
+from recipes.models import RulesVersion
+from tests.factories.whole_house import Town, just_opened, town, undone
+from tests.pages import FORM_ON, VISITORS, Line, lines
+from tests.pseudo import said, spoken, typed, unsaid
+from tests.visiting import PAGES, address, answer, ask, browser_of, filled_in, visitor
+
+pytestmark = pytest.mark.django_db
+
+LINES = [line for line in lines() if line.page in PAGES]
+SHOWN = [line for line in LINES if line.method == "GET" and "page" in line.answers.values()]
+SENT = [line for line in LINES if line.page in FORM_ON and line.method == "POST"]
+PAPERS = [line for line in LINES if "pdf" in line.answers.values()]
+
+
+@pytest.fixture(scope="module")
+def the_town(django_db_setup: None, django_db_blocker: Any) -> Iterator[Town]:
+    """Every page has been opened in English once: whatever keeps its words is caught out."""
+    with django_db_blocker.unblock(), town(typed) as built:
+        for line in SHOWN:
+            who = next(w for w in VISITORS if line.answers[w] == "page")
+            with undone():
+                ask(visitor(built, who), "GET", address(line.page, built.harbour))
+        yield built
+
+
+@pytest.fixture
+def codes(the_town: Town) -> tuple[str, ...]:
+    """What is the same in every language, as it stands in the database: codes, hashes, links."""
+    return known_codes()
+
+
+def known_codes() -> tuple[str, ...]:
+    found: set[str] = set()
+    for model, name in (
+        (Venue, "slug"),
+        (Venue, "timezone"),
+        (RulesVersion, "rules__preset"),
+        (Person, "sign_in"),
+        (Membership, "code"),
+        (Certificate, "code"),
+        (Certificate, "log_hash"),
+        (LogEntry, "hash"),
+        (Quiz, "code"),
+        (Invitation, "code"),
+    ):
+        found |= set(model._default_manager.values_list(name, flat=True))
+    heads = {hash_[:8] for hash_ in LogEntry.objects.values_list("hash", flat=True)}
+    return tuple(sorted(found, key=len, reverse=True)) + tuple(heads)
+
+
+def words_left(response: HttpResponse, codes: tuple[str, ...]) -> list[str]:
+    assert response["Content-Type"].startswith("text/html")
+    return unsaid(response.content.decode(response.charset), codes)
+
+
+def test_a_page_in_plain_english_is_caught(the_town, codes):
+    response = browser_of(the_town.harbour.hire).get(address("next_shift", the_town.harbour))
+
+    assert "Next shift" in words_left(response, codes)
+
+
+@pytest.mark.parametrize("line", SHOWN, ids=str)
+def test_a_page_says_nothing_untranslated(the_town, codes, line: Line):
+    path = address(line.page, the_town.harbour)
+    for who in VISITORS:
+        if line.answers[who] == "page":
+            with undone(), spoken():
+                response = ask(visitor(the_town, who), "GET", path)
+            assert response.status_code == 200
+            assert words_left(response, codes) == [], who
+
+
+def who_sends(line: Line) -> str:
+    wanted = FORM_ON[line.page][1]
+    return wanted if line.answers[wanted] in ("goes", "page") else "owner"
+
+
+@pytest.mark.parametrize("line", SENT, ids=str)
+def test_nor_does_what_comes_of_a_form(the_town, codes, line: Line):
+    """The page that it leads to, with its message. What is typed into it is marked as such."""
+    sent = marked(line, filled_in(line.page, the_town.harbour))
+    browser = visitor(the_town, who_sends(line))
+    with undone(), spoken():
+        response = ask(browser, "POST", address(line.page, the_town.harbour), sent)
+        for _step in range(4):
+            if response.status_code == 302:
+                response = browser.get(response["Location"])
+
+    assert response.status_code == 200
+    assert words_left(response, codes) == []
+
+
+WORDS_IN = {"void": "reason", "certificate_revoke": "reason", "invite": "names"}
+
+
+def marked(line: Line, sent: dict[str, Any]) -> dict[str, Any]:
+    name = WORDS_IN.get(line.page)
+    return {**sent, name: typed(sent[name])} if name else sent
+
+
+@pytest.mark.parametrize("bad", [None, "", typed("?")], ids=["nothing", "empty", "nonsense"])
+@pytest.mark.parametrize("line", SENT, ids=str)
+def test_nor_does_a_form_filled_in_wrongly(the_town, codes, line: Line, bad: str | None):
+    right = filled_in(line.page, the_town.harbour)
+    sent = {} if bad is None else dict.fromkeys(right, bad)
+    with undone(), spoken():
+        browser = visitor(the_town, who_sends(line))
+        response = ask(browser, "POST", address(line.page, the_town.harbour), sent)
+
+    assert answer(response) in ("page", "goes", "door", "404", "400", "409")
+    if response.status_code != 302:
+        assert words_left(response, codes) == []
+
+
+@pytest.mark.parametrize(
+    ("page", "who", "sent", "status"),
+    [
+        ("house", "hire", None, 403),
+        ("house", "other", None, 404),
+        ("module_read", "hire", {"form_key": "none"}, 400),
+        ("open_house", "nobody", None, 403),
+    ],
+)
+def test_nor_does_a_refusal(the_town, codes, page, who, sent, status):
+    browser, path = visitor(the_town, who), address(page, the_town.harbour)
+    with undone(), spoken():
+        response = browser.get(path) if sent is None else browser.post(path, sent)
+
+    assert response.status_code == status
+    assert words_left(response, codes) == []
+
+
+def test_nor_does_a_dead_link(the_town, codes):
+    with undone(), spoken():
+        response = browser_of(None).get("/join/no-such-link/")
+
+    assert response.status_code == 410
+    assert words_left(response, codes) == []
+
+
+def test_nor_does_the_last_page_of_all():
+    with spoken():
+        html = loader.render_to_string("people/error.html", {"title": said("x"), "words": ""})
+
+    assert unsaid(html) == []
+
+
+FIRST_PAGES = [x for x in SHOWN if PAGES[x.page].parts == ("house",)]
+
+
+@pytest.mark.parametrize("line", FIRST_PAGES, ids=str)
+def test_nor_does_a_page_of_a_house_that_has_just_opened(the_town, line: Line):
+    """With nobody in training and nothing on record, pages say so in other words."""
+    with undone():
+        owner = just_opened(typed)
+        there = address(line.page, the_town.harbour, {"house": owner.venue.slug})
+        with spoken():
+            response = browser_of(owner).get(there)
+        codes = known_codes()
+
+    assert response.status_code == 200
+    assert words_left(response, codes) == []
+
+
+@pytest.mark.parametrize("line", PAPERS, ids=str)
+def test_nor_does_a_paper(the_town, codes, line: Line, monkeypatch):
+    laid_out = []
+    render = pdf.render_to_string
+
+    def keep(template: str, context: dict[str, Any]) -> str:
+        laid_out.append(render(template, context))
+        return laid_out[-1]
+
+    monkeypatch.setattr(pdf, "render_to_string", keep)
+    with spoken():
+        response = ask(visitor(the_town, "hire"), "GET", address(line.page, the_town.harbour))
+
+    assert answer(response) == "pdf"
+    assert [unsaid(html, codes) for html in laid_out] == [[]]
