@@ -3,19 +3,25 @@ language that nobody speaks."""
 
 from __future__ import annotations
 
+import datetime as dt
+import sys
 from collections.abc import Iterator
 from typing import Any
 
 import pytest
+import time_machine
 from django.http import HttpResponse
 from django.template import loader
+from django.utils.functional import Promise
 
-from assessments.models import Quiz
+from assessments import record
+from assessments.measures.quiz import ItemAsked
+from assessments.models import Quiz, WatchedBuild
 from barcourse.papers import pdf
 from barcourse.papers.models import Certificate
 from barcourse.people.models import Invitation, LogEntry, Membership, Person, Venue
 from recipes.models import RulesVersion
-from tests.factories.whole_house import Town, just_opened, town, undone
+from tests.factories.whole_house import NOW, Town, just_opened, town, undone
 from tests.pages import FORM_ON, VISITORS, Line, lines
 from tests.pseudo import said, spoken, typed, unsaid
 from tests.visiting import PAGES, address, answer, ask, browser_of, filled_in, visitor
@@ -193,3 +199,66 @@ def test_nor_does_a_paper(the_town, codes, line: Line, monkeypatch):
 
     assert answer(response) == "pdf"
     assert [unsaid(html, codes) for html in laid_out] == [[]]
+
+
+def stations_paper(built: Town, **state: Any) -> str:
+    return str(Certificate.objects.filter(hire=built.harbour.hire, **state)[0].code)
+
+
+def voided(built: Town) -> str:
+    return str(WatchedBuild.objects.filter(hire=built.harbour.hire, void__isnull=False)[0].code)
+
+
+STATES = {
+    "a paper that holds": ("check_paper", lambda t: stations_paper(t, revocation=None), 0),
+    "one that has run out": ("check_paper", lambda t: stations_paper(t, revocation=None), 400),
+    "a revoked one": ("check_paper", lambda t: stations_paper(t, revocation__isnull=False), 0),
+    "none": ("check_paper", lambda t: "no-such-paper", 0),
+    "a voided build": ("build", voided, 0),
+    "a hire who left": ("hire_record", lambda t: t.harbour.gone.code, 0),
+    "somebody who left": ("person", lambda t: t.harbour.gone.code, 0),
+}
+"""Of one page, several: the page, what its address names, and how many days from now."""
+
+
+@pytest.mark.parametrize(("page", "code", "days"), STATES.values(), ids=STATES)
+def test_nor_does_a_page_in_another_state(the_town, codes, page, code, days):
+    path = address(page, the_town.harbour, {"code": code(the_town)})
+    with time_machine.travel(NOW + dt.timedelta(days=days)), undone(), spoken():
+        response = browser_of(the_town.harbour.owner).get(path)
+
+    assert response.status_code == (404 if code(the_town) == "no-such-paper" else 200)
+    assert words_left(response, (*codes, "no-such-paper")) == []
+
+
+def test_nor_does_the_review_of_a_quiz_that_went_wrong(the_town, codes):
+    house = the_town.harbour
+    browser, asked = browser_of(house.hire), house.quiz.items.all()
+    with undone():
+        for item in asked:
+            wrong = (ItemAsked.from_json(item.asked).right + 1) % 2
+            record.answer_item(by=house.hire, item=item, choice=wrong, at=NOW)
+        with spoken():
+            response = browser.get(address("quiz_result", house, {"code": house.quiz.code}))
+
+    assert response.status_code == 200
+    assert len(response.context["review"]) > len(asked) / 2
+    assert words_left(response, codes) == []
+
+
+def catalogues() -> Iterator[tuple[str, dict[Any, Any]]]:
+    """Dicts of words, wherever in the program they stand."""
+    for name, module in sorted(sys.modules.items()):
+        if name.split(".")[0] in ("barcourse", "recipes", "assessments"):
+            for key, value in vars(module).items():
+                if isinstance(value, dict) and any(isinstance(v, Promise) for v in value.values()):
+                    yield f"{name}.{key}", value
+
+
+def test_a_catalogue_of_words_is_translated_throughout():
+    found = dict(catalogues())
+
+    assert len(found) > 8
+    for name, words in found.items():
+        plain = [w for w in words.values() if not isinstance(w, Promise) and said(w) != w]
+        assert plain == [], name
