@@ -32,26 +32,26 @@ MOST = 3
 def to_do(progress: Sequence[ModuleProgress], cards: int) -> list[ToDo]:
     """The first things to do, the very next one first; nothing where all is passed and fresh.
 
-    What is begun is finished first, then what fades. A new hire reads one module, and the one
-    that nobody is ready without; after that quizzes on what was read come before more reading.
+    A new hire reads one module, and the one that nobody is ready without. Afterwards what is
+    begun is finished first, then what fades, and quizzes on what was read come before more
+    reading.
     """
     return list(_in_order(progress, cards))[:MOST]
 
 
 def _in_order(progress: Sequence[ModuleProgress], cards: int) -> Iterator[ToDo]:
     unread = [p.module for p in progress if not p.is_begun]
+    gates = [m for m in unread if m.is_gate]
+    if len(unread) == len(progress):
+        first = unread[:1]
+        yield from (ToDo(Kind.READ, m) for m in first + [g for g in gates if g not in first])
+        return
     yield from (ToDo(Kind.GO_ON, p.module) for p in progress if p.open_quiz)
     if cards:
         yield ToDo(Kind.CARDS)
-    soon = _read_soon(unread, is_new=len(unread) == len(progress))
-    yield from (ToDo(Kind.READ, m) for m in soon)
+    yield from (ToDo(Kind.READ, m) for m in gates)
     yield from (ToDo(Kind.QUIZ, m) for m in _quizzes(progress))
-    yield from (ToDo(Kind.READ, m) for m in unread if m not in soon)
-
-
-def _read_soon(unread: Sequence[Module], *, is_new: bool) -> list[Module]:
-    first = list(unread[:1]) if is_new else []
-    return first + [m for m in unread if m.is_gate and m not in first]
+    yield from (ToDo(Kind.READ, m) for m in unread if m not in gates)
 
 
 def _quizzes(progress: Sequence[ModuleProgress]) -> list[Module]:

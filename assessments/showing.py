@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from django.utils.translation import ngettext
 
 from assessments import wording
+from assessments.board import Row
 from assessments.checklist import step_from
 from assessments.measures.marking import is_conduct
 from assessments.measures.readiness import Verdict
@@ -57,6 +58,7 @@ class StepShown:
     why: str
     fails: bool
     off: bool
+    is_conduct: bool
 
 
 def show_steps(
@@ -65,7 +67,7 @@ def show_steps(
     found = []
     for step in steps:
         does, why = naming.step(step)
-        found.append(StepShown(step.key, does, why, step.fails, step.key in off))
+        found.append(StepShown(step.key, does, why, step.fails, step.key in off, is_conduct(step)))
     return found
 
 
@@ -139,6 +141,19 @@ class VerdictShown:
     missing: list[str]
     gaps: list[Gap]
     next: list[str]
+
+
+FIGURES = {"right_too_low", "wrong_too_high"}
+
+
+def show_row(row: Row) -> VerdictShown:
+    """A row of the board. Where nothing has been shown yet, figures that rest on nothing are no
+    reason why somebody isn't ready."""
+    shown = show_verdict(row.verdict)
+    if row.trials:
+        return shown
+    missing = [r for r in row.verdict.missing if r.code not in FIGURES]
+    return replace(shown, gaps=show_gaps(missing))
 
 
 def show_verdict(verdict: Verdict) -> VerdictShown:

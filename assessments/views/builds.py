@@ -45,7 +45,7 @@ def _show(
     context = {
         "entry": entry,
         "off": sorted(off, key=lambda s: not s.fails),
-        "reasons": _reasons(watched),
+        "about_help": _about_help(watched),
         "may_sign": _may_sign(request, entry),
         "may_void": _may_void(request, entry),
         "proves": watched.help_level == Help.UNPROMPTED,
@@ -55,10 +55,11 @@ def _show(
     return render(request, "assessments/build.html", context)
 
 
-def _reasons(watched: WatchedBuild) -> list[str]:
+def _about_help(watched: WatchedBuild) -> list[str]:
+    """What the help means for the verdict; the verdict itself stands above it."""
     steps = [checklist.step_from(s) for s in watched.steps]
     verdict = mark_build(steps, frozenset(watched.off), HelpLevel(watched.help_level))
-    return [word(r) for r in verdict.reasons]
+    return [word(r) for r in verdict.reasons[1:]]
 
 
 def _may_sign(request: HouseRequest, entry: reads.BuildShown) -> bool:

@@ -48,7 +48,7 @@ class WordsField(forms.CharField):
         )
 
     def to_python(self, value: object) -> str:
-        said = super().to_python(value) or ""
+        said = (super().to_python(value) or "").replace("\r\n", "\n")
         return "".join(_visible(letter) for letter in said).strip()
 
 

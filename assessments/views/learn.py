@@ -10,7 +10,7 @@ from django.utils.translation import gettext as _
 
 from assessments import board, reads, record
 from assessments.next_up import to_do
-from assessments.showing import show_verdict
+from assessments.showing import show_row
 from assessments.sign_offs import must_knows_proven
 from assessments.views.finding import menu_now, module_or_404
 from assessments.wording import word
@@ -33,7 +33,7 @@ def next_shift(request: HouseRequest) -> HttpResponse:
         "todo": to_do(progress, len(due)),
         "cards": [(menu.by_slug[c.drink], word(c.reason)) for c in due],
         "minutes": max(1, round(len(due) / CARDS_A_MINUTE)),
-        "standing": [(row, show_verdict(row.verdict)) for row in rows],
+        "standing": [(row, show_row(row)) for row in rows],
         "proven": must_knows_proven([hire], menu)[hire.pk],
         "must_knows": len(menu.must_knows()),
         "bar": request.venue.least_right,

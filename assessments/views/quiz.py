@@ -13,7 +13,7 @@ from assessments import record
 from assessments.measures.quiz import ASK, ItemAsked, score
 from assessments.models import Quiz
 from assessments.showing import Naming
-from assessments.showing_quiz import part_label, show_item
+from assessments.showing_quiz import part_label, show_item, show_review
 from assessments.views.finding import item_or_404, menu_now, module_or_404, own_quiz_or_404
 from assessments.views.forms import LONGEST_LOOK_MS, NoForm, refusals_beside
 from assessments.wording import word
@@ -108,8 +108,9 @@ def result(request: HouseRequest, code: str) -> HttpResponse:
     context = {
         "quiz": quiz,
         "result": came,
-        "reasons": [word(r) for r in came.reasons],
+        "reasons": [word(r) for r in came.reasons if r.code != "quiz_passed"],
+        "total": len(rows),
         "parts": [(part_label(p), t) for p, t in came.by_aspect.items()],
-        "review": [show_item(asked[n], naming, given[n]) for n in to_review],
+        "review": [show_review(asked[n], naming, given[n]) for n in to_review],
     }
     return render(request, "assessments/quiz_result.html", context)

@@ -7,7 +7,7 @@ from django.shortcuts import render
 
 from assessments import board
 from assessments.measures.readiness import Standing
-from assessments.showing import show_verdict
+from assessments.showing import show_row
 from assessments.views.finding import menu_now, station_or_404
 from barcourse.people.access import HouseRequest, member
 from barcourse.people.roles import May
@@ -26,7 +26,7 @@ def board_page(request: HouseRequest) -> HttpResponse:
     context = {
         "station": station,
         "stations": stations,
-        "rows": [(row, show_verdict(row.verdict)) for row in rows],
+        "rows": [(row, show_row(row)) for row in rows],
         "ready": sum(r.verdict.standing is Standing.READY for r in rows),
         "bar": venue.least_right,
         "most_wrong": venue.most_wrong,

@@ -7,14 +7,14 @@ from django.shortcuts import render
 
 from assessments import board, reads
 from assessments.models import QuizResult
-from assessments.showing import show_verdict
+from assessments.showing import show_row
 from assessments.sign_offs import must_knows_proven
 from assessments.views.finding import hire_or_404, menu_now, station_or_404
 from barcourse.people.access import HouseRequest, member
 from barcourse.people.models import Membership
 from barcourse.people.roles import May
 
-NEWEST = 8
+NEWEST = 5
 """Of a long list so many stand on the page; the rest can be unfolded."""
 
 
@@ -39,8 +39,8 @@ def _record(request: HouseRequest, person: Membership, *, is_own: bool) -> HttpR
         "person": person,
         "is_own": is_own,
         "is_here": person.is_here(request.venue.business_day(menu.at)),
-        "standing": [(r, show_verdict(r.verdict)) for r in rows if r.station == chosen],
-        "others": [(r, show_verdict(r.verdict)) for r in rows if r.station != chosen],
+        "standing": [(r, show_row(r)) for r in rows if r.station == chosen],
+        "others": [(r, show_row(r)) for r in rows if r.station != chosen],
         "builds": (builds[:NEWEST], builds[NEWEST:]),
         "results": (results[:NEWEST], results[NEWEST:]),
         "proven": must_knows_proven([person], menu)[person.pk],

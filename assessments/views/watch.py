@@ -40,10 +40,11 @@ def pick(request: HouseRequest) -> HttpResponse:
 
 @dataclass(frozen=True)
 class Group:
-    """Drinks under one heading of the list to pick from."""
+    """Drinks under one heading of the list to pick from; unfolded, or folded away below it."""
 
     heading: str | Promise
     drinks: list[ToWatch]
+    is_open: bool = True
 
 
 @member(May.WATCH)
@@ -65,11 +66,13 @@ def _groups(found: Sequence[ToWatch]) -> list[Group]:
     changed = [d for d in found if d.changed]
     proven = [d for d in found if d.is_proven]
     left = [d for d in found if not (d.changed or d.is_proven)]
+    must = [d for d in left if d.item.recipe.must_know]
+    rest = [d for d in left if not d.item.recipe.must_know]
     groups = [
         Group(_("Changed since the sign-off"), changed),
-        Group(_("Must-knows to sign off"), [d for d in left if d.item.recipe.must_know]),
-        Group(_("Other drinks"), [d for d in left if not d.item.recipe.must_know]),
-        Group(_("Signed off"), proven),
+        Group(_("Must-knows to sign off"), must),
+        Group(_("Other drinks"), rest, is_open=not (changed or must)),
+        Group(_("Signed off"), proven, is_open=not (changed or must or rest)),
     ]
     return [g for g in groups if g.drinks]
 
@@ -84,12 +87,14 @@ def build(request: HouseRequest, hire: str, drink: str) -> HttpResponse:
             watched = _watch(request, person, menu, item, form)
             return redirect("build", house=request.venue.slug, code=watched.code)
     steps = checklist.steps_of(item.drink, menu.pantry)
+    shown = show_steps(steps, Naming.of(menu), frozenset(request.POST.getlist("off")))
     context = {
         "hire": person,
         "item": item,
         "build": prints.of_build(item.drink),
         "form": form,
-        "steps": show_steps(steps, Naming.of(menu), frozenset(request.POST.getlist("off"))),
+        "steps": [s for s in shown if not s.is_conduct],
+        "conduct": [s for s in shown if s.is_conduct],
     }
     return render(request, "assessments/watch_build.html", context)
 

@@ -1,9 +1,7 @@
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 import pytest
-import time_machine
+from time_machine import TimeMachineFixture
 
 from recipes import shipped
 from tests.factories.assessments import NOW
@@ -19,7 +17,6 @@ def _a_small_course_ships(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 @pytest.fixture(autouse=True)
-def _two_days_after_the_opening() -> Iterator[None]:
-    """Pages read the clock; here it says what the factories say."""
-    with time_machine.travel(NOW, tick=False):
-        yield
+def _two_days_after_the_opening(time_machine: TimeMachineFixture) -> None:
+    """Pages read the clock; here it says what the factories say, until a test shifts it."""
+    time_machine.move_to(NOW, tick=False)

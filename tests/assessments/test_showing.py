@@ -1,0 +1,163 @@
+"""Quizzes, builds and verdicts in words: nothing reads the same that isn't, nothing is a wall."""
+
+import inspect
+import re
+
+import pytest
+
+from assessments import record, record_steps
+from assessments.board import Row
+from assessments.measures.quiz import ASK, ItemAsked, ItemKind
+from assessments.measures.readiness import Standing, Verdict
+from assessments.prints import by_aspect, changed_since, of_build, whole
+from assessments.showing import Naming, show_gaps, show_row, show_verdict
+from assessments.showing_quiz import show_item, show_review
+from assessments.wording_refusals import WORDS, say
+from barcourse.people.reasons import Reason as Refusal
+from recipes.grammar.aspects import Aspect
+from recipes.grammar.reasons import Reason
+from recipes.models import Module
+from tests.factories import assessments as make
+from tests.measures import bar
+
+
+def reasons(code, *drinks):
+    return [Reason.of(code, drink=d, aspects="glass,finish") for d in drinks]
+
+
+def test_two_of_a_kind_stand_by_themselves():
+    missing = reasons("not_signed_off", "Madras", "Paloma")
+
+    assert [(g.sentence, g.of) for g in show_gaps(missing)] == [
+        ("Madras isn't signed off.", []),
+        ("Paloma isn't signed off.", []),
+    ]
+
+
+def test_many_of_a_kind_stand_under_one_heading():
+    drinks = [f"Drink {n}" for n in range(40)]
+
+    [unsigned, changed] = show_gaps(
+        [*reasons("not_signed_off", *drinks), *reasons("sign_off_out_of_date", *drinks[:3])]
+    )
+
+    assert (unsigned.sentence, unsigned.of) == ("40 must-knows aren't signed off.", drinks)
+    assert changed.sentence == "The house has changed 3 drinks since they were signed off."
+    assert changed.of[0] == "Drink 0 has changed since it was signed off: the glass and the finish."
+
+
+def verdict(*missing):
+    return Verdict(
+        person="x", standing=Standing.NOT_YET, right=0.5, right_low=0.414, right_high=0.586,
+        ask=0.25, ask_low=0.2, ask_high=0.3, wrong=0.25, wrong_low=0.2, wrong_high=0.3,
+        provisional=True, missing=missing, next=(),
+    )  # fmt: skip
+
+
+FIGURES = (
+    Reason.of("right_too_low", low=41, least=70),
+    Reason.of("wrong_too_high", wrong=25, most=10),
+)
+
+
+def test_a_verdict_in_whole_orders():
+    shown = show_verdict(verdict(*FIGURES))
+
+    assert (shown.right, shown.ask, shown.wrong, shown.low, shown.high) == (50, 25, 25, 41, 59)
+    assert shown.right + shown.ask + shown.wrong == 100
+    assert [g.sentence for g in shown.gaps] == shown.missing
+
+
+@pytest.mark.parametrize(("trials", "gaps"), [(0, 1), (0.5, 3)])
+def test_figures_that_rest_on_nothing_are_no_reason(trials, gaps):
+    row = Row(None, None, verdict(Reason.of("no_must_knows"), *FIGURES), trials)
+
+    assert len(show_row(row).gaps) == gaps
+
+
+def test_prints_of_builds():
+    one, other = bar.drink("madras"), bar.drink("sea-breeze")
+
+    assert of_build(one) == of_build(bar.drink("madras", name="Other", share=0.5))
+    assert of_build(one) != of_build(other)
+    assert whole(by_aspect(one)) == of_build(one)
+    assert changed_since(by_aspect(one), one) == ()
+    assert changed_since(by_aspect(one), other) == (Aspect.MIXERS,)
+    assert changed_since({}, one) == tuple(Aspect)
+
+
+@pytest.fixture
+def quiz_items(nils):
+    """Every item of a quiz on each module, with the names that its words need."""
+    naming = Naming.of(make.menu_of(nils))
+    quizzes = [make.start_quiz(nils, m.slug) for m in Module.objects.in_house(nils.venue)]
+    return [(ItemAsked.from_json(i.asked), naming) for q in quizzes for i in q.items.all()]
+
+
+def words_of(choice):
+    return choice.text or tuple(choice.parts)
+
+
+def test_every_kind_of_item_is_there(quiz_items):
+    assert {item.kind for item, _ in quiz_items} == set(ItemKind)
+
+
+def test_no_two_choices_read_the_same(quiz_items):
+    for item, naming in quiz_items:
+        shown = show_item(item, naming)
+        assert len({words_of(c) for c in shown.choices}) == len(item.choices), shown.prompt
+        assert [c.is_right for c in shown.choices].index(True) == item.right
+
+
+class TestTheShippedCourse:
+    """The same of what really ships, whatever it is by now."""
+
+    @pytest.fixture(autouse=True)
+    def _the_real_course_ships(self, monkeypatch):
+        monkeypatch.undo()
+
+    def test_no_two_choices_read_the_same(self, nils):
+        naming = Naming.of(make.menu_of(nils))
+        assert len(make.menu_of(nils).items) > 50
+        for module in Module.objects.in_house(nils.venue):
+            for seed in (1, 2, 3):
+                quiz = make.start_quiz(nils, module.slug, seed=seed)
+                for item in quiz.items.all():
+                    shown = show_item(make.asked_of(item), naming)
+                    assert len({words_of(c) for c in shown.choices}) == item.choices, shown
+                make.answer(quiz, make.ask)
+
+
+def test_a_review_sets_two_builds_side_by_side(quiz_items):
+    whole_items = [(i, n) for i, n in quiz_items if i.kind is ItemKind.WHOLE]
+    for item, naming in whole_items:
+        shown = show_review(item, naming, make.wrong(item))
+        assert not set(shown.given.parts) & set(shown.right.parts)
+        assert len(shown.given.parts) == len(shown.right.parts) > 0
+        assert len(shown.given.parts) + len(shown.item.alike) == len(Aspect)
+
+
+def test_a_review_of_what_was_asked_about_shows_the_whole_build(quiz_items):
+    item, naming = next((i, n) for i, n in quiz_items if i.kind is ItemKind.WHOLE)
+
+    shown = show_review(item, naming, ASK)
+
+    assert shown.given is None
+    assert (len(shown.right.parts), shown.item.alike) == (len(Aspect), [])
+
+
+def codes_refused():
+    return {
+        code
+        for module in (record, record_steps)
+        for code in re.findall(r'refuse\(\s*"(\w+)"', inspect.getsource(module))
+    }
+
+
+def test_whatever_a_verb_refuses_has_a_sentence():
+    assert len(codes_refused()) > 8
+    for code in codes_refused():
+        assert say(Refusal.of(code, drink="Madras", module="Beer"))
+    assert set(WORDS) <= codes_refused()
+    with pytest.raises(KeyError):
+        say(Refusal.of("no_such_code"))

@@ -1,0 +1,162 @@
+"""The command that other programs ask who is ready."""
+
+import io
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from django.core.management import CommandError, call_command
+
+from assessments import board
+from barcourse.people import enrol
+from recipes.models import RulesVersion
+from tests.cast import tampering
+from tests.factories import assessments as make
+from tests.factories.assessments import LATER, NOW
+from tests.factories.people import hire as hire_somebody
+from tests.factories.recipes import DAY
+
+ROOT = Path(__file__).parents[2]
+FIELDS = {
+    "id", "person", "standing", "right", "right_low", "right_high", "ask", "wrong",
+    "drinks_per_hour", "missing", "next", "override",
+}  # fmt: skip
+
+
+def ask(*said):
+    out = io.StringIO()
+    call_command("who_is_ready", *said, stdout=out)
+    return out.getvalue()
+
+
+def rows(*said):
+    return json.loads(ask("--json", *said))
+
+
+def refused(*said):
+    with pytest.raises(CommandError) as raised:
+        ask(*said)
+    assert raised.value.returncode == 2
+    assert "\n" not in str(raised.value)
+    return str(raised.value)
+
+
+def test_a_row_for_each_trainee_by_name(odalys, tamsin, nils):
+    bo = hire_somebody(odalys, "Bo")
+
+    found = rows()
+
+    assert [(r["id"], r["person"]) for r in found] == [(bo.code, "Bo"), (nils.code, "Nils")]
+    assert {frozenset(r) for r in found} == {frozenset(FIELDS)}
+
+
+def test_it_says_what_the_board_says(odalys, tamsin, nils):
+    make.sign_off(tamsin, nils)
+    make.take_quiz(nils)
+    well = odalys.venue.stations.get(slug="well")
+    verdict = board.verdict_for(nils, well, NOW)
+
+    [row] = rows("--station", "well")
+
+    for name in ("right", "right_low", "right_high", "ask", "wrong"):
+        assert row[name] == pytest.approx(getattr(verdict, name), abs=1e-4)
+    assert row["right"] + row["ask"] + row["wrong"] == pytest.approx(1, abs=2e-4)
+    assert row["standing"] == verdict.standing.value == "not_yet"
+    assert "Service and safety isn't passed yet. Nobody is ready without it." in row["missing"]
+    assert len(row["missing"]) == len(verdict.missing)
+    assert row["next"][0] == "Take Service and safety first."
+    assert (row["drinks_per_hour"], row["override"]) == (None, None)
+
+
+def test_the_station_matters(odalys, tamsin, nils):
+    make.sign_off(tamsin, nils, "madras")
+
+    [well], [beer] = rows(), rows("--station", "beer-point")
+
+    assert "Gin tonic isn't signed off." in well["missing"]
+    assert "Gin tonic isn't signed off." not in beer["missing"]
+
+
+def test_the_moment_matters(odalys, tamsin, nils):
+    make.take_quiz(nils, make.GATE, at=LATER)
+    enrol.mark_left(by=odalys, membership=nils, at=NOW + 7 * DAY)
+
+    def safety(at):
+        return any("Service and safety" in m for r in rows("--at", at) for m in r["missing"])
+
+    assert safety("2026-03-07T15:30")
+    assert not safety("2026-03-07T16:30")
+    assert not safety("2026-03-07T17:30+01:00")
+    assert safety("2026-03-07T16:30+01:00")
+    assert rows("--at", "2026-03-15T12:00") == []
+
+
+def test_for_people_who_read(odalys, tamsin, nils):
+    assert ask().startswith("Well: Nils, not yet: of 100 orders ")
+    assert "isn't signed off." in ask()
+
+
+def test_nobody_is_being_trained(odalys):
+    assert ask() == "Well: nobody is being trained.\n"
+    assert rows() == []
+
+
+def test_one_of_two_houses_has_to_be_named(odalys, nils, ravna):
+    assert refused() == ("Say which house: --venue harbour-lights or --venue the-anchor-room.")
+    assert [r["person"] for r in rows("--venue", "harbour-lights")] == ["Nils"]
+    assert rows("--venue", "the-anchor-room") == []
+
+
+@pytest.mark.parametrize(
+    ("said", "sentence"),
+    [
+        (["--venue", "nowhere"], "There is no house 'nowhere'."),
+        (
+            ["--station", "bar-back"],
+            "No station 'bar-back' takes orders; these do: well, service-bar, beer-point.",
+        ),
+        (["--at", "Saturday"], "'Saturday' is no moment; write it as 2026-03-14T23:00."),
+        (
+            ["--at", "2020-01-01T12:00"],
+            "Harbour Lights had no house rules then, so there was no menu.",
+        ),
+    ],
+)
+def test_a_question_that_makes_no_sense(odalys, said, sentence):
+    assert refused(*said) == sentence
+
+
+@pytest.mark.django_db
+def test_no_house_yet():
+    assert refused() == "There is no house yet."
+
+
+def test_a_house_without_a_course(odalys):
+    with tampering():
+        RulesVersion._base_manager.all().delete()
+
+    assert "had no house rules then" in refused()
+
+
+def test_from_a_terminal_it_exits_with_2_and_says_why_on_stderr(tmp_path):
+    environment = {
+        "BARCOURSE_DEMO": "1",
+        "DATABASE_URL": f"sqlite:///{tmp_path}/house.sqlite3",
+        "PATH": os.environ["PATH"],
+    }
+
+    def manage(*said):
+        return subprocess.run(
+            [sys.executable, "manage.py", *said], env=environment, cwd=ROOT,
+            capture_output=True, text=True, check=False,
+        )  # fmt: skip
+
+    assert manage("migrate", "--verbosity", "0").returncode == 0
+    run = manage("who_is_ready", "--json", "--venue", "nowhere")
+
+    assert (run.returncode, run.stdout) == (2, "")
+    assert run.stderr == "CommandError: There is no house 'nowhere'.\n"
+    assert manage("who_is_ready", "--bogus").returncode == 2
