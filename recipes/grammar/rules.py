@@ -106,6 +106,7 @@ class HouseRules(_Rule):
     straw_families: tuple[Family, ...] = ()  # a straw goes in these unless the recipe says no
     doubles: Doubles = Doubles()
     slang: dict[str, str] = {}
+    currency: str = Field(default="", max_length=3)  # of the house's prices, as it writes it
     tolerance: float = Field(default=0.125, gt=0)
     tolerance_unit: Unit = Unit.FLOZ
 

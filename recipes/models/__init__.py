@@ -1,5 +1,6 @@
 from recipes.models.ingredient import Ingredient
 from recipes.models.module import Lesson, Module, ModuleAtStation, Scenario
+from recipes.models.off_tonight import OffTonight
 from recipes.models.recipe import Recipe, Revision
 from recipes.models.rules import RulesVersion
 
@@ -8,6 +9,7 @@ __all__ = [
     "Lesson",
     "Module",
     "ModuleAtStation",
+    "OffTonight",
     "Recipe",
     "Revision",
     "RulesVersion",

@@ -44,6 +44,10 @@ class Ingredient(models.Model):
     colour = models.CharField(max_length=7, default="#f4f1e6")
     density = models.FloatField(null=True, blank=True)
     aliases = models.JSONField(default=list, blank=True)
+    bottle_ml = models.FloatField(_("what its bottle holds, in millilitres"), null=True, blank=True)
+    bottle_price = models.DecimalField(
+        _("what its bottle costs the house"), max_digits=9, decimal_places=2, null=True, blank=True
+    )
 
     objects = IngredientQuerySet.as_manager()
 
@@ -54,6 +58,14 @@ class Ingredient(models.Model):
                 name="label_read_says_who_and_when",
                 condition=models.Q(checked_by__isnull=True, checked_at__isnull=True)
                 | models.Q(checked_by__isnull=False, checked_at__isnull=False),
+            ),
+            models.CheckConstraint(
+                name="bottle_holds_something",
+                condition=models.Q(bottle_ml__isnull=True) | models.Q(bottle_ml__gt=0),
+            ),
+            models.CheckConstraint(
+                name="bottle_price_not_negative",
+                condition=models.Q(bottle_price__isnull=True) | models.Q(bottle_price__gte=0),
             ),
             models.CheckConstraint(
                 name="abv_is_a_percentage", condition=models.Q(abv__gte=0, abv__lte=100)

@@ -25,6 +25,7 @@ class Recipe(models.Model):
 
     `share` is what it sells, relative to the other drinks; a till export will replace the
     course's starting guess. `listed` says how an international list has it and how we differ.
+    From `retires_at` on it is off the menu by itself; what was shown of it stays on record.
     """
 
     venue = models.ForeignKey(Venue, models.PROTECT, related_name="recipes")
@@ -37,6 +38,10 @@ class Recipe(models.Model):
     must_know = models.BooleanField(_("must-know"), default=False)
     share = models.FloatField(default=1)
     listed = models.JSONField(null=True, blank=True)
+    price = models.DecimalField(
+        _("price on the menu"), max_digits=9, decimal_places=2, null=True, blank=True
+    )
+    retires_at = models.DateTimeField(_("comes off the menu at"), null=True, blank=True)
 
     objects = RecipeQuerySet.as_manager()
 
@@ -49,6 +54,10 @@ class Recipe(models.Model):
                 condition=models.Q(must_know=False) | models.Q(is_poured=True),
             ),
             models.CheckConstraint(name="share_not_negative", condition=models.Q(share__gte=0)),
+            models.CheckConstraint(
+                name="price_not_negative",
+                condition=models.Q(price__isnull=True) | models.Q(price__gte=0),
+            ),
         )
 
     def __str__(self) -> str:
