@@ -1,0 +1,116 @@
+"""Two at the same moment, with real transactions on real connections."""
+
+import threading
+
+import pytest
+from django.db import connection
+
+from assessments import record
+from assessments.models import Answer, Memory, Quiz, QuizResult, SignOff
+from barcourse.people import log
+from barcourse.people.reasons import Refused
+from tests.factories import assessments as make
+from tests.factories.assessments import NOW
+
+pytestmark = pytest.mark.django_db(transaction=True)
+
+
+def at_once(*calls):
+    """Results or exceptions of the calls, each on a thread and a connection of its own."""
+    barrier, results = threading.Barrier(len(calls)), [None] * len(calls)
+
+    def run(place, call):
+        barrier.wait()
+        try:
+            results[place] = call()
+        except Exception as error:  # noqa: BLE001  (the test looks at it)
+            results[place] = error
+        finally:
+            connection.close()
+
+    threads = [threading.Thread(target=run, args=pair) for pair in enumerate(calls)]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    return results
+
+
+def faults(results):
+    return [r for r in results if isinstance(r, Exception) and not isinstance(r, Refused)]
+
+
+def test_two_thumbs_on_the_quiz_button_start_one_quiz(nils):
+    results = at_once(*[lambda: make.start_quiz(nils)] * 3)
+
+    assert faults(results) == []
+    assert set(results) == {Quiz.objects.get()}
+
+
+def test_one_question_answered_twice_at_once_is_answered_once(nils):
+    item = make.start_quiz(nils).items.first()
+
+    results = at_once(
+        *(
+            lambda choice=choice: record.answer_item(by=nils, item=item, choice=choice, at=NOW)
+            for choice in (0, 1)
+        )
+    )
+
+    assert faults(results) == []
+    assert set(results) == {Answer.objects.get()}
+
+
+def test_the_last_two_questions_answered_at_once_close_the_quiz_once(nils):
+    quiz = make.start_quiz(nils)
+    make.answer(quiz, most=quiz.items.count() - 2)
+    left = list(quiz.items.filter(answer__isnull=True).select_related("quiz"))
+
+    results = at_once(
+        *(
+            lambda item=item: record.answer_item(
+                by=nils, item=item, choice=make.asked_of(item).right, at=NOW
+            )
+            for item in left
+        )
+    )
+
+    assert faults(results) == []
+    assert QuizResult.objects.get().right == quiz.items.count()
+    assert log.check(nils.venue) == []
+
+
+def test_cards_of_one_person_turned_at_once_are_all_remembered(nils):
+    tonics = ("gin-tonic", "vodka-tonic", "light-gin-tonic")  # they share what they teach
+
+    results = at_once(*(lambda slug=slug: make.turn_card(nils, slug) for slug in tonics))
+
+    assert faults(results) == []
+    drinks = make.menu_of(nils).by_slug
+    topics = [t.fingerprint for slug in tonics for t in drinks[slug].drink.topics]
+    reviews = {m.topic: m.reviews for m in Memory.objects.of(nils)}
+    assert reviews == {topic: topics.count(topic) for topic in topics}
+
+
+def test_a_build_signed_off_twice_at_once_is_signed_off_once(tamsin, nils):
+    build = make.watch(tamsin, nils)
+
+    results = at_once(*[lambda: record.sign_off(by=tamsin, watched=build, at=NOW)] * 3)
+
+    assert faults(results) == []
+    assert set(results) == {SignOff.objects.get()}
+    assert log.check(tamsin.venue) == []
+
+
+def test_a_sign_off_and_a_void_at_once_leave_nothing_that_proves(tamsin, pia, nils):
+    build = make.watch(tamsin, nils)
+
+    results = at_once(
+        lambda: record.sign_off(by=tamsin, watched=build, at=NOW),
+        lambda: record.void_build(by=pia, watched=build, reason="x", at=NOW),
+    )
+
+    assert faults(results) == []
+    assert not isinstance(results[1], Exception)
+    assert not SignOff.objects.all().standing(NOW).exists()
+    assert log.check(tamsin.venue) == []
