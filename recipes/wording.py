@@ -25,6 +25,7 @@ from recipes.words_files import FILES
 from recipes.words_labels import LABELLED, allergen_label, allergen_words, label
 from recipes.words_refusals import REFUSALS
 from recipes.words_steps import DOES, WHY
+from recipes.words_tonight import TONIGHT
 
 __all__ = [
     "LABELLED",
@@ -46,7 +47,7 @@ __all__ = [
     "word",
 ]
 
-WORDS: dict[str, str | Promise] = {**REFUSALS, **FILES, **DOES, **WHY}
+WORDS: dict[str, str | Promise] = {**REFUSALS, **FILES, **DOES, **WHY, **TONIGHT}
 """Every code that this catalogue words, with named placeholders."""
 
 _NOBODY: Names = {}

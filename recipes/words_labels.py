@@ -15,6 +15,7 @@ from recipes.grammar.ingredients import Kind, LiquorClass
 from recipes.grammar.rules import Family, MeasuredBy
 from recipes.grammar.spec import How, Ice, Method, When
 from recipes.grammar.steps import Stage
+from recipes.grammar.strength_curves import Size
 from recipes.grammar.units import Unit
 
 Text = str | Promise
@@ -144,6 +145,12 @@ _ORIGIN: dict[Origin, Text] = {
     Origin.RULE: lazy("house rule"),
 }
 
+_SIZE: dict[Size, Text] = {
+    Size.SINGLE: lazy("single"),
+    Size.SHORT_DOUBLE: lazy("short double, same glass"),
+    Size.TALL_DOUBLE: lazy("tall double"),
+}
+
 _TABLES: tuple[Mapping[Any, Text], ...] = (
     _ASPECT,
     _ICE,
@@ -157,6 +164,7 @@ _TABLES: tuple[Mapping[Any, Text], ...] = (
     _UNIT,
     _STAGE,
     _ORIGIN,
+    _SIZE,
 )
 LABELLED: tuple[type[StrEnum], ...] = tuple(type(next(iter(table))) for table in _TABLES)
 """The enums that have labels."""

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from recipes.grammar.house_spec import LIGHT_ICE, HousePart, HouseSpec
 from recipes.grammar.ingredients import Ingredient, Kind, Pantry
 from recipes.grammar.spec import How, Ice, Method
-from recipes.grammar.strength import dilution
+from recipes.grammar.strength import melted_ml
 
 WATER = "#f4f8f8"
 CLEAR = "#dfeae9"
@@ -81,7 +81,7 @@ def _body(house: HouseSpec, pantry: Pantry) -> list[list[_Stuff]]:
     """What ends up mixed, as one group; a group a mixer where the sequence is the drink."""
     mixed = (How.MEASURED, How.DASH, How.MUDDLED)
     poured = [_stuff(p, pantry) for p in house.how(*mixed) if p.ml]
-    melted = house.poured_ml * dilution(house, pantry)
+    melted = melted_ml(house, pantry)
     if melted:
         poured.append(_Stuff(melted, None))
     room = max(0.0, house.room_ml - house.poured_ml - melted)

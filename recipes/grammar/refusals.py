@@ -16,7 +16,7 @@ from recipes.grammar.ingredients import LiquorClass, Pantry
 from recipes.grammar.reasons import CannotBuild, Reason, Value
 from recipes.grammar.rules import HouseRules, family
 from recipes.grammar.spec import BuildSpec, How, Ice, Method
-from recipes.grammar.strength import dilution
+from recipes.grammar.strength import melted_ml
 from recipes.grammar.units import COUNTED, Unit
 
 LEAST_TOP_ML = 10.0
@@ -160,7 +160,7 @@ def _layers(spec: BuildSpec, rules: HouseRules) -> Iterable[Reason]:
 
 
 def _volumes(house: HouseSpec, pantry: Pantry) -> Iterable[Reason]:
-    liquid = house.poured_ml * (1 + dilution(house, pantry))
+    liquid = house.poured_ml + melted_ml(house, pantry)
     if liquid > house.room_ml + 0.5:
         yield Reason.of(
             "over_full", glass=house.glass, liquid_ml=round(liquid), room_ml=round(house.room_ml)

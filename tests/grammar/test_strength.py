@@ -16,10 +16,11 @@ from recipes.grammar.strength import (
     MODAL_STANDARD_DRINK_G,
     STANDARD_DRINK_G,
     dilution,
+    melted_ml,
     strength,
 )
 from recipes.grammar.units import Unit, to_ml
-from tests.grammar.kitchen import MENU, PANTRY, RULES, build, ml, top
+from tests.grammar.kitchen import MENU, PANTRY, RULES, build, first_in, floated, house, ml, top
 
 
 def served(amount: float, unit: Unit, abv: float, country: str) -> float:
@@ -186,6 +187,21 @@ def test_ice_thins_by_the_published_curves(method, abv, expected):
     bar = {"drink": Ingredient(slug="drink", name="drink", kind=Kind.VODKA, abv=abv)}
 
     assert dilution(with_method(method, abv), bar) == pytest.approx(expected, abs=5e-5)
+
+
+@pytest.mark.parametrize("method", [Method.SHAKE, Method.STIR, Method.BLEND])
+def test_only_what_is_in_the_tin_is_thinned(method):
+    """A float goes on after the shake and grenadine in before the ice: neither met the shaking,
+    so they neither melt ice nor count in the strength that it melts at."""
+    tin = (ml("gin", 40), ml("lime-juice", 20))
+    plain = house(build(*tin, method=method, glass="pint"))
+    finished = build(first_in("grenadine", 15), *tin, floated("red-wine", 30),
+                     method=method, glass="pint")  # fmt: skip
+
+    assert melted_ml(house(finished), PANTRY) == pytest.approx(melted_ml(plain, PANTRY))
+    assert melted_ml(plain, PANTRY) > 0
+    got = strength(house(finished), PANTRY).volume_ml - strength(plain, PANTRY).volume_ml
+    assert got == pytest.approx(45)
 
 
 def test_shaking_thins_more_than_stirring():
