@@ -12,6 +12,7 @@ from barcourse.people.models import Membership
 from recipes import publish
 from recipes.grammar.coursefile import Course, read_course, read_preset
 from recipes.grammar.rules import HouseRules
+from recipes.grammar.rules_preset import preset_for
 
 COURSE = Path(settings.BASE_DIR) / "fixtures" / "course"
 
@@ -28,4 +29,7 @@ def shipped_rules(preset: str = "us-classic") -> HouseRules:
 
 
 def load_into_new_house(*, by: Membership, at: dt.datetime, **_unused: object) -> None:
-    publish.load_course(by=by, course=shipped_course(), rules=shipped_rules(), at=at)
+    """The country picks the preset; amounts read in the country's measure, whichever it is."""
+    country = by.venue.country
+    rules = shipped_rules(preset_for(country)).model_copy(update={"country": country})
+    publish.load_course(by=by, course=shipped_course(), rules=rules, at=at)

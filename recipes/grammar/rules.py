@@ -49,13 +49,15 @@ class PourRule(_Rule):
 
 
 class GlassRule(_Rule):
-    """A glass of the house. `ice_share` is what full ice takes of it."""
+    """A glass of the house. `ice_share` is what full ice takes of it; `ice_measured` says that the
+    house has measured it with this glass and its own ice."""
 
     name: str = Field(min_length=1, max_length=60)
     amount: float = Field(gt=0)
     unit: Unit = Unit.FLOZ
     ice_share: float = Field(default=DEFAULT_ICE_SHARE, ge=0, lt=1)
     stemmed: bool = False
+    ice_measured: bool = False
 
     @property
     def ml(self) -> float:

@@ -10,6 +10,7 @@ from recipes.models import Scenario
 from tests.factories.people import OPENED, open_house
 
 COURSE = read_course(shipped.COURSE)
+REAL_RULES = shipped.shipped_rules
 
 
 @pytest.fixture
@@ -27,6 +28,29 @@ def test_a_new_house_pours_all_of_it(owner, django_assert_num_queries):
     assert len(menu.items) == len(drinks)
     assert len(menu.must_knows()) == sum(drink.must_know for drink in drinks)
     assert sum(drink.share for drink in menu.drinks) == pytest.approx(1)
+
+
+@pytest.mark.parametrize(
+    ("country", "preset", "pour"),
+    [
+        ("gb", "great-britain", (25, "ml")),
+        ("ie", "ireland", (35.5, "ml")),
+        ("au", "australia", (30, "ml")),
+        ("eu", "europe", (40, "ml")),
+        ("us", "us-classic", (1, "floz")),
+        ("nz", "us-classic", (1, "floz")),
+    ],
+)
+def test_the_country_of_a_new_house_picks_its_rules(db, monkeypatch, country, preset, pour):
+    monkeypatch.setattr(shipped, "shipped_course", lambda: COURSE)
+    monkeypatch.setattr(shipped, "shipped_rules", REAL_RULES)
+    owner = open_house("The Course Room", owner="Ines", country=country)
+    menu = menu_at(owner.venue, OPENED)
+
+    spirit = menu.rules.pours[LiquorClass.SPIRIT]
+    assert (menu.rules.preset, menu.rules.country) == (preset, country)
+    assert (spirit.amount, spirit.unit) == pour
+    assert len(menu.items) == sum(len(m.drinks) for m in COURSE.modules)
 
 
 def test_its_rules_are_the_us_classic(owner):

@@ -1,0 +1,70 @@
+"""The house rules that ship, which of them a country begins with, and fitting them to a house."""
+
+from recipes.grammar.ingredients import Kind, LiquorClass, Pantry
+from recipes.grammar.reasons import Reason
+from recipes.grammar.rules import GarnishRule, HouseRules
+
+PRESETS = (
+    "us-classic",
+    "us-free-pour",
+    "great-britain",
+    "ireland",
+    "australia",
+    "europe",
+)
+PRESET_OF = {
+    "us": "us-classic",
+    "gb": "great-britain",
+    "ie": "ireland",
+    "au": "australia",
+    "eu": "europe",
+}
+"""Preset by country of the house. None of them claims to be the law of the place."""
+
+CODES = frozenset({"garnish_left_out", "slang_left_out", "glass_kept"})
+"""What comes of fitting a preset to a house, each told and none refused."""
+
+
+def preset_for(country: str) -> str:
+    """Countries without a preset of their own begin with the classic one, and edit it."""
+    return PRESET_OF.get(country, "us-classic")
+
+
+def fitted(
+    preset: HouseRules, country: str, now: HouseRules, pantry: Pantry
+) -> tuple[HouseRules, tuple[Reason, ...]]:
+    """A preset as this house can take it over, and what is otherwise than in the preset.
+
+    Left out are garnish rules and words that name what the house doesn't stock. Kept are glasses
+    that the preset doesn't know, for recipes that are poured in them, and the currency.
+    """
+    known = {*pantry, *Kind, *LiquorClass}
+    garnish = tuple(rule for rule in preset.garnish if _stocked(rule, pantry, known))
+    slang = {word: slug for word, slug in preset.slang.items() if slug in pantry}
+    own = {key: glass for key, glass in now.glasses.items() if key not in preset.glasses}
+    rules = preset.model_copy(
+        update={
+            "country": country,
+            "currency": now.currency,
+            "garnish": garnish,
+            "slang": slang,
+            "glasses": {**preset.glasses, **own},
+        }
+    )
+    told = [
+        Reason.of("garnish_left_out", rule=n)
+        for n, rule in enumerate(preset.garnish, start=1)
+        if rule not in garnish
+    ]
+    told += [
+        Reason.of("slang_left_out", word=word, ingredient=slug)
+        for word, slug in preset.slang.items()
+        if word not in slang
+    ]
+    told += [Reason.of("glass_kept", glass=key) for key in own]
+    return rules, tuple(told)
+
+
+def _stocked(rule: GarnishRule, pantry: Pantry, known: set[str]) -> bool:
+    words = {w for group in rule.needs for w in group}
+    return words <= known and all(g.item in pantry for g in rule.garnish)
