@@ -1,0 +1,35 @@
+"""What is wrong with a sheet of recipes or with a menu that was pasted."""
+
+from django.utils.functional import Promise
+from django.utils.translation import gettext_lazy as lazy
+
+SHEETS: dict[str, str | Promise] = {
+    "sheet_empty": lazy("There is nothing in this sheet."),
+    "sheet_unreadable": lazy("It stops being a sheet here. A quotation mark may stand alone."),
+    "sheet_too_long": lazy("More than %(most)s rows: that is no house book. Split the sheet."),
+    "sheet_too_large": lazy("This file is larger than %(kilobytes)s KB. Split it."),
+    "sheet_of_no_kind": lazy("This file can't be read. Save it as CSV, XLSX or ODS."),
+    "column_missing": lazy("The column “%(column)s” is missing from the first row."),
+    "column_twice": lazy("The column “%(column)s” stands there twice. Keep one."),
+    "cell_too_long": lazy("A cell with more than %(most)s characters. A quotation mark may be open."),
+    "row_too_wide": lazy(
+        "%(cells)s cells, but there are %(columns)s columns. Put a cell that holds the delimiter "
+        "between quotation marks."
+    ),
+    "name_missing": lazy("The drink has no name."),
+    "name_too_long": lazy("A name with more than %(most)s characters fits on no ticket."),
+    "row_twice": lazy("%(drink)s stands in this sheet twice, before in line %(earlier)s."),
+    "unknown_method": lazy(
+        "“%(said)s” is no method. Write build, shake, stir, blend, layer, draught, two part or open."
+    ),
+    "unknown_ice": lazy("“%(said)s” is no ice. Write none, light, full, crushed or nothing."),
+    "unknown_module": lazy("There is no module “%(said)s”. There are: %(modules)s."),
+    "misspelt_module": lazy("There is no module “%(said)s”. Did you mean %(module)s?"),
+    "module_untold": lazy("Say in which module it belongs: no drink like it is in the book yet."),
+    "misspelt_glass": lazy("There is no glass “%(said)s”. Did you mean the %(glass)s?"),
+    "equally_near": lazy("There is no “%(said)s” here. Did you mean %(one)s or %(other)s?"),
+    "kind_untold": lazy(
+        "Nothing in “%(said)s” says what kind of thing it is. Add it in the house book first."
+    ),
+}
+"""Words for the codes of `sheet_text`, `sheet_rows` and `importing`."""
