@@ -18,6 +18,7 @@ from assessments.models import (
     Reading,
     WatchedBuild,
 )
+from assessments.sign_offs import counts_from
 from barcourse.people.models import Membership, PersonalText
 from recipes.grammar.aspects import Aspect
 from recipes.menu import Menu, MenuDrink
@@ -127,6 +128,7 @@ class BuildShown:
     on_menu: bool
     note: str
     void_reason: str
+    counts_from: dt.datetime | None = None  # shown before the house builds it so
 
     @property
     def is_signed(self) -> bool:
@@ -145,14 +147,19 @@ def builds_of(hire: Membership, menu: Menu) -> list[BuildShown]:
 def show_builds(rows: Sequence[WatchedBuild], menu: Menu) -> list[BuildShown]:
     words = _texts(rows)
     today = {i.recipe.pk: i for i in menu.items}
-    return [_shown(row, today.get(row.recipe_id), words) for row in rows]
+    return [_shown(row, today.get(row.recipe_id), words, menu.at) for row in rows]
 
 
-def _shown(row: WatchedBuild, item: MenuDrink | None, words: dict[str, str]) -> BuildShown:
+def _shown(
+    row: WatchedBuild, item: MenuDrink | None, words: dict[str, str], at: dt.datetime
+) -> BuildShown:
+    changed = prints.changed_since(row.fingerprints, item.drink) if item else ()
+    ahead = counts_from(row, at) if changed or item is None else None
     return BuildShown(
         build=row,
-        changed=prints.changed_since(row.fingerprints, item.drink) if item else (),
+        changed=() if ahead else changed,
         on_menu=item is not None,
+        counts_from=ahead,
         note=words.get(row.note_code, ""),
         void_reason=words.get(row.void.reason_code, "") if hasattr(row, "void") else "",
     )

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from assessments import prints
-from assessments.models import SignOff
+from assessments.models import SignOff, WatchedBuild
 from barcourse.people.models import Membership
 from recipes.grammar.aspects import Aspect
 from recipes.menu import Menu, MenuDrink
@@ -33,18 +33,30 @@ Best = dict[int, dict[int, Signed]]
 def best_sign_offs(
     hires: Sequence[Membership], items: Iterable[MenuDrink], at: dt.datetime
 ) -> Best:
-    """Unprompted sign-offs that stood at `at`, in one query."""
+    """Unprompted sign-offs that stood at `at`, in one query.
+
+    One on a build that was still to come proves that build from its moment on; before, it is
+    neither a proof nor out of date.
+    """
     today = {i.recipe.pk: i.drink for i in items}
     found: Best = defaultdict(dict)
     rows = SignOff.objects.of(*hires).unprompted().standing(at).newest_first()
-    for row in rows.select_related("trainer__person", "revision"):
+    for row in rows.select_related("trainer__person", "revision", "rules_version"):
         if row.recipe_id not in today:
             continue
         signed = Signed(row, prints.changed_since(row.fingerprints, today[row.recipe_id]))
+        if not signed.proves and counts_from(row, at):
+            continue
         kept = found[row.hire_id].get(row.recipe_id)
         if kept is None or (signed.proves and not kept.proves):
             found[row.hire_id][row.recipe_id] = signed
     return found
+
+
+def counts_from(row: SignOff | WatchedBuild, at: dt.datetime) -> dt.datetime | None:
+    """The moment from which the build counts that was shown, None where it has come."""
+    begins = max(row.revision.takes_effect_at, row.rules_version.takes_effect_at)
+    return begins if begins > at else None
 
 
 @dataclass(frozen=True)

@@ -1,6 +1,6 @@
 from django.urls import URLPattern, URLResolver, path
 
-from assessments.views import builds, cards, learn, quiz, ready, records, watch
+from assessments.views import builds, cards, learn, quiz, ready, records, touched, watch
 
 HOUSE = "h/<slug:house>/"
 
@@ -25,4 +25,6 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path(f"{HOUSE}builds/<slug:code>/sign-off/", builds.sign_off, name="sign_off"),
     path(f"{HOUSE}builds/<slug:code>/void/", builds.void, name="void"),
     path(f"{HOUSE}ready/", ready.board_page, name="who_is_ready"),
+    path(f"{HOUSE}touched/", touched.typed, name="touched_typed"),
+    path(f"{HOUSE}touched/<slug:moment>/", touched.waiting, name="touched_waiting"),
 ]

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from django.db import transaction
 
 from barcourse.people.models import Venue
 from recipes.grammar.aspects import Aspect
+from recipes.grammar.drink import make_drink
 from recipes.grammar.reasons import CannotBuild
+from recipes.grammar.refusals import read_spec
 from recipes.menu import Menu, MenuDrink, drink_of, menu_at
-from recipes.models import Recipe
+from recipes.models import Recipe, Revision
 from recipes.wording import label
 
 Publish = Callable[[], object]
@@ -40,12 +43,17 @@ def rehearse(venue: Venue, at: dt.datetime, publish: Publish) -> tuple[Change, .
 
     Nothing stays written. What `publish` raises comes through.
     """
+    return changes(*rehearse_menus(venue, at, publish))
+
+
+def rehearse_menus(venue: Venue, at: dt.datetime, publish: Publish) -> tuple[Menu, Menu]:
+    """The menu of this moment as it stands, and as it would be."""
     before = menu_at(venue, at)
     with transaction.atomic():
         publish()
         after = menu_at(venue, at)
         transaction.set_rollback(True)
-    return changes(before, after)
+    return before, after
 
 
 def rehearse_drink(
@@ -62,6 +70,17 @@ def rehearse_drink(
         after = drink_of(menu, recipe)
         transaction.set_rollback(True)
     return menu, before, after
+
+
+def as_built(spec: Mapping[str, Any], menu: Menu, *, alcohol_module: bool) -> MenuDrink:
+    """A drink that has no name yet, as this menu's house would build it; or `CannotBuild`."""
+    build = read_spec(spec, menu.rules, menu.pantry, alcohol_module=alcohol_module)
+    recipe = Recipe(venue=menu.venue, slug="new-drink", name="")
+    revision = Revision(recipe=recipe, number=0, spec=build.model_dump(mode="json"))
+    drink = make_drink(
+        slug=recipe.slug, name="", module="", spec=build, rules=menu.rules, pantry=menu.pantry
+    )
+    return MenuDrink(recipe, revision, drink)
 
 
 def changes(before: Menu, after: Menu) -> tuple[Change, ...]:

@@ -19,11 +19,14 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
+from assessments import ahead
 from barcourse.people.access import Rule
 from barcourse.people.checks import patterns
 from barcourse.people.roles import May, Role
+from recipes.menu import menu_at
+from recipes.proposed import sign_rules
 from tests.factories.people import PASSWORD
-from tests.factories.whole_house import Whole
+from tests.factories.whole_house import NOW, Whole
 
 VISITORS = ("nobody", "hire", "fellow", "trainer", "manager", "owner", "other", "left")
 ROLES = {
@@ -56,6 +59,10 @@ module_read         POST   learn         door    goes  goes    goes     goes    
 module_cards        GET    learn         door    page  page    page     page     page   404    404
 module_cards        POST   learn         door    goes  goes    goes     goes     goes   404    404
 lesson              GET    learn         door    page  page    page     page     page   404    404
+allergens           GET    learn         door    page  page    page     page     page   404    404
+off_tonight         GET    learn         door    page  page    page     page     page   404    404
+off_say             POST   edit_book     door    403   403     goes     goes     goes   404    404
+off_lift            POST   edit_book     door    403   403     goes     goes     goes   404    404
 quiz_start          POST   learn         door    goes  goes    goes     goes     goes   404    404
 quiz                GET    learn         door    page  404     404      404      404    404    404
 quiz                POST   learn         door    goes  404     404      404      404    404    404
@@ -85,6 +92,26 @@ house_rules_change  POST   edit_book     door    403   403     page     page    
 drink               GET    see_book      door    403   403     page     page     page   404    404
 drink_change        GET    edit_book     door    403   403     page     page     page   404    404
 drink_change        POST   edit_book     door    403   403     page     page     page   404    404
+drink_preview       POST   edit_book     door    403   403     page     page     page   404    404
+drink_card          GET    edit_book     door    403   403     page     page     page   404    404
+drink_card          POST   edit_book     door    403   403     goes     goes     goes   404    404
+drink_retire        GET    edit_book     door    403   403     page     page     page   404    404
+drink_retire        POST   edit_book     door    403   403     goes     goes     goes   404    404
+drink_bring_back    POST   edit_book     door    403   403     goes     goes     goes   404    404
+drink_new           GET    edit_book     door    403   403     page     page     page   404    404
+drink_new           POST   edit_book     door    403   403     page     page     page   404    404
+drink_new_preview   POST   edit_book     door    403   403     page     page     page   404    404
+ingredients         GET    see_book      door    403   403     page     page     page   404    404
+ingredient_new      GET    edit_book     door    403   403     page     page     page   404    404
+ingredient_new      POST   edit_book     door    403   403     goes     goes     goes   404    404
+ingredient          GET    edit_book     door    403   403     page     page     page   404    404
+ingredient          POST   edit_book     door    403   403     goes     goes     goes   404    404
+ingredient_label    GET    edit_book     door    403   403     page     page     page   404    404
+ingredient_label    POST   edit_book     door    403   403     goes     goes     goes   404    404
+ingredient_remove   POST   edit_book     door    403   403     goes     goes     goes   404    404
+
+touched_typed       POST   edit_book     door    403   403     page     page     page   404    404
+touched_waiting     GET    edit_book     door    403   403     page     page     page   404    404
 
 papers              GET    see_papers    door    403   403     403      page     page   404    404
 certificate_issue   POST   issue_papers  door    403   403     403      goes     goes   404    404
@@ -174,7 +201,9 @@ PARTS: dict[str, Callable[[Whole, str], str]] = {
     "drink": lambda house, page: house.drink,
     "slug": lambda house, page: house.drink,
     "lesson": lambda house, page: house.lesson.slug,
+    "ingredient": lambda house, page: house.bottle.slug,
     "module": _module,
+    "moment": lambda house, page: ahead.code_of(house.coming),
     "code": lambda house, page: _CODES[page](house),
 }
 
@@ -204,6 +233,12 @@ def parts(page: Page, house: Whole) -> dict[str, str]:
     return {part: PARTS[part](house, page.name or "") for part in page.parts}
 
 
+def proposal(house: Whole) -> str:
+    """What the house book signs on the first step: the house rules without a straw."""
+    rules = menu_at(house.venue, NOW).rules.model_copy(update={"straw_families": ()})
+    return sign_rules(house.venue, rules, None)
+
+
 FORM_ON: dict[str, tuple[str, str]] = {
     "sign_in": ("sign_in", "nobody"),
     "sign_out": ("next_shift", "hire"),
@@ -217,8 +252,17 @@ FORM_ON: dict[str, tuple[str, str]] = {
     "sign_off": ("build", "trainer"),
     "void": ("build", "trainer"),
     "menu_marks": ("menu_marks", "trainer"),
+    "off_say": ("off_tonight", "trainer"),
+    "off_lift": ("off_tonight", "trainer"),
     "house_rules_change": ("house_rules_change", "trainer"),
     "drink_change": ("drink_change", "trainer"),
+    "drink_card": ("drink_card", "trainer"),
+    "drink_retire": ("drink_retire", "trainer"),
+    "drink_new": ("drink_new", "trainer"),
+    "ingredient_new": ("ingredient_new", "trainer"),
+    "ingredient": ("ingredient", "trainer"),
+    "ingredient_label": ("ingredient_label", "trainer"),
+    "ingredient_remove": ("ingredient", "trainer"),
     "certificate_issue": ("papers", "manager"),
     "certificate_revoke": ("certificate_revoke", "manager"),
     "invite": ("people", "manager"),
@@ -241,8 +285,17 @@ TYPED: dict[str, Callable[[Whole], dict[str, Any]]] = {
     "quiz": lambda house: {"choice": "-1"},
     "void": lambda house: {"reason": "The wrong glass was on the tray."},
     "menu_marks": lambda house: {f"on-{house.drink}": "off"},
+    "off_say": lambda house: {"what": f"drink:{house.drink}"},
     "house_rules_change": lambda house: {"tolerance": "1/4"},
     "drink_change": lambda house: {"straw": "no"},
+    "drink_preview": lambda house: {"straw": "no"},
+    "drink_new_preview": lambda house: {"name": "Quay Light"},
+    "drink_card": lambda house: {"price": "9.50"},
+    "drink_new": lambda house: {"name": "Quay Light", "parts": "50 ml gin"},
+    "ingredient_new": lambda house: {"name": "Quay bitters"},
+    "ingredient": lambda house: {"bottle_ml": "700"},
+    "ingredient_label": lambda house: {"allergens": ["milk"]},
+    "touched_typed": lambda house: {"proposed": proposal(house)},
     "certificate_revoke": lambda house: {"reason": "Issued for the wrong station."},
     "invite": lambda house: {"names": "Rasa"},
     "change_role": lambda house: {"role": Role.TRAINER},

@@ -6,12 +6,19 @@ from dataclasses import dataclass
 
 from django.http import Http404, HttpResponse
 from django.shortcuts import redirect, render
+from django.urls import reverse
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from assessments import prints, reads, record
+from assessments import ahead, prints, reads, record
 from assessments.showing import Naming
-from assessments.views.finding import drink_or_404, menu_now, module_or_404, number_or_404
+from assessments.views.finding import (
+    coming_or_none,
+    drink_or_404,
+    menu_now,
+    module_or_404,
+    number_or_404,
+)
 from assessments.views.forms import NoForm, milliseconds, refusals_beside
 from assessments.wording import word
 from barcourse.people.access import READ_AND_SEND, HouseRequest, member
@@ -23,20 +30,32 @@ from recipes.menu import Menu, MenuDrink
 
 @member(May.LEARN, methods=READ_AND_SEND)
 def shift_cards(request: HouseRequest) -> HttpResponse:
-    """The cards of the next five minutes, one at a time, most urgent first."""
-    menu, form = menu_now(request), NoForm()
+    """The cards of the next five minutes, one at a time, most urgent first; `?as_of=` a moment
+    at which the menu changes: those of what is coming then."""
+    today, form = menu_now(request), NoForm()
+    coming = coming_or_none(request, today)
+    menu = coming.menu if coming else today
     if request.method == "POST":
-        item, form = _mark(request, menu, menu.items)
+        item, form = _mark(request, menu, coming.to_learn if coming else menu.items)
         if not form.errors:
-            return redirect("shift_cards", house=request.venue.slug)
-        return _card(request, item, menu, form)
-    progress = reads.modules_of(request.membership, menu)
-    due = reads.cards_due(request.membership, menu, menu.at, progress)
+            return redirect(_shift_cards(request, coming))
+        return _card(request, item, menu, form, coming=coming)
+    hire, progress = request.membership, reads.modules_of(request.membership, today)
+    if coming:
+        due = ahead.cards_due(hire, coming, today.at, progress)
+    else:
+        due = reads.cards_due(hire, menu, today.at, progress)
     if not due:
-        is_new = not any(p.is_begun for p in progress)
-        return render(request, "assessments/cards_done.html", {"is_new": is_new})
+        done = {"is_new": not any(p.is_begun for p in progress), "coming": coming}
+        return render(request, "assessments/cards_done.html", done)
     left = _("%(count)s left") % {"count": len(due)}
-    return _card(request, menu.by_slug[due[0].drink], menu, form, left, word(due[0].reason))
+    item, why = menu.by_slug[due[0].drink], word(due[0].reason)
+    return _card(request, item, menu, form, left, why, coming)
+
+
+def _shift_cards(request: HouseRequest, coming: ahead.Coming | None) -> str:
+    path = reverse("shift_cards", kwargs={"house": request.venue.slug})
+    return f"{path}?as_of={coming.code}" if coming else path
 
 
 @member(May.LEARN, methods=READ_AND_SEND)
@@ -100,7 +119,13 @@ class CardAspect:
 
 
 def _card(
-    request: HouseRequest, item: MenuDrink, menu: Menu, form: NoForm, aside: str = "", why: str = ""
+    request: HouseRequest,
+    item: MenuDrink,
+    menu: Menu,
+    form: NoForm,
+    aside: str = "",
+    why: str = "",
+    coming: ahead.Coming | None = None,
 ) -> HttpResponse:
     context = {
         "item": item,
@@ -110,6 +135,7 @@ def _card(
         "form": form,
         "aside": aside,
         "why": why,
+        "coming": coming,
     }
     return render(request, "assessments/card.html", context)
 

@@ -8,6 +8,7 @@ from django.http import Http404
 from django.shortcuts import get_object_or_404
 from django.utils import timezone
 
+from assessments import ahead
 from assessments.models import Item, Quiz, WatchedBuild
 from barcourse.people.access import HouseRequest
 from barcourse.people.models import Membership, Station
@@ -21,6 +22,24 @@ def menu_now(request: HouseRequest) -> Menu:
         return menu_at(request.venue, timezone.now())
     except NoRules:
         raise Http404 from None
+
+
+def coming_or_none(request: HouseRequest, today: Menu) -> ahead.Coming | None:
+    """The coming menu that `?as_of=` names; None for today's.
+
+    A moment that has just passed means today's, so that a form on its way at that moment isn't
+    lost. Any other moment is 404.
+    """
+    said = request.GET.get("as_of")
+    if said is None:
+        return None
+    moment = ahead.waiting_moment(request.venue, today.at, said)
+    if moment:
+        return ahead.coming_at(today, moment)
+    passed = ahead.moment_of(said)
+    if passed is None or passed > today.at:
+        raise Http404
+    return None
 
 
 def module_or_404(request: HouseRequest, slug: str) -> Module:

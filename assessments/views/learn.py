@@ -8,14 +8,16 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from assessments import board, reads, record
+from assessments import ahead, board, reads, record
 from assessments.next_up import to_do
 from assessments.showing import show_row
 from assessments.sign_offs import must_knows_proven
 from assessments.views.finding import menu_now, module_or_404
 from assessments.wording import word
 from barcourse.people.access import SEND, HouseRequest, member
+from barcourse.people.models import Membership
 from barcourse.people.roles import May
+from recipes.menu import Menu
 from recipes.models import Lesson
 
 CARDS_A_MINUTE = 3
@@ -37,8 +39,16 @@ def next_shift(request: HouseRequest) -> HttpResponse:
         "proven": must_knows_proven([hire], menu)[hire.pk],
         "must_knows": len(menu.must_knows()),
         "bar": request.venue.least_right,
+        "ahead": _ahead(hire, menu, progress),
     }
     return render(request, "assessments/next_shift.html", context)
+
+
+def _ahead(
+    hire: Membership, menu: Menu, progress: list[reads.ModuleProgress]
+) -> list[tuple[ahead.Coming, int]]:
+    """What changes later, each with how many of its drinks the hire has still to look at."""
+    return [(c, len(ahead.cards_due(hire, c, menu.at, progress))) for c in ahead.coming(menu)]
 
 
 @member(May.LEARN)

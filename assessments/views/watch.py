@@ -11,13 +11,18 @@ from django.utils import timezone
 from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
-from assessments import board, checklist, prints, record
+from assessments import ahead, board, checklist, prints, record
 from assessments.measures.marking import HelpLevel
 from assessments.models import WatchedBuild
 from assessments.models.watch import MadeWith
 from assessments.showing import Naming, show_steps
 from assessments.sign_offs import ToWatch, drinks_to_watch, must_knows_proven
-from assessments.views.finding import drink_or_404, hire_here_or_404, menu_now
+from assessments.views.finding import (
+    coming_or_none,
+    drink_or_404,
+    hire_here_or_404,
+    menu_now,
+)
 from assessments.views.forms import WatchForm, refusals_beside
 from barcourse.people.access import READ_AND_SEND, HouseRequest, member
 from barcourse.people.models import Membership
@@ -49,12 +54,31 @@ class Group:
 
 @member(May.WATCH)
 def pick_drink(request: HouseRequest, hire: str) -> HttpResponse:
-    """Which drink: what the house has changed, then must-knows, then the rest."""
-    person, menu = hire_here_or_404(request, hire), menu_now(request)
+    """Which drink: what the house has changed, then must-knows, then the rest. `?as_of=` a moment
+    at which the menu changes: what is coming then."""
+    person, today = hire_here_or_404(request, hire), menu_now(request)
+    if coming := coming_or_none(request, today):
+        context = {"hire": person, "coming": coming, "groups": _coming_groups(person, coming)}
+        return render(request, "assessments/watch_coming.html", context)
     find = request.GET.get("find", "").strip()
-    found = [d for d in drinks_to_watch(person, menu) if _answers_to(d, find.casefold())]
-    context = {"hire": person, "groups": _groups(found), "find": find, "drinks": len(menu.items)}
+    found = [d for d in drinks_to_watch(person, today) if _answers_to(d, find.casefold())]
+    context = {
+        "hire": person,
+        "groups": _groups(found),
+        "find": find,
+        "drinks": len(today.items),
+        "ahead": [c for c in ahead.coming(today) if c.to_learn],
+    }
     return render(request, "assessments/watch_drinks.html", context)
+
+
+def _coming_groups(hire: Membership, coming: ahead.Coming) -> list[Group]:
+    found = [d for d in drinks_to_watch(hire, coming.menu) if d.item in coming.to_learn]
+    groups = [
+        Group(_("To sign off before"), [d for d in found if not d.is_proven]),
+        Group(_("Signed off"), [d for d in found if d.is_proven]),
+    ]
+    return [g for g in groups if g.drinks]
 
 
 def _answers_to(choice: ToWatch, find: str) -> bool:
@@ -80,7 +104,9 @@ def _groups(found: Sequence[ToWatch]) -> list[Group]:
 @member(May.WATCH, methods=READ_AND_SEND)
 def build(request: HouseRequest, hire: str, drink: str) -> HttpResponse:
     """The checklist. Every step counts as done until it is tapped."""
-    person, menu = hire_here_or_404(request, hire), menu_now(request)
+    person, today = hire_here_or_404(request, hire), menu_now(request)
+    coming = coming_or_none(request, today)
+    menu = coming.menu if coming else today
     item, form = drink_or_404(menu, drink), WatchForm(request.POST or None)
     if form.is_valid():
         with refusals_beside(form):
@@ -91,6 +117,7 @@ def build(request: HouseRequest, hire: str, drink: str) -> HttpResponse:
     context = {
         "hire": person,
         "item": item,
+        "coming": coming,
         "build": prints.of_build(item.drink),
         "form": form,
         "steps": [s for s in shown if not s.is_conduct],

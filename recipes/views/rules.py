@@ -16,6 +16,7 @@ from recipes.forms.rules import RulesForm
 from recipes.grammar.reasons import CannotBuild
 from recipes.in_effect import waiting
 from recipes.models import Recipe, RulesVersion
+from recipes.proposed import sign_rules
 from recipes.publish import publish_rules
 from recipes.rehearsal import by_aspects, rehearse
 from recipes.views.finding import menu_or_404
@@ -105,4 +106,5 @@ def _preview(request: HouseRequest, form: RulesForm) -> dict[str, object]:
         "preview": True,
         "count": len(changed),
         "changes": by_aspects(changed),
+        "proposed": sign_rules(request.venue, form.new_rules(), form.takes_effect),
     }

@@ -26,8 +26,11 @@ from barcourse.people.models import Invitation, Membership, Venue
 from barcourse.people.roles import Role
 from recipes import shipped
 from recipes.grammar.course import Course
+from recipes.grammar.ingredients import Kind
 from recipes.menu import menu_at
-from recipes.models import Lesson, Module
+from recipes.models import Ingredient, Lesson, Module
+from recipes.publish import publish_revision
+from recipes.publish_ingredients import Stock, add_ingredient
 from tests.factories import people as make
 from tests.factories.in_words import Words, in_words
 from tests.factories.recipes import small_course
@@ -41,7 +44,8 @@ STATION = "beer-point"
 
 @dataclass(frozen=True)
 class Whole:
-    """One house. `watched` is passed and waits for its sign-off; `quiz` is open, `done` is not."""
+    """One house. `watched` is passed and waits for its sign-off; `quiz` is open, `done` is not;
+    at `coming` a drink changes."""
 
     owner: Membership
     manager: Membership
@@ -58,6 +62,8 @@ class Whole:
     module: Module
     lesson: Lesson
     drink: str
+    bottle: Ingredient
+    coming: dt.datetime
 
     @property
     def venue(self) -> Venue:
@@ -151,6 +157,7 @@ def _fill(owner: Membership, hire: Membership, names: tuple[str, ...], words: Wo
     enrol.mark_left(by=owner, membership=gone, at=SHOWN)
     ready.make_ready(hire, trainer, at=SHOWN)
     _slip(manager, trainer, hire, words)
+    coming = _publish_for_later(trainer)
     station = ready.station(owner, STATION)
     invitation, token = make.invite(owner, words(names[4]), at=SHOWN)
     lesson = Lesson.objects.select_related("module").get(venue=owner.venue)
@@ -166,8 +173,16 @@ def _fill(owner: Membership, hire: Membership, names: tuple[str, ...], words: Wo
         token=token,
         module=lesson.module,
         lesson=lesson,
+        coming=coming,
+        bottle=_bottle(trainer, words),
         **_shown(hire, trainer, words),
     )
+
+
+def _bottle(trainer: Membership, words: Words) -> Ingredient:
+    """A bottle of the house's own, that no drink needs."""
+    stock = Stock(name=words(f"{trainer.person.sign_in} cordial"), kind=Kind.SYRUP)
+    return add_ingredient(by=trainer, stock=stock, at=SHOWN)
 
 
 def _slip(manager: Membership, trainer: Membership, hire: Membership, words: Words) -> None:
@@ -181,6 +196,17 @@ def _slip(manager: Membership, trainer: Membership, hire: Membership, words: Wor
         help_level=HelpLevel.PROMPTED, at=SHOWN,
     )  # fmt: skip
     record.void_build(by=trainer, watched=watched, reason=words("The wrong hire."), at=SHOWN)
+
+
+def _publish_for_later(trainer: Membership) -> dt.datetime:
+    """The last drink of the menu changes on a Thursday, in the other house an hour later."""
+    item = menu_at(trainer.venue, SHOWN).items[-1]
+    spec = {**item.revision.spec, "straw": not item.drink.spec.straw}
+    effect = NOW + dt.timedelta(days=7, hours=Venue.objects.count())
+    publish_revision(
+        by=trainer, recipe=item.recipe, spec=spec, at=SHOWN, takes_effect_at=effect
+    )  # fmt: skip
+    return effect
 
 
 def _shown(hire: Membership, trainer: Membership, words: Words) -> dict[str, Any]:
