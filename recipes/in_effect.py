@@ -43,7 +43,8 @@ def broken_from(
     versions: Sequence[RulesVersion],
     pantry: Pantry,
 ) -> tuple[Reason, ...]:
-    """Why some of these drinks could not be built at `at` or at any moment after it.
+    """Why some of these drinks could not be built at `at` or at any moment after it, up to the one
+    from which a drink is retired.
 
     Each reason names the `drink` by slug, and the number of the `rules` where those are not the
     ones that hold at `at`.
@@ -51,7 +52,7 @@ def broken_from(
     first = holding_at(versions, at)
     found: dict[Reason, None] = {}
     for recipe, rows in revisions.items():
-        for revision, version in _pairs(at, rows, versions):
+        for revision, version in _pairs(at, rows, versions, recipe.retires_at):
             extra = {} if version is first else {"rules": version.number}
             for reason in _problems(recipe, revision, version, pantry):
                 said = {**reason.values, "drink": recipe.slug, **extra}
@@ -60,12 +61,17 @@ def broken_from(
 
 
 def _pairs(
-    at: dt.datetime, rows: Sequence[Revision], versions: Sequence[RulesVersion]
+    at: dt.datetime,
+    rows: Sequence[Revision],
+    versions: Sequence[RulesVersion],
+    until: dt.datetime | None,
 ) -> Iterator[tuple[Revision, RulesVersion]]:
     """Every revision with every version of the rules that it will be built under."""
     dates = {row.takes_effect_at for row in rows} | {row.takes_effect_at for row in versions}
     met = None
     for moment in (at, *sorted(date for date in dates if date > at)):
+        if until is not None and moment >= until:
+            return
         revision, version = holding_at(rows, moment), holding_at(versions, moment)
         if revision and version and (revision, version) != met:
             met = (revision, version)

@@ -80,7 +80,7 @@ def menu_at(venue: Venue, at: dt.datetime) -> Menu:
         raise NoRules(venue.slug)
     rules = version.house_rules
     pantry = pantry_of(venue)
-    recipes = Recipe.objects.in_house(venue).on_menu().select_related("module")
+    recipes = Recipe.objects.in_house(venue).on_menu(at).select_related("module")
     current = revisions_at(venue, at)
     pairs = [(r, current[r.pk]) for r in recipes if r.pk in current]
     return Menu(venue, at, version, rules, pantry, resolve_all(pairs, rules, pantry))

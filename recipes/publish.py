@@ -67,7 +67,7 @@ def publish_rules(
     before = holding_at(versions, effect)
     if before is not None and before.house_rules == rules:
         raise CannotBuild((Reason.of("rules_unchanged"),))
-    poured = Recipe.objects.in_house(venue).on_menu().select_related("module")
+    poured = Recipe.objects.in_house(venue).on_menu(effect).select_related("module")
     _refuse(broken_from(effect, _revisions(venue, poured), [*versions, version], pantry))
     version.save()
     log.append(venue=venue, by=by, kind="rules_published", row=version, at=at)

@@ -20,6 +20,10 @@ class IngredientQuerySet(models.QuerySet["Ingredient"]):
     def named(self, slugs: Iterable[str]) -> Self:
         return self.filter(slug__in=list(slugs))
 
+    def priced(self) -> Self:
+        """Those of which it is known what a bottle holds and costs."""
+        return self.filter(bottle_ml__isnull=False, bottle_price__isnull=False)
+
     def with_checker(self) -> Self:
         return self.select_related("checked_by__person")
 

@@ -4,6 +4,7 @@ import datetime as dt
 from typing import Self
 
 from django.db import models
+from django.db.models import Q
 from django.utils.translation import gettext_lazy as _
 
 from barcourse.people.models import Membership, Venue
@@ -16,8 +17,9 @@ class RecipeQuerySet(models.QuerySet["Recipe"]):
     def in_house(self, venue: Venue) -> Self:
         return self.filter(venue=venue)
 
-    def on_menu(self) -> Self:
-        return self.filter(is_poured=True)
+    def on_menu(self, at: dt.datetime) -> Self:
+        """Poured, and not retired by this moment."""
+        return self.filter(Q(retires_at__isnull=True) | Q(retires_at__gt=at), is_poured=True)
 
 
 class Recipe(models.Model):
@@ -63,10 +65,16 @@ class Recipe(models.Model):
     def __str__(self) -> str:
         return self.name
 
+    def is_retired(self, at: dt.datetime) -> bool:
+        return self.retires_at is not None and self.retires_at <= at
+
 
 class RevisionQuerySet(SealedQuerySet["Revision"]):
     def in_house(self, venue: Venue) -> Self:
         return self.filter(venue=venue)
+
+    def of_recipe(self, recipe: Recipe) -> Self:
+        return self.filter(recipe=recipe)
 
     def in_effect(self, at: dt.datetime) -> Self:
         return self.filter(takes_effect_at__lte=at)

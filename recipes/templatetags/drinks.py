@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from django import template
+from django.utils import timezone
 from django.utils.safestring import SafeString
+from django.utils.translation import gettext as _
 
 from recipes.drawing_words import describe
 from recipes.grammar.drawing import draw
@@ -24,7 +26,9 @@ def notes(text: str, below: int = 1) -> SafeString:
 
 @register.filter
 def standing(recipe: Recipe) -> str:
-    """`{{ recipe|standing }}`: not poured, poured or must-know."""
+    """`{{ recipe|standing }}`: retired, not poured, poured or must-know."""
+    if recipe.is_retired(timezone.now()):
+        return _("retired")
     return standing_words(standing_of(recipe))
 
 

@@ -12,14 +12,15 @@ from django.utils.translation import gettext as _
 from barcourse.people.access import READ_AND_SEND, HouseRequest, member
 from barcourse.people.roles import May
 from recipes import drink_sheet
+from recipes.cost_sheet import cost_sheet
 from recipes.forms.drink import DrinkForm
 from recipes.grammar.reasons import CannotBuild
-from recipes.menu import Menu, MenuDrink, drink_of
+from recipes.menu import Menu, drink_of
 from recipes.models import Recipe, Revision
 from recipes.publish import publish_revision
-from recipes.rehearsal import rehearse_drink
 from recipes.saying import sentences
 from recipes.views.finding import menu_or_404, recipe_or_404
+from recipes.views.previewing import preview_change
 from recipes.views.two_steps import put_refusals, seen_digest, wants_to_publish
 
 
@@ -30,6 +31,7 @@ def drink(request: HouseRequest, slug: str) -> HttpResponse:
         "recipe": recipe,
         "menu": menu,
         "revisions": drink_sheet.revisions(recipe, menu.at),
+        "retired": recipe.is_retired(menu.at),
         **_build(menu, recipe),
     }
     return render(request, "recipes/drink.html", context)
@@ -47,7 +49,7 @@ def drink_change(request: HouseRequest, slug: str) -> HttpResponse:
             published = recipe.revisions.count()
             if wants_to_publish(request, published):
                 return _publish(request, recipe, form)
-            context |= _preview(request, recipe, form)
+            context |= preview_change(request, recipe, form)
             context["seen"] = seen_digest(request, published)
         except CannotBuild as bad:
             put_refusals(form, bad.reasons, menu)
@@ -66,8 +68,7 @@ def _build(menu: Menu, recipe: Recipe) -> dict[str, object]:
         "item": item,
         "aspects": drink_sheet.aspects(item, menu),
         "steps": drink_sheet.steps(item, menu),
-        "strong": drink_sheet.strong(item, menu),
-        "labels": drink_sheet.labels(item),
+        "cost": cost_sheet(item.drink.spec, menu, recipe.price),
         "alike": drink_sheet.alike(item, menu),
     }
 
@@ -90,30 +91,3 @@ def _published(revision: Revision, recipe: Recipe) -> str:
         return _("%(drink)s: revision %(number)s is published and counts from now.") % told
     told["when"] = date_format(timezone.localtime(revision.takes_effect_at), "DATETIME_FORMAT")
     return _("%(drink)s: revision %(number)s is published; from %(when)s it counts.") % told
-
-
-def _preview(request: HouseRequest, recipe: Recipe, form: DrinkForm) -> dict[str, object]:
-    at = timezone.now()
-
-    def publish() -> Revision:
-        return publish_revision(
-            by=request.membership,
-            recipe=recipe,
-            spec=form.spec(),
-            at=at,
-            takes_effect_at=form.takes_effect,
-        )
-
-    menu, before, after = rehearse_drink(recipe, max(at, form.takes_effect or at), publish)
-    return {
-        "menu": menu,
-        "preview": after,
-        "steps": drink_sheet.steps(after, menu),
-        "differences": _differences(before, after, menu),
-    }
-
-
-def _differences(
-    before: MenuDrink | None, after: MenuDrink, menu: Menu
-) -> tuple[drink_sheet.Difference, ...]:
-    return drink_sheet.differences(before, after, menu) if before else ()

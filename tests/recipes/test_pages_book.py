@@ -159,7 +159,7 @@ def test_pour_only_the_must_knows_as_marked_on_the_form(visit, tamsin):
     sent = marks(tamsin.venue, madras="must_know", negroni="must_know") | off
     visit(tamsin).send(MENU, {**sent, "quick": "must_knows"})
 
-    poured = Recipe.objects.in_house(tamsin.venue).on_menu()
+    poured = Recipe.objects.in_house(tamsin.venue).on_menu(OPENED)
     assert {r.slug for r in poured} == {"madras", "negroni", "margarita"}
     assert all(r.must_know for r in poured)
 
@@ -168,7 +168,7 @@ def test_pour_everything_keeps_the_must_knows(visit, tamsin):
     sent = marks(tamsin.venue, madras="off", negroni="off")
     visit(tamsin).send(MENU, {**sent, "quick": "everything"})
 
-    assert Recipe.objects.in_house(tamsin.venue).on_menu().count() == len(kitchen.MENU)
+    assert Recipe.objects.in_house(tamsin.venue).on_menu(OPENED).count() == len(kitchen.MENU)
     assert standing_of(recipe(tamsin, "gin-tonic")) is OnMenu.MUST_KNOW
 
 
@@ -179,7 +179,7 @@ def test_clearing_marks_saves_nothing(visit, tamsin):
     assert answer.status_code == 200
     assert answer.content.decode().count('value="off" checked') == len(kitchen.MENU)
     assert log.head(tamsin.venue) == before
-    assert Recipe.objects.in_house(tamsin.venue).on_menu().count() == len(kitchen.MENU)
+    assert Recipe.objects.in_house(tamsin.venue).on_menu(OPENED).count() == len(kitchen.MENU)
 
 
 def test_an_empty_menu_is_refused(visit, tamsin):
@@ -188,7 +188,7 @@ def test_an_empty_menu_is_refused(visit, tamsin):
 
     assert "Leave at least one drink on the menu." in text(answer)
     assert answer.content.decode().count('value="off" checked') == len(kitchen.MENU)
-    assert Recipe.objects.in_house(tamsin.venue).on_menu().count() == len(kitchen.MENU)
+    assert Recipe.objects.in_house(tamsin.venue).on_menu(OPENED).count() == len(kitchen.MENU)
 
 
 def test_no_must_know_to_pour_only_is_refused_too(visit, tamsin):

@@ -1,0 +1,104 @@
+"""What the house stocks, as it is typed; and what a label says."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from django import forms
+from django.utils.translation import gettext_lazy as lazy
+
+from recipes.forms.card import AliasesField, MoneyField
+from recipes.grammar.allergens import ALLERGENS
+from recipes.grammar.ingredients import Kind
+from recipes.models import Ingredient
+from recipes.publish_ingredients import Stock
+from recipes.wording import allergen_label, label
+
+
+class IngredientForm(forms.Form):
+    """The limits of numbers are those of the grammar's own ingredient."""
+
+    name = forms.CharField(label=lazy("Name"), max_length=80)
+    kind = forms.ChoiceField(
+        label=lazy("Kind"),
+        help_text=lazy("House rules speak of kinds: which garnish goes on, how much a pour is."),
+    )
+    abv = forms.FloatField(
+        label=lazy("Percent alcohol by volume"),
+        help_text=lazy("As the label says; 0 for what has none."),
+        min_value=0,
+        max_value=96,
+    )
+    aliases = AliasesField()
+    colour = forms.RegexField(
+        label=lazy("Colour in drawings"),
+        regex=r"^#[0-9a-fA-F]{6}$",
+        widget=forms.TextInput(attrs={"type": "color"}),
+    )
+    density = forms.FloatField(
+        label=lazy("Density in g/ml"),
+        help_text=lazy(
+            "Decides what lies under what in a layered drink. Water is 1, spirits about 0.95, "
+            "syrups 1.2 to 1.3."
+        ),
+        required=False,
+        min_value=0.61,
+        max_value=1.59,
+    )
+    bottle_ml = forms.FloatField(
+        label=lazy("What its bottle holds, in millilitres"),
+        required=False,
+        min_value=1,
+        max_value=100_000,
+    )
+    bottle_price = MoneyField(label=lazy("What a bottle costs the house"))
+
+    def __init__(self, *args: Any, row: Ingredient | None = None, **kwargs: Any) -> None:
+        kwargs["initial"] = _written(row) if row else {"abv": 0, "colour": "#f4f1e6"}
+        super().__init__(*args, **kwargs)
+        kinds = sorted(((k.value, label(k)) for k in Kind), key=lambda pair: pair[1].casefold())
+        self.fields["kind"].choices = kinds  # type: ignore[attr-defined]  # it has them
+
+    def stock(self) -> Stock:
+        """What the form says; call it on a valid form."""
+        said = self.cleaned_data
+        return Stock(
+            name=" ".join(said["name"].split()),
+            kind=Kind(said["kind"]),
+            abv=said["abv"],
+            colour=said["colour"].lower(),
+            density=said["density"],
+            aliases=said["aliases"],
+            bottle_ml=said["bottle_ml"],
+            bottle_price=said["bottle_price"],
+        )
+
+
+class LabelForm(forms.Form):
+    """What the label of the bottle in hand names."""
+
+    allergens = forms.MultipleChoiceField(
+        label=lazy("The label names"), required=False, widget=forms.CheckboxSelectMultiple
+    )
+    none = forms.BooleanField(label=lazy("The label names none of these"), required=False)
+
+    def __init__(self, *args: Any, row: Ingredient, **kwargs: Any) -> None:
+        kwargs["initial"] = {"allergens": row.allergens or []}
+        super().__init__(*args, **kwargs)
+        words = sorted(((a, allergen_label(a)) for a in ALLERGENS), key=lambda pair: pair[1])
+        self.fields["allergens"].choices = words  # type: ignore[attr-defined]  # it has them
+
+    def clean(self) -> dict[str, Any]:
+        said = self.cleaned_data
+        if bool(said.get("allergens")) == bool(said.get("none")):
+            raise forms.ValidationError(
+                lazy("Tick what the label names, or that it names none of these. Not both.")
+            )
+        return said
+
+
+def _written(row: Ingredient) -> dict[str, Any]:
+    names = ("name", "kind", "aliases", "colour", "bottle_price")
+    numbers = {n: getattr(row, n) for n in ("abv", "density", "bottle_ml")}
+    said = {n: "" if value is None else f"{value:g}" for n, value in numbers.items()}
+    return {**{n: getattr(row, n) for n in names}, **said}

@@ -1,0 +1,52 @@
+"""Why a change to the house book was refused, in words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+from django import forms
+from django.utils.functional import Promise
+from django.utils.translation import gettext_lazy as lazy
+
+from barcourse.people.reasons import Reason, Refused
+
+EDITING: dict[str, str | Promise] = {
+    "name_taken_by_drink": lazy(
+        "“%(said)s” can't mean %(mine)s: the drink %(owner)s is called that already. "
+        "One name, one thing."
+    ),
+    "name_taken_by_ingredient": lazy(
+        "“%(said)s” can't mean %(mine)s: the ingredient %(owner)s is called that already. "
+        "One name, one thing."
+    ),
+    "name_unspeakable": lazy("“%(said)s” has no letter and no digit in it."),
+    "retires_in_the_past": lazy("That moment has passed. Choose a later one, or leave it empty."),
+    "already_retired": lazy("%(drink)s has left the menu already."),
+    "not_retired": lazy("%(drink)s has not been retired, so there is nothing to bring back."),
+    "last_on_the_menu": lazy(
+        "%(drink)s is the last drink on the menu. Put another one on it first."
+    ),
+    "not_an_allergen": lazy("“%(said)s” is none of the allergens on the legal lists."),
+    "ingredient_in_use": lazy(
+        "%(item)s can't go while these need it: %(drinks)s. Change or retire their builds first."
+    ),
+    "ingredient_in_rules": lazy("%(item)s can't go while a house rule speaks of it."),
+    "ingredient_on_record": lazy(
+        "%(item)s stays: builds or rules on record have it, and they must stay readable."
+    ),
+}
+"""Words for the codes of `naming` and of the `publish_*` modules that raise `Refused`."""
+
+
+def say(reason: Reason) -> str:
+    return str(EDITING[reason.code]) % dict(reason.params)
+
+
+@contextmanager
+def beside(form: forms.BaseForm) -> Iterator[None]:
+    """A refusal inside goes into the form, beside its field, and the block ends there."""
+    try:
+        yield
+    except Refused as no:
+        form.add_error(no.field if no.field in form.fields else None, say(no.reason))
