@@ -21,6 +21,8 @@ class RecipesConfig(AppConfig):
                 "bottle_out": _("said that a bottle is out"),
                 "drink_out": _("took a drink off for tonight"),
                 "off_lifted": _("said that what was out is there again"),
+                "recipes_imported": _("took recipes in from a sheet"),
+                "menu_pasted": _("made the menu from a list of what is sold"),
                 "drink_added": _("added a drink to the house book"),
                 "drink_card_changed": _("changed the name, place or price of a drink"),
                 "drink_retired": _("took a drink off the menu for good"),

@@ -24,6 +24,7 @@ from recipes.words_aspects import Names, aspect_words, drink_card, either, name_
 from recipes.words_files import FILES
 from recipes.words_labels import LABELLED, allergen_label, allergen_words, label
 from recipes.words_refusals import REFUSALS
+from recipes.words_sheets import SHEETS
 from recipes.words_steps import DOES, WHY
 from recipes.words_tonight import TONIGHT
 
@@ -47,7 +48,7 @@ __all__ = [
     "word",
 ]
 
-WORDS: dict[str, str | Promise] = {**REFUSALS, **FILES, **DOES, **WHY, **TONIGHT}
+WORDS: dict[str, str | Promise] = {**REFUSALS, **FILES, **SHEETS, **DOES, **WHY, **TONIGHT}
 """Every code that this catalogue words, with named placeholders."""
 
 _NOBODY: Names = {}

@@ -182,7 +182,7 @@ class _Reading:
 
     def _module(self) -> str | None:
         said = self.row.cells["module"]
-        if not said:
+        if not fold(said):
             return None
         offered: dict[str, str] = {}
         for slug, name in self.house.modules.items():
@@ -242,7 +242,7 @@ class _Reading:
         if len(meant) == 1:
             self.refuse("misspelt_ingredient", said=said, ingredient=meant[0])
         elif meant:
-            one, other, *_ = meant
+            one, other = (self.house.pantry[slug].name for slug in meant[:2])
             self.refuse("equally_near", said=said, one=one, other=other)
         elif self.adding:
             self.refuse("kind_untold", said=said)

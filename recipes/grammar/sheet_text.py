@@ -152,7 +152,7 @@ def _delimiter(text: str) -> str:
 
 def _cells(columns: Sequence[str], cells: Sequence[str]) -> dict[str, str]:
     named = dict(zip(columns, cells, strict=False))
-    return {c: _plain(named.get(c, "")).strip() for c in COLUMNS}
+    return {c: _plain(named.get(c, "")).strip(" \t") for c in COLUMNS}  # lines may matter
 
 
 def _refuse_columns(line: int, columns: Sequence[str]) -> None:

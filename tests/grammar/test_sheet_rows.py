@@ -161,7 +161,7 @@ def test_equally_near_to_two_names_both():
 
     [reason] = found.reasons
     assert reason.code == "equally_near"
-    assert (reason.values["one"], reason.values["other"]) == ("dark-porter", "dark-sorter")
+    assert (reason.values["one"], reason.values["other"]) == ("dark porter", "dark sorter")
 
 
 def test_new_ingredients_are_those_that_tell_their_kind():
