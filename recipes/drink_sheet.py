@@ -5,8 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from dataclasses import dataclass
 
-from django.utils.formats import date_format, number_format
-from django.utils.timezone import localtime
+from django.utils.formats import number_format
 from django.utils.translation import gettext as _
 
 from recipes.grammar.aspects import Aspect, Content, contents
@@ -17,9 +16,8 @@ from recipes.grammar.steps import build_steps
 from recipes.grammar.strength import MODAL_STANDARD_DRINK_G, STANDARD_DRINK_G, strength
 from recipes.in_effect import holding_at
 from recipes.menu import Menu, MenuDrink
-from recipes.models import Ingredient, Recipe, Revision
+from recipes.models import Recipe, Revision
 from recipes.wording import (
-    allergen_words,
     aspect_words,
     label,
     part_words,
@@ -68,16 +66,6 @@ class Strong:
     grams: str
     standard_drinks: str
     standard_grams: str
-
-
-@dataclass(frozen=True)
-class LabelSheet:
-    """What may be said of the allergens of one ingredient, and who read its label and when;
-    `checked` is empty where nobody of the house has entered that."""
-
-    name: str
-    said: str
-    checked: str
 
 
 @dataclass(frozen=True)
@@ -140,17 +128,6 @@ def strong(item: MenuDrink, menu: Menu) -> Strong:
     )
 
 
-def labels(item: MenuDrink) -> list[LabelSheet]:
-    """Every ingredient of the drink, rim and garnish too, in the order in which they go in."""
-    spec = item.drink.spec
-    slugs = [p.ingredient for p in spec.parts] + [g.item for g in spec.garnish]
-    if spec.rim:
-        slugs += [spec.rim.item, spec.rim.wet_with]
-    order = {slug: place for place, slug in enumerate(dict.fromkeys(slugs))}
-    rows = Ingredient.objects.in_house(item.recipe.venue).with_checker().named(order)
-    return [_label(row) for row in sorted(rows, key=lambda row: order[row.slug])]
-
-
 def revisions(recipe: Recipe, at: dt.datetime) -> list[RevisionSheet]:
     """All revisions, newest first, each with whether it holds, waits or is past."""
     rows = list(recipe.revisions.with_publisher().newest_first())
@@ -185,11 +162,3 @@ def _by_rule(aspect: Aspect, spec: HouseSpec) -> str:
     if aspect is Aspect.FINISH and origins.garnish_rule:
         return _("garnish by house rule")
     return ""
-
-
-def _label(row: Ingredient) -> LabelSheet:
-    said = allergen_words(None if row.allergens is None else tuple(row.allergens))
-    if row.checked_by is None or row.checked_at is None:
-        return LabelSheet(row.name, said, "")
-    told = {"who": row.checked_by.name, "day": date_format(localtime(row.checked_at))}
-    return LabelSheet(row.name, said, _("Label read by %(who)s on %(day)s.") % told)

@@ -27,3 +27,18 @@ US_9 = frozenset(
     {"milk", "eggs", "fish", "crustaceans", "nuts", "peanuts", "wheat", "soybeans", "sesame"}
 )
 ALLERGENS = EU_14 | US_9
+
+LAWS: dict[str, frozenset[str]] = {
+    "us": US_9,
+    # Great Britain kept the fourteen in its own law (from memory).
+    "gb": EU_14,
+    "ie": EU_14,
+    "eu": EU_14,
+}
+"""The list of a house's country, as `Venue.country` has it; the others have lists of their own."""
+
+
+def listed(country: str) -> frozenset[str]:
+    """The allergens that must be named in this country; for a country whose list we don't have,
+    everything that either list names, so that nothing is missing."""
+    return LAWS.get(country, ALLERGENS)

@@ -18,6 +18,15 @@ class OffTonightQuerySet(models.QuerySet["OffTonight"]):
         """What nobody has lifted yet."""
         return self.filter(lifted_at__isnull=True)
 
+    def bottle(self, slug: str) -> Self:
+        return self.filter(ingredient__slug=slug)
+
+    def drink(self, slug: str) -> Self:
+        return self.filter(recipe__slug=slug)
+
+    def newest_first(self) -> Self:
+        return self.order_by("-said_at", "-pk")
+
     def with_all(self) -> Self:
         return self.select_related("ingredient", "recipe", "substitute", "said_by__person")
 
