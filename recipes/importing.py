@@ -1,0 +1,117 @@
+"""A file with recipes as it arrives: CSV in whatever encoding, XLSX or ODS; and carried, signed,
+from the page that shows what would come of it to the one that takes it in."""
+
+from __future__ import annotations
+
+import base64
+import binascii
+import datetime as dt
+import io
+import zipfile
+from dataclasses import dataclass
+
+from django.core import signing
+from python_calamine import CalamineError, CalamineWorkbook
+
+from barcourse.people.models import Venue
+from recipes.grammar.reasons import CannotBuild, Reason
+from recipes.grammar.sheet_text import Sheet, decode, read_sheet, sheet_of
+
+CODES = frozenset({"sheet_too_large", "sheet_of_no_kind"})
+ENCODINGS = ("utf-8", "cp1252")
+"""What may be chosen by hand where the encoding was found out wrongly."""
+
+MOST_KB = 500
+_MOST_UNPACKED = 20_000_000
+_SNIFFED = 100_000
+_PACKED = b"PK\x03\x04"
+_OLD_WORKBOOK = b"\xd0\xcf\x11\xe0"
+_UTF16 = (b"\xff\xfe", b"\xfe\xff")
+_SALT = "recipes.importing"
+_KEPT = dt.timedelta(days=1)
+
+Rows = list[tuple[int, list[str]]]
+
+
+class NotReceived(ValueError):  # noqa: N818  # read as a sentence: raise NotReceived
+    """Not signed here, for another house, or too long ago."""
+
+
+@dataclass(frozen=True)
+class Received:
+    """A file as it came: bytes of text, or the rows of a workbook with their numbers."""
+
+    data: bytes = b""
+    rows: Rows | None = None
+
+    @property
+    def is_text(self) -> bool:
+        return self.rows is None
+
+    def sheet(self, encoding: str | None = None) -> tuple[Sheet, str]:
+        """The sheet, and the encoding it was read in ("" for a workbook, which has none of its
+        own to choose). Raises `CannotBuild` where it is no sheet of recipes."""
+        if self.rows is not None:
+            return sheet_of(self.rows), ""
+        text, found = decode(self.data, encoding)
+        return read_sheet(text), found
+
+    def signed(self, venue: Venue) -> str:
+        data = base64.b64encode(self.data).decode("ascii")
+        said = {"venue": venue.code, "data": data, "rows": self.rows}
+        return signing.dumps(said, salt=_SALT, compress=True)
+
+
+def received(data: bytes) -> Received:
+    """Whatever the file is called: its first bytes say what it is. Raises `CannotBuild`."""
+    if len(data) > MOST_KB * 1000:
+        raise _refused("sheet_too_large", kilobytes=MOST_KB)
+    if data.startswith((_PACKED, _OLD_WORKBOOK)):
+        return Received(rows=_rows_of_workbook(data))
+    if b"\0" in data[:_SNIFFED] and not data.startswith(_UTF16):
+        raise _refused("sheet_of_no_kind")
+    return Received(data)
+
+
+def carried(said: str, venue: Venue) -> Received:
+    """What `Received.signed` gave for this house. Raises `NotReceived`."""
+    try:
+        found = signing.loads(said, salt=_SALT, max_age=_KEPT)
+        data, rows = base64.b64decode(found["data"]), found["rows"]
+    except (signing.BadSignature, binascii.Error, KeyError, TypeError) as bad:
+        raise NotReceived from bad
+    if found["venue"] != venue.code:
+        raise NotReceived
+    return Received(data, None if rows is None else [(n, list(cells)) for n, cells in rows])
+
+
+def _rows_of_workbook(data: bytes) -> Rows:
+    """The first sheet, its rows counted as the workbook counts them. A formula that was stored
+    without its value is an empty cell."""
+    try:
+        _refuse_bomb(data)
+        book = CalamineWorkbook.from_filelike(io.BytesIO(data))
+        rows = book.get_sheet_by_index(0).to_python(skip_empty_area=False)
+    except (CalamineError, zipfile.BadZipFile, IndexError, ValueError) as bad:
+        raise _refused("sheet_of_no_kind") from bad
+    return [(n, [_cell(value) for value in row]) for n, row in enumerate(rows, start=1)]
+
+
+def _refuse_bomb(data: bytes) -> None:
+    """A small file that unpacks to a huge one is refused before anything is unpacked."""
+    if not data.startswith(_PACKED):
+        return
+    with zipfile.ZipFile(io.BytesIO(data)) as packed:
+        if sum(entry.file_size for entry in packed.infolist()) > _MOST_UNPACKED:
+            raise ValueError
+
+
+def _cell(value: object) -> str:
+    """Whole numbers come as floats."""
+    if isinstance(value, float) and value.is_integer():
+        return str(int(value))
+    return "" if value is None else str(value)
+
+
+def _refused(code: str, **values: int) -> CannotBuild:
+    return CannotBuild((Reason.of(code, **values),))

@@ -1,0 +1,235 @@
+"""Many drinks at once, from a sheet: all of them, or none and every reason.
+
+A row whose name a drink has, or is also called by, is that drink's: its build is published anew
+where it differs, and an empty cell of other names or of the module leaves those as they are.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from enum import StrEnum
+
+from django.db import transaction
+from pydantic import ValidationError
+
+from barcourse.people import log
+from barcourse.people.models import Membership, Venue
+from barcourse.people.reasons import Reason as PeopleReason
+from barcourse.people.reasons import Refused
+from recipes.grammar.course import fold
+from recipes.grammar.reasons import CannotBuild, Reason
+from recipes.grammar.refusals import shape_reasons
+from recipes.grammar.rules import Family, family
+from recipes.grammar.sheet_rows import House, RecipeRow, new_ingredients, read_rows
+from recipes.grammar.sheet_text import Sheet
+from recipes.grammar.spec import BuildSpec
+from recipes.menu import Menu, menu_at, pantry_of
+from recipes.models import Ingredient, Module, Recipe
+from recipes.publish import publish_revision
+from recipes.publish_ingredients import Stock, add_ingredient
+from recipes.publish_recipes import Card, add_recipe, change_card
+
+CODES = frozenset({"row_twice", "module_untold"})
+
+
+class Outcome(StrEnum):
+    ADDED = "added"
+    CHANGED = "changed"
+    UNCHANGED = "unchanged"
+    REFUSED = "refused"
+
+
+@dataclass(frozen=True)
+class Taken:
+    """What became of one row. `slug` is empty where it was refused, for the `reasons`."""
+
+    line: int
+    name: str
+    outcome: Outcome
+    slug: str = ""
+    reasons: tuple[Reason | PeopleReason, ...] = ()
+
+
+@dataclass(frozen=True)
+class Imported:
+    """What became of a sheet, and the menu as it is with it (or would be)."""
+
+    rows: tuple[Taken, ...]
+    ingredients: tuple[Ingredient, ...]
+    ignored: tuple[str, ...]
+    menu: Menu
+
+    def of(self, outcome: Outcome) -> tuple[Taken, ...]:
+        return tuple(row for row in self.rows if row.outcome is outcome)
+
+    @property
+    def refused(self) -> tuple[Taken, ...]:
+        return self.of(Outcome.REFUSED)
+
+    @property
+    def unknown(self) -> tuple[str, ...]:
+        """Ingredients that the house doesn't have, as the sheet writes them, each once."""
+        said = {
+            fold(name): name
+            for row in self.refused
+            for reason in row.reasons
+            if reason.code in ("unknown_ingredient", "kind_untold")
+            for name in (str(dict(reason.params).get("ingredient") or dict(reason.params)["said"]),)
+        }
+        return tuple(said.values())
+
+
+class CannotImport(ValueError):  # noqa: N818  # it is no error of the program
+    """A sheet with rows that can't be taken in; nothing of it was."""
+
+    def __init__(self, imported: Imported) -> None:
+        super().__init__(f"{len(imported.refused)} rows refused")
+        self.imported = imported
+
+
+@transaction.atomic
+def import_recipes(
+    *, by: Membership, sheet: Sheet, at: dt.datetime, add_ingredients: bool = False
+) -> Imported:
+    """Raises `CannotImport` where a single row can't be taken in, `NoRules` in an empty house."""
+    found = _go_through(by, sheet, at, add_ingredients)
+    if found.refused:
+        raise CannotImport(found)
+    counts = {o.value: len(found.of(o)) for o in (Outcome.ADDED, Outcome.CHANGED)}
+    if any(counts.values()):
+        facts = {**counts, "ingredients": len(found.ingredients)}
+        log.append(venue=by.venue, by=by, kind="recipes_imported", facts=facts, at=at)
+    return found
+
+
+def rehearse_import(
+    *, by: Membership, sheet: Sheet, at: dt.datetime, add_ingredients: bool = False
+) -> Imported:
+    """What would become of every row. Nothing stays written."""
+    with transaction.atomic():
+        found = _go_through(by, sheet, at, add_ingredients)
+        transaction.set_rollback(True)
+    return found
+
+
+def _go_through(by: Membership, sheet: Sheet, at: dt.datetime, add: bool) -> Imported:
+    venue = Venue.objects.select_for_update().get(pk=by.venue_id)
+    menu = menu_at(venue, at)
+    modules = {m.slug: m for m in Module.objects.in_house(venue)}
+    house = House(menu.rules, menu.pantry, {slug: m.name for slug, m in modules.items()})
+    added = _stock(by, sheet, house, at) if add else ()
+    if added:
+        house = replace(house, pantry=pantry_of(venue))
+    desk = _Desk(by, at, menu, modules)
+    rows = tuple(desk.take(row) for row in read_rows(sheet.rows, house, adding=add))
+    return Imported(rows, added, sheet.ignored, menu_at(venue, at))
+
+
+def _stock(by: Membership, sheet: Sheet, house: House, at: dt.datetime) -> tuple[Ingredient, ...]:
+    """The unknown ingredients, taken in. One whose name a drink has stays unknown."""
+    found = []
+    for item in new_ingredients(sheet.rows, house):
+        try:
+            stock = Stock(name=item.name, kind=item.kind, abv=item.abv, colour=item.colour)
+            found.append(add_ingredient(by=by, stock=stock, at=at))
+        except Refused:
+            continue
+    return tuple(found)
+
+
+class _Desk:
+    """Takes in one row after the other, and knows which drinks it has met."""
+
+    def __init__(
+        self, by: Membership, at: dt.datetime, menu: Menu, modules: dict[str, Module]
+    ) -> None:
+        self.by, self.at, self.menu, self.modules = by, at, menu, modules
+        self.known = _by_name(Recipe.objects.in_house(menu.venue).select_related("module"))
+        self.met: dict[str, tuple[int, str]] = {}
+
+    def take(self, row: RecipeRow) -> Taken:
+        """The row's own savepoint: a refused one leaves nothing behind for the next."""
+        if row.reasons:
+            return Taken(row.line, row.name, Outcome.REFUSED, reasons=row.reasons)
+        reasons: tuple[Reason | PeopleReason, ...]
+        try:
+            with transaction.atomic():
+                slug, outcome = self._take(row)
+            return Taken(row.line, row.name, outcome, slug)
+        except CannotBuild as bad:
+            reasons = tuple(_on_line(row.line, reason) for reason in bad.reasons)
+        except Refused as no:
+            reasons = (no.reason,)
+        return Taken(row.line, row.name, Outcome.REFUSED, reasons=reasons)
+
+    def _take(self, row: RecipeRow) -> tuple[str, Outcome]:
+        recipe = self.known.get(fold(row.name))
+        key = recipe.slug if recipe else fold(row.name)
+        if key in self.met:
+            line, name = self.met[key]
+            raise CannotBuild((Reason.of("row_twice", said=row.name, drink=name, earlier=line),))
+        self.met[key] = (row.line, row.name)
+        if recipe is None:
+            card = Card(row.name, self._module(row), row.aliases)
+            added = add_recipe(by=self.by, card=card, spec=row.spec, at=self.at)
+            return added.slug, Outcome.ADDED
+        published, changed = self._publish(recipe, row), self._change_card(recipe, row)
+        return recipe.slug, Outcome.CHANGED if published or changed else Outcome.UNCHANGED
+
+    def _module(self, row: RecipeRow) -> Module:
+        """The one that the row names, else where most drinks of its family are."""
+        if row.module:
+            return self.modules[row.module]
+        kind = _family(row)
+        alike = Counter(
+            item.recipe.module_id for item in self.menu.items if item.drink.spec.family is kind
+        )
+        if not alike:
+            raise CannotBuild((Reason.of("module_untold"),))
+        [(most, _count)] = alike.most_common(1)
+        return next(m for m in self.modules.values() if m.pk == most)
+
+    def _publish(self, recipe: Recipe, row: RecipeRow) -> bool:
+        """A drink that is built so already may stay, even one that today's rules can't build."""
+        holding = recipe.revisions.in_effect(self.at).newest_first().first()
+        if holding is not None and holding.build == _build(row):
+            return False
+        publish_revision(by=self.by, recipe=recipe, spec=row.spec, at=self.at)
+        return True
+
+    def _change_card(self, recipe: Recipe, row: RecipeRow) -> bool:
+        module = self.modules[row.module] if row.module else recipe.module
+        aliases = tuple(recipe.aliases)
+        if row.aliases:
+            aliases = row.aliases
+            if fold(row.name) != fold(recipe.name):
+                aliases = (row.name, *aliases)  # the name that the row itself has for it
+        if (module, aliases) == (recipe.module, tuple(recipe.aliases)):
+            return False
+        card = Card(recipe.name, module, aliases, recipe.share, recipe.price)
+        return bool(change_card(by=self.by, recipe=recipe, card=card, at=self.at))
+
+
+def _by_name(recipes: Iterable[Recipe]) -> dict[str, Recipe]:
+    """By everything that drinks are called; a name beats another drink's other name."""
+    rows = list(recipes)
+    named = {fold(r.name): r for r in rows}
+    return {fold(alias): r for r in rows for alias in r.aliases} | named
+
+
+def _build(row: RecipeRow) -> BuildSpec:
+    try:
+        return BuildSpec.model_validate(row.spec)
+    except ValidationError as bad:
+        raise CannotBuild(shape_reasons(bad)) from bad
+
+
+def _family(row: RecipeRow) -> Family:
+    return family(_build(row))
+
+
+def _on_line(line: int, reason: Reason) -> Reason:
+    return Reason.of(reason.code, **{**reason.values, "line": line})
