@@ -32,6 +32,14 @@ EDITING: dict[str, str | Promise] = {
         "%(item)s can't go while these need it: %(drinks)s. Change or retire their builds first."
     ),
     "ingredient_in_rules": lazy("%(item)s can't go while a house rule speaks of it."),
+    "too_few_choices": lazy("At least %(fewest)s answers, or there is nothing to choose."),
+    "too_many_choices": lazy("At most %(most)s answers: more than that nobody reads at a bar."),
+    "choice_twice": lazy("Two answers say the same, so nobody could tell which is right."),
+    "no_such_choice": lazy("There are only %(choices)s answers. Say which of them is right."),
+    "last_of_a_gate": lazy(
+        "%(module)s is needed by everybody before they are ready, and this would leave nothing to "
+        "ask about it. Write another question first."
+    ),
     "ingredient_on_record": lazy(
         "%(item)s stays: builds or rules on record have it, and they must stay readable."
     ),

@@ -89,10 +89,23 @@ menu_marks          POST   edit_book     door    403   403     goes     goes    
 house_rules         GET    see_book      door    403   403     page     page     page   404    404
 house_rules_change  GET    edit_book     door    403   403     page     page     page   404    404
 house_rules_change  POST   edit_book     door    403   403     page     page     page   404    404
+house_rules_kinds   GET    edit_book     door    403   403     page     page     page   404    404
+house_rules_kinds   POST   edit_book     door    403   403     page     page     page   404    404
+house_rules_glasses GET    edit_book     door    403   403     page     page     page   404    404
+house_rules_glasses POST   edit_book     door    403   403     page     page     page   404    404
+house_rules_ice     GET    edit_book     door    403   403     page     page     page   404    404
+house_rules_ice     POST   edit_book     door    403   403     page     page     page   404    404
+house_rules_garnish GET    edit_book     door    403   403     page     page     page   404    404
+house_rules_garnish POST   edit_book     door    403   403     page     page     page   404    404
+house_rules_words   GET    edit_book     door    403   403     page     page     page   404    404
+house_rules_words   POST   edit_book     door    403   403     page     page     page   404    404
+house_rules_preset  GET    edit_book     door    403   403     page     page     page   404    404
+house_rules_preset  POST   edit_book     door    403   403     page     page     page   404    404
 drink               GET    see_book      door    403   403     page     page     page   404    404
 drink_change        GET    edit_book     door    403   403     page     page     page   404    404
 drink_change        POST   edit_book     door    403   403     page     page     page   404    404
 drink_preview       POST   edit_book     door    403   403     page     page     page   404    404
+drink_compare       GET    see_book      door    403   403     page     page     page   404    404
 drink_card          GET    edit_book     door    403   403     page     page     page   404    404
 drink_card          POST   edit_book     door    403   403     goes     goes     goes   404    404
 drink_retire        GET    edit_book     door    403   403     page     page     page   404    404
@@ -109,6 +122,22 @@ ingredient          POST   edit_book     door    403   403     goes     goes    
 ingredient_label    GET    edit_book     door    403   403     page     page     page   404    404
 ingredient_label    POST   edit_book     door    403   403     goes     goes     goes   404    404
 ingredient_remove   POST   edit_book     door    403   403     goes     goes     goes   404    404
+lessons             GET    edit_book     door    403   403     page     page     page   404    404
+module_notes        GET    edit_book     door    403   403     page     page     page   404    404
+module_notes        POST   edit_book     door    403   403     goes     goes     goes   404    404
+lesson_new          GET    edit_book     door    403   403     page     page     page   404    404
+lesson_new          POST   edit_book     door    403   403     goes     goes     goes   404    404
+lesson_edit         GET    edit_book     door    403   403     page     page     page   404    404
+lesson_edit         POST   edit_book     door    403   403     goes     goes     goes   404    404
+lesson_move         POST   edit_book     door    403   403     goes     goes     goes   404    404
+lesson_remove       GET    edit_book     door    403   403     page     page     page   404    404
+lesson_remove       POST   edit_book     door    403   403     page     page     page   404    404
+question_new        GET    edit_book     door    403   403     page     page     page   404    404
+question_new        POST   edit_book     door    403   403     goes     goes     goes   404    404
+question_edit       GET    edit_book     door    403   403     page     page     page   404    404
+question_edit       POST   edit_book     door    403   403     goes     goes     goes   404    404
+question_remove     GET    edit_book     door    403   403     page     page     page   404    404
+question_remove     POST   edit_book     door    403   403     page     page     page   404    404
 
 touched_typed       POST   edit_book     door    403   403     page     page     page   404    404
 touched_waiting     GET    edit_book     door    403   403     page     page     page   404    404
@@ -188,7 +217,7 @@ def pages() -> list[Page]:
 
 def _module(house: Whole, page: str) -> str:
     """The module with the lesson, or for a paper, as it is short; else the one with the drink."""
-    if page in ("lesson", "handout_pdf"):
+    if page in ("lesson", "handout_pdf") or page.startswith(("lesson_", "question_")):
         return house.lesson.module.slug
     return house.quiz.module.slug
 
@@ -202,6 +231,7 @@ PARTS: dict[str, Callable[[Whole, str], str]] = {
     "slug": lambda house, page: house.drink,
     "lesson": lambda house, page: house.lesson.slug,
     "ingredient": lambda house, page: house.bottle.slug,
+    "question": lambda house, page: house.lesson.scenarios.first().slug,
     "module": _module,
     "moment": lambda house, page: ahead.code_of(house.coming),
     "code": lambda house, page: _CODES[page](house),
@@ -255,6 +285,12 @@ FORM_ON: dict[str, tuple[str, str]] = {
     "off_say": ("off_tonight", "trainer"),
     "off_lift": ("off_tonight", "trainer"),
     "house_rules_change": ("house_rules_change", "trainer"),
+    "house_rules_kinds": ("house_rules_kinds", "trainer"),
+    "house_rules_glasses": ("house_rules_glasses", "trainer"),
+    "house_rules_ice": ("house_rules_ice", "trainer"),
+    "house_rules_garnish": ("house_rules_garnish", "trainer"),
+    "house_rules_words": ("house_rules_words", "trainer"),
+    "house_rules_preset": ("house_rules_preset", "trainer"),
     "drink_change": ("drink_change", "trainer"),
     "drink_card": ("drink_card", "trainer"),
     "drink_retire": ("drink_retire", "trainer"),
@@ -263,6 +299,13 @@ FORM_ON: dict[str, tuple[str, str]] = {
     "ingredient": ("ingredient", "trainer"),
     "ingredient_label": ("ingredient_label", "trainer"),
     "ingredient_remove": ("ingredient", "trainer"),
+    "module_notes": ("module_notes", "trainer"),
+    "lesson_new": ("lesson_new", "trainer"),
+    "lesson_edit": ("lesson_edit", "trainer"),
+    "lesson_remove": ("lesson_remove", "trainer"),
+    "question_new": ("question_new", "trainer"),
+    "question_edit": ("question_edit", "trainer"),
+    "question_remove": ("question_remove", "trainer"),
     "certificate_issue": ("papers", "manager"),
     "certificate_revoke": ("certificate_revoke", "manager"),
     "invite": ("people", "manager"),
@@ -287,6 +330,12 @@ TYPED: dict[str, Callable[[Whole], dict[str, Any]]] = {
     "menu_marks": lambda house: {f"on-{house.drink}": "off"},
     "off_say": lambda house: {"what": f"drink:{house.drink}"},
     "house_rules_change": lambda house: {"tolerance": "1/4"},
+    "house_rules_kinds": lambda house: {"straw_families": ["shot"]},
+    "house_rules_glasses": lambda house: {"glass_rocks_amount": "10"},
+    "house_rules_ice": lambda house: {"glass": "rocks", "water": "4", "water_unit": "floz"},
+    "house_rules_garnish": lambda house: {"g0_remove": "on"},
+    "house_rules_words": lambda house: {"words": "pop = cola"},
+    "house_rules_preset": lambda house: {"preset": "great-britain"},
     "drink_change": lambda house: {"straw": "no"},
     "drink_preview": lambda house: {"straw": "no"},
     "drink_new_preview": lambda house: {"name": "Quay Light"},
@@ -295,6 +344,19 @@ TYPED: dict[str, Callable[[Whole], dict[str, Any]]] = {
     "ingredient_new": lambda house: {"name": "Quay bitters"},
     "ingredient": lambda house: {"bottle_ml": "700"},
     "ingredient_label": lambda house: {"allergens": ["milk"]},
+    "module_notes": lambda house: {"save": "1"},
+    "lesson_new": lambda house: {"name": "Kegs", "body": "Two people.", "save": "1"},
+    "lesson_edit": lambda house: {"save": "1"},
+    "lesson_move": lambda house: {"way": "up"},
+    "lesson_remove": lambda house: {"sure": "on"},
+    "question_new": lambda house: {
+        "question": "A keg?",
+        "choices": "Alone\nTwo people",
+        "right": "1",
+        "why": "Backs.",
+    },
+    "question_edit": lambda house: {"right": "0"},
+    "question_remove": lambda house: {"sure": "on"},
     "touched_typed": lambda house: {"proposed": proposal(house)},
     "certificate_revoke": lambda house: {"reason": "Issued for the wrong station."},
     "invite": lambda house: {"names": "Rasa"},

@@ -112,7 +112,15 @@ def test_nor_does_what_comes_of_a_form(the_town, codes, line: Line):
     assert words_left(response, codes) == []
 
 
-WORDS_IN = {"void": "reason", "certificate_revoke": "reason", "invite": "names"}
+WORDS_IN = {
+    "void": "reason",
+    "certificate_revoke": "reason",
+    "invite": "names",
+    "drink_new": "name",
+    "ingredient_new": "name",
+    "lesson_new": "name",
+    "question_new": "question",
+}
 
 
 def marked(line: Line, sent: dict[str, Any]) -> dict[str, Any]:

@@ -54,6 +54,11 @@ class ModuleAtStation(models.Model):
         return f"{self.module_id} at {self.station_id}"
 
 
+class LessonQuerySet(models.QuerySet["Lesson"]):
+    def in_module(self, module: Module) -> Self:
+        return self.filter(module=module)
+
+
 class Lesson(models.Model):
     """One page to read, in Markdown."""
 
@@ -64,6 +69,8 @@ class Lesson(models.Model):
     position = models.PositiveSmallIntegerField(default=0)
     body = models.TextField(_("text, in Markdown"))
 
+    objects = LessonQuerySet.as_manager()
+
     class Meta:
         ordering = ("position", "slug")
         constraints = (
@@ -72,6 +79,11 @@ class Lesson(models.Model):
 
     def __str__(self) -> str:
         return self.name
+
+
+class ScenarioQuerySet(models.QuerySet["Scenario"]):
+    def of_module(self, module: Module) -> Self:
+        return self.filter(lesson__module=module)
 
 
 class Scenario(models.Model):
@@ -85,6 +97,8 @@ class Scenario(models.Model):
     right = models.PositiveSmallIntegerField()
     critical = models.BooleanField(default=False)
     why = models.TextField()
+
+    objects = ScenarioQuerySet.as_manager()
 
     class Meta:
         ordering = ("lesson__position", "slug")

@@ -142,7 +142,15 @@ def _renamed(course: Course) -> Course:
             slug=f"anchor-{module.slug}",
             drinks=tuple(replace(d, slug=f"anchor-{d.slug}") for d in module.drinks),
             lessons=tuple(
-                x.model_copy(update={"slug": f"anchor-{x.slug}"}) for x in module.lessons
+                x.model_copy(
+                    update={
+                        "slug": f"anchor-{x.slug}",
+                        "scenarios": tuple(
+                            q.model_copy(update={"slug": f"anchor-{q.slug}"}) for q in x.scenarios
+                        ),
+                    }
+                )
+                for x in module.lessons
             ),
         )
         for module in course.modules
