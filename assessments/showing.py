@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from math import ceil, floor
 
 from django.utils.translation import ngettext
 
@@ -129,7 +130,8 @@ def _heading(code: str, count: int) -> str:
 class VerdictShown:
     """A verdict in whole orders of a hundred, with its reasons in words.
 
-    `missing` says every reason; `gaps` says the same with many of a kind under one heading.
+    The interval is rounded outwards, so that what falls short never reads as enough. `missing`
+    says every reason; `gaps` says the same with many of a kind under one heading.
     """
 
     verdict: Verdict
@@ -164,8 +166,8 @@ def show_verdict(verdict: Verdict) -> VerdictShown:
         right=right,
         ask=ask,
         wrong=wrong,
-        low=round(100 * verdict.right_low),
-        high=round(100 * verdict.right_high),
+        low=floor(100 * verdict.right_low),
+        high=ceil(100 * verdict.right_high),
         missing=[wording.word(r) for r in verdict.missing],
         gaps=show_gaps(verdict.missing),
         next=[wording.word(r) for r in verdict.next],

@@ -48,7 +48,7 @@ def test_many_of_a_kind_stand_under_one_heading():
 
 def verdict(*missing):
     return Verdict(
-        person="x", standing=Standing.NOT_YET, right=0.5, right_low=0.414, right_high=0.586,
+        person="x", standing=Standing.NOT_YET, right=0.5, right_low=0.699, right_high=0.711,
         ask=0.25, ask_low=0.2, ask_high=0.3, wrong=0.25, wrong_low=0.2, wrong_high=0.3,
         provisional=True, missing=missing, next=(),
     )  # fmt: skip
@@ -63,7 +63,7 @@ FIGURES = (
 def test_a_verdict_in_whole_orders():
     shown = show_verdict(verdict(*FIGURES))
 
-    assert (shown.right, shown.ask, shown.wrong, shown.low, shown.high) == (50, 25, 25, 41, 59)
+    assert (shown.right, shown.ask, shown.wrong, shown.low, shown.high) == (50, 25, 25, 69, 72)
     assert shown.right + shown.ask + shown.wrong == 100
     assert [g.sentence for g in shown.gaps] == shown.missing
 
