@@ -72,6 +72,7 @@ my_record           GET    learn         door    page  page    page     page    
 my_papers           GET    learn         door    page  page    page     page     page   404    404
 certificate_pdf     GET    learn         door    pdf   404     404      pdf      pdf    404    404
 handout_pdf         GET    learn         door    pdf   pdf     pdf      pdf      pdf    404    404
+lookalike_map_pdf   GET    learn         door    pdf   pdf     pdf      pdf      pdf    404    404
 
 watch               GET    watch         door    403   403     page     page     page   404    404
 watch_hire          GET    watch         door    403   403     page     page     page   404    404
@@ -101,6 +102,10 @@ house_rules_words   GET    edit_book     door    403   403     page     page    
 house_rules_words   POST   edit_book     door    403   403     page     page     page   404    404
 house_rules_preset  GET    edit_book     door    403   403     page     page     page   404    404
 house_rules_preset  POST   edit_book     door    403   403     page     page     page   404    404
+book_import         GET    edit_book     door    403   403     page     page     page   404    404
+book_import         POST   edit_book     door    403   403     page     page     page   404    404
+book_export         GET    see_book      door    403   403     page     page     page   404    404
+drink_data          GET    see_book      door    403   403     page     page     page   404    404
 drink               GET    see_book      door    403   403     page     page     page   404    404
 drink_change        GET    edit_book     door    403   403     page     page     page   404    404
 drink_change        POST   edit_book     door    403   403     page     page     page   404    404
@@ -292,6 +297,7 @@ FORM_ON: dict[str, tuple[str, str]] = {
     "house_rules_words": ("house_rules_words", "trainer"),
     "house_rules_preset": ("house_rules_preset", "trainer"),
     "drink_change": ("drink_change", "trainer"),
+    "book_import": ("book_import", "trainer"),
     "drink_card": ("drink_card", "trainer"),
     "drink_retire": ("drink_retire", "trainer"),
     "drink_new": ("drink_new", "trainer"),
@@ -337,6 +343,7 @@ TYPED: dict[str, Callable[[Whole], dict[str, Any]]] = {
     "house_rules_words": lambda house: {"words": "pop = cola"},
     "house_rules_preset": lambda house: {"preset": "great-britain"},
     "drink_change": lambda house: {"straw": "no"},
+    "book_import": lambda house: {"rows": "name,ingredients\nFog,1 pour gin"},
     "drink_preview": lambda house: {"straw": "no"},
     "drink_new_preview": lambda house: {"name": "Quay Light"},
     "drink_card": lambda house: {"price": "9.50"},

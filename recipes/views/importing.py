@@ -1,0 +1,125 @@
+"""Recipes from a sheet: choose it, look at what would come of every row, take them in."""
+
+from __future__ import annotations
+
+from django.contrib import messages
+from django.http import HttpResponse
+from django.shortcuts import redirect, render
+from django.utils import timezone
+from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
+
+from barcourse.people.access import READ_AND_SEND, HouseRequest, member
+from barcourse.people.roles import May
+from recipes.grammar.aspects import fingerprint
+from recipes.grammar.reasons import CannotBuild
+from recipes.grammar.sheet_text import COLUMNS, Sheet
+from recipes.import_words import named, sheet_problems, why
+from recipes.importing import ENCODINGS, MOST_KB, NotReceived, Received, carried, received
+from recipes.models import Revision
+from recipes.publish_import import (
+    CannotImport,
+    Imported,
+    Outcome,
+    import_recipes,
+    rehearse_import,
+)
+from recipes.views.finding import menu_or_404
+
+
+@member(May.EDIT_BOOK, methods=READ_AND_SEND)
+def book_import(request: HouseRequest) -> HttpResponse:
+    menu_or_404(request)
+    if request.method != "POST":
+        return _ask(request, [])
+    try:
+        came = _received(request)
+        sheet, encoding = came.sheet(_encoding(request))
+    except CannotBuild as bad:
+        return _ask(request, sheet_problems(bad.reasons))
+    except NotReceived:
+        return _ask(request, [_("That sheet has lain here too long. Send it once more.")])
+    if "publish" in request.POST and request.POST.get("seen") == _seen(request, sheet, encoding):
+        return _take_in(request, came, sheet, encoding)
+    return _show(request, came, sheet, encoding)
+
+
+def _ask(request: HouseRequest, wrong: list[str]) -> HttpResponse:
+    context = {
+        "wrong": wrong,
+        "columns": ",".join(COLUMNS),
+        "most": MOST_KB,
+        "rows": request.POST.get("rows", ""),
+    }
+    return render(request, "recipes/import.html", context)
+
+
+def _received(request: HouseRequest) -> Received:
+    """What the first step was given, or the second step carries on."""
+    if "sheet" in request.POST:
+        return carried(request.POST["sheet"], request.venue)
+    file = request.FILES.get("file")
+    if file is not None and file.size:
+        return received(file.read((MOST_KB + 1) * 1000))
+    return received(request.POST.get("rows", "").encode())
+
+
+def _encoding(request: HouseRequest) -> str | None:
+    said = request.POST.get("encoding")
+    return said if said in ENCODINGS else None
+
+
+def _adds(request: HouseRequest) -> bool:
+    return "add_ingredients" in request.POST
+
+
+def _seen(request: HouseRequest, sheet: Sheet, encoding: str) -> str:
+    """Of the rows as they were read, and of how much had been published before."""
+    published = Revision.objects.in_house(request.venue).count()
+    rows = [[row.line, dict(row.cells)] for row in sheet.rows]
+    return fingerprint([rows, encoding, _adds(request), published])
+
+
+def _show(request: HouseRequest, came: Received, sheet: Sheet, encoding: str) -> HttpResponse:
+    found = rehearse_import(
+        by=request.membership, sheet=sheet, at=timezone.now(), add_ingredients=_adds(request)
+    )
+    context = {
+        "sheet": came.signed(request.venue),
+        "seen": _seen(request, sheet, encoding),
+        "encoding": encoding,
+        "encodings": ENCODINGS if came.is_text else (),
+        "adds": _adds(request),
+        "found": found,
+        **_told(found),
+    }
+    return render(request, "recipes/import_preview.html", context)
+
+
+def _told(found: Imported) -> dict[str, object]:
+    """The rows by what would become of them."""
+    return {
+        "refused": [(named(row), why(row, found.menu)) for row in found.refused],
+        "added": [row.name for row in found.of(Outcome.ADDED)],
+        "changed": [found.menu.by_slug[r.slug].recipe.name if r.slug in found.menu.by_slug
+                    else r.name for r in found.of(Outcome.CHANGED)],
+        "unchanged": len(found.of(Outcome.UNCHANGED)),
+    }  # fmt: skip
+
+
+def _take_in(request: HouseRequest, came: Received, sheet: Sheet, encoding: str) -> HttpResponse:
+    try:
+        found = import_recipes(
+            by=request.membership, sheet=sheet, at=timezone.now(), add_ingredients=_adds(request)
+        )
+    except CannotImport:
+        return _show(request, came, sheet, encoding)
+    messages.success(request, _done(found))
+    return redirect("book", house=request.venue.slug)
+
+
+def _done(found: Imported) -> str:
+    added, changed = len(found.of(Outcome.ADDED)), len(found.of(Outcome.CHANGED))
+    new = ngettext("%(n)s new drink", "%(n)s new drinks", added) % {"n": added}
+    other = ngettext("%(n)s changed", "%(n)s changed", changed) % {"n": changed}
+    return _("Taken in: %(new)s, %(changed)s.") % {"new": new, "changed": other}
