@@ -133,6 +133,7 @@ def test_there_it_does_exist(the_town, page):
 
 
 IN_THE_FORM = {
+    "off_lift": {"out": lambda house: house.out},
     "shift_cards": {"drink": lambda house: house.drink},
     "module_cards": {"drink": lambda house: house.drink},
     "certificate_issue": {"hire": lambda house: house.hire.code},

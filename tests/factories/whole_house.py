@@ -31,6 +31,7 @@ from recipes.menu import menu_at
 from recipes.models import Ingredient, Lesson, Module
 from recipes.publish import publish_revision
 from recipes.publish_ingredients import Stock, add_ingredient
+from recipes.publish_off import say_bottle_out, say_drink_out
 from tests.factories import people as make
 from tests.factories.in_words import Words, in_words
 from tests.factories.recipes import small_course
@@ -64,6 +65,7 @@ class Whole:
     drink: str
     bottle: Ingredient
     coming: dt.datetime
+    out: str
 
     @property
     def venue(self) -> Venue:
@@ -182,6 +184,7 @@ def _fill(owner: Membership, hire: Membership, names: tuple[str, ...], words: Wo
         module=lesson.module,
         lesson=lesson,
         coming=coming,
+        out=_run_out(trainer),
         bottle=_bottle(trainer, words),
         **_shown(hire, trainer, words),
     )
@@ -204,6 +207,21 @@ def _slip(manager: Membership, trainer: Membership, hire: Membership, words: Wor
         help_level=HelpLevel.PROMPTED, at=SHOWN,
     )  # fmt: skip
     record.void_build(by=trainer, watched=watched, reason=words("The wrong hire."), at=SHOWN)
+
+
+def _run_out(trainer: Membership) -> str:
+    """A drink is off tonight, one bottle has a substitute and another has none. Gives the drink
+    as the page names it."""
+    menu = menu_at(trainer.venue, SHOWN)
+    drink = next(i.recipe for i in menu.items if i.drink.slug.endswith("white-russian"))
+    gin, rum, salt = (
+        Ingredient.objects.get(venue=trainer.venue, slug=slug)
+        for slug in ("gin", "white-rum", "salt")
+    )
+    say_drink_out(by=trainer, recipe=drink, at=SHOWN)
+    say_bottle_out(by=trainer, ingredient=gin, substitute=rum, at=SHOWN)
+    say_bottle_out(by=trainer, ingredient=salt, at=SHOWN)
+    return f"drink:{drink.slug}"
 
 
 def _publish_for_later(trainer: Membership) -> dt.datetime:
