@@ -341,7 +341,7 @@ TYPED: dict[str, Callable[[Whole], dict[str, Any]]] = {
     "house_rules_ice": lambda house: {"glass": "rocks", "water": "4", "water_unit": "floz"},
     "house_rules_garnish": lambda house: {"g0_remove": "on"},
     "house_rules_words": lambda house: {"words": "pop = cola"},
-    "house_rules_preset": lambda house: {"preset": "great-britain"},
+    "house_rules_preset": lambda house: {"preset": "us-classic"},
     "drink_change": lambda house: {"straw": "no"},
     "book_import": lambda house: {"rows": "name,ingredients\nFog,1 pour gin"},
     "drink_preview": lambda house: {"straw": "no"},

@@ -34,10 +34,10 @@ def easily_mixed_up(menu: Menu, drinks: Sequence[Drink], most: int = 12) -> tupl
             if apart <= NEAR:
                 pairs.setdefault(frozenset((drink.slug, other.slug)), (apart, drink, other))
     closest = sorted(pairs.values(), key=lambda pair: (pair[0], pair[1].slug, pair[2].slug))
-    return tuple(_told_apart(menu, one, other) for _apart, one, other in closest[:most])
+    return tuple(told_apart(menu, one, other) for _apart, one, other in closest[:most])
 
 
-def _told_apart(menu: Menu, one: Drink, other: Drink) -> MixedUp:
+def told_apart(menu: Menu, one: Drink, other: Drink) -> MixedUp:
     mine, theirs = contents(one.spec), contents(other.spec)
     differ = []
     for aspect in (a for a in Aspect if one.fingerprints[a] != other.fingerprints[a]):

@@ -26,4 +26,9 @@ urlpatterns: list[URLPattern | URLResolver] = [
         views.handout_pdf,
         name="handout_pdf",
     ),
+    path(
+        "h/<slug:house>/papers/look-alikes/<slug:module>.pdf",
+        views.lookalike_map_pdf,
+        name="lookalike_map_pdf",
+    ),
 ]

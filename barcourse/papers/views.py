@@ -23,6 +23,7 @@ from recipes.models import Module
 from . import certificate as certificates
 from . import handout as handouts
 from . import issue, reads
+from . import lookalike_map as lookalike_maps
 from .forms import RevokeForm
 from .models import Certificate
 from .pdf import SIZES
@@ -85,6 +86,13 @@ def handout_pdf(request: HouseRequest, module: str) -> HttpResponse:
     row = module_or_404(request, module)
     facts = handouts.facts_of(menu_now(request), row, _paper_size(request))
     return _pdf(handouts.handout_pdf(facts), f"handout-{row.slug}")
+
+
+@member(May.LEARN)
+def lookalike_map_pdf(request: HouseRequest, module: str) -> HttpResponse:
+    row = module_or_404(request, module)
+    facts = lookalike_maps.facts_of(menu_now(request), row, _paper_size(request))
+    return _pdf(lookalike_maps.map_pdf(facts), f"lookalike-map-{row.slug}")
 
 
 @member(May.LEARN)
