@@ -131,7 +131,7 @@ def test_a_trainer_sees_it_first(visit, tamsin, name):
     out(tamsin, "salt")
     page = text(visit(tamsin).get(reverse(name, kwargs=HOUSE)))
 
-    assert "Tonight gin is out: use vodka. salt is out; nothing stands in." in page
+    assert "Tonight: gin is out: use vodka. salt is out; nothing stands in." in page
     assert "Off: Salty dog, Margarita." in page
 
 
