@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import unicodedata
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
@@ -23,24 +24,30 @@ class Shelf:
 
     module: Module
     recipes: tuple[Recipe, ...]
+    at: dt.datetime
+
+    @property
+    def here(self) -> tuple[Recipe, ...]:
+        """Without the retired ones: a menu is made of these."""
+        return tuple(r for r in self.recipes if not r.is_retired(self.at))
 
     @property
     def poured(self) -> int:
-        return sum(r.is_poured for r in self.recipes)
+        return sum(r.is_poured for r in self.here)
 
     @property
     def must_know(self) -> int:
-        return sum(r.must_know for r in self.recipes)
+        return sum(r.must_know for r in self.here)
 
 
-def shelves(venue: Venue, find: str = "") -> list[Shelf]:
+def shelves(venue: Venue, at: dt.datetime, find: str = "") -> list[Shelf]:
     """Every module in its order; with `find` only modules and drinks that answer to it."""
     of: dict[int, list[Recipe]] = defaultdict(list)
     for recipe in Recipe.objects.in_house(venue).select_related("module"):
         if answers_to(recipe, find):
             of[recipe.module_id].append(recipe)
     modules = Module.objects.in_house(venue)
-    return [Shelf(m, tuple(of[m.pk])) for m in modules if of[m.pk] or not find.strip()]
+    return [Shelf(m, tuple(of[m.pk]), at) for m in modules if of[m.pk] or not find.strip()]
 
 
 def answers_to(recipe: Recipe, find: str) -> bool:

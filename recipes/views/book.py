@@ -31,7 +31,7 @@ QUICK: dict[str, Callable[[Mapping[str, OnMenu]], dict[str, OnMenu]]] = {
 @member(May.SEE_BOOK)
 def book(request: HouseRequest) -> HttpResponse:
     find = request.GET.get("find", "").strip()[:80]
-    found = shelves.shelves(request.venue, find)
+    found = shelves.shelves(request.venue, timezone.now(), find)
     near = shelves.nearly(request.venue, find) if find and not found else []
     return render(request, "recipes/book.html", {"find": find, "shelves": found, "near": near})
 
@@ -39,8 +39,8 @@ def book(request: HouseRequest) -> HttpResponse:
 @member(May.EDIT_BOOK, methods=READ_AND_SEND)
 def menu_marks(request: HouseRequest) -> HttpResponse:
     """One form for the whole menu. The quick ways start from the marks as the form has them."""
-    shown = shelves.shelves(request.venue)
-    recipes = [recipe for shelf in shown for recipe in shelf.recipes]
+    shown = shelves.shelves(request.venue, timezone.now())
+    recipes = [recipe for shelf in shown for recipe in shelf.here]
     marks = {recipe.slug: standing_of(recipe) for recipe in recipes}
     wrong: list[str] = []
     if request.method == "POST":
@@ -76,12 +76,12 @@ def _marked(shown: list[shelves.Shelf], marks: Mapping[str, OnMenu]) -> list[dic
     return [
         {
             "module": shelf.module,
-            "drinks": [_choices(recipe, marks[recipe.slug]) for recipe in shelf.recipes],
-            "poured": sum(marks[r.slug] is not OnMenu.OFF for r in shelf.recipes),
-            "must_know": sum(marks[r.slug] is OnMenu.MUST_KNOW for r in shelf.recipes),
+            "drinks": [_choices(recipe, marks[recipe.slug]) for recipe in shelf.here],
+            "poured": sum(marks[r.slug] is not OnMenu.OFF for r in shelf.here),
+            "must_know": sum(marks[r.slug] is OnMenu.MUST_KNOW for r in shelf.here),
         }
         for shelf in shown
-        if shelf.recipes
+        if shelf.here
     ]
 
 

@@ -101,9 +101,9 @@ def test_what_is_like_nothing_offers_nothing(visit, tamsin):
 def test_shelves_count_and_keep_houses_apart(tamsin, ravna):
     publish.set_menu(by=ravna, standing=dict.fromkeys(kitchen.MENU, OnMenu.OFF), at=OPENED)
 
-    assert sum(s.poured for s in shelves(tamsin.venue)) == len(kitchen.MENU)
-    assert sum(s.poured for s in shelves(ravna.venue)) == 0
-    assert [s.module.slug for s in shelves(tamsin.venue, "lager")] == ["beer"]
+    assert sum(s.poured for s in shelves(tamsin.venue, OPENED)) == len(kitchen.MENU)
+    assert sum(s.poured for s in shelves(ravna.venue, OPENED)) == 0
+    assert [s.module.slug for s in shelves(tamsin.venue, OPENED, "lager")] == ["beer"]
     assert {r.venue_id for r in nearly(tamsin.venue, "madrs")} == {tamsin.venue_id}
 
 

@@ -1,0 +1,266 @@
+"""Adding, renaming, retiring drinks: what the verbs write, refuse and leave alone."""
+
+import datetime as dt
+from decimal import Decimal
+
+import pytest
+
+from barcourse.people import log
+from barcourse.people.reasons import Refused
+from recipes import naming, publish, publish_ingredients, publish_lessons, publish_recipes
+from recipes.grammar.reasons import CannotBuild
+from recipes.grammar.rules import GlassRule
+from recipes.menu import menu_at
+from recipes.models import Module, Recipe, Revision
+from recipes.publish import OnMenu
+from recipes.publish_recipes import Card, add_recipe, bring_back, change_card, retire
+from recipes.words_editing import EDITING, say
+from tests.factories.people import OPENED
+from tests.factories.recipes import DAY, change_rules, recipe
+from tests.grammar import kitchen
+
+NOW = OPENED + DAY
+THURSDAY = OPENED + 7 * DAY
+MOMENT = dt.timedelta(microseconds=1)
+GIN_MULE = {
+    "parts": [{"ingredient": "gin", "amount": 1}, {"ingredient": "ginger-beer", "how": "top"}]
+}
+
+
+def card(by, name="Gin Mule", module="highballs", **said):
+    return Card(name=name, module=Module.objects.in_house(by.venue).get(slug=module), **said)
+
+
+def add(by, *, spec=GIN_MULE, at=NOW, takes_effect_at=None, must_know=False, **said):
+    return add_recipe(
+        by=by, card=card(by, **said), spec=spec, at=at, takes_effect_at=takes_effect_at,
+        must_know=must_know,
+    )  # fmt: skip
+
+
+def on_menu(member, slug, at=NOW):
+    return slug in menu_at(member.venue, at).by_slug
+
+
+def test_every_refusal_has_words():
+    codes = naming.CODES | publish_recipes.CODES | publish_ingredients.CODES | publish_lessons.CODES
+
+    assert set(EDITING) == codes
+
+
+# Adding
+
+
+def test_a_new_drink_is_poured_learned_and_logged(tamsin):
+    row = add(tamsin, aliases=("gin buck",), price=Decimal("9.50"), share=2.0, must_know=True)
+
+    menu = menu_at(tamsin.venue, NOW)
+    item = menu.by_slug["gin-mule"]
+    assert (item.drink.name, item.drink.aliases, item.drink.must_know) == (
+        "Gin Mule", ("gin buck",), True,
+    )  # fmt: skip
+    assert item in menu.must_knows()
+    assert (row.price, row.share, item.revision.number) == (Decimal("9.50"), 2.0, 1)
+    entry = log.head(tamsin.venue)
+    assert log.check(tamsin.venue) == []
+    assert entry.number > 0
+
+
+def test_from_a_date_and_hour_it_is_on_no_menu_before(tamsin):
+    add(tamsin, takes_effect_at=THURSDAY, must_know=True)
+
+    assert not on_menu(tamsin, "gin-mule", THURSDAY - MOMENT)
+    assert on_menu(tamsin, "gin-mule", THURSDAY)
+
+
+def test_it_stands_last_in_its_module(tamsin):
+    add(tamsin)
+
+    assert (
+        Recipe.objects.in_house(tamsin.venue).get(slug="gin-mule")
+        == list(Module.objects.in_house(tamsin.venue).get(slug="highballs").recipes.all())[-1]
+    )
+
+
+def test_what_cannot_be_built_is_not_added(tamsin):
+    before = log.head(tamsin.venue)
+    with pytest.raises(CannotBuild):
+        add(tamsin, spec={"parts": [{"ingredient": "gin", "amount": 9}]})
+
+    assert not Recipe.objects.in_house(tamsin.venue).filter(slug="gin-mule").exists()
+    assert log.head(tamsin.venue) == before
+
+
+@pytest.mark.parametrize(
+    ("name", "slug"),
+    [("Gin Mule", "gin-mule"), ("Джин", "drink"), ("Gin — Mule!", "gin-mule"), ("a_b", "a-b")],
+)
+def test_its_address_comes_of_its_name(tamsin, name, slug):
+    assert add(tamsin, name=name).slug == slug
+
+
+def test_an_address_that_is_taken_is_numbered(tamsin):
+    add(tamsin, name="Gin Mule")
+
+    assert add(tamsin, name="Gin, Mulé").slug == "gin-mule-2"
+
+
+TAKEN = [
+    ({"name": "MADRAS"}, "name_taken_by_drink", "name", "Madras"),
+    ({"aliases": ("Vodka Cran",)}, "name_taken_by_drink", "aliases", "Cape codder"),
+    ({"name": "Cola"}, "name_taken_by_ingredient", "name", "cola"),
+    ({"aliases": ("ginger-beer",)}, "name_taken_by_ingredient", "aliases", "ginger beer"),
+]
+
+
+@pytest.mark.parametrize(("said", "code", "field", "owner"), TAKEN)
+def test_a_name_means_one_thing_and_both_owners_are_named(tamsin, said, code, field, owner):
+    with pytest.raises(Refused) as refused:
+        add(tamsin, **said)
+
+    reason = refused.value.reason
+    assert (reason.code, refused.value.field) == (code, field)
+    assert reason.param("owner") == owner
+    assert reason.param("mine") == said.get("name", "Gin Mule")
+    assert owner in say(reason)
+
+
+def test_a_name_without_a_letter_is_refused(tamsin):
+    with pytest.raises(Refused, match="name_unspeakable"):
+        add(tamsin, name="!!!")
+
+
+def test_another_house_may_have_it_too(tamsin, ravna):
+    add(tamsin)
+
+    assert add(ravna).venue == ravna.venue
+
+
+# The card
+
+
+def change(by, slug, **said):
+    row = recipe(by, slug)
+    begun = {"name": row.name, "aliases": tuple(row.aliases), "share": row.share}
+    module = said.pop("module", row.module.slug)
+    return change_card(by=by, recipe=row, card=card(by, module=module, **{**begun, **said}), at=NOW)
+
+
+def test_a_card_changes_and_the_address_stays(tamsin):
+    changed = change(tamsin, "madras", name="Madrasa", aliases=("hook",), price=Decimal(7))
+
+    row = recipe(tamsin, "madras")
+    assert sorted(changed) == ["aliases", "name", "price"]
+    assert (row.name, row.aliases, row.price) == ("Madrasa", ["hook"], Decimal(7))
+    assert Revision.objects.filter(recipe=row).count() == 1
+
+
+def test_no_change_is_no_entry(tamsin):
+    before = log.head(tamsin.venue)
+
+    assert change(tamsin, "madras") == []
+    assert log.head(tamsin.venue) == before
+
+
+def test_it_may_keep_the_names_it_has(tamsin):
+    assert change(tamsin, "cape-codder", aliases=("vodka cran", "cape cod")) == ["aliases"]
+
+
+def test_its_own_name_and_doubles_are_no_other_names(tamsin):
+    change(tamsin, "madras", aliases=("MADRAS", "hook", "Hook", "  "))
+
+    assert recipe(tamsin, "madras").aliases == ["hook"]
+
+
+def test_under_another_module_it_stands_last_there(tamsin):
+    change(tamsin, "madras", module="shots")
+
+    assert list(recipe(tamsin, "madras").module.recipes.all())[-1].slug == "madras"
+
+
+def test_a_module_that_asks_for_alcohol_refuses_a_drink_without(tamsin):
+    spec = {"parts": [{"ingredient": "cola", "how": "top"}]}
+    add(tamsin, name="Soft", module="service-and-safety", spec=spec)
+
+    with pytest.raises(CannotBuild):
+        change(tamsin, "soft", module="highballs")
+    assert recipe(tamsin, "soft").module.slug == "service-and-safety"
+
+
+# Retiring
+
+
+def test_a_drink_leaves_the_menu_at_once(tamsin):
+    retire(by=tamsin, recipe=recipe(tamsin, "gin-tonic"), at=NOW)
+
+    assert not on_menu(tamsin, "gin-tonic")
+    assert "gin-tonic" not in {i.drink.slug for i in menu_at(tamsin.venue, NOW).must_knows()}
+    assert on_menu(tamsin, "gin-tonic", NOW - MOMENT)
+
+
+def test_or_from_a_date_and_hour_by_itself(tamsin):
+    retire(by=tamsin, recipe=recipe(tamsin, "madras"), at=NOW, retires_at=THURSDAY)
+
+    assert on_menu(tamsin, "madras", THURSDAY - MOMENT)
+    assert not on_menu(tamsin, "madras", THURSDAY)
+
+
+def test_and_comes_back_as_it_was(tamsin):
+    retire(by=tamsin, recipe=recipe(tamsin, "gin-tonic"), at=NOW)
+    bring_back(by=tamsin, recipe=recipe(tamsin, "gin-tonic"), at=NOW)
+
+    assert menu_at(tamsin.venue, NOW).by_slug["gin-tonic"].drink.must_know
+    assert log.check(tamsin.venue) == []
+
+
+def test_a_retired_drink_stops_no_rules(tamsin):
+    """A glass too small for it is nobody's trouble once it has gone."""
+    small = kitchen.RULES.glasses | {"bottle": GlassRule(name="Small bottle", amount=7)}
+    retire(by=tamsin, recipe=recipe(tamsin, "bottled-lager"), at=NOW, retires_at=THURSDAY)
+
+    with pytest.raises(CannotBuild):
+        change_rules(tamsin, glasses=small)
+    change_rules(tamsin, glasses=small, takes_effect_at=THURSDAY)
+    with pytest.raises(CannotBuild):
+        bring_back(by=tamsin, recipe=recipe(tamsin, "bottled-lager"), at=NOW)
+    assert recipe(tamsin, "bottled-lager").retires_at == THURSDAY
+
+
+def test_other_drinks_are_published_while_one_waits_to_retire(tamsin):
+    small = kitchen.RULES.glasses | {"bottle": GlassRule(name="Small bottle", amount=7)}
+    retire(by=tamsin, recipe=recipe(tamsin, "bottled-lager"), at=NOW, retires_at=THURSDAY)
+    change_rules(tamsin, glasses=small, takes_effect_at=THURSDAY)
+
+    change_rules(tamsin, straw_families=())
+
+    assert menu_at(tamsin.venue, NOW).rules.straw_families == ()
+
+
+REFUSED = [
+    (lambda by: retire(by=by, recipe=recipe(by, "madras"), at=NOW, retires_at=OPENED),
+     "retires_in_the_past"),
+    (lambda by: bring_back(by=by, recipe=recipe(by, "madras"), at=NOW), "not_retired"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("do", "code"), REFUSED, ids=[code for _, code in REFUSED])
+def test_refused(tamsin, do, code):
+    before = log.head(tamsin.venue)
+    with pytest.raises(Refused, match=code):
+        do(tamsin)
+    assert log.head(tamsin.venue) == before
+
+
+def test_twice_is_refused(tamsin):
+    retire(by=tamsin, recipe=recipe(tamsin, "madras"), at=NOW)
+
+    with pytest.raises(Refused, match="already_retired"):
+        retire(by=tamsin, recipe=recipe(tamsin, "madras"), at=NOW)
+
+
+def test_the_last_drink_stays(tamsin):
+    off = {slug: OnMenu.OFF for slug in kitchen.MENU if slug != "madras"}
+    publish.set_menu(by=tamsin, standing=off, at=NOW)
+
+    with pytest.raises(Refused, match="last_on_the_menu"):
+        retire(by=tamsin, recipe=recipe(tamsin, "madras"), at=NOW)
