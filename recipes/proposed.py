@@ -54,8 +54,11 @@ def sign_revision(recipe: Recipe, spec: Mapping[str, Any], effect: dt.datetime |
     return _sign(recipe.venue, Proposed(recipe.slug, spec, effect, path))
 
 
-def sign_rules(venue: Venue, rules: HouseRules, effect: dt.datetime | None) -> str:
-    path = reverse("house_rules_change", args=[venue.slug])
+def sign_rules(
+    venue: Venue, rules: HouseRules, effect: dt.datetime | None, page: str = "house_rules_change"
+) -> str:
+    """`page` is the one of the house rules on which it was typed."""
+    path = reverse(page, args=[venue.slug])
     return _sign(venue, Proposed(None, rules.model_dump(mode="json"), effect, path))
 
 

@@ -64,7 +64,7 @@ def ice(rules: HouseRules) -> list[Line]:
 
 def garnish(menu: Menu) -> list[str]:
     """The rules as sentences, in the order in which they are asked: the first that fits counts."""
-    return [_garnish_rule(rule, menu) for rule in menu.rules.garnish]
+    return [garnish_rule(rule, menu) for rule in menu.rules.garnish]
 
 
 def straw(rules: HouseRules) -> str:
@@ -111,19 +111,20 @@ def _glass_note(key: str, glass: GlassRule, rules: HouseRules) -> str:
     if families := [label(f) for f in Family if rules.default_glass.get(f) == key]:
         notes.append(_("for a %(families)s") % {"families": either(families)})
     if glass.ice_share:
-        share = share_words(100 * glass.ice_share)
-        notes.append(_("full ice takes %(share)s of it") % {"share": share})
+        told = {"share": share_words(100 * glass.ice_share)}
+        said = _("full ice takes %(share)s of it, measured here") if glass.ice_measured else None
+        notes.append((said or _("full ice takes %(share)s of it")) % told)
     return "; ".join(notes)
 
 
-def _garnish_rule(rule: GarnishRule, menu: Menu) -> str:
-    told = {"drink": _upper(_which(rule, menu)), "garnish": _what(rule, menu)}
+def garnish_rule(rule: GarnishRule, menu: Menu) -> str:
+    told = {"drink": _upper(which_drinks(rule, menu)), "garnish": _what(rule, menu)}
     return _("%(drink)s: %(garnish)s") % told
 
 
-def _which(rule: GarnishRule, menu: Menu) -> str:
+def which_drinks(rule: GarnishRule, menu: Menu) -> str:
     """Which drinks the rule speaks of: "vodka with club soda and nothing else"."""
-    groups = [either([_word(word, menu) for word in group]) for group in rule.needs]
+    groups = [either([any_word(word, menu) for word in group]) for group in rule.needs]
     said = _(" with ").join(groups) if groups else _("everything")
     if rule.only:
         said = _("%(drink)s and nothing else") % {"drink": said}
@@ -147,7 +148,7 @@ def _what(rule: GarnishRule, menu: Menu) -> str:
     return "; ".join(said)
 
 
-def _word(word: str, menu: Menu) -> str:
+def any_word(word: str, menu: Menu) -> str:
     """A garnish rule speaks of an ingredient, a kind or a class."""
     if word in menu.pantry:
         return menu.names[word]

@@ -24,5 +24,11 @@ FILES: dict[str, str | Promise] = {
     "line_without_ingredient": lazy("An amount without anything to pour. Say what it is."),
     "misspelt_ingredient": lazy("There is no “%(said)s” here. Did you mean %(ingredient)s?"),
     "number_unreadable": lazy("“%(said)s” is no amount. Write 1, 1.5, ½ or 1 1/2."),
+    "slang_without_meaning": lazy(
+        "“%(said)s” needs a word, a = and what it means, like “cran = cranberry juice”."
+    ),
+    "slang_said_twice": lazy(
+        "“%(word)s” can't mean both %(stock)s and %(ingredient)s. Keep one of them."
+    ),
     "which_pint": lazy("Which pint? Write US pint or imperial pint: they are not the same size."),
 }

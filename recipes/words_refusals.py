@@ -54,6 +54,13 @@ REFUSALS: dict[str, str | Promise] = {
         "There is no room for the top-up: %(left)s left in the %(glass)s. "
         "Pour less, use less ice or take a bigger glass."
     ),
+    "ice_without_water": lazy(
+        "Some water always goes in between the ice. Measure what you pour off."
+    ),
+    "ice_not_there": lazy(
+        "%(size)s of water is all that the glass holds without ice (%(room)s). Fill it with ice "
+        "first, or check what the glass holds."
+    ),
     "no_alcohol": lazy(
         "There is no alcohol in this drink. If that is meant, mark it as alcohol-free."
     ),

@@ -34,7 +34,7 @@ def garnish_notices(rules: tuple[GarnishRule, ...], pantry: Pantry) -> Iterator[
             yield Reason.of("garnish_word_unstocked", rule=number, word=word)
         twin = _contradicted(rule, rules[: number - 1])
         if twin:
-            yield Reason.of("garnish_contradicts", rule=number, by=twin)
+            yield Reason.of("garnish_contradicts", rule=number, earlier=twin)
         elif not any(all(w in unstocked for w in group) for group in rule.needs):
             yield from _shadows(number, rules, pantry)
 
@@ -70,7 +70,7 @@ def _shadows(number: int, rules: tuple[GarnishRule, ...], pantry: Pantry) -> Ite
         return
     alone = (n for n, r in enumerate(earlier, start=1) if not leaves_some(rule, (r,), pantry))
     if by := next(alone, None):
-        yield Reason.of("garnish_shadowed", rule=number, by=by)
+        yield Reason.of("garnish_shadowed", rule=number, earlier=by)
     else:
         yield Reason.of("garnish_shadowed_together", rule=number)
 

@@ -56,11 +56,8 @@ def fitted(
         for n, rule in enumerate(preset.garnish, start=1)
         if rule not in garnish
     ]
-    told += [
-        Reason.of("slang_left_out", word=word, ingredient=slug)
-        for word, slug in preset.slang.items()
-        if word not in slang
-    ]
+    if len(slang) < len(preset.slang):
+        told.append(Reason.of("slang_left_out", count=len(preset.slang) - len(slang)))
     told += [Reason.of("glass_kept", glass=key) for key in own]
     return rules, tuple(told)
 

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import re
+import uuid
 from html import unescape
+from typing import Any
 
 from django.http import HttpResponse
 
@@ -52,3 +54,14 @@ def _textareas(body: str) -> Typed:
 def _attribute(tag: str, name: str) -> str:
     found = re.search(rf'\b{name}="([^"]*)"', tag)
     return unescape(found[1]) if found else ""
+
+
+def look_at(browser: Any, path: str, **said: object) -> HttpResponse:
+    """The first of the two steps: the page's form as it stands, with these things typed."""
+    sent = {**typed(browser.get(path)), "form_key": str(uuid.uuid4()), "look": "1", **said}
+    return browser.post(path, sent)
+
+
+def publish_at(browser: Any, path: str, shown: HttpResponse) -> HttpResponse:
+    """The second: what was shown, published, and the page that it leads to."""
+    return browser.post(path, {**typed(shown), "publish": "1"}, follow=True)

@@ -1,0 +1,170 @@
+"""The house rules, published anew: a page for each section of them.
+
+Every page goes the same way: type, look at the drinks that would change, publish.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+from django.contrib import messages
+from django.http import HttpResponse
+from django.shortcuts import redirect, render
+from django.utils import timezone
+from django.utils.formats import date_format
+from django.utils.translation import gettext as _
+
+from barcourse.people.access import READ_AND_SEND, HouseRequest, member
+from barcourse.people.roles import May
+from recipes.forms.rules import RulesForm, SectionForm
+from recipes.forms.rules_garnish import GarnishForm, moved
+from recipes.forms.rules_glasses import GlassesForm, IceForm
+from recipes.forms.rules_kinds import KindsForm
+from recipes.forms.rules_words import PresetForm, WordsForm
+from recipes.grammar.reasons import CannotBuild
+from recipes.grammar.rules_check import rules_notices
+from recipes.in_effect import waiting
+from recipes.menu import Menu
+from recipes.models import Recipe, RulesVersion
+from recipes.proposed import sign_rules
+from recipes.publish import publish_rules
+from recipes.rehearsal import by_aspects, rehearse
+from recipes.shipped import shipped_rules
+from recipes.views.finding import menu_or_404
+from recipes.views.two_steps import put_refusals, seen_digest, wants_to_publish
+from recipes.words_rules import local_caution, notice
+
+
+@member(May.EDIT_BOOK, methods=READ_AND_SEND)
+def house_rules_change(request: HouseRequest) -> HttpResponse:
+    """Pours, what they may be off by, money."""
+    menu = menu_or_404(request)
+    form = RulesForm(request.POST or None, menu=menu)
+    return _section(request, form, "house_rules_change")
+
+
+@member(May.EDIT_BOOK, methods=READ_AND_SEND)
+def house_rules_kinds(request: HouseRequest) -> HttpResponse:
+    form = KindsForm(request.POST or None, menu=menu_or_404(request))
+    return _section(request, form, "house_rules_kinds")
+
+
+@member(May.EDIT_BOOK, methods=READ_AND_SEND)
+def house_rules_glasses(request: HouseRequest) -> HttpResponse:
+    form = GlassesForm(request.POST or None, menu=menu_or_404(request))
+    return _section(request, form, "house_rules_glasses")
+
+
+@member(May.EDIT_BOOK, methods=READ_AND_SEND)
+def house_rules_ice(request: HouseRequest) -> HttpResponse:
+    """What a glass was measured to hold beside its ice."""
+    form = IceForm(request.POST or None, menu=menu_or_404(request))
+    return _section(request, form, "house_rules_ice")
+
+
+@member(May.EDIT_BOOK, methods=READ_AND_SEND)
+def house_rules_garnish(request: HouseRequest) -> HttpResponse:
+    """Rules are moved and begun without saving anything; the page comes back with them so."""
+    menu = menu_or_404(request)
+    rearranged = moved(request.POST) if request.method == "POST" else None
+    if rearranged is not None:
+        form = GarnishForm(rearranged, menu=menu)
+        return render(request, "recipes/house_rules_garnish.html", _context(request, form, menu))
+    return _section(request, GarnishForm(request.POST or None, menu=menu), "house_rules_garnish")
+
+
+@member(May.EDIT_BOOK, methods=READ_AND_SEND)
+def house_rules_words(request: HouseRequest) -> HttpResponse:
+    form = WordsForm(request.POST or None, menu=menu_or_404(request))
+    return _section(request, form, "house_rules_words")
+
+
+@member(May.EDIT_BOOK, methods=READ_AND_SEND)
+def house_rules_preset(request: HouseRequest) -> HttpResponse:
+    """Start from the rules that ship for a country."""
+    form = PresetForm(request.POST or None, menu=menu_or_404(request))
+    return _section(request, form, "house_rules_preset")
+
+
+def _section(request: HouseRequest, form: SectionForm, page: str) -> HttpResponse:
+    menu = form.menu
+    context = _context(request, form, menu)
+    if request.method == "POST" and form.is_valid():
+        published = RulesVersion.objects.in_house(request.venue).count()
+        try:
+            menu = replace(menu, rules=form.new_rules())  # whose glasses a refusal may name
+            if wants_to_publish(request, published):
+                return _publish(request, form)
+            context |= _preview(request, form, page)
+            context["seen"] = seen_digest(request, published)
+        except CannotBuild as bad:
+            put_refusals(form, bad.reasons, menu, _names(request))
+    return render(request, f"recipes/{page}.html", context)
+
+
+def _context(request: HouseRequest, form: SectionForm, menu: Menu) -> dict[str, Any]:
+    versions = list(RulesVersion.objects.in_house(request.venue))
+    return {
+        "form": form,
+        "waiting": waiting(versions, menu.at),
+        "caution": local_caution(menu.venue.country),
+    }
+
+
+def _names(request: HouseRequest) -> dict[str, str]:
+    return {recipe.slug: recipe.name for recipe in Recipe.objects.in_house(request.venue)}
+
+
+def _publish(request: HouseRequest, form: SectionForm) -> HttpResponse:
+    version = publish_rules(
+        by=request.membership,
+        rules=form.new_rules(),
+        at=timezone.now(),
+        takes_effect_at=form.takes_effect,
+    )
+    messages.success(request, _published(version))
+    return redirect("house_rules", house=request.venue.slug)
+
+
+def _published(version: RulesVersion) -> str:
+    if version.takes_effect_at == version.published_at:
+        return _("House rules %(number)s are published and count from now.") % {
+            "number": version.number
+        }
+    when = date_format(timezone.localtime(version.takes_effect_at), "DATETIME_FORMAT")
+    return _("House rules %(number)s are published; from %(when)s they count.") % {
+        "number": version.number,
+        "when": when,
+    }
+
+
+def _preview(request: HouseRequest, form: SectionForm, page: str) -> dict[str, object]:
+    at = timezone.now()
+    rules = form.new_rules()
+
+    def publish() -> RulesVersion:
+        return publish_rules(
+            by=request.membership, rules=rules, at=at, takes_effect_at=form.takes_effect
+        )
+
+    changed = rehearse(request.venue, max(at, form.takes_effect or at), publish)
+    return {
+        "preview": True,
+        "count": len(changed),
+        "changes": by_aspects(changed),
+        "notices": _notices(form),
+        "proposed": sign_rules(request.venue, rules, form.takes_effect, page),
+    }
+
+
+def _notices(form: SectionForm) -> list[str]:
+    """What comes of it besides, then what is odd about the rules as they would be."""
+    rules, menu = form.new_rules(), form.menu
+    told = form.told()
+    preset = shipped_rules(form.cleaned_data["preset"]).garnish if told else ()
+    odd = rules_notices(rules, menu.pantry)
+    return [
+        *(notice(reason, preset, menu) for reason in told),
+        *(notice(reason, rules.garnish, menu) for reason in odd),
+    ]

@@ -1,0 +1,145 @@
+"""Starting from the rules of another country, what is said about it, and what is pointed out."""
+
+import re
+
+import pytest
+from django.utils import translation
+
+from recipes import shipped
+from recipes.grammar.coursefile import read_course
+from recipes.grammar.reasons import Reason
+from recipes.grammar.rules_check import CODES as NOTICED
+from recipes.grammar.rules_preset import CODES as FITTED
+from recipes.grammar.rules_preset import PRESETS
+from recipes.menu import menu_at
+from recipes.models import RulesVersion
+from recipes.words_rules import NOTICES, local_caution, notice, preset_name
+from tests.factories.people import OPENED, open_house
+from tests.factories.recipes import DAY
+from tests.recipes.pages import look_at, publish_at, text
+
+NOW = OPENED + DAY
+RULES = "/h/harbour-lights/book/rules/"
+COURSE = read_course(shipped.COURSE)
+REAL_RULES = shipped.shipped_rules
+
+
+@pytest.fixture(autouse=True)
+def _on_a_friday_in_march(time_machine):
+    time_machine.move_to(NOW, tick=False)
+
+
+@pytest.fixture
+def _real_presets(monkeypatch):
+    for place in ("recipes.forms.rules_words", "recipes.views.rules_change"):
+        monkeypatch.setattr(f"{place}.shipped_rules", REAL_RULES)
+
+
+@pytest.fixture
+def ines(db, monkeypatch, _real_presets):
+    """She owns a house with the course as it ships."""
+    monkeypatch.setattr(shipped, "shipped_course", lambda: COURSE)
+    monkeypatch.setattr(shipped, "shipped_rules", REAL_RULES)
+    return open_house("Harbour Lights", owner="Ines")
+
+
+@pytest.mark.parametrize("preset", [p for p in PRESETS if p != "us-classic"])
+def test_the_shipped_course_can_start_from_any_of_them(ines, visit, preset):
+    browser = visit(ines)
+    shown = look_at(browser, f"{RULES}preset/", preset=preset)
+    count = int(re.search(r"(\d+) drinks would change", text(shown))[1])
+    publish_at(browser, f"{RULES}preset/", shown)
+    menu = menu_at(ines.venue, NOW)
+
+    assert 60 < count <= 178
+    assert (menu.rules.preset, menu.rules.country) == (preset, "us")
+    assert len(menu.items) == 178
+    assert f"The rules began as “{preset_name(preset)}”." in text(browser.get(RULES))
+
+
+def test_the_preset_that_holds_changes_nothing(ines, visit):
+    page = text(look_at(visit(ines), f"{RULES}preset/", preset="us-classic"))
+
+    assert "These are the rules already. Nothing was published." in page
+
+
+def test_what_a_preset_leaves_out_and_keeps_is_said_first(ines, visit):
+    browser = visit(ines)
+    publish_at(browser, f"{RULES}preset/", look_at(browser, f"{RULES}preset/", preset="australia"))
+    page = text(look_at(browser, f"{RULES}preset/", preset="europe"))
+
+    assert "Kept, because your recipes may be poured in it: the schooner glass." in page
+
+
+@pytest.mark.usefixtures("_real_presets")
+def test_drinks_that_would_no_longer_fit_refuse_it_by_name(visit, tamsin):
+    page = text(look_at(visit(tamsin), f"{RULES}preset/", preset="us-free-pour"))
+
+    assert re.search(r"Negroni: It runs over: 6\S? fl oz of liquid", page)
+    assert "Publish these rules" not in page
+    assert RulesVersion.objects.in_house(tamsin.venue).count() == 1
+
+
+def test_one_has_to_be_picked(visit, tamsin):
+    browser = visit(tamsin)
+
+    assert "Pick one of them." in text(look_at(browser, f"{RULES}preset/"))
+    wrong = look_at(browser, f"{RULES}preset/", preset="atlantis")
+    assert "Select a valid choice" in text(wrong)
+
+
+@pytest.mark.parametrize("page", ["preset/", "", "change/"])
+def test_local_law_decides_about_measures(visit, tamsin, page):
+    said = text(visit(tamsin).get(f"{RULES}{page}"))
+
+    assert "Some states require metering, or cap the pour." in said
+    assert "local law: ask your licensing authority." in said
+
+
+def test_the_british_caution_says_what_is_special():
+    said = local_caution("gb")
+
+    for told in ("25 or 35 ml", "one size for the whole premises", "three or more liquids"):
+        assert told in said
+    assert local_caution("other").startswith("Whether a pour must be metered")
+
+
+# Words for every reason
+
+
+SAID = [
+    (Reason.of("garnish_shadowed", rule=2, earlier=1), "rule 1 (tonic water) stands before it"),
+    (Reason.of("garnish_shadowed_together", rule=5), "rule 5 (juice, as a highball)"),
+    (Reason.of("garnish_word_unstocked", rule=1, word="sauce"), "speaks of sauce"),
+    (Reason.of("garnish_contradicts", rule=3, earlier=1), "Garnish rules 1 and 3"),
+    (
+        Reason.of("slang_is_a_name", word="cran", ingredient="cola", other="cranberry-juice"),
+        "“cran” means cola in your list of words, but cranberry juice answers to it too",
+    ),
+    (
+        Reason.of("slang_twice", word="Pop", ingredient="cola", other="club-soda"),
+        "once it means cola, once club soda",
+    ),
+    (Reason.of("garnish_left_out", rule=1), "garnish rule 1 (tonic water)"),
+    (Reason.of("slang_left_out", count=2), "what they mean: 2 of its words"),
+    (Reason.of("glass_kept", glass="rocks"), "the Rocks glass"),
+]
+
+
+def test_every_notice_has_words():
+    assert set(NOTICES) == NOTICED | FITTED == {reason.code for reason, _said in SAID}
+
+
+@pytest.mark.parametrize(("reason", "said"), SAID, ids=[r.code for r, _ in SAID])
+def test_a_notice_reads_well(tamsin, reason, said):
+    menu = menu_at(tamsin.venue, NOW)
+    with translation.override("en"):
+        sentence = notice(reason, menu.rules.garnish, menu)
+
+    assert said in sentence
+    assert not re.search(r"%\(|_|\bNone\b|  ", sentence)
+
+
+@pytest.mark.parametrize("preset", PRESETS)
+def test_every_preset_has_a_name(preset):
+    assert preset_name(preset) != preset

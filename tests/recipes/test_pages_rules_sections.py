@@ -1,0 +1,324 @@
+"""Glasses, ice, kinds of drink, garnish and words: a page for each, published in two steps."""
+
+import re
+
+import pytest
+
+from recipes.grammar.rules import Family
+from recipes.grammar.spec import Ice
+from recipes.menu import menu_at
+from recipes.models import RulesVersion
+from tests.factories.people import OPENED
+from tests.factories.recipes import DAY, change_rules
+from tests.grammar import kitchen
+from tests.recipes.pages import look_at, publish_at, text, typed
+
+RULES = "/h/harbour-lights/book/rules/"
+GLASSES, ICE, KINDS, GARNISH, WORDS = (
+    f"{RULES}{page}/" for page in ("glasses", "ice", "kinds", "garnish", "words")
+)
+NOW = OPENED + DAY
+
+
+@pytest.fixture(autouse=True)
+def _on_a_friday_in_march(time_machine):
+    time_machine.move_to(NOW, tick=False)
+
+
+@pytest.fixture
+def browser(visit, tamsin):
+    return visit(tamsin)
+
+
+def rules(member):
+    return menu_at(member.venue, NOW).rules
+
+
+def published(browser, path, **said):
+    """Looked at, published, and gone back to the rules."""
+    shown = look_at(browser, path, **said)
+    answer = publish_at(browser, path, shown)
+    assert answer.redirect_chain == [(RULES, 302)], text(shown)
+    return shown
+
+
+def beside(answer, field):
+    [found] = re.findall(
+        rf'<p class="wrong-text" id="id_{field}_error">(.*?)</p>',
+        answer.content.decode(),
+        re.DOTALL,
+    )
+    return found.replace("&#x27;", "'")
+
+
+@pytest.mark.parametrize("path", [GLASSES, KINDS, GARNISH, WORDS])
+def test_sent_as_it_stands_a_page_changes_nothing(browser, tamsin, path):
+    assert "These are the rules already. Nothing was published." in text(look_at(browser, path))
+    assert RulesVersion.objects.in_house(tamsin.venue).count() == 1
+
+
+# Glasses
+
+
+def test_a_glass_is_resized_renamed_and_given_its_ice(browser, tamsin):
+    shown = published(
+        browser, GLASSES, glass_highball_amount="12", glass_highball_name="Tall tumbler",
+        glass_highball_ice="60", glass_highball_stemmed="on",
+    )  # fmt: skip
+
+    glass = rules(tamsin).glasses["highball"]
+    assert re.search(r"\d+ drinks would change nothing is saved yet Glass, Method", text(shown))
+    assert (glass.name, glass.amount, glass.ice_share, glass.stemmed) == (
+        "Tall tumbler", 12, 0.6, True,
+    )  # fmt: skip
+    assert rules(tamsin).glasses["rocks"] == kitchen.RULES.glasses["rocks"]
+
+
+def test_a_glass_is_added_and_taken_away(browser, tamsin):
+    published(browser, GLASSES, new_name="Pint tankard", new_amount="1", new_unit="imperial_pint")
+    glass = rules(tamsin).glasses["pint-tankard"]
+    assert (glass.name, glass.amount, glass.unit, glass.ice_share) == (
+        "Pint tankard", 1, "imperial_pint", 0.5,
+    )  # fmt: skip
+
+    published(browser, GLASSES, **{"glass_pint-tankard_remove": "on"})
+    assert rules(tamsin).glasses == kitchen.RULES.glasses
+
+
+def test_two_glasses_may_have_one_name(browser, tamsin):
+    published(browser, GLASSES, new_name="Pint", new_amount="20")
+
+    assert rules(tamsin).glasses["pint-2"].name == "Pint"
+
+
+WRONG_GLASSES = [
+    ({"glass_pint_amount": ""}, "glass_pint_amount", "How much?"),
+    ({"glass_pint_name": ""}, "glass_pint_name", "required"),
+    ({"glass_pint_ice": "100"}, "glass_pint_ice", "less than or equal to 99"),
+    ({"glass_highball_amount": "2"}, "glass_highball_amount", "Gin tonic: There is no room"),
+    ({"glass_pint_remove": "on"}, "glass_pint_remove", "This house has no glass"),
+    ({"new_name": "Boot"}, "new_amount", "needs a name and what it holds"),
+    ({"new_amount": "10"}, "new_name", "needs a name and what it holds"),
+    ({"new_name": "***", "new_amount": "10"}, "new_name", "with letters"),
+]
+
+
+@pytest.mark.parametrize(("said", "field", "sentence"), WRONG_GLASSES)
+def test_a_glass_that_can_not_be_stands_open_with_its_reason(
+    browser, tamsin, said, field, sentence
+):
+    answer = look_at(browser, GLASSES, **said)
+
+    assert sentence in beside(answer, field)
+    assert "Publish these rules" not in text(answer)
+    assert 'class="fold ruled" open' in answer.content.decode() or field.startswith("new")
+    assert RulesVersion.objects.in_house(tamsin.venue).count() == 1
+
+
+def test_of_many_broken_drinks_only_some_are_named(browser):
+    page = text(look_at(browser, GLASSES, glass_highball_amount="2"))
+
+    assert re.search(r"And so it is with \d+ more\.", page)
+    assert page.count("There is no room for the top-up") == 5
+
+
+# The ice of a glass
+
+
+def test_ice_is_measured_with_water(browser, tamsin):
+    """A 10 fl oz glass takes 4 of water beside its ice: 6 of 10 are ice."""
+    shown = published(browser, ICE, glass="highball", water="4", water_unit="floz")
+
+    glass = rules(tamsin).glasses["highball"]
+    assert (glass.ice_share, glass.ice_measured) == (0.6, True)
+    assert "drinks would change nothing is saved yet Method" in text(shown)
+    assert "full ice takes 60 % of it, measured here" in text(browser.get(RULES))
+    assert "Its ice was measured here: it takes 60 percent." in text(browser.get(GLASSES))
+
+
+def test_a_measured_share_stays_exact_until_it_is_typed_over(browser, tamsin):
+    change_rules(tamsin, glasses=_with_highball_ice(0.573))
+    published(browser, GLASSES, glass_rocks_amount="10")
+    assert rules(tamsin).glasses["highball"].ice_share == 0.573
+    assert rules(tamsin).glasses["highball"].ice_measured
+
+    published(browser, GLASSES, glass_highball_ice="58")
+    assert rules(tamsin).glasses["highball"].ice_share == 0.58
+    assert not rules(tamsin).glasses["highball"].ice_measured
+
+
+def _with_highball_ice(share):
+    glasses = dict(kitchen.RULES.glasses)
+    measured = {"ice_share": share, "ice_measured": True}
+    glasses["highball"] = glasses["highball"].model_copy(update=measured)
+    return glasses
+
+
+@pytest.mark.parametrize(
+    ("water", "unit", "sentence"),
+    [
+        ("10", "floz", "10 fl oz of water is all that the glass holds without ice (10 fl oz)"),
+        ("400", "ml", "is all that the glass holds without ice"),
+        ("0", "ml", "More than 0, please"),
+        ("-3", "ml", "That is no amount."),
+        ("", "ml", "Measure the water that you pour off"),
+    ],
+)
+def test_water_that_can_not_be_is_refused(browser, tamsin, water, unit, sentence):
+    answer = look_at(browser, ICE, glass="highball", water=water, water_unit=unit)
+
+    assert sentence in beside(answer, "water")
+    assert RulesVersion.objects.in_house(tamsin.venue).count() == 1
+
+
+# What recipes leave open
+
+
+def test_kinds_of_drink_have_their_glass_ice_and_straw(browser, tamsin):
+    shown = published(
+        browser, KINDS, family_highball_glass="pint", family_rocks_ice="crushed",
+        straw_families=["shot"], double_pours="3", tall_glass="hurricane", ask_short_or_tall=[],
+    )  # fmt: skip
+    found = rules(tamsin)
+
+    assert re.search(r"Glass, Finish, Method|Glass, Method|Glass, Finish", text(shown))
+    assert found.default_glass[Family.HIGHBALL] == "pint"
+    assert found.default_ice[Family.ROCKS] is Ice.CRUSHED
+    assert found.straw_families == (Family.SHOT,)
+    assert (found.doubles.pours, found.doubles.tall_glass) == (3, "hurricane")
+    assert not found.doubles.ask_short_or_tall
+
+
+def test_a_kind_in_too_small_a_glass_is_refused_beside_it(browser):
+    answer = look_at(browser, KINDS, family_highball_glass="shot")
+
+    assert "in the Shot glass" in beside(answer, "family_highball_glass")
+
+
+# Garnish, in its order
+
+
+def test_a_rule_is_edited(browser, tamsin):
+    shown = published(browser, GARNISH, g0_garnish="ask lemon\nlime")
+    [first, *_rest] = rules(tamsin).garnish
+
+    assert "Finish Gin tonic" in text(shown)
+    assert first.key == "tonic-lime"
+    assert [(g.item, g.when) for g in first.garnish] == [("lemon", "ask"), ("lime", "always")]
+    assert rules(tamsin).garnish[1:] == kitchen.RULES.garnish[1:]
+
+
+def test_a_rule_is_added_with_a_key_of_its_own(browser, tamsin):
+    last = len(kitchen.GARNISH_RULES)
+    said = {"needs": "rum, tequila\nfizzy mixer", "only": "on", "families": ["highball"],
+            "garnish": "on request mint"}  # fmt: skip
+    published(browser, GARNISH, **{f"g{last}_{end}": value for end, value in said.items()})
+    rule = rules(tamsin).garnish[-1]
+
+    assert rule.key == "rum-tequila-soda-mixer"
+    assert rule.needs == (("rum", "tequila"), ("soda_mixer",))
+    assert (rule.only, rule.families) == (True, (Family.HIGHBALL,))
+    assert [(g.item, g.when) for g in rule.garnish] == [("mint", "on_request")]
+
+
+def test_a_rule_is_taken_out(browser, tamsin):
+    published(browser, GARNISH, g0_remove="on")
+
+    assert rules(tamsin).garnish == kitchen.RULES.garnish[1:]
+
+
+@pytest.mark.parametrize(
+    ("button", "keys"),
+    [({"down": "0"}, [1, 0, 2]), ({"up": "1"}, [1, 0, 2]), ({"up": "2"}, [0, 2, 1])],
+)
+def test_a_rule_is_moved_without_saving_and_then_published(browser, tamsin, button, keys):
+    before = [r.key for r in kitchen.GARNISH_RULES]
+    sent = {**typed(browser.get(GARNISH)), **button}
+    moved = browser.post(GARNISH, sent)
+    assert RulesVersion.objects.in_house(tamsin.venue).count() == 1
+
+    shown = browser.post(GARNISH, {**typed(moved), "look": "1"})
+    publish_at(browser, GARNISH, shown)
+
+    assert [r.key for r in rules(tamsin).garnish[:3]] == [before[n] for n in keys]
+    assert len(rules(tamsin).garnish) == len(before)
+
+
+@pytest.mark.parametrize("button", [{"up": "0"}, {"down": "99"}, {"up": "-1"}, {"down": "x"}])
+def test_a_rule_that_can_not_be_moved_stays(browser, button):
+    page = browser.get(GARNISH)
+    moved = browser.post(GARNISH, {**typed(page), **button})
+
+    assert moved.status_code == 200
+    assert typed(moved)["g0_key"] == typed(page)["g0_key"]
+
+
+def test_another_new_rule_is_begun(browser):
+    page = typed(browser.get(GARNISH))
+    more = typed(browser.post(GARNISH, {**page, "more": "1"}))
+
+    assert {name for name in more if name.endswith("_key")} - set(page) == {
+        f"g{len(kitchen.GARNISH_RULES) + 1}_key"
+    }
+
+
+@pytest.mark.parametrize(
+    ("said", "field", "sentence"),
+    [
+        ({"g0_needs": "moonshine"}, "g0_needs", "“moonshine” is no ingredient, kind or class"),
+        ({"g0_garnish": "always umbrella"}, "g0_garnish", "This house has no “umbrella”"),
+        ({"g1_families": ["boot"]}, "g1_families", "Select a valid choice"),
+    ],
+)
+def test_a_rule_that_can_not_be_read_stands_open(browser, said, field, sentence):
+    answer = look_at(browser, GARNISH, **said)
+
+    assert sentence in beside(answer, field)
+    assert f'id="rule-{field[1]}" open' in answer.content.decode()
+
+
+def test_a_rule_that_never_gets_its_turn_is_pointed_out(browser, tamsin):
+    sent = {"g0_needs": "", "g0_garnish": "none"}
+    told = (
+        "Garnish rule 2 (whiskey with fizzy mixer and nothing else) never gets its turn: "
+        "rule 1 (everything) stands before it"
+    )
+    assert told in text(published(browser, GARNISH, **sent))
+    assert told in text(browser.get(RULES))
+
+
+def test_two_rules_that_contradict_each_other_are_pointed_out(browser):
+    last = len(kitchen.GARNISH_RULES)
+    said = {f"g{last}_needs": "tonic water", f"g{last}_garnish": "lemon"}
+    page = text(look_at(browser, GARNISH, **said))
+
+    assert f"Garnish rules 1 and {last + 1} speak of the same drinks (tonic water)" in page
+
+
+# Words
+
+
+def test_words_are_typed_as_lines(browser, tamsin):
+    published(browser, WORDS, words="cran = cranberry juice\npop=cola")
+
+    assert rules(tamsin).slang == {"cran": "cranberry-juice", "pop": "cola"}
+    assert "cran = cranberry juice" in typed(browser.get(WORDS))["words"]
+
+
+def test_a_word_that_is_somebody_elses_name_is_pointed_out(browser):
+    page = text(look_at(browser, WORDS, words="Gin = vodka"))
+
+    assert "“Gin” means vodka in your list of words, but gin answers to it too." in page
+    assert "Publish these rules" in page
+
+
+@pytest.mark.parametrize(
+    ("words", "sentence"),
+    [
+        ("cran", "Line 1: “cran” needs a word, a = and what it means"),
+        ("a = cola\nb = moonshine", "Line 2: This house has no “moonshine”"),
+        ("a = cola\na = gin", "Line 2: “a” can't mean both cola and gin."),
+    ],
+)
+def test_words_that_can_not_be_taken(browser, words, sentence):
+    assert sentence in beside(look_at(browser, WORDS, words=words), "words")
