@@ -1,0 +1,272 @@
+"""Which drink a line of a menu means.
+
+By name or other name; by a name misspelt, which is said back; by its ingredients; by a pattern of
+the trade (rickey, press, a spirit and a mixer); or by nothing. Nothing is matched where two drinks
+answer equally, or where a name says one drink and the list another: then both are offered.
+"""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from enum import StrEnum
+from functools import cached_property
+
+from recipes.grammar.house_spec import HouseSpec
+from recipes.grammar.ingredients import Ingredient, Kind, LiquorClass, Pantry
+from recipes.grammar.menu_text import (
+    MenuLine,
+    ingredient_names,
+    key_of,
+    read_menu,
+    spoken_ingredients,
+    words_of,
+)
+from recipes.grammar.near import near
+from recipes.grammar.refusals import LOW_ABV
+
+
+class By(StrEnum):
+    """How a line was understood."""
+
+    NAME = "name"
+    SPELT = "spelt"
+    BUILD = "build"
+    PATTERN = "pattern"
+    TIE = "tie"  # two answer equally
+    CONFLICT = "conflict"  # the name says one drink, the list another
+    TWICE = "twice"  # an earlier line means that drink
+    NOTHING = "nothing"
+    HEADING = "heading"
+
+
+@dataclass(frozen=True)
+class Known:
+    """A drink of the house, poured or not."""
+
+    slug: str
+    name: str
+    aliases: tuple[str, ...]
+    spec: HouseSpec
+
+
+@dataclass(frozen=True)
+class Match:
+    """`drinks` are offered, likeliest first; `chosen` is one of them where there is no doubt.
+
+    `draft` are lines of parts for a new drink, complete only where `by` is a pattern; `garnish`
+    goes with it.
+    """
+
+    line: MenuLine
+    by: By
+    drinks: tuple[str, ...] = ()
+    chosen: str | None = None
+    draft: tuple[str, ...] = ()
+    garnish: str = ""
+
+
+_FLAVOURS = frozenset({Kind.FRUIT, Kind.JUICE, Kind.CITRUS, Kind.HERB})
+_CUTS = frozenset({
+    "wedge", "wheel", "slice", "twist", "juice", "leaf", "sprig", "spiral", "stalk", "half",
+})  # fmt: skip
+_MIXERS = frozenset({Kind.SODA_MIXER, Kind.JUICE})
+_UNSAID = frozenset({"simple-syrup"})
+"""What menus leave out of their lists."""
+_PATTERNS: dict[str, tuple[tuple[str, ...], str]] = {
+    "rickey": (("club-soda",), "lime-wedge"),
+    "press": (("ginger-ale", "club-soda"), ""),
+}
+"""The mixers of a pattern, and what goes on it."""
+_HEADINGS = frozenset({
+    "cocktails", "cocktail", "highballs", "shots", "shooters", "beers", "beer", "wines", "wine",
+    "spirits", "softs", "mocktails", "draught", "draft", "bottles", "cans", "classics", "specials",
+    "menu", "drinks",
+})  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Book:
+    """What the lines are matched against."""
+
+    drinks: tuple[Known, ...]
+    pantry: Pantry
+    slang: Mapping[str, str] = field(default_factory=dict)
+
+    @cached_property
+    def ingredients(self) -> dict[str, str]:
+        return ingredient_names(self.pantry, self.slang)
+
+    @cached_property
+    def by_slug(self) -> dict[str, Known]:
+        return {d.slug: d for d in self.drinks}
+
+    @cached_property
+    def by_key(self) -> dict[tuple[str, ...], tuple[str, ...]]:
+        """Slugs by everything that drinks are called; a name beats another's other name."""
+        named: dict[tuple[str, ...], dict[str, None]] = {}
+        for names in ([(d.slug, (d.name,)) for d in self.drinks],
+                      [(d.slug, d.aliases) for d in self.drinks]):  # fmt: skip
+            taken = set(named)
+            for slug, said in names:
+                for key in {key_of(name) for name in said} - taken:
+                    named.setdefault(key, {})[slug] = None
+        return {key: tuple(slugs) for key, slugs in named.items() if key}
+
+    @cached_property
+    def spelt(self) -> dict[str, str]:
+        """Slugs by names without their small words, for misspellings."""
+        names = ((" ".join(words_of(n)), d.slug) for d in self.drinks for n in (d.name, *d.aliases))
+        return {name: slug for name, slug in names if name}
+
+    def core(self, slug: str) -> str:
+        """A wedge of lime, its juice and lime are one flavour to a menu."""
+        item = self.pantry.get(slug)
+        if item is None or item.kind not in _FLAVOURS:
+            return slug
+        words = slug.split("-")
+        return "-".join(w for w in words if w not in _CUTS) or slug
+
+    @cached_property
+    def poured(self) -> dict[str, frozenset[str]]:
+        """The flavours of each drink that are poured into it."""
+        return {
+            d.slug: frozenset(self.core(p.ingredient) for p in d.spec.parts if self._runs(p))
+            for d in self.drinks
+        }
+
+    @cached_property
+    def on_it(self) -> dict[str, frozenset[str]]:
+        """What else is in it or on it."""
+        return {d.slug: frozenset(map(self.core, _solids(d.spec))) for d in self.drinks}
+
+    def _runs(self, part: object) -> bool:
+        slug = getattr(part, "ingredient", "")
+        return self.pantry[slug].liquor_class is not LiquorClass.SOLID
+
+
+def match_menu(text: str, book: Book) -> tuple[Match, ...]:
+    """Every line with what it means; a second line for a drink is asked about."""
+    met: set[str] = set()
+    found = []
+    for line in read_menu(text, book.ingredients):
+        match = match_line(line, book)
+        if match.chosen in met:
+            match = replace(match, by=By.TWICE, drinks=(str(match.chosen),), chosen=None)
+        elif match.chosen:
+            met.add(match.chosen)
+        found.append(match)
+    return tuple(found)
+
+
+def match_line(line: MenuLine, book: Book) -> Match:
+    whole = book.by_key.get(key_of(line.whole), ())
+    if whole and line.price is not None and not line.listed:
+        line = replace(line, name=line.whole, price=None)  # the figure belongs to its name
+    if key_of(line.bare) in book.by_key:
+        line = replace(line, name=line.bare, listed="")  # a name with a comma in it
+    slugs = book.by_key.get(key_of(line.name), ())
+    by = By.NAME
+    if not slugs:
+        slugs, by = near(" ".join(words_of(line.name)), book.spelt), By.SPELT
+    if len(slugs) == 1 and by is By.SPELT and not line.listed and _reads_as_things(line, book):
+        slugs = ()  # what it says is a thing of its own, near another only in its letters
+    if len(slugs) > 1:
+        return Match(line, By.TIE, slugs)
+    if slugs:
+        return _agreed(line, slugs[0], by, book)
+    return _by_contents(line, book)
+
+
+def _reads_as_things(line: MenuLine, book: Book) -> bool:
+    found, unread = spoken_ingredients(line.name, book.ingredients)
+    return bool(found) and not unread
+
+
+def _agreed(line: MenuLine, slug: str, by: By, book: Book) -> Match:
+    """The drink that the name says, unless the list says another."""
+    said, _unread = spoken_ingredients(line.listed, book.ingredients)
+    inside = book.poured[slug] | book.on_it[slug]
+    kinds = {book.pantry[p.ingredient].kind.value for p in book.by_slug[slug].spec.parts}
+    strange = [s for s, word in said if book.core(s) not in inside and word not in kinds]
+    if not strange:
+        return Match(line, by, (slug,), slug)
+    others = [s for s in _same(said, book) if s != slug]
+    return Match(line, By.CONFLICT, (slug, *others), None, _draft(said, book))
+
+
+def _by_contents(line: MenuLine, book: Book) -> Match:
+    patterned = _pattern(line, book)
+    if patterned:
+        said, garnish = patterned
+    else:
+        said, unread = spoken_ingredients(line.listed or line.name, book.ingredients)
+        garnish = ""
+        if unread or not said:
+            draft = _draft(said, book) if line.listed else ()
+            return Match(line, _nothing(line), (), None, draft)
+    same = _same((*said, (garnish, "")) if garnish else said, book)
+    if same:
+        sure = same[0] if len(same) == 1 else None
+        return Match(line, By.BUILD if sure else By.TIE, same, sure)
+    draft = _draft(said, book)
+    return Match(line, By.PATTERN if _is_highball(said, book) else By.NOTHING,
+                 (), None, draft, garnish)  # fmt: skip
+
+
+def _pattern(line: MenuLine, book: Book) -> tuple[tuple[tuple[str, str], ...], str] | None:
+    """ "Gin rickey": that spirit with what the pattern says."""
+    words = list(words_of(line.name))
+    if line.listed or len(words) < 2 or words[-1] not in _PATTERNS:
+        return None
+    mixers, garnish = _PATTERNS[words[-1]]
+    base, unread = spoken_ingredients(" ".join(words[:-1]), book.ingredients)
+    if unread or len(base) != 1 or not all(m in book.pantry for m in mixers):
+        return None
+    return (*base, *((m, "") for m in mixers)), garnish if garnish in book.pantry else ""
+
+
+def _same(said: Iterable[tuple[str, str]], book: Book) -> tuple[str, ...]:
+    """Drinks into which just these are poured; what is only on them may be said or not."""
+    cores = {book.core(slug) for slug, _word in said}
+    return tuple(
+        d.slug
+        for d in book.drinks
+        if cores
+        and cores <= book.poured[d.slug] | book.on_it[d.slug]
+        and book.poured[d.slug] <= cores | _UNSAID
+    )
+
+
+def _is_highball(said: Sequence[tuple[str, str]], book: Book) -> bool:
+    """One pour with some alcohol, and a mixer or two: all that a highball needs."""
+    items = [book.pantry[slug] for slug, _word in said]
+    bases = [i for i in items if _is_base(i)]
+    mixers = [i for i in items if i.kind in _MIXERS]
+    return len(bases) == 1 and 1 <= len(mixers) <= 2 and len(items) == len(bases) + len(mixers)
+
+
+def _is_base(item: Ingredient) -> bool:
+    return item.abv > LOW_ABV and item.liquor_class in (LiquorClass.SPIRIT, LiquorClass.LIQUEUR)
+
+
+def _draft(said: Sequence[tuple[str, str]], book: Book) -> tuple[str, ...]:
+    """Parts for a new drink, base first. Whose amount nobody can know has none: it is asked for."""
+    items = [book.pantry[slug] for slug, _word in said]
+    bases = [f"1 pour {i.name}" for i in items if _is_base(i)]
+    mixers = [f"top {i.name}" for i in items if i.kind in _MIXERS]
+    rest = [i.name for i in items if not _is_base(i) and i.kind not in _MIXERS]
+    return (*bases, *rest, *mixers)
+
+
+def _nothing(line: MenuLine) -> By:
+    """A line without a price that stands for a part of the menu."""
+    words = list(words_of(line.name))
+    title = line.said.rstrip().endswith(":") or line.said.isupper()
+    heading = line.price is None and not line.two_prices and not line.listed
+    return By.HEADING if heading and (title or set(words) <= _HEADINGS) else By.NOTHING
+
+
+def _solids(spec: HouseSpec) -> Iterable[str]:
+    yield from (p.ingredient for p in spec.parts)
+    yield from (g.item for g in spec.garnish)
+    if spec.rim:
+        yield from (spec.rim.item, spec.rim.wet_with)
