@@ -9,8 +9,8 @@ SHEETS: dict[str, str | Promise] = {
     "sheet_too_long": lazy("More than %(most)s rows: that is no house book. Split the sheet."),
     "sheet_too_large": lazy("This file is larger than %(kilobytes)s KB. Split it."),
     "sheet_of_no_kind": lazy("This file can't be read. Save it as CSV, XLSX or ODS."),
-    "column_missing": lazy("The column “%(column)s” is missing from the first row."),
-    "column_twice": lazy("The column “%(column)s” stands there twice. Keep one."),
+    "column_missing": lazy("The first row must name the columns name and ingredients."),
+    "column_twice": lazy("The first row names a column twice: %(column)s."),
     "cell_too_long": lazy("A cell with more than %(most)s characters. A quotation mark may be open."),
     "row_too_wide": lazy(
         "%(cells)s cells, but there are %(columns)s columns. Put a cell that holds the delimiter "

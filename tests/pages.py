@@ -4,6 +4,7 @@ Whoever adds a page adds its line. A cell says
 
     page   200             goes   redirect onward
     pdf    200, a paper    door   redirect to the sign-in page
+    data   200, for other programs
     403 404                refused
 
 A page with a GET and a POST has two lines; any other method is answered 405, after the same
@@ -104,8 +105,8 @@ house_rules_preset  GET    edit_book     door    403   403     page     page    
 house_rules_preset  POST   edit_book     door    403   403     page     page     page   404    404
 book_import         GET    edit_book     door    403   403     page     page     page   404    404
 book_import         POST   edit_book     door    403   403     page     page     page   404    404
-book_export         GET    see_book      door    403   403     page     page     page   404    404
-drink_data          GET    see_book      door    403   403     page     page     page   404    404
+book_export         GET    see_book      door    403   403     data     data     data   404    404
+drink_data          GET    see_book      door    403   403     data     data     data   404    404
 drink               GET    see_book      door    403   403     page     page     page   404    404
 drink_change        GET    edit_book     door    403   403     page     page     page   404    404
 drink_change        POST   edit_book     door    403   403     page     page     page   404    404
@@ -343,7 +344,7 @@ TYPED: dict[str, Callable[[Whole], dict[str, Any]]] = {
     "house_rules_words": lambda house: {"words": "pop = cola"},
     "house_rules_preset": lambda house: {"preset": "us-classic"},
     "drink_change": lambda house: {"straw": "no"},
-    "book_import": lambda house: {"rows": "name,ingredients\nFog,1 pour gin"},
+    "book_import": lambda house: {"rows": "name,ingredients\n«Fog»,1 pour gin"},
     "drink_preview": lambda house: {"straw": "no"},
     "drink_new_preview": lambda house: {"name": "Quay Light"},
     "drink_card": lambda house: {"price": "9.50"},

@@ -129,7 +129,7 @@ def test_there_it_does_exist(the_town, page):
         with undone():
             answers.add(answer(ask(browser_of(member), method, path, sent)))
 
-    assert answers & {"page", "pdf", "goes"}
+    assert answers & {"page", "pdf", "data", "goes"}
 
 
 IN_THE_FORM = {

@@ -62,7 +62,9 @@ def answer(response: HttpResponse) -> str:
         return "door" if response["Location"].startswith(reverse("sign_in")) else "goes"
     if response.status_code != 200:
         return str(response.status_code)
-    return "pdf" if response["Content-Type"] == "application/pdf" else "page"
+    if response["Content-Type"].startswith("text/html"):
+        return "page"
+    return "pdf" if response["Content-Type"] == "application/pdf" else "data"
 
 
 def filled_in(page: str, house: Whole) -> dict[str, Any]:

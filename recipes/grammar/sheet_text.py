@@ -156,9 +156,9 @@ def _cells(columns: Sequence[str], cells: Sequence[str]) -> dict[str, str]:
 
 
 def _refuse_columns(line: int, columns: Sequence[str]) -> None:
-    missing = [c for c in NEEDED if c not in columns]
+    missing = not set(NEEDED) <= set(columns)
     twice = [c for c in COLUMNS if columns.count(c) > 1]
-    reasons = [Reason.of("column_missing", line=line, column=c) for c in missing]
+    reasons = [Reason.of("column_missing", line=line)] if missing else []
     reasons += [Reason.of("column_twice", line=line, column=c) for c in twice]
     if reasons:
         raise CannotBuild(tuple(reasons))

@@ -69,6 +69,12 @@ def _encoding(request: HouseRequest) -> str | None:
     return said if said in ENCODINGS else None
 
 
+def _encodings(chosen: str) -> list[tuple[str, str, bool]]:
+    """As many as there are; none is chosen where the file itself said a third one."""
+    words = {"utf-8": _("UTF-8, as most programs write"), "cp1252": _("Windows, as older ones do")}
+    return [(name, words[name], name == chosen) for name in ENCODINGS]
+
+
 def _adds(request: HouseRequest) -> bool:
     return "add_ingredients" in request.POST
 
@@ -87,8 +93,7 @@ def _show(request: HouseRequest, came: Received, sheet: Sheet, encoding: str) ->
     context = {
         "sheet": came.signed(request.venue),
         "seen": _seen(request, sheet, encoding),
-        "encoding": encoding,
-        "encodings": ENCODINGS if came.is_text else (),
+        "encodings": _encodings(encoding) if came.is_text else [],
         "adds": _adds(request),
         "found": found,
         **_told(found),

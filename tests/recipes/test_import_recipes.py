@@ -338,10 +338,7 @@ def test_a_sheet_without_its_columns_exits_with_one_line(odalys, sheet, run):
     code, _out, err = run(sheet("x", head="drink"))
 
     assert code == 2
-    assert err.endswith(
-        "Line 1: The column “name” is missing from the first row. "
-        "Line 1: The column “ingredients” is missing from the first row."
-    )
+    assert err.endswith("Line 1: The first row must name the columns name and ingredients.")
 
 
 def test_columns_that_nobody_reads_are_said(odalys, sheet, run):

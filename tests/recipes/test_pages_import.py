@@ -143,7 +143,7 @@ def test_whoever_was_overtaken_looks_once_more(visit, tamsin, pia):
         ("", "There is nothing in this sheet."),
         (b"name\0", "Save it as CSV, XLSX or ODS."),
         (b"x" * 500_001, "larger than 500 KB"),
-        ("drink\nFog\n", "The column “name” is missing from the first row."),
+        ("drink\nFog\n", "must name the columns name and ingredients."),
     ],
 )
 def test_what_is_no_sheet_says_so(visit, tamsin, data, says):
@@ -218,4 +218,4 @@ def test_the_book_leads_to_both(visit, tamsin):
 
 
 def test_the_columns_stand_on_the_page(visit, tamsin):
-    assert ",".join(COLUMNS) in text(visit(tamsin).get(IMPORT))
+    assert ",".join(COLUMNS) in visit(tamsin).get(IMPORT).content.decode()
