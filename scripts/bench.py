@@ -5,6 +5,7 @@ Milliseconds drift from machine to machine; the ratio tells whether the code got
 is measured in turns, so that a busy moment hits both, and the medians are compared.
 """
 
+import dataclasses
 import datetime as dt
 import os
 import statistics
@@ -21,9 +22,13 @@ if TYPE_CHECKING:
     from django.test import Client
 
     from barcourse.people.models import Membership
+    from recipes.grammar.course import CourseDrink
 
 ROOT = Path(__file__).resolve().parent.parent
 TURNS = 100
+FEW_TURNS = 10
+"""For what takes a second or so."""
+DRINKS = 500
 Timed = Callable[[], None]
 
 
@@ -73,7 +78,7 @@ def in_turns(floor: Timed, ours: Timed, turns: int = TURNS) -> tuple[float, floa
 
 
 def report(what: str, floor: float, ours: float) -> None:
-    print(f"{what:<44} {floor * 1e3:8.2f} ms {ours * 1e3:8.2f} ms {ours / floor:7.2f}")
+    print(f"{what:<44} {floor * 1e3:8.2f} ms {ours * 1e3:8.2f} ms {ours / floor:9.2f}")
 
 
 def bare_view() -> "Callable[..., HttpResponse]":
@@ -147,13 +152,59 @@ def measure_sealed_rows(owner: "Membership") -> None:
     )
 
 
+def many_drinks() -> "list[CourseDrink]":
+    """The shipped drinks, over and over under new names, until there are DRINKS of them."""
+    from recipes.shipped import shipped_course
+
+    shipped = [drink for module in shipped_course().modules for drink in module.drinks]
+    return [
+        dataclasses.replace(drink, slug=f"{drink.slug}-{turn}")
+        for turn in range(-(-DRINKS // len(shipped)))
+        for drink in shipped
+    ][:DRINKS]
+
+
+def measure_drinks() -> None:
+    """Every drink resolved under the house rules and drawn, nothing kept from the turn before,
+    against a loop that only walks over them."""
+    from recipes.grammar.drawing import draw
+    from recipes.grammar.drink import make_drink
+    from recipes.shipped import shipped_course, shipped_rules
+
+    drinks, rules = many_drinks(), shipped_rules()
+    pantry = {item.slug: item for item in shipped_course().ingredients}
+
+    def walked() -> None:
+        for drink in drinks:
+            drink.spec.parts  # noqa: B018  # reading it is all that this does
+
+    def resolved() -> None:
+        for drink in drinks:
+            make_drink(
+                slug=drink.slug, name=drink.name, module="", spec=drink.spec, rules=rules,
+                pantry=pantry,
+            )  # fmt: skip
+
+    def drawn() -> None:
+        for drink in drinks:
+            made = make_drink(
+                slug=drink.slug, name=drink.name, module="", spec=drink.spec, rules=rules,
+                pantry=pantry,
+            )  # fmt: skip
+            draw(made.spec, pantry, title=made.name, prefix=f"{made.slug}-")
+
+    report(f"{DRINKS} drinks resolved", *in_turns(walked, resolved, FEW_TURNS))
+    report(f"{DRINKS} drinks resolved and drawn", *in_turns(walked, drawn, FEW_TURNS))
+
+
 def main() -> None:
     with tempfile.TemporaryDirectory() as folder:
         prepare(folder)
         owner, hire = people()
-        print(f"{'':<44} {'floor':>11} {'ours':>11} {'ratio':>7}")
+        print(f"{'':<44} {'floor':>11} {'ours':>11} {'ratio':>9}")
         measure_pages(owner, hire)
         measure_sealed_rows(owner)
+        measure_drinks()
 
 
 if __name__ == "__main__":

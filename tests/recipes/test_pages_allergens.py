@@ -177,3 +177,10 @@ def test_the_page_costs_the_same_however_many_drinks_there_are(
     browser = visit(nils)
     with django_assert_max_num_queries(10):
         browser.get(PAGE, {"allergen": "milk"})
+
+
+def test_a_trainer_gets_from_what_is_unknown_to_where_it_is_entered(visit, tamsin, nils):
+    address = reverse("ingredient", kwargs={"house": "harbour-lights", "ingredient": "gin"})
+
+    assert address in visit(tamsin).get(PAGE, {"drink": "negroni"}).content.decode()
+    assert address not in visit(nils).get(PAGE, {"drink": "negroni"}).content.decode()

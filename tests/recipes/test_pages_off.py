@@ -184,3 +184,9 @@ def test_two_taps_from_every_page(visit, nils):
 
     assert f'href="{OFF}"' in page
     assert f'href="{reverse("allergens", kwargs=HOUSE)}"' in page
+
+
+def test_the_page_of_an_ingredient_leads_there_too(visit, tamsin):
+    page = visit(tamsin).get(reverse("ingredient", kwargs={**HOUSE, "ingredient": "gin"}))
+
+    assert f'{OFF}?what=bottle:gin#say"' in page.content.decode()
