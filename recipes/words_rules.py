@@ -81,7 +81,7 @@ _CAUTIONS: dict[str, str | Promise] = {
     "gb": lazy(
         "Gin, rum, vodka and whisky go by 25 or 35 ml or multiples, one size for the whole "
         "premises: change the pours to 35 if that is yours. Cocktails of three or more liquids "
-        "are exempt. Draught beer goes by the third, the half or two thirds of a pint."
+        "are exempt. Draught beer goes by the third, half or two thirds of a pint or the whole one."
     ),
     "ie": lazy("A measure of spirits is 35.5 ml."),
     "au": lazy("Beer glasses have other names and sizes in other states and territories."),

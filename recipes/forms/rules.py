@@ -69,6 +69,11 @@ class SectionForm(forms.Form):
         return ()
 
     @property
+    def country(self) -> str:
+        """Whose measures the page is cautious about."""
+        return str(self.menu.venue.country)
+
+    @property
     def takes_effect(self) -> dt.datetime | None:
         found: dt.datetime | None = self.cleaned_data["takes_effect_at"]
         return found

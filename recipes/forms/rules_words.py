@@ -57,6 +57,12 @@ class PresetForm(SectionForm):
         preset = shipped_rules(self.cleaned_data["preset"])
         return fitted(preset, self.menu.venue.country, self.rules, self.menu.pantry)
 
+    @property
+    def country(self) -> str:
+        """Once one is picked, its own."""
+        picked = getattr(self, "cleaned_data", {}).get("preset")
+        return shipped_rules(picked).country if picked else super().country
+
     def new_rules(self) -> HouseRules:
         return self._fitted()[0]
 

@@ -93,6 +93,7 @@ def _section(request: HouseRequest, form: SectionForm, page: str) -> HttpRespons
     if request.method == "POST" and form.is_valid():
         published = RulesVersion.objects.in_house(request.venue).count()
         try:
+            context["caution"] = local_caution(form.country)
             menu = replace(menu, rules=form.new_rules())  # whose glasses a refusal may name
             if wants_to_publish(request, published):
                 return _publish(request, form)
@@ -108,7 +109,7 @@ def _context(request: HouseRequest, form: SectionForm, menu: Menu) -> dict[str, 
     return {
         "form": form,
         "waiting": waiting(versions, menu.at),
-        "caution": local_caution(menu.venue.country),
+        "caution": local_caution(form.country),
     }
 
 

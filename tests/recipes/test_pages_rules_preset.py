@@ -80,6 +80,13 @@ def test_drinks_that_would_no_longer_fit_refuse_it_by_name(visit, tamsin):
     assert RulesVersion.objects.in_house(tamsin.venue).count() == 1
 
 
+def test_the_caution_is_that_of_the_country_picked(ines, visit):
+    page = text(look_at(visit(ines), f"{RULES}preset/", preset="great-britain"))
+
+    assert "one size for the whole premises" in page
+    assert "Some states require metering" not in page
+
+
 def test_one_has_to_be_picked(visit, tamsin):
     browser = visit(tamsin)
 
