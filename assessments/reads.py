@@ -7,6 +7,8 @@ from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from django.db.models import Q
+
 from assessments import prints
 from assessments.measures.shift_plan import CardDue, plan_cards
 from assessments.models import (
@@ -45,7 +47,7 @@ def met_earlier(hire: Membership, menu: Menu) -> dict[str, set[str]]:
     """Prints of earlier builds, by drink, of those that the hire knows in another build than
     today's and has not met as they are today."""
     met: dict[int, set[str]] = defaultdict(set)
-    for recipe, build in _builds_met(hire):
+    for recipe, build in _builds_met(hire, menu.at):
         met[recipe].add(build)
     return {
         item.drink.slug: met[item.recipe.pk]
@@ -54,16 +56,19 @@ def met_earlier(hire: Membership, menu: Menu) -> dict[str, set[str]]:
     }
 
 
-def _builds_met(hire: Membership) -> Iterable[tuple[int, str]]:
-    """On cards, in quizzes and behind the bar."""
-    yield from CardMark.objects.of(hire).values_list("recipe_id", "build").distinct()
+def _builds_met(hire: Membership, at: dt.datetime) -> Iterable[tuple[int, str]]:
+    """On cards, in quizzes and behind the bar; what is still to come at that moment left out."""
+    come = Q(revision__takes_effect_at__lte=at, rules_version__takes_effect_at__lte=at)
+    cards = CardMark.objects.of(hire).filter(come)
+    yield from cards.values_list("recipe_id", "build").distinct()
     yield from (
         Answer.objects.of(hire)
         .exclude(item__build="")
         .values_list("item__recipe_id", "item__build")
         .distinct()
     )
-    for recipe, aspects in WatchedBuild.objects.of(hire).values_list("recipe_id", "fingerprints"):
+    builds = WatchedBuild.objects.of(hire).filter(come)
+    for recipe, aspects in builds.values_list("recipe_id", "fingerprints"):
         yield recipe, prints.whole(aspects)
 
 

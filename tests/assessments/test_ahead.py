@@ -246,3 +246,11 @@ def test_a_change_of_mind_before_the_moment_refuses_the_old_checklist(
 
     assert browser.send(path, sent).status_code == 200
     assert written()["WatchedBuild"] == 0
+
+
+def test_todays_build_is_new_to_whoever_has_only_met_the_coming_one(tamsin, nils, from_thursday):
+    make.read(nils)
+    sign_off_ahead(tamsin, nils)
+
+    assert "gin-tonic" not in reads.met_earlier(nils, make.menu_of(nils))
+    assert "gin-tonic" not in reads.met_earlier(nils, make.menu_of(nils, THURSDAY))
