@@ -1,11 +1,12 @@
-"""What every template may use on a house's page: `venue`, `membership`, `places`, `may`."""
+"""What every template may use on a house's page: `venue`, `membership`, `places`, `at_hand` and
+`may`."""
 
 from __future__ import annotations
 
 from django.http import HttpRequest
 
 from .models import Membership
-from .nav import places
+from .nav import at_hand, places
 from .roles import May, Role, role_may
 
 
@@ -18,6 +19,7 @@ def house_context(request: HttpRequest) -> dict[str, object]:
         "venue": membership.venue,
         "membership": membership,
         "places": places(membership, request.path),
+        "at_hand": at_hand(membership, request.path),
         "may": abilities(membership),
     }
 

@@ -32,6 +32,12 @@ PLACES: dict[Role, tuple[tuple[str, _StrPromise], ...]] = {
     Role.OWNER: (_PEOPLE, _HOUSE, _PAPERS, _READY, _BOOK),
 }
 
+# On every page, for every role: what somebody needs with a guest in front of them.
+AT_HAND: tuple[tuple[str, _StrPromise], ...] = (
+    ("allergens", _("Allergens")),
+    ("off_tonight", _("Off tonight")),
+)
+
 
 @dataclass(frozen=True)
 class Place:
@@ -42,8 +48,19 @@ class Place:
 
 def places(membership: Membership, path: str = "") -> list[Place]:
     """The bar for this membership; the place whose address `path` lies under is the current one."""
+    return _bar(membership, PLACES[Role(membership.role)], path)
+
+
+def at_hand(membership: Membership, path: str = "") -> list[Place]:
+    """What stands in the header of every page of the house."""
+    return _bar(membership, AT_HAND, path)
+
+
+def _bar(
+    membership: Membership, named: tuple[tuple[str, _StrPromise], ...], path: str
+) -> list[Place]:
     found = []
-    for name, label in PLACES[Role(membership.role)]:
+    for name, label in named:
         if url := house_url(membership, name):
             found.append((label, url))
     here = max((url for _, url in found if path.startswith(url)), key=len, default="")

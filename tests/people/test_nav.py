@@ -7,10 +7,10 @@ from django.urls import path
 
 from barcourse.people.context import abilities, house_context
 from barcourse.people.models import Membership, Venue
-from barcourse.people.nav import PLACES, places, start_url
+from barcourse.people.nav import AT_HAND, PLACES, at_hand, places, start_url
 from barcourse.people.roles import May, Role
 
-NAMES = sorted({name for bar in PLACES.values() for name, _ in bar})
+NAMES = sorted({name for bar in (*PLACES.values(), AT_HAND) for name, _ in bar})
 
 
 class Everything:
@@ -45,9 +45,19 @@ def test_each_role_has_its_places_and_starts_at_the_first(role, labels):
 
 
 @pytest.mark.parametrize("role", Role)
+def test_allergens_and_what_is_out_are_at_hand_for_everybody(role):
+    with override_settings(ROOT_URLCONF=Everything):
+        found = at_hand(membership(role), "/h/pier/allergens/")
+
+    labels = [(str(place.label), place.current) for place in found]
+    assert labels == [("Allergens", True), ("Off tonight", False)]
+
+
+@pytest.mark.parametrize("role", Role)
 def test_a_site_without_a_place_leaves_it_out(role):
     with override_settings(ROOT_URLCONF=Nothing):
         assert places(membership(role)) == []
+        assert at_hand(membership(role)) == []
         assert start_url(membership(role)) == ""
 
 
