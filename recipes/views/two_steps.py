@@ -30,8 +30,17 @@ def seen_digest(request: HttpRequest, published: int) -> str:
     """Of everything that was typed, and how much was `published` before (a count that grows); the
     form's key and the buttons are no part of it."""
     left_out = {"csrfmiddlewaretoken", "form_key", "seen", "look", "publish"}
-    typed = {name: request.POST.getlist(name) for name in request.POST if name not in left_out}
+    typed = {
+        name: [_lines(value) for value in request.POST.getlist(name)]
+        for name in request.POST
+        if name not in left_out
+    }
     return fingerprint([typed, published])
+
+
+def _lines(text: str) -> str:
+    """A script sends a line's end as it is, a browser's own form as two characters."""
+    return text.replace("\r\n", "\n")
 
 
 def wants_to_publish(request: HttpRequest, published: int) -> bool:
