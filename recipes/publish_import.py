@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import datetime as dt
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from typing import Any
 
 from django.db import transaction
 from pydantic import ValidationError
@@ -183,19 +184,12 @@ class _Desk:
         """The one that the row names, else where most drinks of its family are."""
         if row.module:
             return self.modules[row.module]
-        kind = _family(row)
-        alike = Counter(
-            item.recipe.module_id for item in self.menu.items if item.drink.spec.family is kind
-        )
-        if not alike:
-            raise CannotBuild((Reason.of("module_untold"),))
-        [(most, _count)] = alike.most_common(1)
-        return next(m for m in self.modules.values() if m.pk == most)
+        return module_of_its_like(self.menu, family(build_of(row.spec)))
 
     def _publish(self, recipe: Recipe, row: RecipeRow) -> bool:
         """A drink that is built so already may stay, even one that today's rules can't build."""
         holding = recipe.revisions.in_effect(self.at).newest_first().first()
-        if holding is not None and holding.build == _build(row):
+        if holding is not None and holding.build == build_of(row.spec):
             return False
         publish_revision(by=self.by, recipe=recipe, spec=row.spec, at=self.at)
         return True
@@ -220,15 +214,20 @@ def _by_name(recipes: Iterable[Recipe]) -> dict[str, Recipe]:
     return {fold(alias): r for r in rows for alias in r.aliases} | named
 
 
-def _build(row: RecipeRow) -> BuildSpec:
+def build_of(spec: Mapping[str, Any]) -> BuildSpec:
+    """The recipe by itself, before any house is asked whether it can build it."""
     try:
-        return BuildSpec.model_validate(row.spec)
+        return BuildSpec.model_validate(spec)
     except ValidationError as bad:
         raise CannotBuild(shape_reasons(bad)) from bad
 
 
-def _family(row: RecipeRow) -> Family:
-    return family(_build(row))
+def module_of_its_like(menu: Menu, kind: Family) -> Module:
+    """Where most poured drinks of this family are; `CannotBuild` where there is none yet."""
+    alike = Counter(i.recipe.module for i in menu.items if i.drink.spec.family is kind)
+    if not alike:
+        raise CannotBuild((Reason.of("module_untold"),))
+    return alike.most_common(1)[0][0]
 
 
 def _on_line(line: int, reason: Reason) -> Reason:

@@ -17,6 +17,7 @@ from recipes.grammar.spec import How, Ice, Method, When
 from recipes.grammar.steps import Stage
 from recipes.grammar.strength_curves import Size
 from recipes.grammar.units import Unit
+from recipes.words_menu import HOW_READ
 
 Text = str | Promise
 
@@ -152,6 +153,7 @@ _SIZE: dict[Size, Text] = {
 }
 
 _TABLES: tuple[Mapping[Any, Text], ...] = (
+    HOW_READ,
     _ASPECT,
     _ICE,
     _METHOD,

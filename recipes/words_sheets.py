@@ -11,7 +11,9 @@ SHEETS: dict[str, str | Promise] = {
     "sheet_of_no_kind": lazy("This file can't be read. Save it as CSV, XLSX or ODS."),
     "column_missing": lazy("The first row must name the columns name and ingredients."),
     "column_twice": lazy("The first row names a column twice: %(column)s."),
-    "cell_too_long": lazy("A cell with more than %(most)s characters. A quotation mark may be open."),
+    "cell_too_long": lazy(
+        "A cell with more than %(most)s characters. A quotation mark may be open."
+    ),
     "row_too_wide": lazy(
         "%(cells)s cells, but there are %(columns)s columns. Put a cell that holds the delimiter "
         "between quotation marks."
@@ -20,7 +22,7 @@ SHEETS: dict[str, str | Promise] = {
     "name_too_long": lazy("A name with more than %(most)s characters fits on no ticket."),
     "row_twice": lazy("%(drink)s stands in this sheet twice, before in line %(earlier)s."),
     "unknown_method": lazy(
-        "“%(said)s” is no method. Write build, shake, stir, blend, layer, draught, two part or open."
+        "“%(said)s” is no method. Write build, shake, stir, blend, layer, draught, two part, open."
     ),
     "unknown_ice": lazy("“%(said)s” is no ice. Write none, light, full, crushed or nothing."),
     "unknown_module": lazy("There is no module “%(said)s”. There are: %(modules)s."),
@@ -28,8 +30,9 @@ SHEETS: dict[str, str | Promise] = {
     "module_untold": lazy("Say in which module it belongs: no drink like it is in the book yet."),
     "misspelt_glass": lazy("There is no glass “%(said)s”. Did you mean the %(glass)s?"),
     "equally_near": lazy("There is no “%(said)s” here. Did you mean %(one)s or %(other)s?"),
+    "menu_empty": lazy("Leave at least one drink on the menu."),
     "kind_untold": lazy(
         "Nothing in “%(said)s” says what kind of thing it is. Add it in the house book first."
     ),
 }
-"""Words for the codes of `sheet_text`, `sheet_rows` and `importing`."""
+"""Words for the codes of `sheet_text`, `sheet_rows`, `importing` and the verbs of both."""

@@ -105,6 +105,8 @@ house_rules_preset  GET    edit_book     door    403   403     page     page    
 house_rules_preset  POST   edit_book     door    403   403     page     page     page   404    404
 book_import         GET    edit_book     door    403   403     page     page     page   404    404
 book_import         POST   edit_book     door    403   403     page     page     page   404    404
+book_paste          GET    edit_book     door    403   403     page     page     page   404    404
+book_paste          POST   edit_book     door    403   403     page     page     page   404    404
 book_export         GET    see_book      door    403   403     data     data     data   404    404
 drink_data          GET    see_book      door    403   403     data     data     data   404    404
 drink               GET    see_book      door    403   403     page     page     page   404    404
@@ -299,6 +301,7 @@ FORM_ON: dict[str, tuple[str, str]] = {
     "house_rules_preset": ("house_rules_preset", "trainer"),
     "drink_change": ("drink_change", "trainer"),
     "book_import": ("book_import", "trainer"),
+    "book_paste": ("book_paste", "trainer"),
     "drink_card": ("drink_card", "trainer"),
     "drink_retire": ("drink_retire", "trainer"),
     "drink_new": ("drink_new", "trainer"),
@@ -344,6 +347,7 @@ TYPED: dict[str, Callable[[Whole], dict[str, Any]]] = {
     "house_rules_words": lambda house: {"words": "pop = cola"},
     "house_rules_preset": lambda house: {"preset": "us-classic"},
     "drink_change": lambda house: {"straw": "no"},
+    "book_paste": lambda house: {"menu": "«Madras» 8\n«Harbour»-«Mist» 9"},
     "book_import": lambda house: {"rows": "name,ingredients\n«Fog»,1 pour gin"},
     "drink_preview": lambda house: {"straw": "no"},
     "drink_new_preview": lambda house: {"name": "Quay Light"},

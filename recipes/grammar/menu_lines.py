@@ -53,7 +53,7 @@ class Match:
     """`drinks` are offered, likeliest first; `chosen` is one of them where there is no doubt.
 
     `draft` are lines of parts for a new drink, complete only where `by` is a pattern; `garnish`
-    goes with it.
+    goes with it. `unread` are words of its list that name nothing the house has.
     """
 
     line: MenuLine
@@ -62,6 +62,7 @@ class Match:
     chosen: str | None = None
     draft: tuple[str, ...] = ()
     garnish: str = ""
+    unread: tuple[str, ...] = ()
 
 
 _FLAVOURS = frozenset({Kind.FRUIT, Kind.JUICE, Kind.CITRUS, Kind.HERB})
@@ -161,10 +162,12 @@ def match_line(line: MenuLine, book: Book) -> Match:
     whole = book.by_key.get(key_of(line.whole), ())
     if whole and line.price is not None and not line.listed:
         line = replace(line, name=line.whole, price=None)  # the figure belongs to its name
-    if key_of(line.bare) in book.by_key:
+    if line.listed in line.bare and key_of(line.bare) in book.by_key:
         line = replace(line, name=line.bare, listed="")  # a name with a comma in it
     slugs = book.by_key.get(key_of(line.name), ())
     by = By.NAME
+    if not slugs and _is_heading(line):
+        return Match(line, By.HEADING)
     if not slugs:
         slugs, by = near(" ".join(words_of(line.name)), book.spelt), By.SPELT
     if len(slugs) == 1 and by is By.SPELT and not line.listed and _reads_as_things(line, book):
@@ -183,14 +186,14 @@ def _reads_as_things(line: MenuLine, book: Book) -> bool:
 
 def _agreed(line: MenuLine, slug: str, by: By, book: Book) -> Match:
     """The drink that the name says, unless the list says another."""
-    said, _unread = spoken_ingredients(line.listed, book.ingredients)
+    said, unread = spoken_ingredients(line.listed, book.ingredients)
     inside = book.poured[slug] | book.on_it[slug]
     kinds = {book.pantry[p.ingredient].kind.value for p in book.by_slug[slug].spec.parts}
     strange = [s for s, word in said if book.core(s) not in inside and word not in kinds]
     if not strange:
-        return Match(line, by, (slug,), slug)
+        return Match(line, by, (slug,), slug, unread=unread)
     others = [s for s in _same(said, book) if s != slug]
-    return Match(line, By.CONFLICT, (slug, *others), None, _draft(said, book))
+    return Match(line, By.CONFLICT, (slug, *others), None, _draft(said, book), unread=unread)
 
 
 def _by_contents(line: MenuLine, book: Book) -> Match:
@@ -202,7 +205,9 @@ def _by_contents(line: MenuLine, book: Book) -> Match:
         garnish = ""
         if unread or not said:
             draft = _draft(said, book) if line.listed else ()
-            return Match(line, _nothing(line), (), None, draft)
+            return Match(
+                line, _nothing(line), (), None, draft, unread=unread if line.listed else ()
+            )
     same = _same((*said, (garnish, "")) if garnish else said, book)
     if same:
         sure = same[0] if len(same) == 1 else None
@@ -257,12 +262,17 @@ def _draft(said: Sequence[tuple[str, str]], book: Book) -> tuple[str, ...]:
     return (*bases, *rest, *mixers)
 
 
-def _nothing(line: MenuLine) -> By:
+def _is_heading(line: MenuLine) -> bool:
     """A line without a price that stands for a part of the menu."""
-    words = list(words_of(line.name))
-    title = line.said.rstrip().endswith(":") or line.said.isupper()
-    heading = line.price is None and not line.two_prices and not line.listed
-    return By.HEADING if heading and (title or set(words) <= _HEADINGS) else By.NOTHING
+    if line.price is not None or line.two_prices or line.listed:
+        return False
+    return line.said.rstrip().endswith(":") or set(words_of(line.name)) <= _HEADINGS
+
+
+def _nothing(line: MenuLine) -> By:
+    """In capitals and without a price it is a heading, if it is no drink of the house."""
+    capitals = line.said.isupper() and line.price is None and not line.two_prices
+    return By.HEADING if capitals else By.NOTHING
 
 
 def _solids(spec: HouseSpec) -> Iterable[str]:

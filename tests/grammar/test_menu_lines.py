@@ -163,6 +163,9 @@ def test_what_is_no_plain_highball_asks_for_its_amounts():
     [
         ("COCKTAILS", By.HEADING),
         ("Beers:", By.HEADING),
+        # A word that is one letter from another name of a drink.
+        ("Highballs:", By.HEADING),
+        ("THE TIN LANTERN", By.HEADING),
         ("Draught beer", By.HEADING),
         ("Olives and almonds 5", By.NOTHING),
         ("Fish fingers 9", By.NOTHING),
@@ -176,6 +179,18 @@ def test_what_means_no_drink_means_none(said, by):
     found = match(said)
 
     assert (found.by, found.chosen, found.drinks) == (by, None, ())
+
+
+def test_a_list_on_the_next_line_counts_like_one_on_the_same():
+    [found] = match_menu("Bay Breeze 10\nvodka, cranberry, orange", book())
+
+    assert (found.by, found.chosen, found.drinks) == (By.CONFLICT, None, ("bay-breeze", "madras"))
+
+
+def test_words_of_a_list_that_name_nothing_are_said():
+    found = match("Madras – vodka, cranberry, moonwater 9")
+
+    assert (found.chosen, found.unread) == ("madras", ("moonwater",))
 
 
 def test_a_slip_near_two_names_is_asked():
