@@ -8,11 +8,14 @@ from django.db import IntegrityError
 from barcourse.people import log
 from barcourse.people.models import LogEntry
 from recipes import publish_off
+from recipes.grammar import tonight as grammar
 from recipes.grammar.reasons import CannotBuild, Reason
 from recipes.menu import MenuDrink, menu_at
 from recipes.models import Ingredient, OffTonight
 from recipes.off_tonight import OffDrink, Tonight, ingredients_of, standing, swaps_of
 from recipes.off_words import changed_sheets, out_sheets
+from recipes.saying import sentence
+from recipes.words_tonight import TONIGHT
 from tests.factories.people import OPENED
 from tests.factories.recipes import recipe
 
@@ -219,3 +222,16 @@ def test_a_drink_is_either_served_without_it_or_off(tamsin, slug):
             assert outcome.why
         else:
             assert slug not in ingredients_of(outcome.drink.spec)
+
+
+@pytest.mark.parametrize("code", sorted(publish_off.CODES | grammar.CODES))
+def test_every_reason_reads_as_a_sentence(tamsin, code):
+    said = sentence(Reason.of(code, ingredient="gin"), menu_at(tamsin.venue, NOW))
+
+    assert said[0].isupper()
+    assert said.endswith(".")
+    assert "%" not in said
+
+
+def test_no_words_of_tonight_without_a_reason():
+    assert set(TONIGHT) == publish_off.CODES | grammar.CODES
