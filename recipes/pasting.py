@@ -38,7 +38,8 @@ class Choice:
 
 @dataclass(frozen=True)
 class Row:
-    """A line as it stands on the form: what it is taken for, and the fields as they are filled."""
+    """A line as it stands on the form: what it is taken for, and the fields as they are filled.
+    `opens`: what a new drink would need stands open at once."""
 
     number: int
     said: str
@@ -50,6 +51,7 @@ class Row:
     garnish: str
     price: str
     must_know: bool
+    opens: bool
     wrong: tuple[str, ...] = ()
 
 
@@ -80,7 +82,7 @@ def must_knows(matches: Iterable[Match], shares: Mapping[str, float]) -> set[str
     """The drinks of the menu that sell most, until they are `MOST_SOLD` of what it sells; where
     every share is the same, the first of the menu."""
     sold = list(dict.fromkeys(m.chosen for m in matches if m.chosen))
-    if len({shares[slug] for slug in sold}) < 2:
+    if not sales_known(sold, shares):
         return set(sold[:FIRST])
     ranked = sorted(sold, key=lambda slug: -shares[slug])
     most, reached, found = MOST_SOLD * sum(shares[s] for s in sold), 0.0, set[str]()
@@ -90,6 +92,11 @@ def must_knows(matches: Iterable[Match], shares: Mapping[str, float]) -> set[str
         found.add(slug)
         reached += shares[slug]
     return found
+
+
+def sales_known(slugs: Iterable[str], shares: Mapping[str, float]) -> bool:
+    """Whether the shares tell these drinks apart at all."""
+    return len({shares[slug] for slug in slugs}) > 1
 
 
 def rows(
@@ -124,6 +131,7 @@ def _row(
         garnish=filled.get(f"garnish-{n}", _garnish(match, book)),
         price=filled.get(f"price-{n}", "" if line.price is None else str(line.price)),
         must_know=must if sent is None else f"must-{n}" in sent,
+        opens=bool(wrong) or chosen == NEW or (match.by is By.NOTHING and bool(match.draft)),
         wrong=wrong,
     )
 

@@ -21,10 +21,12 @@ from recipes.grammar.sheet_text import decode
 from recipes.menu import Menu
 from recipes.models import Recipe
 from recipes.pasting import (
+    FIRST,
     NotChosen,
     book_of,
     chosen,
     rows,
+    sales_known,
     seen_digest,
 )
 from recipes.publish_pasted import CannotPaste, Pasted, take_menu
@@ -86,7 +88,7 @@ def _show(
     shares = {recipe.slug: recipe.share for recipe in recipes}
     sent = request.POST if wrong is not None else None
     lines = rows(matches, book, shares, sent, wrong)
-    meant = {match.chosen for match in matches}
+    meant = {match.chosen for match in matches if match.chosen}
     context = {
         "text": text,
         "seen": seen_digest(matches),
@@ -96,6 +98,8 @@ def _show(
         "whole": (wrong or {}).get(0, ()),
         "drop_rest": "drop_rest" in request.POST,
         "rest": sum(recipe.is_poured and recipe.slug not in meant for recipe in recipes),
+        "by_sales": sales_known(meant, shares),
+        "first": FIRST,
         "must_know": sum(row.must_know for row in lines),
     }
     return render(request, "recipes/paste_lines.html", context)

@@ -216,6 +216,13 @@ def test_everything_left_out_leaves_the_menu_as_it_is(visit, tamsin):
     assert poured(tamsin) == before
 
 
+def test_it_is_said_by_what_must_knows_are_proposed(visit, tamsin):
+    browser = visit(tamsin)
+
+    assert "make up 80 % of what your menu sells" in text(look(browser, "Madras 8\nMargarita 9"))
+    assert "the first 15 of your menu are proposed" in text(look(browser, "Madras 8\nNegroni 9"))
+
+
 def test_the_book_leads_here(visit, tamsin):
     assert f'href="{PASTE}"' in visit(tamsin).get(BOOK).content.decode()
 
