@@ -229,6 +229,19 @@ def _mm(value: float) -> float:
     return round(value, 2)
 
 
+def _places(drawn: Drawn) -> str:
+    """Where everything stands, as style: the template has none of its own."""
+    rules = [
+        f".map {{ width: {drawn.width}mm; height: {drawn.height}mm; font-size: {drawn.letter}mm }}"
+    ]
+    for kind, things in (("drink", drawn.drinks), ("tag", drawn.labels)):
+        rules += [
+            f"#{kind}-{number} {{ left: {t.left}mm; top: {t.top}mm; width: {t.width}mm }}"
+            for number, t in enumerate(things, start=1)
+        ]
+    return "\n".join(rules)
+
+
 def map_pdf(facts: MapFacts) -> bytes:
     title = _("%(module)s: look-alikes of %(house)s") % {
         "module": facts.module,
@@ -242,5 +255,6 @@ def map_pdf(facts: MapFacts) -> bytes:
             title=title,
             dated=facts.as_of.isoformat(timespec="seconds"),
             context={"facts": facts, "house": facts.house},
+            places=_places(facts.map),
         )
     )

@@ -31,7 +31,8 @@ class CertificateQuerySet(SealedQuerySet["Certificate"]):
         return self.order_by("-issued_at", "-pk")
 
     def with_code(self, code: str) -> Certificate | None:
-        return self.filter(code=code).first()
+        """Codes are lower case; whoever types one off the paper may not be."""
+        return self.filter(code=code.lower()).first()
 
 
 class Certificate(SealedModel):

@@ -56,7 +56,8 @@ def fetch(url: str) -> Any:
 
 @dataclass(frozen=True)
 class Paper:
-    """A paper before it is laid out. `dated` is from the record: ISO 8601 with its zone."""
+    """A paper before it is laid out. `dated` is from the record: ISO 8601 with its zone. `places`
+    is style for this paper alone: where on it something stands."""
 
     template: str
     style: str
@@ -64,6 +65,7 @@ class Paper:
     title: str
     dated: str
     context: dict[str, Any]
+    places: str = ""
 
 
 def to_pdf(paper: Paper) -> bytes:
@@ -74,7 +76,7 @@ def to_pdf(paper: Paper) -> bytes:
     with _PRESS:
         press = _press()
         pdf: bytes = HTML(string=html, url_fetcher=fetch).write_pdf(
-            stylesheets=press.sheets(paper.style, SIZES[paper.size]),
+            stylesheets=press.sheets(paper.style, SIZES[paper.size], paper.places),
             font_config=press.fonts,
             pdf_variant="pdf/ua-1",
         )
@@ -102,21 +104,25 @@ class _Press:
     fonts: FontConfiguration
     parsed: dict[str, CSS]
 
-    def sheets(self, style: str, size: str) -> list[CSS]:
+    def sheets(self, style: str, size: str, places: str) -> list[CSS]:
         sources = {
             "fonts": _font_faces(),
             "base": _css("base.css"),
             style: _css(style),
             size: f"@page {{ size: {size} portrait }}",
         }
-        return [self._sheet(name, source) for name, source in sources.items()]
+        found = [self._sheet(name, source) for name, source in sources.items()]
+        return [*found, self._parse(places)] if places else found
 
     def _sheet(self, name: str, source: str) -> CSS:
+        if name not in self.parsed:
+            self.parsed[name] = self._parse(source)
+        return self.parsed[name]
+
+    def _parse(self, source: str) -> CSS:
         from weasyprint import CSS
 
-        if name not in self.parsed:
-            self.parsed[name] = CSS(string=source, url_fetcher=fetch, font_config=self.fonts)
-        return self.parsed[name]
+        return CSS(string=source, url_fetcher=fetch, font_config=self.fonts)
 
 
 @cache

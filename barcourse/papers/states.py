@@ -12,6 +12,7 @@ class State(StrEnum):
     VALID = "valid"
     EXPIRED = "expired"
     REVOKED = "revoked"
+    NAMELESS = "nameless"
 
 
 def state(certificate: Certificate, at: dt.datetime) -> State:
@@ -26,11 +27,14 @@ def state(certificate: Certificate, at: dt.datetime) -> State:
         certificate.venue.business_day(at),
         valid_until=certificate.valid_until,
         revoked=revocation is not None and revocation.at <= at,
+        erased=certificate.hire.person.erased_at is not None,
     )
 
 
-def state_on(day: dt.date, *, valid_until: dt.date, revoked: bool) -> State:
-    """Revoked beats expired; the last day still counts."""
+def state_on(day: dt.date, *, valid_until: dt.date, revoked: bool, erased: bool = False) -> State:
+    """Revoked beats nameless, and both beat expired; the last day still counts."""
     if revoked:
         return State.REVOKED
+    if erased:
+        return State.NAMELESS
     return State.VALID if day <= valid_until else State.EXPIRED

@@ -23,6 +23,7 @@ STATES: dict[State, str | Promise] = {
     State.VALID: _("valid"),
     State.EXPIRED: _("expired"),
     State.REVOKED: _("revoked"),
+    State.NAMELESS: _("no longer confirmed"),
 }
 
 

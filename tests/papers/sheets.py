@@ -16,6 +16,7 @@ from django.utils.safestring import mark_safe
 from barcourse.papers.certificate import CertificateFacts
 from barcourse.papers.handout import DrinkRow, HandoutFacts
 from barcourse.papers.house_rules import RuleLines
+from barcourse.papers.lookalike_map import Drawn, Line, MapFacts, Pair, Placed
 from barcourse.papers.mixed_up import MixedUp
 from barcourse.papers.shown import OfHundred, PassedModule, Shown, SignedDrink
 from barcourse.people.log import Head
@@ -78,6 +79,31 @@ def handout_facts(**said: Any) -> HandoutFacts:
             "drinks": (DrinkRow(PICTURE, "Screwdriver", 2, True, cells),),
             "mixed_up": (MixedUp("Sea Breeze", "Bay Breeze", (("Mixers", "a", "b"),)),),
             "rules": (RuleLines("Garnish", (("tonic water", "lime wedge, always"),)),),
+            "rules_version": 3,
+            "as_of": dt.datetime(2026, 3, 12, 15, 5, tzinfo=dt.UTC),
+            **said,
+        }
+    )
+
+
+def map_facts(**said: Any) -> MapFacts:
+    breeze = MixedUp("Sea Breeze", "Bay Breeze", (("Mixers", "grapefruit", "pineapple"),))
+    drawn = Drawn(
+        drinks=(Placed(0, 0, 20, "Sea Breeze", PICTURE), Placed(60, 30, 20, "Bay Breeze", PICTURE)),
+        labels=(Placed(34, 20, 18, "1  mixers"),),
+        lines=(Line(10, 8, 70, 38),),
+        leaders=(Line(40, 23, 43, 22),),
+        width=182,
+        height=84,
+        letter=3.05,
+    )
+    return MapFacts(
+        **{
+            "house": "Harbour Lights",
+            "module": "Highballs",
+            "only_must_knows": True,
+            "map": drawn,
+            "pairs": (Pair(1, breeze),),
             "rules_version": 3,
             "as_of": dt.datetime(2026, 3, 12, 15, 5, tzinfo=dt.UTC),
             **said,

@@ -14,19 +14,22 @@ DAY = dt.timedelta(days=1)
 
 
 @pytest.mark.parametrize(
-    ("day", "revoked", "found"),
+    ("day", "revoked", "erased", "found"),
     [
-        (LAST - 180 * DAY, False, State.VALID),
-        (LAST - DAY, False, State.VALID),
-        (LAST, False, State.VALID),
-        (LAST + DAY, False, State.EXPIRED),
-        (LAST - DAY, True, State.REVOKED),
-        (LAST, True, State.REVOKED),
-        (LAST + DAY, True, State.REVOKED),
+        (LAST - 180 * DAY, False, False, State.VALID),
+        (LAST - DAY, False, False, State.VALID),
+        (LAST, False, False, State.VALID),
+        (LAST + DAY, False, False, State.EXPIRED),
+        (LAST - DAY, True, False, State.REVOKED),
+        (LAST, True, False, State.REVOKED),
+        (LAST + DAY, True, False, State.REVOKED),
+        (LAST, False, True, State.NAMELESS),
+        (LAST + DAY, False, True, State.NAMELESS),
+        (LAST, True, True, State.REVOKED),
     ],
 )
-def test_the_state_of_a_day(day, revoked, found):
-    assert state_on(day, valid_until=LAST, revoked=revoked) is found
+def test_the_state_of_a_day(day, revoked, erased, found):
+    assert state_on(day, valid_until=LAST, revoked=revoked, erased=erased) is found
 
 
 @pytest.mark.parametrize(
@@ -58,3 +61,18 @@ def test_whoever_left_keeps_what_was_shown(certificate, odalys, nils):
     certificate.refresh_from_db()
 
     assert state(certificate, ISSUED + 2 * DAY) is State.VALID
+
+
+def test_a_paper_without_a_name_is_no_longer_confirmed(certificate, odalys, nils, visit):
+    enrol.mark_left(by=odalys, membership=nils, at=ISSUED + DAY)
+    enrol.erase_person(by=odalys, membership=nils, at=ISSUED + 2 * DAY)
+    certificate = type(certificate).objects.get(pk=certificate.pk)
+
+    assert state(certificate, ISSUED + 3 * DAY) is State.NAMELESS
+    page = visit().get(f"/paper/{certificate.code}/").content.decode()
+    assert "No longer confirmed." in page
+    assert "Valid." not in page
+
+
+def test_a_code_typed_in_capitals_finds_its_paper(certificate, visit):
+    assert visit().get(f"/paper/{certificate.code.upper()}/").status_code == 200
