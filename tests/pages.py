@@ -10,7 +10,7 @@ Whoever adds a page adds its line. A cell says
 A page with a GET and a POST has two lines; any other method is answered 405, after the same
 refusals. The hire is the one whom the quiz, the certificate and the watched build are about;
 `fellow` is another trainee of the same house. `other` owns another house; `left` owned this one
-and left. Forms are sent as they stand on their page, filled in rightly (`FORM_ON`, `TYPED`).
+and left. Forms are sent as they stand on their page, filled in rightly (`page_forms.py`).
 """
 
 from __future__ import annotations
@@ -24,10 +24,7 @@ from assessments import ahead
 from barcourse.people.access import Rule
 from barcourse.people.checks import patterns
 from barcourse.people.roles import May, Role
-from recipes.menu import menu_at
-from recipes.proposed import sign_rules
-from tests.factories.people import PASSWORD
-from tests.factories.whole_house import NOW, Whole
+from tests.factories.whole_house import Whole
 
 VISITORS = ("nobody", "hire", "fellow", "trainer", "manager", "owner", "other", "left")
 ROLES = {
@@ -269,111 +266,3 @@ _CODES: dict[str, Callable[[Whole], str]] = {
 def parts(page: Page, house: Whole) -> dict[str, str]:
     """What stands in the page's address, for a thing of this house."""
     return {part: PARTS[part](house, page.name or "") for part in page.parts}
-
-
-def proposal(house: Whole) -> str:
-    """What the house book signs on the first step: the house rules without a straw."""
-    rules = menu_at(house.venue, NOW).rules.model_copy(update={"straw_families": ()})
-    return sign_rules(house.venue, rules, None)
-
-
-FORM_ON: dict[str, tuple[str, str]] = {
-    "sign_in": ("sign_in", "nobody"),
-    "sign_out": ("next_shift", "hire"),
-    "join": ("join", "nobody"),
-    "shift_cards": ("shift_cards", "hire"),
-    "module_read": ("module", "fellow"),
-    "module_cards": ("module_cards", "hire"),
-    "quiz_start": ("module", "fellow"),
-    "quiz": ("quiz", "hire"),
-    "watch_build": ("watch_build", "trainer"),
-    "sign_off": ("build", "trainer"),
-    "void": ("build", "trainer"),
-    "menu_marks": ("menu_marks", "trainer"),
-    "off_say": ("off_tonight", "trainer"),
-    "off_lift": ("off_tonight", "trainer"),
-    "house_rules_change": ("house_rules_change", "trainer"),
-    "house_rules_kinds": ("house_rules_kinds", "trainer"),
-    "house_rules_glasses": ("house_rules_glasses", "trainer"),
-    "house_rules_ice": ("house_rules_ice", "trainer"),
-    "house_rules_garnish": ("house_rules_garnish", "trainer"),
-    "house_rules_words": ("house_rules_words", "trainer"),
-    "house_rules_preset": ("house_rules_preset", "trainer"),
-    "drink_change": ("drink_change", "trainer"),
-    "book_import": ("book_import", "trainer"),
-    "book_paste": ("book_paste", "trainer"),
-    "drink_card": ("drink_card", "trainer"),
-    "drink_retire": ("drink_retire", "trainer"),
-    "drink_new": ("drink_new", "trainer"),
-    "ingredient_new": ("ingredient_new", "trainer"),
-    "ingredient": ("ingredient", "trainer"),
-    "ingredient_label": ("ingredient_label", "trainer"),
-    "ingredient_remove": ("ingredient", "trainer"),
-    "module_notes": ("module_notes", "trainer"),
-    "lesson_new": ("lesson_new", "trainer"),
-    "lesson_edit": ("lesson_edit", "trainer"),
-    "lesson_remove": ("lesson_remove", "trainer"),
-    "question_new": ("question_new", "trainer"),
-    "question_edit": ("question_edit", "trainer"),
-    "question_remove": ("question_remove", "trainer"),
-    "certificate_issue": ("papers", "manager"),
-    "certificate_revoke": ("certificate_revoke", "manager"),
-    "invite": ("people", "manager"),
-    "fresh_link": ("people", "manager"),
-    "withdraw_invitation": ("people", "manager"),
-    "change_role": ("person", "owner"),
-    "mark_left": ("person", "owner"),
-    "come_back": ("person", "owner"),
-    "erase_person": ("person", "owner"),
-    "house": ("house", "owner"),
-}
-"""On which page the form stands, and in whose eyes. No page shows the form of `open_house` once
-there is a house."""
-
-TYPED: dict[str, Callable[[Whole], dict[str, Any]]] = {
-    "sign_in": lambda house: {"sign_in": house.owner.person.sign_in, "password": PASSWORD},
-    "open_house": lambda house: {"name": "The Long Quay"},
-    "join": lambda house: {"sign_in": "somebody-new", "password": PASSWORD},
-    "shift_cards": lambda house: {"missed": ["glass"]},
-    "quiz": lambda house: {"choice": "-1"},
-    "void": lambda house: {"reason": "The wrong glass was on the tray."},
-    "menu_marks": lambda house: {f"on-{house.drink}": "off"},
-    "off_say": lambda house: {"what": f"drink:{house.drink}"},
-    "house_rules_change": lambda house: {"tolerance": "1/4"},
-    "house_rules_kinds": lambda house: {"straw_families": ["shot"]},
-    "house_rules_glasses": lambda house: {"glass_rocks_amount": "10"},
-    "house_rules_ice": lambda house: {"glass": "rocks", "water": "4", "water_unit": "floz"},
-    "house_rules_garnish": lambda house: {"g0_remove": "on"},
-    "house_rules_words": lambda house: {"words": "pop = cola"},
-    "house_rules_preset": lambda house: {"preset": "us-classic"},
-    "drink_change": lambda house: {"straw": "no"},
-    "book_paste": lambda house: {"menu": "«Madras» 8\n«Harbour»-«Mist» 9"},
-    "book_import": lambda house: {"rows": "name,ingredients\n«Fog»,1 pour gin"},
-    "drink_preview": lambda house: {"straw": "no"},
-    "drink_new_preview": lambda house: {"name": "Quay Light"},
-    "drink_card": lambda house: {"price": "9.50"},
-    "drink_new": lambda house: {"name": "Quay Light", "parts": "50 ml gin"},
-    "ingredient_new": lambda house: {"name": "Quay bitters"},
-    "ingredient": lambda house: {"bottle_ml": "700"},
-    "ingredient_label": lambda house: {"allergens": ["milk"]},
-    "module_notes": lambda house: {"save": "1"},
-    "lesson_new": lambda house: {"name": "Kegs", "body": "Two people.", "save": "1"},
-    "lesson_edit": lambda house: {"save": "1"},
-    "lesson_move": lambda house: {"way": "up"},
-    "lesson_remove": lambda house: {"sure": "on"},
-    "question_new": lambda house: {
-        "question": "A keg?",
-        "choices": "Alone\nTwo people",
-        "right": "1",
-        "why": "Backs.",
-    },
-    "question_edit": lambda house: {"right": "0"},
-    "question_remove": lambda house: {"sure": "on"},
-    "touched_typed": lambda house: {"proposed": proposal(house)},
-    "certificate_revoke": lambda house: {"reason": "Issued for the wrong station."},
-    "invite": lambda house: {"names": "Rasa"},
-    "change_role": lambda house: {"role": Role.TRAINER},
-    "erase_person": lambda house: {"sure": "on"},
-    "house": lambda house: {"pass_mark": "85"},
-}
-"""What is typed or tapped into the form as it stands on its page."""

@@ -12,7 +12,8 @@ from barcourse.people.models import Membership
 from tests.cast import Visitor
 from tests.factories.whole_house import Town, Whole
 from tests.forms_on_pages import form_to
-from tests.pages import FORM_ON, TYPED, pages, parts
+from tests.page_forms import FORM_ON, TYPED
+from tests.pages import pages, parts
 
 # One for all browsers: reading the site's middleware anew costs more than most pages do.
 _SITE = ClientHandler(enforce_csrf_checks=False)
