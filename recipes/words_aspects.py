@@ -71,7 +71,7 @@ def _mixers(content: Content, house: _House) -> list[str]:
     if len(top) < 2:
         return [name for name, _share in top] or [_("no mixer")]
     if len({round(share) for _name, share in top}) == 1:
-        together = _("half and half") if len(top) == 2 else _("in equal parts")
+        together = _("in equal parts")
         return [*(name for name, _share in top), together]
     top.sort(key=lambda pair: -pair[1])
     return [_("%(share)s %(item)s") % {"share": share_words(s), "item": n} for n, s in top]

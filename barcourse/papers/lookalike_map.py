@@ -95,7 +95,7 @@ def facts_of(menu: Menu, module: Module, size: str = "") -> MapFacts:
     of_module = menu.of_module(module)
     must = tuple(i for i in of_module if i.recipe.must_know)
     items = sorted(must if len(must) > 1 else of_module, key=lambda i: i.drink.slug)
-    pairs = _pairs(menu, [i.drink for i in items])
+    pairs = _pairs(menu, [i.drink for i in items], _laid_out(items, ()).spots)
     dates = [menu.rules_version.takes_effect_at, *(i.revision.takes_effect_at for i in items)]
     return MapFacts(
         house=menu.venue.name,
@@ -118,8 +118,9 @@ class _Near:
     pair: Pair
 
 
-def _pairs(menu: Menu, drinks: Sequence[Drink]) -> list[_Near]:
-    """The nearest pairs, nearest first; the first few ties of each drink carry a number."""
+def _pairs(menu: Menu, drinks: Sequence[Drink], spots: Sequence[Spot]) -> list[_Near]:
+    """The nearest pairs, nearest first; the first few ties of each drink carry a number. A line
+    that would run behind a third drink is none."""
     near = []
     for a, b in combinations(range(len(drinks)), 2):
         gap = round(apart(drinks[a].traits, drinks[b].traits), 9)
@@ -128,7 +129,8 @@ def _pairs(menu: Menu, drinks: Sequence[Drink]) -> list[_Near]:
     ties = [0] * len(drinks)
     found: list[_Near] = []
     for _gap, a, b in sorted(near)[:MOST_PAIRS]:
-        tied = max(ties[a], ties[b]) < EACH and sum(ties) < 2 * MOST_TIES
+        free = max(ties[a], ties[b]) < EACH and sum(ties) < 2 * MOST_TIES
+        tied = free and not _runs_behind(a, b, spots)
         number = sum(ties) // 2 + 1 if tied else 0
         if tied:
             ties[a], ties[b] = ties[a] + 1, ties[b] + 1
@@ -136,18 +138,35 @@ def _pairs(menu: Menu, drinks: Sequence[Drink]) -> list[_Near]:
     return found
 
 
+def _runs_behind(one: int, other: int, spots: Sequence[Spot]) -> bool:
+    """Whether the line between two drinks touches a third."""
+    a, b = spots[one], spots[other]
+    points = [
+        Spot(a.x + (b.x - a.x) * part / 50, a.y + (b.y - a.y) * part / 50, 0, 0)
+        for part in range(51)
+    ]
+    others = [spot for number, spot in enumerate(spots) if number not in (one, other)]
+    return any(point.covers(spot) for point in points for spot in others)
+
+
+def _laid_out(items: Sequence[MenuDrink], ties: Sequence[Tie]) -> Layout:
+    glass = _glass_height(len(items))
+    return lay_out(
+        [_box(i.drink.name, glass) for i in items],
+        _distances([i.drink for i in items]),
+        ties,
+        WIDTH,
+        _room_height(len(items)),
+    )
+
+
 def _drawn(menu: Menu, items: Sequence[MenuDrink], near: Sequence[_Near]) -> Drawn:
     """The map itself, shrunk where the drinks need more room than the page has."""
     glass = _glass_height(len(items))
     tied = [n for n in near if n.pair.number]
     tags = [_tag(n.pair) for n in tied]
-    layout = lay_out(
-        [_box(i.drink.name, glass) for i in items],
-        _distances([i.drink for i in items]),
-        [Tie(n.one, n.other, _tag_box(t)) for n, t in zip(tied, tags, strict=True)],
-        WIDTH,
-        _room_height(len(items)),
-    )
+    ties = [Tie(n.one, n.other, _tag_box(t)) for n, t in zip(tied, tags, strict=True)]
+    layout = _laid_out(items, ties)
     zoom = min(1.0, WIDTH / layout.width)
     lines = tuple(_line(layout, n, zoom) for n in tied)
     return Drawn(

@@ -81,6 +81,19 @@ def test_beside_each_line_stands_its_number_and_what_differs(house, all_must_kno
     assert len(facts.pairs) <= MOST_PAIRS
 
 
+def test_no_line_runs_behind_a_third_drink(house, all_must_know):
+    drawn = map_of(house).map
+    pairs = [p.told for p in map_of(house).pairs if p.number]
+
+    for line, pair in zip(drawn.lines, pairs, strict=True):
+        third = [d for d in drawn.drinks if d.text not in (pair.one, pair.other)]
+        for part in range(21):
+            x = line.x1 + (line.x2 - line.x1) * part / 20
+            y = line.y1 + (line.y2 - line.y1) * part / 20
+            # The glass itself: its top left corner and the 10 mm that every glass has at least.
+            assert not any(0 < x - d.left < d.width and 0 < y - d.top < 10 for d in third)
+
+
 def test_two_names_for_one_build_are_told_as_such(house, odalys, all_must_know):
     cola = Recipe.objects.get(venue=house, slug="cuba-libre").revisions.get().spec
     revise(odalys, "gin-tonic", at=OPENED + DAY, **cola)

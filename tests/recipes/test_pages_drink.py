@@ -36,7 +36,7 @@ def test_the_spec_stands_in_words_by_aspect(visit, tamsin):
 
     assert "Glass by house rule Highball glass, 10 fl oz" in page
     assert "Pours 1 pour (1 fl oz) vodka" in page
-    assert "Mixers cranberry juice orange juice half and half" in page
+    assert "Mixers cranberry juice orange juice in equal parts" in page
     assert "Finish garnish by house rule no garnish straw" in page
     assert "Method ice by house rule full ice build in the glass" in page
 
@@ -80,8 +80,8 @@ def test_look_alikes_say_in_what_they_differ(visit, tamsin):
     page = text(visit(tamsin).get(MADRAS))
 
     assert (
-        "Sea breeze Mixers Madras: cranberry juice, orange juice, half and half "
-        "Sea breeze: cranberry juice, grapefruit juice, half and half" in page
+        "Sea breeze Mixers Madras: cranberry juice, orange juice, in equal parts "
+        "Sea breeze: cranberry juice, grapefruit juice, in equal parts" in page
     )
 
 

@@ -236,7 +236,7 @@ CARDS = {
     "bay-breeze": {
         "Glass": ["Highball glass, 10 fl oz"],
         "Pours": ["1 pour vodka"],
-        "Mixers": ["cranberry juice", "pineapple juice", "half and half"],
+        "Mixers": ["cranberry juice", "pineapple juice", "in equal parts"],
         "Finish": ["no garnish", "straw"],
         "Method": ["full ice", "build in the glass"],
     },
