@@ -3,9 +3,10 @@ rules that contradict each other, words that two things answer to. Nothing here 
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
+from itertools import product
 
 from recipes.grammar.course import fold
-from recipes.grammar.ingredients import Ingredient, Pantry
+from recipes.grammar.ingredients import Pantry
 from recipes.grammar.reasons import Reason
 from recipes.grammar.rules import Family, GarnishRule, HouseRules
 
@@ -28,15 +29,15 @@ def rules_notices(rules: HouseRules, pantry: Pantry) -> tuple[Reason, ...]:
 
 
 def garnish_notices(rules: tuple[GarnishRule, ...], pantry: Pantry) -> Iterator[Reason]:
+    shapes = _shapes(rules, pantry)
     for number, rule in enumerate(rules, start=1):
-        unstocked = tuple(_unstocked(rule, pantry))
-        for word in unstocked:
+        for word in _unstocked(rule, pantry):
             yield Reason.of("garnish_word_unstocked", rule=number, word=word)
         twin = _contradicted(rule, rules[: number - 1])
         if twin:
             yield Reason.of("garnish_contradicts", rule=number, earlier=twin)
-        elif not any(all(w in unstocked for w in group) for group in rule.needs):
-            yield from _shadows(number, rules, pantry)
+        elif all(shapes[number - 1].groups):
+            yield from _shadows(number, shapes)
 
 
 def _unstocked(rule: GarnishRule, pantry: Pantry) -> Iterator[str]:
@@ -63,12 +64,58 @@ def _families(rule: GarnishRule) -> frozenset[Family]:
     return frozenset(rule.families or Family)
 
 
-def _shadows(number: int, rules: tuple[GarnishRule, ...], pantry: Pantry) -> Iterator[Reason]:
+Parts = frozenset[str]
+MOST_MET = 2000
+
+
+@dataclass(frozen=True)
+class _Shape:
+    """A rule by what answers to each of its needs; `named` is all of that, `stock` everything.
+
+    Ingredients that answer to the same words of all rules are alike, so one of each sort stands
+    for them.
+    """
+
+    groups: tuple[Parts, ...]
+    named: Parts
+    only: bool
+    families: frozenset[Family]
+    stock: Parts
+
+    def matches(self, parts: Parts) -> bool:
+        fits = all(not group.isdisjoint(parts) for group in self.groups)
+        return fits and (not self.only or parts <= self.named)
+
+    def catches(self, other: "_Shape") -> bool:
+        """Whether it matches whatever the other does, as far as can be seen need by need."""
+        return not self.only and all(any(o <= g for o in other.groups) for g in self.groups)
+
+
+def _shapes(rules: Iterable[GarnishRule], pantry: Pantry) -> tuple[_Shape, ...]:
+    rules = tuple(rules)
+    words = sorted({w for rule in rules for group in rule.needs for w in group})
+    sorts: dict[Parts, str] = {}
+    for item in pantry.values():
+        sorts.setdefault(frozenset(w for w in words if item.answers_to(w)), item.slug)
+    stock = frozenset(sorts.values())
+
+    def shape(rule: GarnishRule) -> _Shape:
+        groups = tuple(
+            frozenset(slug for said, slug in sorts.items() if not said.isdisjoint(group))
+            for group in dict.fromkeys(rule.needs)
+        )
+        named = frozenset().union(*groups)
+        return _Shape(groups, named, rule.only, _families(rule), stock)
+
+    return tuple(shape(rule) for rule in rules)
+
+
+def _shadows(number: int, shapes: tuple[_Shape, ...]) -> Iterator[Reason]:
     """Nothing where some drink would be left for the rule; else by which rules it is caught."""
-    rule, earlier = rules[number - 1], rules[: number - 1]
-    if leaves_some(rule, earlier, pantry):
+    rule, earlier = shapes[number - 1], shapes[: number - 1]
+    if _leaves(rule, earlier):
         return
-    alone = (n for n, r in enumerate(earlier, start=1) if not leaves_some(rule, (r,), pantry))
+    alone = (n for n, other in enumerate(earlier, start=1) if not _leaves(rule, (other,)))
     if by := next(alone, None):
         yield Reason.of("garnish_shadowed", rule=number, earlier=by)
     else:
@@ -78,49 +125,42 @@ def _shadows(number: int, rules: tuple[GarnishRule, ...], pantry: Pantry) -> Ite
 def leaves_some(rule: GarnishRule, earlier: tuple[GarnishRule, ...], pantry: Pantry) -> bool:
     """Whether there is a set of the house's ingredients that the rule matches and no earlier one.
 
-    Ingredients that answer to the same words of these rules are alike, so one of each sort is
-    enough. The search is complete: whatever set the rule matches holds one part for each of its
-    needs; on from there, more parts never undo an earlier rule without `only`, and undo one with
-    `only` just by a part that it doesn't name. Where rules are so tangled that `MOST_MET` sets
-    don't settle it, the rule counts as having its turn: silence is better than a false alarm.
+    The search is complete: whatever set the rule matches holds one part for each of its needs; on
+    from there, more parts never undo an earlier rule without `only`, and undo one with `only` just
+    by a part that it doesn't name. Where rules are so tangled that `MOST_MET` sets don't settle
+    it, the rule counts as having its turn: silence is better than a false alarm.
     """
-    sorts = _sorts((rule, *earlier), pantry)
-    return any(_Search(rule, earlier, sorts, family).succeeds() for family in _families(rule))
+    shape, *others = _shapes((rule, *earlier), pantry)
+    return _leaves(shape, tuple(others))
 
 
-Parts = frozenset[str]
-MOST_MET = 5000
-
-
-def _sorts(rules: Iterable[GarnishRule], pantry: Pantry) -> dict[str, Ingredient]:
-    """One ingredient of each sort, by slug."""
-    words = sorted({w for rule in rules for group in rule.needs for w in group})
-    found: dict[tuple[str, ...], Ingredient] = {}
-    for item in pantry.values():
-        found.setdefault(tuple(w for w in words if item.answers_to(w)), item)
-    return {item.slug: item for item in found.values()}
+def _leaves(rule: _Shape, earlier: tuple[_Shape, ...]) -> bool:
+    met: set[tuple[_Shape, ...]] = set()
+    for family in sorted(rule.families):
+        speaking = tuple(other for other in earlier if family in other.families)
+        if speaking not in met and _Search(rule, speaking).succeeds():
+            return True
+        met.add(speaking)
+    return False
 
 
 @dataclass
 class _Search:
-    rule: GarnishRule
-    earlier: tuple[GarnishRule, ...]
-    sorts: Mapping[str, Ingredient]
-    family: Family
+    """For a set of parts in one family; `earlier` are the rules that speak of that family."""
+
+    rule: _Shape
+    earlier: tuple[_Shape, ...]
     met: set[Parts] = field(default_factory=set)
 
     def succeeds(self) -> bool:
+        if any(other.catches(self.rule) for other in self.earlier):
+            return False
         return any(self._grows(parts) for parts in self._beginnings())
 
     def _beginnings(self) -> Iterator[Parts]:
         """Every way to have just one part for each need; any one part where nothing is needed."""
-        found: set[Parts] = (
-            {frozenset()} if self.rule.needs else {frozenset({s}) for s in self.sorts}
-        )
-        for group in self.rule.needs:
-            fits = [s for s, item in self.sorts.items() if any(item.answers_to(w) for w in group)]
-            found = {parts | {slug} for parts in found for slug in fits}
-        yield from found
+        needs = self.rule.groups or (self.rule.stock,)
+        yield from (frozenset(parts) for parts in product(*(sorted(group) for group in needs)))
 
     def _grows(self, parts: Parts) -> bool:
         if parts in self.met:
@@ -128,21 +168,13 @@ class _Search:
         self.met.add(parts)
         if len(self.met) > MOST_MET:
             return True
-        if not self._matches(self.rule, parts):
+        if not self.rule.matches(parts):
             return False
-        catching = [r for r in self.earlier if self._matches(r, parts)]
+        catching = [r for r in self.earlier if r.matches(parts)]
         if not all(r.only for r in catching):
             return False
-        return not catching or any(self._grows(parts | {s}) for s in self._foreign(catching[0]))
-
-    def _foreign(self, rule: GarnishRule) -> list[str]:
-        return [slug for slug in self.sorts if not self._named(rule, slug)]
-
-    def _matches(self, rule: GarnishRule, parts: Parts) -> bool:
-        return rule.matches(tuple(self.sorts[s] for s in sorted(parts)), self.family)
-
-    def _named(self, rule: GarnishRule, slug: str) -> bool:
-        return any(self.sorts[slug].answers_to(w) for group in rule.needs for w in group)
+        foreign = sorted(self.rule.stock - catching[0].named) if catching else ()
+        return not catching or any(self._grows(parts | {slug}) for slug in foreign)
 
 
 def slang_notices(slang: Mapping[str, str], pantry: Pantry) -> Iterator[Reason]:
