@@ -14,8 +14,6 @@ from decimal import Decimal
 from recipes.grammar.course import fold
 from recipes.grammar.ingredients import Pantry
 
-MOST_LINES = 300
-
 FILLERS = frozenset({
     "a", "an", "and", "the", "of", "with", "on", "our", "house", "n", "to", "over", "ice", "fresh",
     "served", "topped", "top", "in", "by",
@@ -62,7 +60,7 @@ def read_menu(text: str, names: Mapping[str, str]) -> tuple[MenuLine, ...]:
             lines[-1] = replace(lines[-1], listed=line.whole, said=f"{lines[-1].said} {line.said}")
         else:
             lines.append(line)
-    return tuple(lines[:MOST_LINES])
+    return tuple(lines)
 
 
 def _read_line(number: int, said: str, names: Mapping[str, str]) -> MenuLine:

@@ -15,7 +15,6 @@ from barcourse.people.reasons import Reason as PeopleReason
 from barcourse.people.roles import May
 from recipes import words_editing
 from recipes.grammar.menu_lines import Book, Match, match_menu
-from recipes.grammar.menu_text import MOST_LINES
 from recipes.grammar.reasons import Reason
 from recipes.grammar.sheet_text import decode
 from recipes.menu import Menu
@@ -34,6 +33,7 @@ from recipes.saying import sentence
 from recipes.views.finding import menu_or_404
 
 MOST_LETTERS = 30_000
+MOST_LINES = 300
 
 Wrong = Mapping[int, tuple[str, ...]]
 
@@ -43,7 +43,7 @@ def book_paste(request: HouseRequest) -> HttpResponse:
     """First the text, then a form with a choice for every line."""
     menu = menu_or_404(request)
     text = _text(request) if request.method == "POST" else ""
-    if len(text) > MOST_LETTERS:
+    if len(text) > MOST_LETTERS or len(text.splitlines()) > MOST_LINES:
         return _ask(request, text[:MOST_LETTERS], _("That is longer than any menu. Shorten it."))
     book = book_of(request.venue, menu, menu.at)
     matches = match_menu(text, book)

@@ -200,7 +200,11 @@ def test_whoever_was_overtaken_looks_once_more(visit, tamsin, pia):
 
 @pytest.mark.parametrize(
     ("menu", "says"),
-    [("  \n", "There is no drink in this yet."), ("x" * 30_001, "longer than any menu")],
+    [
+        ("  \n", "There is no drink in this yet."),
+        ("x" * 30_001, "longer than any menu"),
+        ("Madras\n" * 301, "longer than any menu"),
+    ],
 )
 def test_what_is_no_menu_says_so(visit, tamsin, menu, says):
     assert says in text(look(visit(tamsin), menu))
