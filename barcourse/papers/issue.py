@@ -116,7 +116,7 @@ def _drinks(hire: Membership, station: Station, menu: Menu) -> tuple[SignedDrink
             revision=row.revision.number,
             day=menu.venue.business_day(row.at).isoformat(),
         )
-        for row in proving_sign_offs(hire, menu.at_station(station))
+        for row in proving_sign_offs(hire, menu.at_station(station), at=menu.at)
     )
 
 

@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from assessments.board import board, hires_here, order_stations
+from assessments.board import boards, hires_here, order_stations
 from assessments.measures.readiness import Standing
 from assessments.showing import VerdictShown, show_verdict
 from barcourse.people.models import Membership, PersonalText, Station, Venue
@@ -29,12 +29,13 @@ class Ready:
 
 def ready_for_a_station(menu: Menu) -> list[Ready]:
     """Every hire at every station that takes orders where they are ready now, by station."""
-    hires = hires_here(menu.venue, menu.at)
+    stations = order_stations(menu.venue)
+    rows = boards(stations, menu, hires_here(menu.venue, menu.at))
     held = _held(menu.venue, menu.at)
     return [
         Ready(row.hire, station, show_verdict(row.verdict), held.get((row.hire.pk, station.pk)))
-        for station in order_stations(menu.venue)
-        for row in board(station, menu, hires)
+        for station in stations
+        for row in rows[station.pk]
         if row.verdict.standing is Standing.READY
     ]
 
