@@ -30,7 +30,9 @@ class Command(BaseCommand):
         house, printed = _house(venue), _head(head)
         findings = log.check(house, printed)
         newest = log.head(house)
-        print(_json(house, newest, findings) if as_json else _text(house, newest, findings, printed))
+        print(
+            _json(house, newest, findings) if as_json else _text(house, newest, findings, printed)
+        )
         if findings:
             sys.exit(1)
 
@@ -63,9 +65,7 @@ def _json(house: Venue, newest: log.Head, findings: list[Reason]) -> str:
     return json.dumps(answer, ensure_ascii=False)
 
 
-def _text(
-    house: Venue, newest: log.Head, findings: list[Reason], printed: log.Head | None
-) -> str:
+def _text(house: Venue, newest: log.Head, findings: list[Reason], printed: log.Head | None) -> str:
     whole = f"{house.name}: {newest.number} entries, nothing wrong. Head {newest}"
     if printed:
         whole += f"\nThe printed head is entry {printed.number} of this log, unchanged."
