@@ -30,7 +30,7 @@ EACH = 2
 """A drink is tied to so many of its nearest at most: more lines would hide the map."""
 LETTER = 3.05
 WIDEST, NARROWEST = 27.0, 15.0
-A_LETTER, A_LINE = 1.72, 3.6
+A_LETTER, A_LINE = 1.9, 3.6
 """How much room a letter and a line of a name take, in millimetres; a little too much rather than
 too little."""
 PX_A_MM = 96 / 25.4
@@ -203,9 +203,15 @@ def _room_height(count: int) -> float:
 
 
 def _box(name: str, glass: float) -> Box:
-    wide = min(WIDEST, max(NARROWEST, A_LETTER * len(name), A_LETTER * _longest_word(name)))
-    lines = 1 if A_LETTER * len(name) <= wide else math.ceil(A_LETTER * len(name) / wide + 0.4)
-    return Box(wide, glass + 0.6 + A_LINE * lines)
+    width, lines = room_of(name)
+    return Box(width, glass + 0.6 + A_LINE * lines)
+
+
+def room_of(name: str) -> tuple[float, int]:
+    """How wide a name is set, in millimetres, and on how many lines."""
+    whole = A_LETTER * len(name) + 1
+    wide = max(NARROWEST, min(WIDEST, whole), A_LETTER * _longest_word(name) + 1)
+    return wide, 1 if whole <= wide else math.ceil(whole / wide + 0.4)
 
 
 def _longest_word(name: str) -> int:

@@ -4,9 +4,11 @@ import datetime as dt
 from itertools import combinations
 
 import pytest
+from django.conf import settings
+from fontTools.ttLib import TTFont
 
-from barcourse.papers.lookalike_map import MOST_PAIRS, facts_of, map_pdf
-from recipes import publish
+from barcourse.papers.lookalike_map import LETTER, MOST_PAIRS, facts_of, map_pdf, room_of
+from recipes import publish, shipped
 from recipes.menu import menu_at
 from recipes.models import Module, Recipe
 from recipes.publish import OnMenu
@@ -14,6 +16,12 @@ from tests.factories.people import OPENED
 from tests.factories.recipes import DAY, revise
 from tests.papers.sheets import elements, opened, sizes_of, text_of
 
+SHIPPED = shipped.shipped_course()
+FONT = TTFont(settings.BASE_DIR / "static/fonts/Inter-SemiBold.woff2")
+ADVANCES = {
+    chr(code): FONT["hmtx"][glyph][0] / FONT["head"].unitsPerEm
+    for code, glyph in FONT.getBestCmap().items()
+}
 LATER = OPENED + 3 * DAY
 HOUSE = "/h/harbour-lights"
 
@@ -92,6 +100,28 @@ def test_no_line_runs_behind_a_third_drink(house, all_must_know):
             y = line.y1 + (line.y2 - line.y1) * part / 20
             # The glass itself: its top left corner and the 10 mm that every glass has at least.
             assert not any(0 < x - d.left < d.width and 0 < y - d.top < 10 for d in third)
+
+
+def lines_of(name, width):
+    """On how many lines a name is set, by the widths that stand in the font itself."""
+    lines, left = 1, 0.0
+    for word in name.split():
+        wide = LETTER * sum(ADVANCES[letter] for letter in word)
+        space = LETTER * ADVANCES[" "] if left else 0.0
+        if left and left + space + wide > width:
+            lines, left, space = lines + 1, 0.0, 0.0
+        left += space + wide
+        assert left <= width, name
+    return lines
+
+
+@pytest.mark.parametrize(
+    "drink", [d for m in SHIPPED.modules for d in m.drinks], ids=lambda drink: drink.slug
+)
+def test_a_name_takes_no_more_room_than_was_kept_for_it(drink):
+    width, lines = room_of(drink.name)
+
+    assert lines_of(drink.name, width) <= lines
 
 
 def test_two_names_for_one_build_are_told_as_such(house, odalys, all_must_know):
