@@ -99,5 +99,15 @@ def swapped(book: MenuDrink, tonight: Tonight) -> list[str]:
     return said
 
 
+def line_of(item: MenuDrink, tonight: Tonight) -> str:
+    """One line about a drink for a paper: "Gimlet: off tonight." Empty where nothing is out."""
+    served = tonight.serve(item)
+    if served is item:
+        return ""
+    off = isinstance(served, OffDrink)
+    said = _("off tonight") if off else "; ".join(swapped(item, tonight))
+    return _("%(drink)s: %(said)s.") % {"drink": item.drink.name, "said": said}
+
+
 def _drink(row: OffTonight) -> tuple[str, str]:
     return (row.recipe.slug, row.recipe.name) if row.recipe else ("", "")

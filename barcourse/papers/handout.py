@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from django.utils.safestring import SafeString
@@ -12,6 +13,8 @@ from recipes.drawing_words import describe
 from recipes.grammar.drawing import draw
 from recipes.menu import Menu, MenuDrink
 from recipes.models import Module
+from recipes.off_tonight import Tonight, standing
+from recipes.off_words import line_of
 from recipes.wording import drink_card
 
 from .house_rules import RuleLines, rules_behind
@@ -35,7 +38,11 @@ class DrinkRow:
 
 @dataclass(frozen=True)
 class HandoutFacts:
-    """Everything that the handout says. `as_of` is when the newest thing on it took effect."""
+    """Everything that the handout says. `as_of` is when the newest thing on it took effect.
+
+    `tonight` are lines about drinks of the module that are off, or made with a substitute, on the
+    night it is printed; the rest of it stays as the book has it.
+    """
 
     house: str
     module: str
@@ -48,11 +55,14 @@ class HandoutFacts:
     rules_version: int
     as_of: dt.datetime
     size: str = "a4"
+    printed_on: dt.date | None = None  # the night that `tonight` speaks of
+    tonight: tuple[str, ...] = ()
 
 
 def facts_of(menu: Menu, module: Module, size: str = "") -> HandoutFacts:
     """`size` is "letter" or "a4"; the house's own paper unless said."""
     items = menu.of_module(module)
+    tonight = _tonight(menu, items)
     drinks = [item.drink for item in items]
     dates = [menu.rules_version.takes_effect_at, *(i.revision.takes_effect_at for i in items)]
     cards = [drink_card(d, menu.names, menu.glass_names, menu.rules.country) for d in drinks]
@@ -68,7 +78,17 @@ def facts_of(menu: Menu, module: Module, size: str = "") -> HandoutFacts:
         rules_version=menu.rules_version.number,
         as_of=menu.venue.local(max(dates)),
         size=size or menu.venue.paper_size,
+        printed_on=menu.venue.business_day(menu.at) if tonight else None,
+        tonight=tonight,
     )
+
+
+def _tonight(menu: Menu, items: Sequence[MenuDrink]) -> tuple[str, ...]:
+    rows = standing(menu.venue)
+    if not rows:
+        return ()
+    found = Tonight(menu, rows)
+    return tuple(line for item in items if (line := line_of(item, found)))
 
 
 def _row(menu: Menu, item: MenuDrink, card: list[tuple[str, list[str]]]) -> DrinkRow:

@@ -6,7 +6,8 @@ import pytest
 
 from barcourse.papers.handout import DrinkRow, facts_of, handout_pdf
 from recipes.menu import menu_at
-from recipes.models import Module
+from recipes.models import Ingredient, Module
+from recipes.publish_off import lift, say_bottle_out
 from tests.factories.people import OPENED
 from tests.factories.recipes import DAY, change_rules, revise
 from tests.papers.sheets import PICTURE, handout_facts, pages_of, sizes_of, text_of
@@ -170,3 +171,19 @@ def test_all_pages_are_of_one_size(house, size, points):
     facts = handout_of(house, "highballs", size=size)
 
     assert sizes_of(handout_pdf(facts)) == {points}
+
+
+def test_what_is_out_tonight_stands_at_the_top_and_the_rows_stay_the_books(house, odalys):
+    before = handout_of(house, "highballs")
+    gin = Ingredient.objects.get(venue=house, slug="gin")
+    vodka = Ingredient.objects.get(venue=house, slug="vodka")
+    said = say_bottle_out(by=odalys, ingredient=gin, substitute=vodka, at=LATER)
+    text = text_of(handout_pdf(handout_of(house, "highballs")))
+
+    assert "Out on the night of 8 March 2026:" in text
+    assert "Gin tonic: vodka instead of gin." in text
+    assert handout_of(house, "highballs").drinks == before.drinks
+    assert handout_of(house, "beer").tonight == ()
+
+    lift(by=odalys, off=said, at=LATER)
+    assert handout_of(house, "highballs") == before
