@@ -8,7 +8,8 @@ class AssessmentsConfig(AppConfig):
     default_auto_field = "django.db.models.BigAutoField"
 
     def ready(self) -> None:
-        from barcourse.people import wording
+        from assessments import quizzes_whole, wording_refusals
+        from barcourse.people import log_check, wording
 
         wording.name_kinds(
             {
@@ -18,3 +19,5 @@ class AssessmentsConfig(AppConfig):
                 "build_voided": _("voided a watched build"),
             }
         )
+        wording.name_findings(wording_refusals.FINDINGS)
+        log_check.also(quizzes_whole.find)

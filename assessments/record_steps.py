@@ -6,13 +6,12 @@ import datetime as dt
 from dataclasses import asdict, replace
 from typing import Any
 
-from assessments import prints
+from assessments import prints, quizzes_whole
 from assessments.measures import quiz as quizzes
 from assessments.models import Item, Quiz, QuizResult, Void, WatchedBuild
 from barcourse.people import log
 from barcourse.people.models import Membership
 from barcourse.people.reasons import refuse
-from recipes.grammar.aspects import fingerprint
 from recipes.menu import Menu, MenuDrink
 from recipes.models import Module, Scenario
 
@@ -96,15 +95,10 @@ def finish(quiz: Quiz, *, by: Membership, at: dt.datetime) -> QuizResult:
     result = QuizResult.objects.create(
         venue=quiz.venue, quiz=quiz, hire=by, module=quiz.module, right=came.right,
         would_ask=came.asked_help, wrong=came.wrong, passed=came.passed, at=at,
-        answers_digest=digest_of_answers(rows),
+        answers_digest=quizzes_whole.digest_of(quiz, rows),
     )  # fmt: skip
     facts = {"right": came.right, "ask": came.asked_help, "wrong": came.wrong}
     log.append(
         venue=quiz.venue, by=by, kind="quiz_finished", subject=by, row=result, facts=facts, at=at
     )
     return result
-
-
-def digest_of_answers(rows: list[Item]) -> str:
-    """Fits the sealed result as long as nobody has changed an item or its answer."""
-    return fingerprint([[r.asked, r.answer.choice] for r in rows])

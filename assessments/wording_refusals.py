@@ -1,12 +1,17 @@
-"""Sentences for what the verbs of `record` refuse."""
+"""Sentences for what the verbs of `record` refuse and what a check of the log finds here."""
 
 from __future__ import annotations
+
+from typing import TYPE_CHECKING
 
 from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
 from barcourse.people import wording as people_wording
 from barcourse.people.reasons import Reason
+
+if TYPE_CHECKING:
+    from django.utils.functional import _StrPromise
 
 WORDS: dict[str, str | Promise] = {
     "quiz_has_nothing_to_ask": _("%(module)s has nothing to ask about yet."),
@@ -21,6 +26,12 @@ WORDS: dict[str, str | Promise] = {
     "voided_already": _("This build was voided already."),
     "nobody_voids_their_own": _("Nobody voids their own record. Ask a trainer."),
     "void_needs_reason": _("Say why in a few words."),
+}
+
+FINDINGS: dict[str, _StrPromise] = {
+    "quiz_changed": _("Quiz %(quiz)s differs from its result: somebody changed it afterwards."),
+    "quiz_answers_missing": _("Quiz %(quiz)s has a result, but answers of it are gone."),
+    "quiz_without_result": _("Quiz %(quiz)s is finished, but its result is gone."),
 }
 
 

@@ -8,6 +8,7 @@ from django.db import models
 
 from assessments.measures.memory import TopicMemory
 from barcourse.people.models import Membership, Venue
+from barcourse.people.sealed import AppendOnlyModel, SealedQuerySet
 from recipes.models import Module, Recipe, Revision, RulesVersion
 
 
@@ -33,13 +34,13 @@ class Reading(models.Model):
         return f"{self.hire_id} read {self.module_id}"
 
 
-class CardMarkQuerySet(models.QuerySet["CardMark"]):
+class CardMarkQuerySet(SealedQuerySet["CardMark"]):
     def of(self, hire: Membership) -> Self:
         return self.filter(hire=hire)
 
 
-class CardMark(models.Model):
-    """One turn of a card: the aspects that the hire says they did not have. Append-only.
+class CardMark(AppendOnlyModel):
+    """One turn of a card: the aspects that the hire says they did not have.
 
     `build` is the print of the build on its back (see `prints`), `milliseconds` how long the front
     was looked at, as the phone says; null where it can't say.
@@ -55,7 +56,7 @@ class CardMark(models.Model):
     milliseconds = models.PositiveIntegerField(null=True, blank=True)
     at = models.DateTimeField()
 
-    objects = CardMarkQuerySet.as_manager()
+    objects = CardMarkQuerySet.as_manager()  # type: ignore[misc]  # the base has its own
 
     class Meta:
         indexes = (models.Index(fields=("hire", "at")),)

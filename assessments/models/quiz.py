@@ -11,7 +11,7 @@ from django.utils.translation import gettext_lazy as _
 
 from barcourse.people.codes import new_code
 from barcourse.people.models import Membership, Venue
-from barcourse.people.sealed import SealedModel, SealedQuerySet
+from barcourse.people.sealed import AppendOnlyModel, SealedModel, SealedQuerySet
 from recipes.models import Module, Recipe, Revision, RulesVersion
 
 WOULD_ASK = -1
@@ -59,7 +59,7 @@ class Quiz(models.Model):
         return self.code
 
 
-class Item(models.Model):
+class Item(AppendOnlyModel):
     """One question as asked: `asked` holds prompt, choices in order and the right one.
 
     `build` is the print of the drink's build at that moment (see `prints`), empty for a situation;
@@ -96,7 +96,7 @@ class Came(models.TextChoices):
     WRONG = "wrong", _("wrong")
 
 
-class AnswerQuerySet(models.QuerySet["Answer"]):
+class AnswerQuerySet(SealedQuerySet["Answer"]):
     def of(self, *hires: Membership) -> Self:
         return self.filter(item__quiz__hire__in=hires)
 
@@ -107,8 +107,8 @@ class AnswerQuerySet(models.QuerySet["Answer"]):
         return self.filter(item__kind__in=kinds)
 
 
-class Answer(models.Model):
-    """What was answered, once. Append-only; `milliseconds` is what the server saw pass."""
+class Answer(AppendOnlyModel):
+    """What was answered, once; `milliseconds` is what the server saw pass."""
 
     venue = models.ForeignKey(Venue, models.PROTECT, related_name="+")
     item = models.OneToOneField(Item, models.PROTECT, related_name="answer")
@@ -117,7 +117,7 @@ class Answer(models.Model):
     milliseconds = models.PositiveIntegerField(null=True, blank=True)
     at = models.DateTimeField()
 
-    objects = AnswerQuerySet.as_manager()
+    objects = AnswerQuerySet.as_manager()  # type: ignore[misc]  # the base has its own
 
     class Meta:
         constraints = (
@@ -146,7 +146,8 @@ class QuizResultQuerySet(SealedQuerySet["QuizResult"]):
 
 
 class QuizResult(SealedModel):
-    """How a quiz ended. `answers_digest` is a fingerprint of every item and answer in it."""
+    """How a quiz ended. `answers_digest` is a fingerprint of whose quiz it was, on what, and of
+    every item and answer in it (see `quizzes_whole`)."""
 
     venue = models.ForeignKey(Venue, models.PROTECT, related_name="quiz_results")
     quiz = models.OneToOneField(Quiz, models.PROTECT, related_name="result")

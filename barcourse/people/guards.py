@@ -1,6 +1,6 @@
 """Triggers that hold two rules in the database itself, whoever writes to it.
 
-Sealed: rows of a `SealedModel` are neither changed nor deleted.
+Sealed: rows of an `AppendOnlyModel` (every `SealedModel` is one) are neither changed nor deleted.
 Same house: whatever has a venue links only to rows of that venue, and never moves to another.
 
 They are worked out from the models, lifted before migrations (SQLite rebuilds tables, which
@@ -19,7 +19,7 @@ from django.db.backends.base.base import BaseDatabaseWrapper
 
 from . import guards_postgresql, guards_sqlite
 from .guard import Guard
-from .sealed import SealedModel
+from .sealed import AppendOnlyModel
 
 PREFIX = "guard_"
 
@@ -74,7 +74,7 @@ def _tables() -> list[type[models.Model]]:
 
 def guards_of(model: type[models.Model]) -> Iterator[Guard]:
     table = model._meta.db_table
-    if issubclass(model, SealedModel):
+    if issubclass(model, AppendOnlyModel):
         yield Guard(
             name=f"{PREFIX}sealed_{table}",
             table=table,
@@ -89,7 +89,7 @@ def guards_of(model: type[models.Model]) -> Iterator[Guard]:
             message=f"same venue: {table} links across houses",
             condition=condition,
         )
-    if (venue := _venue_column(model)) and not issubclass(model, SealedModel):
+    if (venue := _venue_column(model)) and not issubclass(model, AppendOnlyModel):
         yield Guard(
             name=f"{PREFIX}stays_{table}",
             table=table,

@@ -7,7 +7,7 @@ was written, and everything that must be in the log is in it.
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -22,6 +22,20 @@ from .sealed import SealedModel, digest_of
 
 # After each of these the entry's facts say what the membership then is: role, and day left or "".
 MEMBERSHIP_KINDS = frozenset({"house_opened", "joined", "role_changed", "left", "came_back"})
+
+
+Check = Callable[[Venue], list[Reason]]
+
+_OTHERS: list[Check] = []
+
+
+def also(look: Check) -> None:
+    """Let another room look at what its sealed rows speak of; call it from AppConfig.ready.
+
+    Words for what it finds: `wording.name_findings`.
+    """
+    if look not in _OTHERS:
+        _OTHERS.append(look)
 
 
 @dataclass
@@ -46,7 +60,8 @@ class _Claims:
 
 
 def check(venue: Venue, head: Head | None = None) -> list[Reason]:
-    """Everything found wrong, worst first: the chain, then rows, texts, people, guards.
+    """Everything found wrong, worst first: the chain, then rows, texts, people, what
+    other rooms find, guards.
 
     `head` is one printed earlier: its entry must still be there with the same hash.
     """
@@ -56,6 +71,7 @@ def check(venue: Venue, head: Head | None = None) -> list[Reason]:
         *_rows(venue, claims),
         *_texts(venue, claims),
         *_memberships(venue, claims),
+        *(reason for look in _OTHERS for reason in look(venue)),
         *_guards(),
     ]
 

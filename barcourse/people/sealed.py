@@ -29,7 +29,7 @@ class SealedError(TypeError):
 
 
 class SealedQuerySet(models.QuerySet[_Row_co]):
-    """Base for a sealed model's own vocabulary: `objects = MyQuerySet.as_manager()`."""
+    """Base for the vocabulary of what is written once: `objects = MyQuerySet.as_manager()`."""
 
     def update(self, **kwargs: object) -> NoReturn:
         raise SealedError(self.model)
@@ -46,8 +46,8 @@ class SealedQuerySet(models.QuerySet[_Row_co]):
         return super().bulk_create(objs, batch_size)
 
 
-class SealedModel(models.Model):
-    """Insert-only. Every row needs an entry in the log of its venue (`log.append(row=...)`)."""
+class AppendOnlyModel(models.Model):
+    """Insert-only, in our code and in the database; it needs no entry in the log of its own."""
 
     objects = SealedQuerySet.as_manager()
 
@@ -61,6 +61,13 @@ class SealedModel(models.Model):
 
     def delete(self, *args: object, **kwargs: object) -> NoReturn:
         raise SealedError(type(self))
+
+
+class SealedModel(AppendOnlyModel):
+    """Insert-only, and every row needs an entry in the log of its venue (`log.append(row=...)`)."""
+
+    class Meta:
+        abstract = True
 
 
 def digest_of(row: models.Model) -> str:

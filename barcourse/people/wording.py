@@ -100,9 +100,19 @@ KINDS: dict[str, _StrPromise] = {
 }
 
 
+# What other rooms find in a check of the log; they add theirs with `name_findings`.
+FINDINGS: dict[str, _StrPromise] = {}
+
+
 def say(reason: Reason) -> str:
     """The reason in the reader's language."""
-    return str(WORDS[reason.code]) % dict(reason.params)
+    words = WORDS.get(reason.code) or FINDINGS[reason.code]
+    return str(words) % dict(reason.params)
+
+
+def name_findings(findings: Mapping[str, _StrPromise]) -> None:
+    """Give words to what a check from `log_check.also` finds; call it from AppConfig.ready."""
+    FINDINGS.update(findings)
 
 
 def name_kinds(kinds: Mapping[str, _StrPromise]) -> None:

@@ -8,7 +8,7 @@ from django.test.utils import isolate_apps
 from barcourse.people import guards, log
 from barcourse.people.checks import guards_are_in_force
 from barcourse.people.models import Invitation, LogEntry, Membership, PersonalText, Venue
-from barcourse.people.sealed import SealedError, SealedModel
+from barcourse.people.sealed import AppendOnlyModel, SealedError
 from tests.cast import tampering
 from tests.factories import people as make
 
@@ -87,7 +87,7 @@ def test_every_sealed_table_and_every_table_of_a_house_has_its_guard():
     guarded = {(guard.table, guard.name.split("_")[1]) for guard in guards.wanted_guards()}
     for model in apps.get_models():
         table = model._meta.db_table
-        if issubclass(model, SealedModel):
+        if issubclass(model, AppendOnlyModel):
             assert (table, "sealed") in guarded
         elif any(field.name == "venue" for field in model._meta.concrete_fields):
             assert (table, "stays") in guarded
