@@ -16,10 +16,11 @@ from typing import Any, overload
 
 from django.contrib.auth.views import redirect_to_login
 from django.core.exceptions import PermissionDenied
-from django.http import Http404, HttpRequest, HttpResponse, HttpResponseNotAllowed
+from django.http import Http404, HttpRequest, HttpResponse
 from django.utils import timezone
 
 from .device import send_device
+from .error_pages import wrong_method
 from .models import Membership, Person, Venue
 from .once import once
 from .roles import May
@@ -119,7 +120,7 @@ def _answer(
 ) -> HttpResponse:
     method = "GET" if request.method == "HEAD" else request.method
     if method not in rule.methods:
-        return HttpResponseNotAllowed(rule.methods)
+        return wrong_method(request, rule.methods)
     if method == "POST":
         return once(request, lambda: view(request, *args, **kwargs))
     return view(request, *args, **kwargs)

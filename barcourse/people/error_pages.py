@@ -1,6 +1,8 @@
-"""400, 403, 404, 409 and 500 in the house's own look and words. No traceback reaches anybody."""
+"""Every no in the house's own look and words. No traceback reaches anybody."""
 
 from __future__ import annotations
+
+from collections.abc import Sequence
 
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
@@ -29,6 +31,14 @@ def csrf_failure(request: HttpRequest, reason: str = "") -> HttpResponse:
 def not_found(request: HttpRequest, exception: Exception) -> HttpResponse:
     words = _("Nothing hangs here. Perhaps the address has a slip in it, or it is another house's.")
     return _page(request, 404, _("No such page"), words)
+
+
+def wrong_method(request: HttpRequest, allowed: Sequence[str]) -> HttpResponse:
+    """Mostly the address of a button, opened by hand or from the browser's history."""
+    words = _("There is nothing to look at here by itself. Nothing was changed. Start at the door.")
+    response = _page(request, 405, _("That opens only from its own page"), words)
+    response["Allow"] = ", ".join(allowed)
+    return response
 
 
 def sent_already(request: HttpRequest) -> HttpResponse:

@@ -87,3 +87,18 @@ def test_a_page_that_was_open_too_long(db):
 
     assert response.status_code == 403
     assert "Once more, please" in ours(response)
+
+
+@pytest.mark.parametrize(
+    ("send", "allowed"),
+    [
+        (lambda browser: browser.get("/h/harbour-lights/people/invite/"), "POST"),
+        (lambda browser: browser.post("/h/harbour-lights/people/"), "GET"),
+        (lambda browser: browser.put("/sign-in/"), "GET, POST"),
+    ],
+)
+def test_a_page_asked_in_the_wrong_way_leads_back_to_the_door(visit, odalys, send, allowed):
+    response = send(visit(odalys))
+
+    assert (response.status_code, response["Allow"]) == (405, allowed)
+    assert '<a class="do" href="/">To the door</a>' in ours(response)
