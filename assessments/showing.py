@@ -131,7 +131,8 @@ class VerdictShown:
     """A verdict in whole orders of a hundred, with its reasons in words.
 
     The interval is rounded outwards, so that what falls short never reads as enough. `missing`
-    says every reason; `gaps` says the same with many of a kind under one heading.
+    says every reason; `gaps` says the same with many of a kind under one heading; `guess` warns
+    while the figures rest on hardly any drink, else it is empty.
     """
 
     verdict: Verdict
@@ -143,6 +144,7 @@ class VerdictShown:
     missing: list[str]
     gaps: list[Gap]
     next: list[str]
+    guess: str
 
 
 FIGURES = {"right_too_low", "wrong_too_high"}
@@ -171,4 +173,5 @@ def show_verdict(verdict: Verdict) -> VerdictShown:
         missing=[wording.word(r) for r in verdict.missing],
         gaps=show_gaps(verdict.missing),
         next=[wording.word(r) for r in verdict.next],
+        guess=wording.word(verdict.guess) if verdict.guess else "",
     )

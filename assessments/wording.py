@@ -103,6 +103,11 @@ _MISSING: dict[str, Text] = {
     "wrong_too_high": _(
         "About %(wrong)s of 100 orders would go out wrong. The house takes at most %(most)s."
     ),
+    "mostly_a_guess": plural(
+        "Only one of %(of)s drinks has been seen yet: mostly a guess.",
+        "Only %(count)s of %(of)s drinks have been seen yet: mostly a guess.",
+        "count",
+    ),
 }
 
 _NEXT: dict[str, Text] = {

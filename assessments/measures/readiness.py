@@ -26,6 +26,7 @@ CODES: dict[str, tuple[str, ...]] = {
     "sign_off_out_of_date": ("drink", "aspects"),
     "right_too_low": ("low", "least"),
     "wrong_too_high": ("wrong", "most"),
+    "mostly_a_guess": ("count", "of"),
 }
 
 DRAWS = 4000
@@ -34,6 +35,10 @@ LEVEL = 0.9
 
 PRIOR = 0.5
 """Beta(0.5, 0.5), Jeffreys' prior: half a trial each way before anything is known."""
+
+FEW = 0.2
+"""Where less than this share of the orders is for drinks with any evidence, the figures are mostly
+the prior's (our own choice, no source)."""
 
 Shares = NDArray[np.float64]
 
@@ -58,6 +63,8 @@ class Verdict:
     """Where somebody stands. The means of right, ask and wrong sum to 1.
 
     `missing` is everything between them and ready; `next` what to do about it, shortest first.
+    `seen` of `of` drinks have any evidence on today's build; `seen_share` is their part of the
+    orders, 0 to 1.
     """
 
     person: str
@@ -74,6 +81,16 @@ class Verdict:
     provisional: bool
     missing: tuple[Reason, ...]
     next: tuple[Reason, ...]
+    seen: int
+    of: int
+    seen_share: float
+
+    @property
+    def guess(self) -> Reason | None:
+        """A caution to stand beside the figures while they rest on hardly any drink."""
+        if self.seen_share >= FEW:
+            return None
+        return Reason.of("mostly_a_guess", count=self.seen, of=self.of)
 
 
 def judge(facts: Facts, *, draws: int = DRAWS) -> Verdict:
@@ -81,7 +98,8 @@ def judge(facts: Facts, *, draws: int = DRAWS) -> Verdict:
 
     Ready: nothing missing, that is the safety module passed, every must-know signed off on
     today's build, the low end of right at least `least_right` and wrong at most `most_wrong`.
-    Second: safety passed and right at least `second_right`. The same facts and seed give the
+    Second: safety passed and the low end of right at least `second_right`; by the mean, one beer
+    would do, since what nobody has seen counts as half right. The same facts and seed give the
     same verdict, whatever the order of the drinks.
     """
     right, ask, wrong = (spread(s) for s in draw_shares(facts.drinks, facts.seed, draws))
@@ -101,13 +119,21 @@ def judge(facts: Facts, *, draws: int = DRAWS) -> Verdict:
         provisional=True,
         missing=missing,
         next=next_steps(facts) if missing else (),
+        seen=sum(d.is_seen for d in facts.drinks),
+        of=len(facts.drinks),
+        seen_share=_seen_share(facts.drinks),
     )
+
+
+def _seen_share(drinks: Sequence[DrinkFact]) -> float:
+    pairs = zip(drinks, sales_weights(drinks) if drinks else (), strict=True)
+    return sum(weight for drink, weight in pairs if drink.is_seen)
 
 
 def _standing(facts: Facts, right: Share, missing: tuple[Reason, ...]) -> Standing:
     if not missing:
         return Standing.READY
-    if facts.safety is Safety.PASSED and right.mean >= facts.policy.second_right:
+    if facts.safety is Safety.PASSED and right.low >= facts.policy.second_right:
         return Standing.SECOND
     return Standing.NOT_YET
 

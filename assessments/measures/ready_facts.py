@@ -38,6 +38,11 @@ class DrinkFact:
             raise ValueError(f"{self.slug}: shares and trials are not below 0")
 
     @property
+    def is_seen(self) -> bool:
+        """Whether anything is known about this person and this drink."""
+        return self.right + self.ask + self.wrong > 0
+
+    @property
     def is_proven(self) -> bool:
         return self.signed_off and not self.sign_off_out_of_date
 

@@ -2,6 +2,7 @@
 
 import inspect
 import re
+from dataclasses import replace
 
 import pytest
 
@@ -50,7 +51,7 @@ def verdict(*missing):
     return Verdict(
         person="x", standing=Standing.NOT_YET, right=0.5, right_low=0.699, right_high=0.711,
         ask=0.25, ask_low=0.2, ask_high=0.3, wrong=0.25, wrong_low=0.2, wrong_high=0.3,
-        provisional=True, missing=missing, next=(),
+        provisional=True, missing=missing, next=(), seen=1, of=8, seen_share=0.125,
     )  # fmt: skip
 
 
@@ -66,6 +67,13 @@ def test_a_verdict_in_whole_orders():
     assert (shown.right, shown.ask, shown.wrong, shown.low, shown.high) == (50, 25, 25, 69, 72)
     assert shown.right + shown.ask + shown.wrong == 100
     assert [g.sentence for g in shown.gaps] == shown.missing
+
+
+def test_a_guess_is_called_one():
+    assert (
+        show_verdict(verdict()).guess == "Only one of 8 drinks has been seen yet: mostly a guess."
+    )
+    assert show_verdict(replace(verdict(), seen=2, seen_share=0.2)).guess == ""
 
 
 @pytest.mark.parametrize(("trials", "gaps"), [(0, 1), (0.5, 3)])

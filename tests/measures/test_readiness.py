@@ -143,6 +143,8 @@ def test_more_wrong_evidence_never_raises_right(drinks, which, more):
 SURE = {"right": 400.0}
 POOR = {"wrong": 400.0}
 FAIR = {"right": 70.0, "ask": 30.0}
+LITTLE = {"right": 1.0}
+"""The mean is .75, well above the bar of second; the low end is not."""
 OLD = {"sign_off_out_of_date": (Aspect.GLASS, Aspect.POURS)}
 
 GATES = [
@@ -158,6 +160,8 @@ GATES = [
     (FAIR, {}, Safety.PASSED, "second", ["right_too_low"]),
     (FAIR, {}, Safety.FAILED, "not_yet", ["safety_not_passed", "right_too_low"]),
     (POOR, {}, Safety.PASSED, "not_yet", ["right_too_low", "wrong_too_high"]),
+    (LITTLE, {}, Safety.PASSED, "not_yet", ["right_too_low", "wrong_too_high"]),
+    ({}, {}, Safety.PASSED, "not_yet", ["right_too_low", "wrong_too_high"]),
 ]  # fmt: skip
 
 
@@ -172,6 +176,42 @@ def test_no_figure_outweighs_a_gate(evidence, said, safety, standing, missing):
     assert verdict.person == "K7"
 
 
+MENU = [fact(f"d{n}", 1 / 80) for n in range(79)]
+
+
+def test_one_beer_makes_nobody_second():
+    policy = replace(POLICY, second_right=0.5)
+    beer = fact("beer", 1 / 80, right=1)
+
+    verdict = judge(facts(beer, *MENU, policy=policy))
+
+    assert verdict.right > 0.5 > verdict.right_low
+    assert verdict.standing is Standing.NOT_YET
+
+
+@pytest.mark.parametrize(
+    ("drinks", "seen", "guess"),
+    [
+        ([], (0, 0), True),
+        ([*MENU], (0, 79), True),
+        ([fact("beer", 1 / 80, right=1), *MENU], (1, 80), True),
+        ([fact("beer", 1 / 80, ask=1), *MENU], (1, 80), True),
+        ([fact("beer", 0.19, right=40), fact("stout", 0.81)], (1, 2), True),
+        ([fact("beer", 0.2, right=1), fact("stout", 0.8)], (1, 2), False),
+        ([fact("beer", 0, wrong=1), fact("stout", 0)], (1, 2), False),
+        ([fact("beer", 0.9), fact("stout", 0.1, right=9)], (1, 2), True),
+    ],
+)
+def test_figures_that_rest_on_hardly_any_drink_say_so(drinks, seen, guess):
+    """By what the house sells: under a fifth of the orders is mostly a guess."""
+    verdict = judge(facts(*drinks))
+
+    assert (verdict.seen, verdict.of) == seen
+    assert (verdict.guess is not None) is guess
+    if verdict.guess:
+        assert verdict.guess.values == {"count": seen[0], "of": seen[1]}
+
+
 def test_wrong_alone_can_keep_somebody_from_ready():
     """Right often enough, yet more go out wrong than the house takes."""
     policy = replace(POLICY, most_wrong=0.02)
@@ -183,12 +223,12 @@ def test_wrong_alone_can_keep_somebody_from_ready():
 
 
 def test_the_bar_itself_is_enough():
-    """At least `least_right`, at most `most_wrong`, at least `second_right`."""
+    """At least `least_right`, at most `most_wrong`, at least `second_right` at the low end."""
     drink = fact(right=20, ask=3, wrong=3)
     seen = judge(facts(drink))
-    at_bar = ReadyPolicy(seen.right_low, seen.wrong, seen.right)
+    at_bar = ReadyPolicy(seen.right_low, seen.wrong, seen.right_low)
     above = replace(at_bar, least_right=seen.right_low + 1e-6)
-    beyond_second = replace(above, second_right=seen.right + 1e-6)
+    beyond_second = replace(above, second_right=seen.right_low + 1e-6)
 
     assert judge(facts(drink, policy=at_bar)).standing is Standing.READY
     assert judge(facts(drink, policy=above)).standing is Standing.SECOND

@@ -48,7 +48,8 @@ class Venue(models.Model):
     `slug` stands in addresses and, like `code`, never changes: the log is chained to `code`.
     The ready policy is in orders of a hundred: ready needs at least `least_right` right (compared
     with the lower end of the interval) and at most `most_wrong` wrong; second needs
-    `second_right`. The defaults are common practice, no source, for each house to set.
+    `second_right`, with the lower end too. The defaults are common practice, no source, for each
+    house to set.
     """
 
     code = models.CharField(max_length=20, unique=True, default=new_code, editable=False)
