@@ -71,8 +71,10 @@ _QUIZ: dict[str, Text] = {
         "Not passed yet: %(right)s of %(of)s right. The house wants %(pass_mark)s in a hundred."
     ),
     "quiz_critical_missed": plural(
-        "One question where a wrong drink does harm must be right first.",
-        "%(count)s questions where a wrong drink does harm must be right first.",
+        "One question where a wrong answer does harm must be right first. "
+        "Asking is safe over the bar, but this one has to be known before you stand there.",
+        "%(count)s questions where a wrong answer does harm must be right first. "
+        "Asking is safe over the bar, but these have to be known before you stand there.",
         "count",
     ),
     "quiz_asked": plural(

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import secrets
 
+from django.contrib import messages
 from django.core import signing
 from django.http import HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
+from django.utils.translation import gettext as _
 
 from assessments import record
 from assessments.measures.quiz import ASK, ItemAsked, score
@@ -44,14 +46,18 @@ def item(request: HouseRequest, code: str) -> HttpResponse:
     quiz, form = own_quiz_or_404(request, code), NoForm({})
     if request.method != "POST":
         return _show(request, quiz, NoForm())
+    row = item_or_404(quiz, request.POST.get("item", ""))
+    was_answered = hasattr(row, "answer")  # in another tab
     with refusals_beside(form):
         record.answer_item(
             by=request.membership,
-            item=item_or_404(quiz, request.POST.get("item", "")),
+            item=row,
             choice=_choice(request),
             milliseconds=_passed_since(request.POST.get("shown", "")),
             at=timezone.now(),
         )
+        if was_answered:
+            messages.info(request, _("You had answered that one already; the first answer counts."))
         return redirect("quiz", house=request.venue.slug, code=quiz.code)
     return _show(request, quiz, form)
 

@@ -1,6 +1,7 @@
 // A stopwatch in place of the number field; the field is what the form sends.
 (() => {
   "use strict";
+  const LONGEST = 3600; // the most that the server takes: a clock forgotten for an hour stands still
   const face = (seconds) => `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, "0")}`;
 
   const wind = (clock) => {
@@ -10,7 +11,7 @@
     let since = null;
     let ticking = 0;
 
-    const seconds = () => Math.round((before + (since === null ? 0 : performance.now() - since)) / 1000);
+    const seconds = () => Math.min(LONGEST, Math.round((before + (since === null ? 0 : performance.now() - since)) / 1000));
     const show = () => {
       output.textContent = face(seconds());
       input.value = String(seconds());

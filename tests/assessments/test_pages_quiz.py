@@ -77,6 +77,8 @@ def test_a_second_answer_to_the_same_question_changes_nothing(visit, nils):
 
     assert answer["Location"] == path
     assert Answer.objects.get().choice == 0
+    said = text(browser.get(path))
+    assert "You had answered that one already; the first answer counts." in said
 
 
 def test_whole_builds_show_what_sets_them_apart_and_once_what_does_not(visit, nils):

@@ -10,6 +10,7 @@ from assessments.measures.quiz.choices import (
     can_ask,
     choice_of,
     neighbours,
+    shuffled,
     whole_content,
     wrong_choices,
 )
@@ -204,6 +205,20 @@ def test_what_a_choice_holds(kind, aspect, content):
 
     assert choice.content == content
     assert choice.of == "madras"
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_the_nearest_look_alike_is_always_among_the_wrong_choices(seed):
+    from random import Random
+
+    madras = drink("madras")
+    right = choice_of(madras, ItemKind.NAME_IT, None)
+    wrong = wrong_choices(madras, ItemKind.NAME_IT, None, neighbours(madras, menu()))
+
+    choices, index = shuffled(right, wrong, Random(seed))  # noqa: S311
+
+    assert (len(choices), choices[index]) == (4, right)
+    assert wrong[0] in choices
 
 
 def test_an_aspect_item_without_its_aspect_is_refused():

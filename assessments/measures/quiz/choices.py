@@ -89,8 +89,10 @@ def can_ask(drink: Drink, kind: ItemKind, aspect: Aspect | None, others: Sequenc
 def shuffled(
     right: Choice, wrong: Sequence[Choice], random: Random
 ) -> tuple[tuple[Choice, ...], int]:
-    """Up to four choices in random order and the index of the right one."""
-    picked = random.sample(wrong, min(CHOICES - 1, len(wrong)))
-    choices = [right, *picked]
+    """Up to four choices in random order and the index of the right one. The nearest wrong one,
+    first in `wrong`, is always among them: it is what the drink is mixed up with."""
+    others = wrong[1:]
+    picked = random.sample(others, min(CHOICES - 2, len(others)))
+    choices = [right, *wrong[:1], *picked]
     random.shuffle(choices)
     return tuple(choices), choices.index(right)
