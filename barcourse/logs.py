@@ -45,6 +45,13 @@ def _drop_live_objects(_logger: WrappedLogger, _method: str, event: EventDict) -
     return event
 
 
+def _one_line_for_a_no(_logger: WrappedLogger, _method: str, event: EventDict) -> EventDict:
+    """Django hangs a traceback on every page not found or not allowed, too: nothing broke there."""
+    if event.get("level") == "warning" and str(event.get("logger")).startswith("django."):
+        event.pop("exc_info", None)
+    return event
+
+
 def _before() -> list[Processor]:
     return [
         structlog.contextvars.merge_contextvars,
@@ -63,6 +70,7 @@ def _after(*, for_people: bool) -> list[Processor]:
     )
     return [
         _drop_live_objects,
+        _one_line_for_a_no,
         structlog.processors.format_exc_info,
         strike_out,
         renderer,

@@ -60,9 +60,15 @@ from barcourse import logs
 logging.config.dictConfig(logs.configuration(level="INFO", for_people=FOR_PEOPLE))
 logs.configure()
 structlog.get_logger("barcourse").info("sign_off", venue=7, name="Ada Quill")
-logging.getLogger("django.request").warning(
-    "Not Found: %s", "/join/{TOKEN}/", extra={{"status_code": 404, "request": object()}}
-)
+try:
+    raise LookupError("no such page")
+except LookupError:
+    logging.getLogger("django.request").warning(
+        "Not Found: %s",
+        "/join/{TOKEN}/",
+        extra={{"status_code": 404, "request": object()}},
+        exc_info=True,
+    )
 try:
     raise ValueError("Key (sign_in)=(ada) already exists.")
 except ValueError:
@@ -91,6 +97,16 @@ def test_our_lines_and_djangos_come_out_alike_one_an_event():
     assert "request" not in djangos
     assert [line["level"] for line in (ours, djangos, fault)] == ["info", "warning", "error"]
     assert "ValueError" in fault["exception"]
+    assert "exception" not in djangos
+
+
+def test_a_page_not_found_takes_one_line_of_the_console_and_what_broke_its_traceback():
+    text = written(for_people=True)
+
+    [not_found] = [line for line in text.splitlines() if "Not Found" in line]
+    assert "LookupError" not in text
+    assert "warning" in not_found
+    assert text.count("Traceback") == 1
 
 
 @pytest.mark.parametrize("for_people", [False, True], ids=["for programs", "for people"])
