@@ -7,11 +7,12 @@ import zoneinfo
 from typing import Any
 
 from django import forms
+from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
 from .enrol_steps import refuse_odd_policy
 from .lists import BadLines, read_names
-from .models import Membership, Venue
+from .models import Invitation, Membership, Venue
 from .models.venue import Country
 from .names import NAME_LENGTH
 from .reasons import Reason, Refused
@@ -68,6 +69,11 @@ def zones(current: str = "") -> list[tuple[str, str]]:
     return [(zone, zone.replace("_", " ")) for zone in sorted(places | {current or "UTC", "UTC"})]
 
 
+def zones_to_choose() -> list[tuple[str, str]]:
+    """Nothing chosen to begin with: the first zone of the alphabet is hardly anybody's."""
+    return [("", str(_("Choose the time zone"))), *zones()]
+
+
 class SignInForm(forms.Form):
     sign_in = _sign_in_field()
     password = _password_field(new=False)
@@ -91,7 +97,7 @@ class KnownPersonForm(forms.Form):
 class OpenHouseForm(forms.Form):
     name = forms.CharField(label=_("Name of the house"), max_length=NAME_LENGTH)
     country = forms.ChoiceField(label=_("Country"), choices=Country)
-    timezone = forms.ChoiceField(label=_("Time zone"), choices=zones)
+    timezone = forms.ChoiceField(label=_("Time zone"), choices=zones_to_choose)
     owner_name = forms.CharField(
         label=_("Your name"),
         max_length=NAME_LENGTH,
@@ -115,15 +121,26 @@ class InviteForm(forms.Form):
 
     def __init__(self, by: Membership, data: Any = None) -> None:
         super().__init__(data)
-        self.allowed = MAY_INVITE_AS[Role(by.role)]
+        self.by, self.allowed = by, MAY_INVITE_AS[Role(by.role)]
 
     def clean_names(self) -> list[tuple[str, Role]]:
         try:
-            return read_names(self.cleaned_data["names"], self.allowed)
+            return read_names(self.cleaned_data["names"], self.allowed, _taken(self.by))
         except Refused as refused:
             raise forms.ValidationError(say(refused.reason)) from refused
         except BadLines as bad:
             raise forms.ValidationError([_say_line(*line) for line in bad.lines]) from bad
+
+
+def _taken(by: Membership) -> dict[str, str]:
+    """The names the house has, in small letters, each with the reason to refuse it."""
+    venue = by.venue
+    invited = Invitation.objects.in_house(venue).waiting().values_list("name", flat=True)
+    here = Membership.objects.in_house(venue).here(venue.business_day(timezone.now()))
+    names = dict.fromkeys((name.casefold() for name in invited), "name_invited")
+    for name in here.values_list("person__name", flat=True):
+        names[name.casefold()] = "name_here"
+    return names
 
 
 def _say_line(number: int, text: str, why: Reason) -> str:

@@ -27,6 +27,9 @@ WORDS: dict[str, _StrPromise] = {
     "list_line_bad": _("Line %(line)s, “%(text)s”: %(why)s"),
     "role_unknown": _("after the comma stands a role: %(roles)s."),
     "role_not_yours_to_give": _("Only an owner invites or makes somebody %(role)s."),
+    "name_twice": _("stands in this list twice. Add a letter of the surname."),
+    "name_here": _("is here already. Add a letter of the surname if it is somebody else."),
+    "name_invited": _("is invited already. Add a letter of the surname if it is somebody else."),
     # an invitation's link
     "invitation_unknown": _(
         "This link doesn't lead anywhere. Perhaps a part of it is missing, "

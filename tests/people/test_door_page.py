@@ -33,6 +33,12 @@ def test_on_a_new_installation_the_first_visitor_opens_the_house(visit, db):
     assert browser.get("/").url == "/h/pier-nine/people/"
 
 
+def test_no_time_zone_is_chosen_beforehand(visit, db):
+    page = visit().get("/open/").content.decode()
+
+    assert '<option value="" selected>Choose the time zone</option>' in page
+
+
 def test_nobody_is_shown_to_the_sign_in(visit, house):
     assert visit().get("/").url == "/sign-in/"
 
@@ -82,6 +88,7 @@ def test_a_second_house_is_opened_only_where_that_is_allowed(visit, house):
         ({"name": ""}, "This field is required."),
         ({"name": "Pi\u200ber"}, "invisible character"),
         ({"timezone": "Atlantis/Port"}, "Select a valid choice"),
+        ({"timezone": ""}, "This field is required."),
         ({"sign_in": "two words"}, "Leave the spaces out"),
         ({"password": "short"}, "too short"),
         ({"owner_name": "x" * 81}, "at most 80 characters"),

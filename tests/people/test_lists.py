@@ -21,7 +21,23 @@ EVERY = (Role.TRAINEE, Role.TRAINER, Role.MANAGER, Role.OWNER)
         ("Pia\ttrainer", [("Pia", "trainer")]),
         ("Pia; manager", [("Pia", "manager")]),
         ("O'Shea the younger, trainee", [("O'Shea the younger", "trainee")]),
-        ("Nils\nNils", [("Nils", "trainee"), ("Nils", "trainee")]),  # two people may share a name
+        ("Holm, Nils, trainer", [("Holm, Nils", "trainer")]),
+        ("Nils\tHolm\ttrainer", [("Nils Holm", "trainer")]),
+        ("Nils,", [("Nils", "trainee")]),
+        ("Nils\t\t", [("Nils", "trainee")]),
+        ("Pia, trainer,,", [("Pia", "trainer")]),
+        ('"Hughes, Ian"', [("Hughes, Ian", "trainee")]),
+        ('"Hughes, Ian",trainer', [("Hughes, Ian", "trainer")]),
+        ('"Hughes, Ian"\t"trainer"', [("Hughes, Ian", "trainer")]),
+        ("Hughes, Ian\ttrainer", [("Hughes, Ian", "trainer")]),
+        ('"José ""Pepe"" Núñez"', [('José "Pepe" Núñez', "trainee")]),
+        ('José "Pepe" Núñez', [('José "Pepe" Núñez', "trainee")]),
+        ("- Lena", [("Lena", "trainee")]),
+        ("\u2022 Ana", [("Ana", "trainee")]),
+        ("\u2022Ana", [("Ana", "trainee")]),
+        ("* Ana; trainer", [("Ana", "trainer")]),
+        ("1. Karl\n2) Lena, trainer", [("Karl", "trainee"), ("Lena", "trainer")]),
+        ("Karl-Heinz\nKarl 2", [("Karl-Heinz", "trainee"), ("Karl 2", "trainee")]),
     ],
 )
 def test_each_line_is_a_person(text, people):
@@ -37,11 +53,18 @@ def test_each_line_is_a_person(text, people):
         ("Nils\nPi\x07a\n" + "x" * 81, [(2, "name_control_characters"), (3, "name_too_long")]),
         ("\n\nMarek, manager", [(3, "role_not_yours_to_give")]),
         ("Pia\ttrainer\textra", [(1, "role_unknown")]),
+        ("-\n,\n1.", [(1, "name_missing"), (2, "name_missing"), (3, "name_missing")]),
+        ("Lena\nKarl\n- lena\nKarl, trainer", [(3, "name_twice"), (4, "name_twice")]),
+        ("Odalys\nPia\nTamsin", [(1, "name_here"), (3, "name_invited")]),
     ],
 )
 def test_each_bad_line_is_named_with_its_reason(text, bad):
     with pytest.raises(BadLines) as found:
-        read_names(text, (Role.TRAINEE, Role.TRAINER))
+        read_names(
+            text,
+            (Role.TRAINEE, Role.TRAINER),
+            taken={"odalys": "name_here", "tamsin": "name_invited"},
+        )
 
     assert [(number, reason.code) for number, _, reason in found.value.lines] == bad
 

@@ -122,6 +122,19 @@ def test_a_bad_list_invites_nobody_and_is_kept(visit, odalys, names, sentences):
     assert LogEntry.objects.count() == entries
 
 
+def test_a_double_is_named_by_its_line_each_in_a_sentence_of_its_own(visit, odalys, nils):
+    make.invite(odalys, "Ana")
+
+    response = visit(odalys).send(INVITE, {"names": "Lena\n- Nils\nANA\nlena"})
+
+    sentences = re.findall(r"(?:<span>|<br>)(Line [^<]*)", text(response))
+    assert [sentence.partition(". ")[0] for sentence in sentences] == [
+        "Line 2, “- Nils”: is here already",
+        "Line 3, “ANA”: is invited already",
+        "Line 4, “lena”: stands in this list twice",
+    ]
+
+
 def test_a_manager_invites_but_makes_no_manager_and_changes_nobody(visit, marek, nils):
     browser = visit(marek)
 

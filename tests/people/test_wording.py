@@ -11,8 +11,14 @@ from barcourse.people.reasons import Reason
 from barcourse.people.roles import Role
 
 FOLDER = Path(people.__file__).parent
-# Codes handed on by a variable: the function that says them takes the code as an argument.
-HANDED_ON = {"last_owner_demoted", "last_owner_leaves"}
+# Codes handed on by a variable: the function that says them is given the code.
+HANDED_ON = {
+    "last_owner_demoted",
+    "last_owner_leaves",
+    "name_here",
+    "name_invited",
+    "name_twice",
+}
 
 
 def calls():
