@@ -34,15 +34,15 @@ def to_do(progress: Sequence[ModuleProgress], cards: int) -> list[ToDo]:
 
     A new hire reads one module, and the one that nobody is ready without. Afterwards what is
     begun is finished first, then what fades, and quizzes on what was read come before more
-    reading.
+    reading. A module in which nothing is poured and nothing asked is nothing to be sent to.
     """
     return list(_in_order(progress, cards))[:MOST]
 
 
 def _in_order(progress: Sequence[ModuleProgress], cards: int) -> Iterator[ToDo]:
-    unread = [p.module for p in progress if not p.is_begun]
+    unread = [p.module for p in progress if not p.is_begun and p.can_ask]
     gates = [m for m in unread if m.is_gate]
-    if len(unread) == len(progress):
+    if unread and not any(p.is_begun for p in progress):
         first = unread[:1]
         yield from (ToDo(Kind.READ, m) for m in first + [g for g in gates if g not in first])
         return

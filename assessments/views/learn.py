@@ -18,7 +18,7 @@ from barcourse.people.access import SEND, HouseRequest, member
 from barcourse.people.models import Membership
 from barcourse.people.roles import May
 from recipes.menu import Menu
-from recipes.models import Lesson
+from recipes.models import Lesson, Module
 
 CARDS_A_MINUTE = 3
 
@@ -75,8 +75,17 @@ def module(request: HouseRequest, module: str) -> HttpResponse:
 def read(request: HouseRequest, module: str) -> HttpResponse:
     row = module_or_404(request, module)
     record.mark_read(by=request.membership, module=row, at=timezone.now())
-    messages.success(request, _("Noted. Now turn its cards or take its quiz."))
+    messages.success(request, _noted(request, row))
     return redirect("module", house=request.venue.slug, module=row.slug)
+
+
+def _noted(request: HouseRequest, module: Module) -> str:
+    """What can be done with a module after reading it."""
+    menu = menu_now(request)
+    [progress] = [p for p in reads.modules_of(request.membership, menu) if p.module == module]
+    if progress.drinks:
+        return _("Noted. Now turn its cards or take its quiz.")
+    return _("Noted. Now take its quiz.") if progress.can_ask else _("Noted.")
 
 
 @member(May.LEARN)

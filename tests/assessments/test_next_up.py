@@ -1,5 +1,6 @@
 """What comes first in the next five minutes, as a truth table."""
 
+from dataclasses import replace
 from types import SimpleNamespace
 
 import pytest
@@ -71,3 +72,11 @@ def test_a_course_of_nothing_but_the_gate_names_it_once():
 
 def test_a_house_without_modules_has_nothing_to_do():
     assert to_do([], 0) == []
+
+
+def test_a_module_with_nothing_in_it_is_nothing_to_be_sent_to():
+    first_one, *others = progress()
+    empty = replace(first_one, drinks=0, can_ask=False)
+
+    assert empty.module not in [t.module for t in to_do([empty, *others], 0)]
+    assert to_do([empty], 0) == []

@@ -117,6 +117,7 @@ def test_what_was_asked_about_is_reviewed_and_is_no_mistake(visit, nils):
     quiz = make.take_quiz(nils, GATE, make.ask)
 
     said = text(visit(nils).get(address(nils, "quiz_result", code=quiz.code)))
+    assert "To look at again" in said
     assert "You said I'd ask Right Empty, melt, wash, refill" in said
     assert "Asking is good bartending; it is no mistake." in said
     assert "must be right first" in said
