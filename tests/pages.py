@@ -48,6 +48,7 @@ join                GET    anyone        page    page  page    page     page    
 join                POST   anyone        goes    goes  goes    goes     goes     goes   goes   goes
 check_paper         GET    anyone        page    page  page    page     page     page   page   page
 
+house_door          GET    learn         door    goes  goes    goes     goes     goes   404    404
 next_shift          GET    learn         door    page  page    page     page     page   404    404
 shift_cards         GET    learn         door    page  page    page     page     page   404    404
 shift_cards         POST   learn         door    goes  goes    goes     goes     goes   404    404

@@ -3,6 +3,7 @@ from django.urls import include, path
 from .views import door, house, join, log, people
 
 house_pages = [
+    path("", door.house_door, name="house_door"),
     path("people/", people.people, name="people"),
     path("people/invite/", people.invite, name="invite"),
     path("people/invited/", people.just_invited, name="just_invited"),

@@ -6,6 +6,7 @@ from django.utils import timezone
 
 from barcourse.people import enrol
 from barcourse.people.models import Membership, Venue
+from barcourse.people.nav import start_url
 from tests.factories import people as make
 
 HOUSE = {
@@ -103,3 +104,8 @@ def test_what_is_wrong_stands_beside_its_field_and_the_rest_is_kept(visit, db, w
     assert f'value="{kept}"' in text(response)
     assert make.PASSWORD not in text(response)
     assert not Venue.objects.exists()
+
+
+def test_the_bare_address_of_a_house_leads_to_where_a_role_begins(visit, odalys, nils):
+    assert visit(odalys).get("/h/harbour-lights/").url == "/h/harbour-lights/people/"
+    assert visit(nils).get("/h/harbour-lights/").url == start_url(nils)

@@ -10,11 +10,19 @@ from django.utils import timezone
 from django.utils.http import url_has_allowed_host_and_scheme
 
 from barcourse.people import enrol, signing_in
-from barcourse.people.access import READ_AND_SEND, SEND, anyone, signed_in
+from barcourse.people.access import (
+    READ_AND_SEND,
+    SEND,
+    HouseRequest,
+    anyone,
+    member,
+    signed_in,
+)
 from barcourse.people.forms import OpenHouseForm, SignInForm, refusals_beside
 from barcourse.people.models import Membership, Person, Venue
 from barcourse.people.nav import start_url
 from barcourse.people.reasons import refuse
+from barcourse.people.roles import May
 from barcourse.people.wording import say
 
 
@@ -31,6 +39,12 @@ def door(request: HttpRequest) -> HttpResponse:
     houses = [(m.venue, m.get_role_display(), start_url(m)) for m in here]
     gone = [m.venue for m in every if m not in here]
     return render(request, "people/door.html", {"houses": houses, "gone": gone})
+
+
+@member(May.LEARN)
+def house_door(request: HouseRequest) -> HttpResponse:
+    """The bare address of a house: straight to where one's role begins its day."""
+    return redirect(start_url(request.membership) or "door")
 
 
 @anyone(methods=READ_AND_SEND)
