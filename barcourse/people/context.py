@@ -1,12 +1,12 @@
-"""What every template may use on a house's page: `venue`, `membership`, `places`, `at_hand` and
-`may`."""
+"""What every template may use on a house's page: `venue`, `membership`, `places`, `at_hand`,
+`my_page` and `may`."""
 
 from __future__ import annotations
 
 from django.http import HttpRequest
 
 from .models import Membership
-from .nav import at_hand, places
+from .nav import at_hand, house_url, places
 from .roles import May, Role, role_may
 
 
@@ -20,6 +20,7 @@ def house_context(request: HttpRequest) -> dict[str, object]:
         "membership": membership,
         "places": places(membership, request.path),
         "at_hand": at_hand(membership, request.path),
+        "my_page": house_url(membership, "my_record"),
         "may": abilities(membership),
     }
 

@@ -88,3 +88,9 @@ def test_templates_ask_what_one_may_by_its_plain_name():
         in {"learn", "see_book", "edit_book", "watch", "void", "see_records", "see_ready"}
         for may in May
     }
+
+
+def test_ones_name_in_the_header_leads_to_ones_own_record(visit, odalys):
+    page = visit(odalys).get("/h/harbour-lights/people/").content.decode()
+
+    assert '<a class="person" href="/h/harbour-lights/record/">Odalys</a>' in page
