@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from django.db.models import Q
 
 from assessments import prints
+from assessments.measures.memory import SOON
 from assessments.measures.shift_plan import CardDue, plan_cards
 from assessments.models import (
     Answer,
@@ -41,6 +42,11 @@ def cards_due(
         was=met_earlier(hire, menu),
         at=at,
     )
+
+
+def missed_lately(hire: Membership, at: dt.datetime) -> bool:
+    """Whether something missed on a card has yet to come back."""
+    return CardMark.objects.of(hire).missed_since(at - SOON).exists()
 
 
 def met_earlier(hire: Membership, menu: Menu) -> dict[str, set[str]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from typing import Self
 
 from django.db import models
@@ -37,6 +38,9 @@ class Reading(models.Model):
 class CardMarkQuerySet(SealedQuerySet["CardMark"]):
     def of(self, hire: Membership) -> Self:
         return self.filter(hire=hire)
+
+    def missed_since(self, at: dt.datetime) -> Self:
+        return self.filter(at__gte=at).exclude(missed=[])
 
 
 class CardMark(AppendOnlyModel):

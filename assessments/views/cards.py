@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from urllib.parse import urlencode
 
 from django.http import Http404, HttpResponse
 from django.shortcuts import redirect, render
@@ -31,31 +32,53 @@ from recipes.menu import Menu, MenuDrink
 @member(May.LEARN, methods=READ_AND_SEND)
 def shift_cards(request: HouseRequest) -> HttpResponse:
     """The cards of the next five minutes, one at a time, most urgent first; `?as_of=` a moment
-    at which the menu changes: those of what is coming then."""
+    at which the menu changes: those of what is coming then. `?left=` counts the round down, so
+    that five minutes end."""
     today, form = menu_now(request), NoForm()
     coming = coming_or_none(request, today)
     menu = coming.menu if coming else today
     if request.method == "POST":
         item, form = _mark(request, menu, coming.to_learn if coming else menu.items)
         if not form.errors:
-            return redirect(_shift_cards(request, coming))
+            return redirect(_shift_cards(request, coming, _left_after(request.POST.get("left"))))
         return _card(request, item, menu, form, coming=coming)
     hire, progress = request.membership, reads.modules_of(request.membership, today)
     if coming:
         due = ahead.cards_due(hire, coming, today.at, progress)
     else:
         due = reads.cards_due(hire, menu, today.at, progress)
-    if not due:
-        done = {"is_new": not any(p.is_begun for p in progress), "coming": coming}
+    left = _left(request.GET.get("left"), len(due))
+    if not left:
+        done = {
+            "is_new": not any(p.is_begun for p in progress),
+            "coming": coming,
+            "waiting": bool(due),
+            "missed": reads.missed_lately(hire, today.at),
+            "again": _shift_cards(request, coming),
+        }
         return render(request, "assessments/cards_done.html", done)
-    left = _("%(count)s left") % {"count": len(due)}
+    aside = _("%(count)s left") % {"count": left}
     item, why = menu.by_slug[due[0].drink], word(due[0].reason)
-    return _card(request, item, menu, form, left, why, coming)
+    return _card(request, item, menu, form, aside, why, coming, left)
 
 
-def _shift_cards(request: HouseRequest, coming: ahead.Coming | None) -> str:
+def _left(said: str | None, due: int) -> int:
+    """How many cards of the round are left; a round begins with all that are due."""
+    return due if said is None else min(number_or_404(said), due)
+
+
+def _left_after(said: str | None) -> int | None:
+    """The same once this card is done; None where the form says nothing of a round."""
+    return None if said is None else max(0, number_or_404(said) - 1)
+
+
+def _shift_cards(
+    request: HouseRequest, coming: ahead.Coming | None, left: int | None = None
+) -> str:
     path = reverse("shift_cards", kwargs={"house": request.venue.slug})
-    return f"{path}?as_of={coming.code}" if coming else path
+    said = {"as_of": coming.code if coming else None, "left": left}
+    query = urlencode({name: value for name, value in said.items() if value is not None})
+    return f"{path}?{query}" if query else path
 
 
 @member(May.LEARN, methods=READ_AND_SEND)
@@ -126,6 +149,7 @@ def _card(
     aside: str = "",
     why: str = "",
     coming: ahead.Coming | None = None,
+    left: int | None = None,
 ) -> HttpResponse:
     context = {
         "item": item,
@@ -136,6 +160,7 @@ def _card(
         "aside": aside,
         "why": why,
         "coming": coming,
+        "left": left,
     }
     return render(request, "assessments/card.html", context)
 

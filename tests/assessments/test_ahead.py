@@ -118,7 +118,7 @@ def test_a_card_of_the_coming_build_is_marked_against_it(visit, nils, from_thurs
 
     response = browser.send(path, fields(page))
 
-    assert response["Location"] == path
+    assert response["Location"] == f"{path}&left=0"
     mark = CardMark.objects.order_by("pk").last()
     assert mark.revision == from_thursday
     assert "You are ahead of it" in text(browser.get(path))

@@ -174,13 +174,38 @@ def test_turning_a_card_leads_to_the_next_one(visit, nils):
 def test_the_shift_s_cards_end(visit, nils):
     make.read(nils, "shots")
     path, browser, turned = address(nils, "shift_cards"), visit(nils), 0
-    while "Turn over" in text(page := browser.get(path)):
-        assert "left" in text(page)
-        assert browser.send(path, fields(page))["Location"] == path
-        turned += 1
+    page = browser.get(path)
+    while "Turn over" in text(page):
+        left = len(SHOTS) - turned
+        assert f"{left} left" in text(page)
+        onward = browser.send(path, fields(page))["Location"]
+        assert onward == f"{path}?left={left - 1}"
+        page, turned = browser.get(onward), turned + 1
 
     assert turned == CardMark.objects.count() == len(SHOTS)
     assert "That was all for now" in text(page)
+
+
+def test_a_round_ends_though_more_cards_wait(visit, nils):
+    make.read(nils, "shots")
+    path, browser = address(nils, "shift_cards"), visit(nils)
+    page = browser.get(f"{path}?left=1")
+    assert "1 left" in text(page)
+
+    sent = {**fields(page), "missed": ["pours"]}
+    page = browser.get(browser.send(path, sent)["Location"])
+
+    assert "That was five minutes" in text(page)
+    assert "What you missed comes back in about ten minutes." in text(page)
+    assert "Turn over" in text(browser.get(path))
+
+
+def test_a_round_is_never_longer_than_what_is_due(visit, nils):
+    make.read(nils, "shots")
+    path, browser = address(nils, "shift_cards"), visit(nils)
+
+    assert f"{len(SHOTS)} left" in text(browser.get(f"{path}?left=999"))
+    assert [browser.get(f"{path}?left={bad}").status_code for bad in ("-1", "x", "")] == [404] * 3
 
 
 def test_before_anything_was_read_there_are_no_cards(visit, nils):
