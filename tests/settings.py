@@ -29,6 +29,7 @@ LOGGING_CONFIG = None
 if DATABASES["default"]["ENGINE"] == "django.db.backends.sqlite3":
     _folder = tempfile.mkdtemp(prefix="barcourse-tests-")
     atexit.register(shutil.rmtree, _folder, ignore_errors=True)
-    # A test that opens the database unasked finds an empty file, never a house of this machine.
-    DATABASES["default"]["NAME"] = str(Path(_folder) / "nothing.sqlite3")
+    if not os.environ.get("DATABASE_URL"):
+        # A test that opens the database unasked finds an empty file, never a house of this machine.
+        DATABASES["default"]["NAME"] = str(Path(_folder) / "nothing.sqlite3")
     DATABASES["default"]["TEST"] = {"NAME": str(Path(_folder) / "test.sqlite3")}
