@@ -53,54 +53,19 @@ CountsAs = Literal["right", "ask", "wrong"]
 
 CONDUCT_PREFIX = "conduct:"
 
-RIGHT_DRINK = BuildStep(
-    "conduct:right_drink",
-    Stage.SERVE,
-    Aspect.POURS,
-    Reason.of("conduct_right_drink"),
-    Reason.of("why_conduct_right_drink"),
-    fails=True,
-)
-ALCOHOL_FREE = BuildStep(
-    "conduct:alcohol_free",
-    Stage.SERVE,
-    Aspect.POURS,
-    Reason.of("conduct_alcohol_free"),
-    Reason.of("why_conduct_alcohol_free"),
-    fails=True,
-)
-ICE = BuildStep(
-    "conduct:ice",
-    Stage.SERVE,
-    Aspect.METHOD,
-    Reason.of("conduct_ice"),
-    Reason.of("why_conduct_ice"),
-    fails=True,
-)
-ALLERGY = BuildStep(
-    "conduct:allergy",
-    Stage.SERVE,
-    Aspect.METHOD,
-    Reason.of("conduct_allergy"),
-    Reason.of("why_conduct_allergy"),
-    fails=True,
-)
-AGE = BuildStep(
-    "conduct:age",
-    Stage.SERVE,
-    Aspect.METHOD,
-    Reason.of("conduct_age"),
-    Reason.of("why_conduct_age"),
-    fails=True,
-)
-SOBER = BuildStep(
-    "conduct:sober",
-    Stage.SERVE,
-    Aspect.METHOD,
-    Reason.of("conduct_sober"),
-    Reason.of("why_conduct_sober"),
-    fails=True,
-)
+
+def _conduct(name: str, aspect: Aspect) -> BuildStep:
+    code = f"conduct_{name}"
+    does, why = Reason.of(code), Reason.of(f"why_{code}")
+    return BuildStep(f"{CONDUCT_PREFIX}{name}", Stage.SERVE, aspect, does, why, fails=True)
+
+
+RIGHT_DRINK = _conduct("right_drink", Aspect.POURS)
+ALCOHOL_FREE = _conduct("alcohol_free", Aspect.POURS)
+ICE = _conduct("ice", Aspect.METHOD)
+ALLERGY = _conduct("allergy", Aspect.METHOD)
+AGE = _conduct("age", Aspect.METHOD)
+SOBER = _conduct("sober", Aspect.METHOD)
 CONDUCT = (RIGHT_DRINK, ALCOHOL_FREE, ICE, ALLERGY, AGE, SOBER)
 """What fails any build though no step of a drink says it. Each is worded as what was done right,
 so that it counts as done until somebody taps it, as steps do."""
