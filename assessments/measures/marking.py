@@ -54,18 +54,21 @@ CountsAs = Literal["right", "ask", "wrong"]
 CONDUCT_PREFIX = "conduct:"
 
 
-def _conduct(name: str, aspect: Aspect) -> BuildStep:
-    code = f"conduct_{name}"
-    does, why = Reason.of(code), Reason.of(f"why_{code}")
-    return BuildStep(f"{CONDUCT_PREFIX}{name}", Stage.SERVE, aspect, does, why, fails=True)
+def _conduct(aspect: Aspect, does: Reason, why: Reason) -> BuildStep:
+    key = CONDUCT_PREFIX + does.code.removeprefix("conduct_")
+    return BuildStep(key, Stage.SERVE, aspect, does, why, fails=True)
 
 
-RIGHT_DRINK = _conduct("right_drink", Aspect.POURS)
-ALCOHOL_FREE = _conduct("alcohol_free", Aspect.POURS)
-ICE = _conduct("ice", Aspect.METHOD)
-ALLERGY = _conduct("allergy", Aspect.METHOD)
-AGE = _conduct("age", Aspect.METHOD)
-SOBER = _conduct("sober", Aspect.METHOD)
+RIGHT_DRINK = _conduct(
+    Aspect.POURS, Reason.of("conduct_right_drink"), Reason.of("why_conduct_right_drink")
+)
+ALCOHOL_FREE = _conduct(
+    Aspect.POURS, Reason.of("conduct_alcohol_free"), Reason.of("why_conduct_alcohol_free")
+)
+ICE = _conduct(Aspect.METHOD, Reason.of("conduct_ice"), Reason.of("why_conduct_ice"))
+ALLERGY = _conduct(Aspect.METHOD, Reason.of("conduct_allergy"), Reason.of("why_conduct_allergy"))
+AGE = _conduct(Aspect.METHOD, Reason.of("conduct_age"), Reason.of("why_conduct_age"))
+SOBER = _conduct(Aspect.METHOD, Reason.of("conduct_sober"), Reason.of("why_conduct_sober"))
 CONDUCT = (RIGHT_DRINK, ALCOHOL_FREE, ICE, ALLERGY, AGE, SOBER)
 """What fails any build though no step of a drink says it. Each is worded as what was done right,
 so that it counts as done until somebody taps it, as steps do."""
