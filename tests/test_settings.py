@@ -48,6 +48,18 @@ def test_without_a_key_a_command_ends_with_one_plain_line():
     assert len(run.stderr.splitlines()) == 1
 
 
+@pytest.mark.parametrize("variables", [{}, {"BARCOURSE_BASE_URL": "https://bar.example"}])
+@pytest.mark.parametrize(
+    "words",
+    [("import_recipes", "--help"), ("export_recipes", "-h"), ("help", "import_recipes")],
+)
+def test_how_a_command_is_called_can_be_read_before_anything_is_set(words, variables):
+    run = run_with(variables, "manage.py", *words)
+
+    assert run.returncode == 0, run.stderr
+    assert "--venue" in run.stdout
+
+
 def test_a_house_on_the_net_passes_djangos_own_deployment_check():
     run = run_with(HOUSE, "manage.py", "check", "--deploy", "--fail-level", "WARNING")
 
