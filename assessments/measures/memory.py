@@ -1,7 +1,11 @@
 """What somebody remembers, one row a trainee and topic.
 
 An open spaced-repetition library keeps the figures. Its rating scale stays in here: a review
-says right or wrong, and perhaps slow.
+says right or wrong, and perhaps slow for this person.
+
+The library counts whole days. Here the hours count too: recall falls by the hour, and a right
+answer later on the same day strengthens by as much as was forgotten since, where the library gives
+every answer of a day the same small gain. At whole days everything is the library's own figure.
 """
 
 from collections.abc import Mapping
@@ -11,18 +15,28 @@ from typing import Any
 
 from fsrs import Card, Rating, Scheduler, State
 
-SCHEDULER = Scheduler(learning_steps=(), relearning_steps=(), enable_fuzzing=False)
+from assessments.measures.forgetting import DAY_S, recall_after, stronger
+
+
+class _ByTheHour(Scheduler):
+    """The library, with recall at the review taken by fractions of a day."""
+
+    def get_card_retrievability(
+        self, card: Card, current_datetime: datetime | None = None
+    ) -> float:
+        if card.last_review is None or card.stability is None or current_datetime is None:
+            return 0.0
+        return recall_after(_days(card.last_review, current_datetime), card.stability)
+
+
+SCHEDULER = _ByTheHour(learning_steps=(), relearning_steps=(), enable_fuzzing=False)
 """No learning steps: a topic's figures alone say when it is due. No fuzz: it rolls global dice."""
 
 TARGET_RECALL = SCHEDULER.desired_retention
-DECAY = SCHEDULER.parameters[20]
-FACTOR = TARGET_RECALL ** (-1 / DECAY) - 1
 
 SOON = timedelta(minutes=10)
 """When a topic comes back after a wrong answer, and at the earliest after a right one (our own
 choice, no source)."""
-
-DAY_S = 86400.0
 
 
 @dataclass(frozen=True)
@@ -71,6 +85,8 @@ def review(
     now = _utc(at) if memory is None else max(_utc(at), memory.last)
     card, _ = SCHEDULER.review_card(_card(memory, now), _rating(right=right, slow=slow), now)
     stability, difficulty = float(card.stability or 0.0), float(card.difficulty or 0.0)
+    if memory and right:
+        stability = max(stability, _gained(memory, now, slow=bool(slow)))
     wait = max(SOON, timedelta(days=stability)) if right else SOON
     return TopicMemory(
         fingerprint=fingerprint,
@@ -84,21 +100,26 @@ def review(
 
 
 def recall(memory: TopicMemory, at: datetime) -> float:
-    """The chance of knowing the topic at `at`, 0 to 1, by fractions of a day.
-
-    R(t, S) = (1 + F t/S)^(-d), F = 0.9^(-1/d) - 1, so that R(S, S) = 0.9; equal to the library
-    at whole days. Before the last answer it is 1.
-    """
-    days = max(0.0, (_utc(at) - memory.last).total_seconds() / DAY_S)
-    return recall_after(days, memory.stability)
-
-
-def recall_after(days: float, stability: float) -> float:
-    return float((1 + FACTOR * days / stability) ** -DECAY)
+    """The chance of knowing the topic at `at`, 0 to 1; before the last answer it is 1."""
+    return recall_after(_days(memory.last, _utc(at)), memory.stability)
 
 
 def is_due(memory: TopicMemory, at: datetime) -> bool:
     return memory.due <= _utc(at)
+
+
+def _days(since: datetime, at: datetime) -> float:
+    return max(0.0, (at - since).total_seconds() / DAY_S)
+
+
+def _gained(memory: TopicMemory, at: datetime, *, slow: bool) -> float:
+    """The stability after a right answer less than a day after the last one; else 0, the
+    library's own figure stands."""
+    days = _days(memory.last, at)
+    if days >= 1:
+        return 0.0
+    now = recall_after(days, memory.stability)
+    return float(stronger(memory.stability, memory.difficulty, now, slow=slow))
 
 
 def _utc(at: datetime) -> datetime:

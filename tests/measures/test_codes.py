@@ -59,4 +59,4 @@ def test_the_measures_import_no_framework():
 
 
 STDLIB = {"collections", "dataclasses", "datetime", "enum", "functools", "itertools", "math",
-          "random", "typing"}  # fmt: skip
+          "random", "statistics", "typing"}  # fmt: skip

@@ -8,6 +8,7 @@ from fsrs import Card, Rating, Scheduler, State
 from hypothesis import given
 from hypothesis import strategies as st
 
+from assessments.measures.forgetting import stronger
 from assessments.measures.memory import (
     SCHEDULER,
     SOON,
@@ -181,3 +182,40 @@ def test_the_same_answers_give_the_same_memory_without_a_wait(monkeypatch):
 
     assert not SCHEDULER.enable_fuzzing
     assert len({then(first(), at=NOON + 40 * DAY) for _ in range(20)}) == 1
+
+
+@pytest.mark.parametrize("hours", [2, 9, 14, 23])
+def test_a_right_answer_later_the_same_day_adds_what_was_forgotten_since(hours):
+    """The library would give every answer of a day the same small gain."""
+    memory = first(right=False)
+    steps = [then(memory, at=NOON + timedelta(hours=h)).stability for h in (0.2, hours, 24)]
+
+    assert steps == sorted(steps)
+    assert steps[1] == pytest.approx(
+        max(
+            library_same_day(memory),
+            float(stronger(memory.stability, memory.difficulty,
+                           recall_after(hours / 24, memory.stability))),
+        )
+    )  # fmt: skip
+
+
+def library_same_day(memory: TopicMemory) -> float:
+    """What the library makes of a right answer at the very moment of the last one."""
+    card = Card(card_id=1, state=State.Review, stability=memory.stability,
+                difficulty=memory.difficulty, due=NOON, last_review=NOON)  # fmt: skip
+    library = Scheduler(learning_steps=(), relearning_steps=(), enable_fuzzing=False)
+    return float(library.review_card(card, Rating.Good, NOON)[0].stability or 0)
+
+
+def test_answers_at_one_and_the_same_moment_are_the_librarys():
+    memory = first()
+
+    assert then(memory, at=NOON).stability == library_same_day(memory)
+
+
+def test_between_two_days_the_gain_lies_between_the_gains_of_those_days():
+    memory = first()
+    gains = [then(memory, at=NOON + timedelta(hours=h)).stability for h in (24, 36, 48)]
+
+    assert gains == sorted(set(gains))
