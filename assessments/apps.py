@@ -17,6 +17,12 @@ class AssessmentsConfig(AppConfig):
                 "build_watched": _("watched a build"),
                 "signed_off": _("signed off"),
                 "build_voided": _("voided a watched build"),
+                "sheet_made": _("planned a quiz"),
+                "sheet_changed": _("changed the plan of a quiz"),
+                "sheet_retired": _("took a quiz out of use"),
+                "drill_set": _("set a drill for"),
+                "try_out_offered": _("offered a try-out to"),
+                "made_instead": _("said which drink was made instead by"),
             }
         )
         wording.name_findings(wording_refusals.FINDINGS)

@@ -26,6 +26,12 @@ WORDS: dict[str, str | Promise] = {
     "voided_already": _("This build was voided already."),
     "nobody_voids_their_own": _("Nobody voids their own record. Ask a trainer."),
     "void_needs_reason": _("Say why in a few words."),
+    "sheet_needs_a_module": _("Pick at least one module to ask about."),
+    "sheet_too_short": _("That is fewer questions than the situations and cards among them."),
+    "drill_needs_two_drinks": _("A drill tells two drinks apart: pick two."),
+    "drill_needs_people": _("Pick at least one person for the drill."),
+    "only_who_watched_says": _("Only whoever watched the build can say what was made."),
+    "it_was_the_right_drink": _("That was the drink that was called."),
 }
 
 FINDINGS: dict[str, _StrPromise] = {

@@ -9,6 +9,7 @@ from typing import Self
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
+from assessments.models.sheet import Drill, QuizSheet
 from barcourse.people.codes import new_code
 from barcourse.people.models import Membership, Venue
 from barcourse.people.sealed import AppendOnlyModel, SealedModel, SealedQuerySet
@@ -30,17 +31,29 @@ class QuizQuerySet(models.QuerySet["Quiz"]):
 
 
 class Quiz(models.Model):
-    """One quiz of one hire on one module. Plan and seed give the same items again."""
+    """One quiz of one hire. Plan and seed give the same items again.
+
+    It is on one `module`, or by a trainer's `sheet`, or for a `drill`, or a try-out; `name` is
+    what it was called where it is not on one module alone. From `ends_at` on it takes no answer.
+    """
 
     venue = models.ForeignKey(Venue, models.PROTECT, related_name="quizzes")
     code = models.CharField(max_length=20, unique=True, default=new_code, editable=False)
     hire = models.ForeignKey(Membership, models.PROTECT, related_name="quizzes")
-    module = models.ForeignKey(Module, models.PROTECT, related_name="quizzes")
+    module = models.ForeignKey(
+        Module, models.PROTECT, null=True, blank=True, related_name="quizzes"
+    )
+    sheet = models.ForeignKey(
+        QuizSheet, models.PROTECT, null=True, blank=True, related_name="quizzes"
+    )
+    drill = models.ForeignKey(Drill, models.PROTECT, null=True, blank=True, related_name="quizzes")
+    name = models.CharField(max_length=120, blank=True)
     rules_version = models.ForeignKey(RulesVersion, models.PROTECT, related_name="+")
     seed = models.BigIntegerField()
     plan = models.JSONField()
     pass_mark = models.PositiveSmallIntegerField()
     started_at = models.DateTimeField()
+    ends_at = models.DateTimeField(null=True, blank=True)
     finished_at = models.DateTimeField(null=True, blank=True)
 
     objects = QuizQuerySet.as_manager()
@@ -53,10 +66,29 @@ class Quiz(models.Model):
                 fields=("hire", "module"),
                 condition=models.Q(finished_at__isnull=True),
             ),
+            models.UniqueConstraint(
+                name="one_open_quiz_a_sheet",
+                fields=("hire", "sheet"),
+                condition=models.Q(finished_at__isnull=True),
+            ),
+            models.UniqueConstraint(
+                name="one_open_quiz_a_drill",
+                fields=("hire", "drill"),
+                condition=models.Q(finished_at__isnull=True),
+            ),
         )
 
     def __str__(self) -> str:
         return self.code
+
+    @property
+    def title(self) -> str:
+        """What the quiz is called on screen."""
+        return self.name or (self.module.name if self.module else "")
+
+    def is_over(self, at: dt.datetime) -> bool:
+        """Whether its time had run out by then."""
+        return self.ends_at is not None and at > self.ends_at
 
 
 class Item(AppendOnlyModel):
@@ -108,11 +140,16 @@ class AnswerQuerySet(SealedQuerySet["Answer"]):
 
 
 class Answer(AppendOnlyModel):
-    """What was answered, once; `milliseconds` is what the server saw pass."""
+    """What was answered, once; `milliseconds` is what the server saw pass.
+
+    `said` holds the choices of an item that takes several, in the order in which its kind reads
+    them; `choice` is then 0, or -1 for "I'd ask".
+    """
 
     venue = models.ForeignKey(Venue, models.PROTECT, related_name="+")
     item = models.OneToOneField(Item, models.PROTECT, related_name="answer")
     choice = models.SmallIntegerField()
+    said = models.JSONField(null=True, blank=True)
     came = models.CharField(max_length=5, choices=Came)
     milliseconds = models.PositiveIntegerField(null=True, blank=True)
     at = models.DateTimeField()
@@ -152,7 +189,9 @@ class QuizResult(SealedModel):
     venue = models.ForeignKey(Venue, models.PROTECT, related_name="quiz_results")
     quiz = models.OneToOneField(Quiz, models.PROTECT, related_name="result")
     hire = models.ForeignKey(Membership, models.PROTECT, related_name="quiz_results")
-    module = models.ForeignKey(Module, models.PROTECT, related_name="quiz_results")
+    module = models.ForeignKey(
+        Module, models.PROTECT, null=True, blank=True, related_name="quiz_results"
+    )
     right = models.PositiveSmallIntegerField()
     would_ask = models.PositiveSmallIntegerField()
     wrong = models.PositiveSmallIntegerField()

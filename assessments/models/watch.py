@@ -153,3 +153,31 @@ class Void(SealedModel):
 
     def __str__(self) -> str:
         return f"void of {self.watched_id}"
+
+
+class MadeInsteadQuerySet(SealedQuerySet["MadeInstead"]):
+    def of(self, *hires: Membership) -> Self:
+        return self.filter(hire__in=hires)
+
+
+class MadeInstead(SealedModel):
+    """Which drink was made where a watched build was of another one than was called."""
+
+    venue = models.ForeignKey(Venue, models.PROTECT, related_name="+")
+    watched = models.OneToOneField(WatchedBuild, models.PROTECT, related_name="made_instead")
+    hire = models.ForeignKey(Membership, models.PROTECT, related_name="+")
+    made = models.ForeignKey(Recipe, models.PROTECT, related_name="+")
+    by = models.ForeignKey(Membership, models.PROTECT, related_name="+")
+    at = models.DateTimeField()
+
+    objects = MadeInsteadQuerySet.as_manager()  # type: ignore[misc]  # the base has its own
+
+    class Meta:
+        constraints = (
+            models.CheckConstraint(
+                name="nobody_says_what_they_made", condition=~models.Q(hire=models.F("by"))
+            ),
+        )
+
+    def __str__(self) -> str:
+        return f"{self.watched_id}: {self.made_id}"

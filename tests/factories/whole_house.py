@@ -16,9 +16,9 @@ import pytest
 import time_machine
 from django.db import transaction
 
-from assessments import record
-from assessments.measures.marking import HelpLevel
-from assessments.models import Quiz, WatchedBuild
+from assessments import record, record_set
+from assessments.measures.marking import RIGHT_DRINK, HelpLevel
+from assessments.models import Drill, Quiz, QuizSheet, TryOut, WatchedBuild
 from barcourse.papers import issue
 from barcourse.papers.models import Certificate
 from barcourse.people import enrol
@@ -66,6 +66,10 @@ class Whole:
     bottle: Ingredient
     coming: dt.datetime
     out: str
+    wrong_drink: WatchedBuild
+    sheet: QuizSheet
+    drill: Drill
+    try_out: TryOut
 
     @property
     def venue(self) -> Venue:
@@ -187,7 +191,37 @@ def _fill(owner: Membership, hire: Membership, names: tuple[str, ...], words: Wo
         out=_run_out(trainer),
         bottle=_bottle(trainer, words),
         **_shown(hire, trainer, words),
+        **_set(hire, trainer, words),
     )
+
+
+def _set(hire: Membership, trainer: Membership, words: Words) -> dict[str, Any]:
+    """What a trainer sets: a quiz sheet, a drill and a try-out; and a build of another drink,
+    about which the trainer has still to say which; of an earlier one it is said."""
+    menu = menu_at(hire.venue, SHOWN)
+    one, other = menu.must_knows()[0], menu.must_knows()[1]
+    said = dict.fromkeys(record_set.SHEET_FIELDS, 0) | {
+        "name": words("Friday"), "length": 8, "mix": [], "critical": [], "pass_mark": 80,
+        "minutes": 10,
+    }  # fmt: skip
+    builds = [
+        record.watch_build(
+            by=trainer, hire=hire, menu=menu, item=one, off=(RIGHT_DRINK.key,),
+            help_level=HelpLevel.SHOWN, at=SHOWN,
+        )
+        for _ in range(2)
+    ]  # fmt: skip
+    record_set.say_made_instead(by=trainer, watched=builds[0], made=other.recipe, at=SHOWN)
+    return {
+        "wrong_drink": builds[1],
+        "sheet": record_set.save_sheet(
+            by=trainer, sheet=None, said=said, modules=[one.recipe.module], at=SHOWN
+        ),
+        "drill": record_set.set_drill(
+            by=trainer, one=one.recipe, other=other.recipe, hires=[hire], at=SHOWN
+        ),
+        "try_out": record_set.offer_try_out(by=trainer, hire=hire, at=SHOWN),
+    }
 
 
 def _bottle(trainer: Membership, words: Words) -> Ingredient:

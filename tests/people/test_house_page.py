@@ -20,6 +20,7 @@ AS_IT_IS = {
     "most_wrong": 10,
     "second_right": 50,
     "pass_mark": 80,
+    "legal_age": 21,
 }
 
 

@@ -49,7 +49,8 @@ class Venue(models.Model):
     The ready policy is in orders of a hundred: ready needs at least `least_right` right (compared
     with the lower end of the interval) and at most `most_wrong` wrong; second needs
     `second_right`, with the lower end too. The defaults are common practice, no source, for each
-    house to set.
+    house to set. `legal_age` is used in questions about identity cards alone; until the house sets
+    it, it is the highest that is usual anywhere.
     """
 
     code = models.CharField(max_length=20, unique=True, default=new_code, editable=False)
@@ -88,6 +89,11 @@ class Venue(models.Model):
         default=80,
         validators=[MinValueValidator(1), MaxValueValidator(100)],
     )
+    legal_age = models.PositiveSmallIntegerField(
+        _("age from which this house serves alcohol, as local law has it"),
+        default=21,
+        validators=[MinValueValidator(16), MaxValueValidator(25)],
+    )
 
     class Meta:
         constraints = (
@@ -116,6 +122,7 @@ class Venue(models.Model):
         "most_wrong",
         "second_right",
         "pass_mark",
+        "legal_age",
     )
 
     def __str__(self) -> str:
