@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
 
 from recipes.drink_sheet import Difference, differences
+from recipes.grammar.ingredients import Ingredient, LiquorClass
+from recipes.grammar.tonight import CODES
 from recipes.menu import MenuDrink
 from recipes.models import OffTonight
 from recipes.off_tonight import OffDrink, Tonight, ingredients_of
@@ -24,19 +28,27 @@ class OutSheet:
     at: dt.datetime
 
 
+MOST_NAMED = 8
+"""Drinks named in a sentence before the rest is only counted."""
+
+
 @dataclass(frozen=True)
 class OffSheet:
+    """A drink that is off. `because` is what the house rules have against a substitute."""
+
     slug: str
     name: str
     why: tuple[str, ...]
+    because: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
 class ChangedSheet:
-    """A drink that is built otherwise tonight, and how: `here` the book, `there` tonight."""
+    """A drink that is built otherwise tonight, why, and how: `here` the book, `there` tonight."""
 
     slug: str
     name: str
+    why: tuple[str, ...]
     differences: tuple[Difference, ...]
 
 
@@ -73,7 +85,13 @@ def off_sheets(tonight: Tonight) -> list[OffSheet]:
 
 def off_sheet(off: OffDrink, tonight: Tonight) -> OffSheet:
     drink = off.item.drink
-    return OffSheet(drink.slug, drink.name, tuple(sentences(off.why, tonight.menu)))
+    plain = [reason for reason in off.why if reason.code in CODES]
+    refused = [reason for reason in off.why if reason.code not in CODES]
+    why = sentences(plain, tonight.menu)
+    if refused:
+        why += [unfit(out, use) for out, use in swaps_in(off.item, tonight) if use]
+    because = tuple(sentences(refused, tonight.menu))
+    return OffSheet(drink.slug, drink.name, tuple(why), because)
 
 
 def changed_sheets(tonight: Tonight) -> list[ChangedSheet]:
@@ -83,20 +101,71 @@ def changed_sheets(tonight: Tonight) -> list[ChangedSheet]:
 def changed_sheet(served: MenuDrink, tonight: Tonight) -> ChangedSheet:
     book = tonight.menu.by_slug[served.drink.slug]
     found = differences(book, served, tonight.menu)
-    return ChangedSheet(served.drink.slug, served.drink.name, found)
+    why = tuple(f"{instead(out, use)}." for out, use in swaps_in(book, tonight))
+    return ChangedSheet(served.drink.slug, served.drink.name, why, found)
+
+
+def swaps_in(book: MenuDrink, tonight: Tonight) -> list[tuple[Ingredient, Ingredient | None]]:
+    """For one drink: each thing of it that is out, and what stands in for it."""
+    used, pantry = ingredients_of(book.drink.spec), tonight.menu.pantry
+    return [
+        (pantry[slug], pantry[use] if use else None)
+        for slug, use in tonight.swaps.items()
+        if slug in used
+    ]
 
 
 def swapped(book: MenuDrink, tonight: Tonight) -> list[str]:
-    """For one drink: what of it is out and what is used or left off instead."""
-    used = ingredients_of(book.drink.spec)
-    names = tonight.menu.names
+    """For one drink: what of it is out and what is used or left off instead, in a few words."""
     said = []
-    for slug, use in tonight.swaps.items():
-        if slug in used:
-            told = {"bottle": names[slug], "use": names[use] if use else ""}
-            text = _("%(use)s instead of %(bottle)s") if use else _("without %(bottle)s")
-            said.append(text % told)
+    for out, use in swaps_in(book, tonight):
+        text = _("%(use)s instead of %(bottle)s") if use else _("without %(bottle)s")
+        said.append(text % {"bottle": out.name, "use": use.name if use else ""})
     return said
+
+
+def instead(out: Ingredient, use: Ingredient | None) -> str:
+    """ "Vodka is out: poured with gin". What isn't poured is served with it."""
+    if use is None:
+        said = _("%(bottle)s is out: served without it")
+    elif out.liquor_class is LiquorClass.SOLID:
+        said = _("%(bottle)s is out: served with %(use)s")
+    else:
+        said = _("%(bottle)s is out: poured with %(use)s")
+    return _upper(said % {"bottle": out.name, "use": use.name if use else ""})
+
+
+def unfit(out: Ingredient, use: Ingredient) -> str:
+    told = {"bottle": out.name, "use": use.name}
+    return _upper(_("%(bottle)s is out, and %(use)s can't take its place in this one.") % told)
+
+
+def named(names: list[str], most: int = MOST_NAMED) -> str:
+    """ "Cape codder, Madras and 3 more"."""
+    said, more = ", ".join(names[:most]), len(names) - most
+    if more <= 0:
+        return said
+    text = ngettext("%(names)s and %(n)s more", "%(names)s and %(n)s more", more)
+    return text % {"names": said, "n": more}
+
+
+def _upper(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def said_after(touched: Iterable[MenuDrink | OffDrink]) -> str:
+    """What follows for the drinks, by name, once it has been said."""
+    met = list(touched)
+    off = [x.item.drink.name for x in met if isinstance(x, OffDrink)]
+    changed = [x.drink.name for x in met if isinstance(x, MenuDrink)]
+    said = [_("Everybody on shift sees it now.")]
+    if off:
+        said.append(_("Off tonight: %(drinks)s.") % {"drinks": named(off)})
+    if changed:
+        said.append(_("Poured otherwise: %(drinks)s.") % {"drinks": named(changed)})
+    if not met:
+        said.append(_("No drink on the menu is touched by it."))
+    return " ".join(said)
 
 
 def line_of(item: MenuDrink, tonight: Tonight) -> str:

@@ -28,8 +28,8 @@ class Refusable(Protocol):
 
 def seen_digest(request: HttpRequest, published: int) -> str:
     """Of everything that was typed, and how much was `published` before (a count that grows); the
-    form's key and the buttons are no part of it."""
-    left_out = {"csrfmiddlewaretoken", "form_key", "seen", "look", "publish"}
+    form's key, its buttons, and the tick that one is sure of what was shown are no part of it."""
+    left_out = {"csrfmiddlewaretoken", "form_key", "seen", "look", "publish", "sure"}
     typed = {
         name: [_lines(value) for value in request.POST.getlist(name)]
         for name in request.POST

@@ -10,7 +10,7 @@ from recipes import publish_off
 from recipes.models import Ingredient, OffTonight
 from recipes.off_tonight import standing
 from tests.factories.recipes import recipe
-from tests.recipes.pages import text
+from tests.recipes.pages import text, typed
 
 HOUSE = {"house": "harbour-lights"}
 OFF, SAY, LIFT = (reverse(n, kwargs=HOUSE) for n in ("off_tonight", "off_say", "off_lift"))
@@ -36,15 +36,74 @@ def test_on_a_plain_evening_it_says_so(visit, nils):
     assert "It is out" not in page
 
 
-def test_a_trainer_says_it_with_a_substitute_and_a_hire_reads_it(visit, tamsin, nils):
-    answer = visit(tamsin).send(SAY, {"what": "bottle:gin", "substitute": "vodka"}, follow=True)
+def look(browser, **said):
+    return browser.send(SAY, said)
 
-    assert "4 drinks are built otherwise." in text(answer)
+
+def say(browser, shown, **said):
+    """The second tap, on what the first has shown."""
+    return browser.send(SAY, {**typed(shown, "say"), "publish": "1", **said}, follow=True)
+
+
+def test_a_trainer_says_it_with_a_substitute_and_a_hire_reads_it(visit, tamsin, nils):
+    browser = visit(tamsin)
+    shown = look(browser, what="bottle:gin", substitute="vodka")
+    assert "Gin is out: poured with vodka" in text(shown)
+    assert "4 drinks are poured with it: " in text(shown)
+    assert "Allergens of what stands in, Vodka:" in text(shown)
+    assert "doesn't stand in for" not in text(shown)
+    assert standing(tamsin.venue) == ()
+
+    answer = say(browser, shown)
+
+    assert "Poured otherwise: Gin tonic" in text(answer)
     page = text(visit(nils).get(OFF))
+    assert "Gin is out: poured with vodka." in page
     assert "gin is out: use vodka." in page
     assert "said by Tamsin" in page
     assert "Built otherwise" in page
     assert "It is there again" not in page
+
+
+def test_another_kind_is_warned_of_and_must_be_ticked(visit, tamsin):
+    browser = visit(tamsin)
+    shown = look(browser, what="bottle:vodka", substitute="grenadine")
+    said = "A syrup doesn't stand in for a spirit: as much grenadine would go in as the drinks have"
+    assert said in text(shown)
+
+    unsure = say(browser, shown)
+    assert "Tick it if you mean it" in text(unsure)
+    assert standing(tamsin.venue) == ()
+
+    say(browser, unsure, sure="on")
+    assert [row.substitute.slug for row in standing(tamsin.venue)] == ["grenadine"]
+
+
+def test_a_tick_given_before_the_drinks_were_shown_counts_for_nothing(visit, tamsin):
+    sent = {"what": "bottle:vodka", "substitute": "grenadine", "sure": "on", "publish": "1"}
+
+    assert visit(tamsin).send(SAY, sent).status_code == 200
+    assert standing(tamsin.venue) == ()
+
+
+def test_what_is_near_is_offered_first(visit, tamsin):
+    page = visit(tamsin).get(OFF, {"what": "bottle:gin"}).content.decode()
+    offered = page[page.index('name="substitute"') :]
+
+    near, far = offered.index("Close to it"), offered.index("Of another kind")
+    assert near < offered.index('value="vodka"') < far < offered.index('value="grenadine"')
+
+
+def test_what_cannot_take_its_place_is_said_plainly(visit, tamsin):
+    shown = look(visit(tamsin), what="bottle:gin", substitute="salt")
+
+    assert "Gin is out, and salt can't take its place in this one." in text(shown)
+
+
+def test_what_goes_off_is_named_once_it_is_said(visit, tamsin):
+    answer = visit(tamsin).send(SAY, {"what": "bottle:salt"}, follow=True)
+
+    assert "Off tonight: Salty dog, Margarita." in text(answer)
 
 
 def test_without_a_substitute_the_page_says_what_is_off_and_why(visit, tamsin, nils):
