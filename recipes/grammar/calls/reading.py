@@ -1,0 +1,158 @@
+"""What a call was understood to mean: drinks as called, what to ask back, what was not placed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from recipes.grammar.house_spec import HouseSpec
+from recipes.grammar.reasons import Reason
+from recipes.grammar.spec import BuildSpec
+
+
+class Status(StrEnum):
+    """Ready: it can be built without a word. Words that nobody placed never leave it ready."""
+
+    READY = "ready"
+    ASK = "ask"
+    UNKNOWN = "unknown"  # nothing in it is a drink of the house
+
+
+class About(StrEnum):
+    """What is asked back."""
+
+    DRINK = "drink"
+    BASE = "base"
+    MIXER = "mixer"
+    SIZE = "size"
+    STYLE = "style"
+    GARNISH = "garnish"
+
+
+class AskKind(StrEnum):
+    """Which drink it is, or only how it is served."""
+
+    IDENTITY = "identity"
+    SERVICE = "service"
+
+
+IDENTITY = frozenset({About.DRINK, About.BASE, About.MIXER})
+
+
+class What(StrEnum):
+    """How a drink as called differs from the drink as the house serves it unasked."""
+
+    DOUBLE = "double"
+    TRIPLE = "triple"
+    TALL = "tall"
+    SHORT = "short"
+    PINT = "pint"
+    HALF = "half"
+    NEAT = "neat"
+    ROCKS = "rocks"
+    UP = "up"
+    SHOT = "shot"
+    VIRGIN = "virgin"
+    DIRTY = "dirty"
+    DRY = "dry"
+    EXTRA_DRY = "extra_dry"
+    NO_ICE = "no_ice"
+    LIGHT_ICE = "light_ice"
+    FULL_ICE = "full_ice"
+    CRUSHED_ICE = "crushed_ice"
+    NO_GARNISH = "no_garnish"
+    NO_RIM = "no_rim"
+    NO_STRAW = "no_straw"
+    STRAW = "straw"
+    # These are about something, an ingredient or a glass by its slug:
+    RIM = "rim"
+    WITH = "with"
+    EXTRA = "extra"
+    NO = "no"
+    SPLASH = "splash"
+    DASH = "dash"
+    BACK = "back"  # in a small glass of its own, beside the drink
+    SIDE = "side"  # a garnish beside the drink
+    GLASS = "glass"
+    BASE = "base"  # another base than the recipe has
+
+
+@dataclass(frozen=True)
+class Change:
+    """One difference; `item` is the slug that it is about, or empty."""
+
+    what: What
+    item: str = ""
+
+    @property
+    def code(self) -> str:
+        """ "no_ice", "extra:lime-wedge"."""
+        return f"{self.what.value}:{self.item}" if self.item else self.what.value
+
+
+@dataclass(frozen=True)
+class Question:
+    """What has to be asked about the drink at this index of the reading.
+
+    Choices are drinks by slug (drink), ingredients by slug (base, mixer, garnish; "none" among
+    them is an answer too), "short" and "tall" (size), "neat", "rocks", "up", "shot" and "mixer"
+    (style). Likeliest first.
+    """
+
+    drink: int
+    about: About
+    choices: tuple[str, ...]
+
+    @property
+    def kind(self) -> AskKind:
+        return AskKind.IDENTITY if self.about in IDENTITY else AskKind.SERVICE
+
+
+@dataclass(frozen=True)
+class CalledDrink:
+    """A drink as it was called.
+
+    `spec` is what to build, with size, style and changes in it: steps, drawing and strength work
+    on it. Where a question is open it holds what is known so far (short for an open size, the
+    garnish still to be asked); None where nothing is, not even a base.
+    `recipe` is the slug of the recipe that this is, None for a drink that only its ingredients
+    name. `why` says for each choice which name, pattern, word or rule of the house made it.
+    """
+
+    count: int
+    recipe: str | None
+    name: str
+    build: BuildSpec | None
+    spec: HouseSpec | None
+    changes: tuple[Change, ...] = ()
+    why: tuple[Reason, ...] = ()
+
+
+@dataclass(frozen=True)
+class ReadAs:
+    """A misspelt or shortened word, and what it was taken for."""
+
+    said: str
+    meant: str
+
+
+@dataclass(frozen=True)
+class Reading:
+    """A whole call. `unplaced` are the words that mean nothing here, as they were said;
+    `did_you_mean` are drinks (by slug) that these may have been."""
+
+    heard: str
+    status: Status
+    drinks: tuple[CalledDrink, ...] = ()
+    ask: tuple[Question, ...] = ()
+    read_as: tuple[ReadAs, ...] = ()
+    unplaced: tuple[str, ...] = ()
+    did_you_mean: tuple[str, ...] = ()
+
+    def asks_about(self, drink: int) -> tuple[Question, ...]:
+        return tuple(q for q in self.ask if q.drink == drink)
+
+    @property
+    def count(self) -> int:
+        """How many glasses stand on the bar in the end."""
+        return sum(d.count for d in self.drinks)
