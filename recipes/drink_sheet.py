@@ -17,6 +17,7 @@ from recipes.grammar.strength import MODAL_STANDARD_DRINK_G, STANDARD_DRINK_G, s
 from recipes.in_effect import holding_at
 from recipes.menu import Menu, MenuDrink
 from recipes.models import Recipe, Revision
+from recipes.rules_sheet import rule_of
 from recipes.wording import (
     aspect_words,
     label,
@@ -44,9 +45,12 @@ class StepSheet:
 
 @dataclass(frozen=True)
 class Difference:
+    """`why` names the garnish rule that makes it so there, where one does."""
+
     label: str
     here: str
     there: str
+    why: str = ""
 
 
 @dataclass(frozen=True)
@@ -80,7 +84,7 @@ def aspects(item: MenuDrink, menu: Menu) -> list[AspectSheet]:
         AspectSheet(
             label(aspect),
             tuple(_lines(aspect, held[aspect], item, menu)),
-            _by_rule(aspect, item.drink.spec),
+            _by_rule(aspect, item.drink.spec, menu),
         )
         for aspect in Aspect
     ]
@@ -107,6 +111,7 @@ def differences(here: MenuDrink, there: MenuDrink, menu: Menu) -> tuple[Differen
             label(aspect),
             ", ".join(_lines(aspect, mine[aspect], here, menu)),
             ", ".join(_lines(aspect, theirs[aspect], there, menu)),
+            _why(aspect, here, there, menu),
         )
         for aspect in Aspect
         if here.drink.fingerprints[aspect] != there.drink.fingerprints[aspect]
@@ -153,12 +158,19 @@ def _lines(aspect: Aspect, content: Content, item: MenuDrink, menu: Menu) -> lis
     return aspect_words(aspect, content, menu.names, menu.glass_names, country)
 
 
-def _by_rule(aspect: Aspect, spec: HouseSpec) -> str:
+def _why(aspect: Aspect, here: MenuDrink, there: MenuDrink, menu: Menu) -> str:
+    spec = there.drink.spec
+    if aspect is not Aspect.FINISH or here.drink.spec.garnish == spec.garnish:
+        return ""
+    return _by_rule(aspect, spec, menu)
+
+
+def _by_rule(aspect: Aspect, spec: HouseSpec, menu: Menu) -> str:
     origins = spec.origins
     if aspect is Aspect.GLASS and origins.glass is Origin.RULE:
         return _("by house rule")
     if aspect is Aspect.METHOD and origins.ice is Origin.RULE:
         return _("ice by house rule")
     if aspect is Aspect.FINISH and origins.garnish_rule:
-        return _("garnish by house rule")
+        return _("garnish by %(rule)s") % {"rule": rule_of(spec, menu)}
     return ""

@@ -25,6 +25,7 @@ class OffPreview:
     title: str
     warning: str
     poured: str
+    taken_off: str
     changed: tuple[off_words.ChangedSheet, ...]
     off: tuple[off_words.OffSheet, ...]
     label: LabelSheet
@@ -43,6 +44,7 @@ def preview(
         title=off_words.instead(out.facts(), use.facts()),
         warning=another_kind(out.facts(), use.facts()) if far else "",
         poured=off_words.named([item.drink.name for item in changed], most=len(changed)),
+        taken_off=off_words.named([drink.item.drink.name for drink in off], most=len(off)),
         changed=tuple(off_words.changed_sheet(item, after) for item in changed),
         off=tuple(off_words.off_sheet(item, after) for item in off),
         label=label_sheet(use, stands_in=True),

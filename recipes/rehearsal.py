@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -16,7 +16,6 @@ from recipes.grammar.reasons import CannotBuild
 from recipes.grammar.refusals import read_spec
 from recipes.menu import Menu, MenuDrink, drink_of, menu_at
 from recipes.models import Recipe, Revision
-from recipes.wording import label
 
 Publish = Callable[[], object]
 
@@ -30,24 +29,11 @@ class Change:
     aspects: tuple[Aspect, ...]
 
 
-@dataclass(frozen=True)
-class ChangedAlike:
-    """Names of drinks that would change in the same aspects, and the labels of those."""
-
-    aspects: str
-    drinks: tuple[str, ...]
-
-
-def rehearse(venue: Venue, at: dt.datetime, publish: Publish) -> tuple[Change, ...]:
-    """The poured drinks that would be built otherwise at this moment.
+def rehearse_menus(venue: Venue, at: dt.datetime, publish: Publish) -> tuple[Menu, Menu]:
+    """The menu of this moment as it stands, and as it would be.
 
     Nothing stays written. What `publish` raises comes through.
     """
-    return changes(*rehearse_menus(venue, at, publish))
-
-
-def rehearse_menus(venue: Venue, at: dt.datetime, publish: Publish) -> tuple[Menu, Menu]:
-    """The menu of this moment as it stands, and as it would be."""
     before = menu_at(venue, at)
     with transaction.atomic():
         publish()
@@ -94,18 +80,6 @@ def changes(before: Menu, after: Menu) -> tuple[Change, ...]:
         if aspects := tuple(a for a in Aspect if then[a] != now[a]):
             found.append(Change(old, item, aspects))
     return tuple(found)
-
-
-def by_aspects(changed: Iterable[Change]) -> list[ChangedAlike]:
-    """Changes told together where they touch the same aspects, the largest group first."""
-    groups: dict[tuple[Aspect, ...], list[str]] = {}
-    for change in changed:
-        groups.setdefault(change.aspects, []).append(change.after.drink.name)
-    largest = sorted(groups.items(), key=lambda group: -len(group[1]))
-    return [
-        ChangedAlike(", ".join(label(a) for a in aspects), tuple(names))
-        for aspects, names in largest
-    ]
 
 
 def _if_any(menu: Menu, recipe: Recipe) -> MenuDrink | None:

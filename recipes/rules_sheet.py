@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
+from recipes.grammar.house_spec import HouseSpec
 from recipes.grammar.ingredients import Kind, LiquorClass
 from recipes.grammar.rules import Family, GarnishRule, GlassRule, HouseRules
 from recipes.grammar.spec import Ice, When
@@ -132,6 +133,16 @@ def which_drinks(rule: GarnishRule, menu: Menu) -> str:
         families = either([label(family) for family in rule.families])
         said = _("%(drink)s, as a %(families)s") % {"drink": said, "families": families}
     return said
+
+
+def rule_of(spec: HouseSpec, menu: Menu) -> str:
+    """The garnish rule that decides for this drink, by number and name; "" where none does."""
+    rules = menu.rules.garnish
+    for number, rule in enumerate(rules, start=1):
+        if rule.key == spec.origins.garnish_rule:
+            told = {"number": number, "drinks": which_drinks(rule, menu)}
+            return _("house rule %(number)s (%(drinks)s)") % told
+    return ""
 
 
 def _what(rule: GarnishRule, menu: Menu) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -48,7 +48,7 @@ class GarnishForm(SectionForm):
             self.count = min(rows_in(self.data), MOST_RULES)
             known: list[GarnishRule | None] = [None] * self.count
         else:
-            known = [*self.rules.garnish, None]
+            known = _with_room(self.rules.garnish)
             self.count = len(known)
         for n, rule in enumerate(known):
             self._add(f"g{n}", rule)
@@ -133,15 +133,24 @@ class GarnishForm(SectionForm):
         """A rule keeps its key, so that whoever knew it still does; a new one gets one."""
         old = {rule.key for rule in self.rules.garnish}
         key = wanted = str(said["key"])
+        others = taken
         if wanted not in old:
             words = [word.replace("_", "-") for group in said["needs"] for word in group]
             key = wanted = slugify("-".join(words))[:60].strip("-") or "every-drink"
-            taken |= old
+            others = taken | old
         number = 2
-        while key in taken:
+        while key in others:
             key, number = f"{wanted}-{number}", number + 1
         taken.add(key)
         return key
+
+
+def _with_room(rules: Sequence[GarnishRule]) -> list[GarnishRule | None]:
+    """The rules and an empty one: before the rule for every drink, behind which none is reached."""
+    last = len(rules)
+    while last and not (rules[last - 1].needs or rules[last - 1].families):
+        last -= 1
+    return [*rules[:last], None, *rules[last:]]
 
 
 def _is_blank(said: Mapping[str, Any]) -> bool:
@@ -161,9 +170,7 @@ def moved(sent: QueryDict) -> QueryDict | None:
     where no such button was pressed."""
     count = rows_in(sent)
     if "more" in sent and count < MOST_RULES:
-        data = sent.copy()
-        data[f"g{count}_key"] = ""
-        return data
+        return _with_another(sent, count)
     for button, step in (("up", -1), ("down", 1)):
         said = sent.get(button, "")
         if said.isdecimal() and len(said) < 4:
@@ -171,6 +178,23 @@ def moved(sent: QueryDict) -> QueryDict | None:
             fits = min(here, there) >= 0 and max(here, there) < count
             return _swapped(sent, here, there) if fits else sent.copy()
     return None
+
+
+def _with_another(sent: QueryDict, count: int) -> QueryDict:
+    data = sent.copy()
+    data[f"g{count}_key"] = ""
+    here = count
+    while here and _fits_everything(data, here - 1):
+        data = _swapped(data, here, here - 1)
+        here -= 1
+    return data
+
+
+def _fits_everything(sent: QueryDict, n: int) -> bool:
+    """Whether this rule is one for every drink; an empty row is none."""
+    if sent.get(f"g{n}_needs", "").strip() or sent.getlist(f"g{n}_families"):
+        return False
+    return any(sent.get(f"g{n}_{end}", "").strip() for end in ("key", "garnish", "only"))
 
 
 def _swapped(sent: QueryDict, here: int, there: int) -> QueryDict:

@@ -29,7 +29,8 @@ from recipes.menu import Menu
 from recipes.models import Recipe, RulesVersion
 from recipes.proposed import sign_rules
 from recipes.publish import publish_rules
-from recipes.rehearsal import by_aspects, rehearse
+from recipes.rehearsal import changes, rehearse_menus
+from recipes.rules_changes import grouped
 from recipes.shipped import shipped_rules
 from recipes.views.finding import menu_or_404
 from recipes.views.two_steps import put_refusals, seen_digest, wants_to_publish
@@ -149,11 +150,13 @@ def _preview(request: HouseRequest, form: SectionForm, page: str) -> dict[str, o
             by=request.membership, rules=rules, at=at, takes_effect_at=form.takes_effect
         )
 
-    changed = rehearse(request.venue, max(at, form.takes_effect or at), publish)
+    moment = max(at, form.takes_effect or at)
+    before, after = rehearse_menus(request.venue, moment, publish)
+    changed = changes(before, after)
     return {
         "preview": True,
         "count": len(changed),
-        "changes": by_aspects(changed),
+        "changes": grouped(changed, before, after),
         "notices": _notices(form),
         "proposed": sign_rules(request.venue, rules, form.takes_effect, page),
     }

@@ -37,7 +37,7 @@ def test_the_spec_stands_in_words_by_aspect(visit, tamsin):
     assert "Glass by house rule Highball glass, 10 fl oz" in page
     assert "Pours 1 pour (1 fl oz) vodka" in page
     assert "Mixers cranberry juice orange juice in equal parts" in page
-    assert "Finish garnish by house rule no garnish straw" in page
+    assert "Finish garnish by house rule 5 (juice, as a highball) no garnish straw" in page
     assert "Method ice by house rule full ice build in the glass" in page
 
 

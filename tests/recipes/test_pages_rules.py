@@ -88,7 +88,9 @@ def test_first_what_would_change_then_published(visit, tamsin):
     shown = look(browser, pour_fortified_amount="½")
 
     page = text(shown)
-    assert "1 drink would change nothing is saved yet Pours Negroni" in page
+    assert "1 drink would change nothing is saved yet One pour of fortified wine so far" in page
+    assert re.search(r"then ½ fl oz \(14.8 ml\), by jigger 1 drink Negroni", page)
+    assert page.index("local law: ask your licensing") < page.index("Publish these rules")
     assert versions(tamsin) == 1
 
     answer = publish_as_seen(browser, shown)

@@ -67,7 +67,8 @@ def test_a_glass_is_resized_renamed_and_given_its_ice(browser, tamsin):
     )  # fmt: skip
 
     glass = rules(tamsin).glasses["highball"]
-    assert re.search(r"\d+ drinks would change nothing is saved yet Glass, Method", text(shown))
+    assert "Tall tumbler so far 10 fl oz (296 ml) then 12 fl oz (355 ml)" in text(shown)
+    assert "What ice takes of the Tall tumbler so far ½ then 60 %" in text(shown)
     assert (glass.name, glass.amount, glass.ice_share, glass.stemmed) == (
         "Tall tumbler", 12, 0.6, True,
     )  # fmt: skip
@@ -131,7 +132,7 @@ def test_ice_is_measured_with_water(browser, tamsin):
 
     glass = rules(tamsin).glasses["highball"]
     assert (glass.ice_share, glass.ice_measured) == (0.6, True)
-    assert "drinks would change nothing is saved yet Method" in text(shown)
+    assert "drinks would change nothing is saved yet What ice takes of the" in text(shown)
     assert "full ice takes 60 % of it, measured here" in text(browser.get(RULES))
     assert "Its ice was measured here: it takes 60 percent." in text(browser.get(GLASSES))
 
@@ -181,7 +182,9 @@ def test_kinds_of_drink_have_their_glass_ice_and_straw(browser, tamsin):
     )  # fmt: skip
     found = rules(tamsin)
 
-    assert re.search(r"Glass, Finish, Method|Glass, Method|Glass, Finish", text(shown))
+    assert "Glass so far Highball glass then Pint glass" in text(shown)
+    assert "Ice so far full ice then crushed ice" in text(shown)
+    assert "Straw so far a straw then no straw" in text(shown)
     assert found.default_glass[Family.HIGHBALL] == "pint"
     assert found.default_ice[Family.ROCKS] is Ice.CRUSHED
     assert found.straw_families == (Family.SHOT,)
@@ -202,7 +205,11 @@ def test_a_rule_is_edited(browser, tamsin):
     shown = published(browser, GARNISH, g0_garnish="ask lemon\nlime")
     [first, *_rest] = rules(tamsin).garnish
 
-    assert "Finish Gin tonic" in text(shown)
+    assert re.search(
+        r"Garnish so far lime, always then lime, always; .*lemon.* "
+        r"By house rule 1 \(tonic water\)\. \d drinks Gin tonic, ",
+        text(shown),
+    )
     assert first.key == "tonic-lime"
     assert [(g.item, g.when) for g in first.garnish] == [("lemon", "ask"), ("lime", "always")]
     assert rules(tamsin).garnish[1:] == kitchen.RULES.garnish[1:]
@@ -251,6 +258,23 @@ def test_a_rule_that_can_not_be_moved_stays(browser, button):
 
     assert moved.status_code == 200
     assert typed(moved)["g0_key"] == typed(page)["g0_key"]
+
+
+EVERYTHING = {"key": "every-drink", "garnish": []}
+
+
+def test_a_new_rule_begins_before_the_one_for_every_drink(browser, tamsin):
+    change_rules(tamsin, garnish=[*kitchen.RULES.model_dump()["garnish"], EVERYTHING])
+    last = len(kitchen.GARNISH_RULES)
+    page = typed(browser.get(GARNISH))
+    assert [page[f"g{last}_key"], page[f"g{last + 1}_key"]] == ["", "every-drink"]
+
+    more = typed(browser.post(GARNISH, {**page, "more": "1"}))
+    assert [more[f"g{last + n}_key"] for n in range(3)] == ["", "", "every-drink"]
+
+    new = {f"g{last}_needs": "rum", f"g{last}_garnish": "always lime"}
+    published(browser, GARNISH, **new)
+    assert [rule.key for rule in rules(tamsin).garnish[-2:]] == ["rum", "every-drink"]
 
 
 def test_another_new_rule_is_begun(browser):

@@ -1,0 +1,173 @@
+"""What other house rules do to the drinks on the menu: before and after, and which drinks.
+
+Told by what changes rather than by drink: a bigger highball glass is one line with 41 drinks.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from django.utils.translation import gettext as _
+
+from recipes.grammar.aspects import Aspect, contents
+from recipes.grammar.house_spec import HouseSpec
+from recipes.grammar.ingredients import LiquorClass
+from recipes.grammar.rules import HouseRules
+from recipes.grammar.units import Unit
+from recipes.menu import Menu
+from recipes.rehearsal import Change
+from recipes.rules_sheet import rule_of, size_words
+from recipes.wording import aspect_words, label, share_words
+
+
+@dataclass(frozen=True)
+class Altered:
+    """One thing that is otherwise; `why` names the house rule where one decides."""
+
+    what: str
+    before: str
+    after: str
+    why: str = ""
+
+
+@dataclass(frozen=True)
+class AlteredAlike:
+    """The same thing in all these drinks; names in the order of the menu."""
+
+    change: Altered
+    drinks: tuple[str, ...]
+
+
+def grouped(changed: Iterable[Change], before: Menu, after: Menu) -> list[AlteredAlike]:
+    """The largest group first; then pours and glasses that no drink on the menu has."""
+    groups: dict[Altered, list[str]] = {}
+    for change in changed:
+        for altered in dict.fromkeys(_altered(change, before, after)):
+            groups.setdefault(altered, []).append(change.after.drink.name)
+    largest = sorted(groups.items(), key=lambda group: -len(group[1]))
+    unused = [a for a in sizes(before.rules, after.rules) if a not in groups]
+    return [AlteredAlike(altered, tuple(names)) for altered, names in largest] + [
+        AlteredAlike(altered, ()) for altered in unused
+    ]
+
+
+def sizes(before: HouseRules, after: HouseRules) -> list[Altered]:
+    """Pours and glasses of another size, whether or not a drink has them."""
+    pours = [_pour(kind, before, after) for kind in {**before.pours, **after.pours}]
+    glasses = [_glass_size(key, before, after) for key in before.glasses if key in after.glasses]
+    return [altered for altered in (*pours, *glasses) if altered]
+
+
+def _altered(change: Change, before: Menu, after: Menu) -> Iterator[Altered]:
+    told = {
+        Aspect.GLASS: _glass,
+        Aspect.POURS: _pours,
+        Aspect.FINISH: _finish,
+        Aspect.METHOD: _method,
+    }
+    for aspect in change.aspects:
+        tell = told.get(aspect)
+        found = [a for a in tell(change, before, after) if a] if tell else []
+        yield from found or [_whole(aspect, change, before, after)]
+
+
+Found = list[Altered | None]
+
+
+def _glass(change: Change, before: Menu, after: Menu) -> Found:
+    then, now = change.before.drink.spec.glass, change.after.drink.spec.glass
+    if then == now:
+        return [_glass_size(then, before.rules, after.rules)]
+    return [Altered(_("Glass"), before.glass_names[then], after.glass_names[now])]
+
+
+def _glass_size(key: str, before: HouseRules, after: HouseRules) -> Altered | None:
+    then, now = before.glasses[key], after.glasses[key]
+    if then.ml == now.ml:
+        return None
+    return Altered(
+        now.name,
+        size_words(then.amount, then.unit, then.ml),
+        size_words(now.amount, now.unit, now.ml),
+    )
+
+
+def _pours(change: Change, before: Menu, after: Menu) -> Found:
+    pantry = after.pantry
+    classes = {
+        pantry[p.ingredient].liquor_class: None
+        for p in change.after.drink.spec.parts
+        if p.unit is Unit.POUR and p.amount
+    }
+    return [_pour(kind, before.rules, after.rules) for kind in classes]
+
+
+def _pour(kind: LiquorClass, before: HouseRules, after: HouseRules) -> Altered | None:
+    then, now = _pour_words(kind, before), _pour_words(kind, after)
+    if then == now:
+        return None
+    return Altered(_("One pour of %(liquor)s") % {"liquor": label(kind)}, then, now)
+
+
+def _pour_words(kind: LiquorClass, rules: HouseRules) -> str:
+    pour = rules.pours.get(kind)
+    if pour is None:
+        return _("no house pour")
+    told = {
+        "size": size_words(pour.amount, pour.unit, pour.ml),
+        "by": label(pour.measured_by),
+    }
+    return _("%(size)s, %(by)s") % told
+
+
+def _finish(change: Change, before: Menu, after: Menu) -> Found:
+    then, now = change.before.drink.spec, change.after.drink.spec
+    found: Found = []
+    if then.garnish != now.garnish:
+        found.append(
+            Altered(
+                _("Garnish"),
+                _garnish(then, before),
+                _garnish(now, after),
+                rule_of(now, after),
+            )
+        )
+    if then.straw != now.straw:
+        found.append(Altered(_("Straw"), _yes(then.straw), _yes(now.straw)))
+    return found
+
+
+def _garnish(spec: HouseSpec, menu: Menu) -> str:
+    """The garnish alone: the finish without rim and straw."""
+    content = {**contents(spec)[Aspect.FINISH], "rim": None, "straw": False}
+    return "; ".join(aspect_words(Aspect.FINISH, content, menu.names, menu.glass_names))
+
+
+def _method(change: Change, before: Menu, after: Menu) -> Found:
+    then, now = change.before.drink.spec, change.after.drink.spec
+    if then.ice is not now.ice:
+        return [Altered(_("Ice"), label(then.ice), label(now.ice))]
+    if then.ice_share != now.ice_share:
+        told = {"glass": after.glass_names[now.glass]}
+        what = _("What ice takes of the %(glass)s") % told
+        return [Altered(what, share_words(100 * then.ice_share), share_words(100 * now.ice_share))]
+    return []
+
+
+def _whole(aspect: Aspect, change: Change, before: Menu, after: Menu) -> Altered:
+    """The aspect as it reads, where no single rule accounts for it."""
+    return Altered(
+        label(aspect),
+        _words(aspect, change.before.drink.spec, before),
+        _words(aspect, change.after.drink.spec, after),
+    )
+
+
+def _words(aspect: Aspect, spec: HouseSpec, menu: Menu) -> str:
+    content, country = contents(spec)[aspect], menu.rules.country
+    return ", ".join(aspect_words(aspect, content, menu.names, menu.glass_names, country))
+
+
+def _yes(straw: bool) -> str:
+    return _("a straw") if straw else _("no straw")
