@@ -13,7 +13,7 @@ from django.utils.translation import gettext as _
 from recipes.grammar.aspects import Aspect, contents
 from recipes.grammar.house_spec import HouseSpec
 from recipes.grammar.ingredients import LiquorClass
-from recipes.grammar.rules import HouseRules
+from recipes.grammar.rules import HouseRules, MeasuredBy
 from recipes.grammar.units import Unit
 from recipes.menu import Menu
 from recipes.rehearsal import Change
@@ -94,13 +94,21 @@ def _glass_size(key: str, before: HouseRules, after: HouseRules) -> Altered | No
 
 
 def _pours(change: Change, before: Menu, after: Menu) -> Found:
-    pantry = after.pantry
-    classes = {
-        pantry[p.ingredient].liquor_class: None
-        for p in change.after.drink.spec.parts
-        if p.unit is Unit.POUR and p.amount
-    }
-    return [_pour(kind, before.rules, after.rules) for kind in classes]
+    pantry, found = after.pantry, []
+    for then, now in zip(
+        change.before.drink.spec.parts, change.after.drink.spec.parts, strict=True
+    ):
+        kind = pantry[now.ingredient].liquor_class
+        if then.unit is Unit.POUR and then.ml != now.ml:
+            found.append(_pour(kind, before.rules, after.rules))
+        if then.measured_by is not now.measured_by:
+            what = _("How one pours %(liquor)s") % {"liquor": label(kind)}
+            found.append(Altered(what, _by(then.measured_by), _by(now.measured_by)))
+    return found
+
+
+def _by(measured_by: MeasuredBy | None) -> str:
+    return label(measured_by) if measured_by else _("as one likes")
 
 
 def _pour(kind: LiquorClass, before: HouseRules, after: HouseRules) -> Altered | None:
@@ -112,13 +120,7 @@ def _pour(kind: LiquorClass, before: HouseRules, after: HouseRules) -> Altered |
 
 def _pour_words(kind: LiquorClass, rules: HouseRules) -> str:
     pour = rules.pours.get(kind)
-    if pour is None:
-        return _("no house pour")
-    told = {
-        "size": size_words(pour.amount, pour.unit, pour.ml),
-        "by": label(pour.measured_by),
-    }
-    return _("%(size)s, %(by)s") % told
+    return size_words(pour.amount, pour.unit, pour.ml) if pour else _("no house pour")
 
 
 def _finish(change: Change, before: Menu, after: Menu) -> Found:

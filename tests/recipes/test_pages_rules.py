@@ -89,7 +89,7 @@ def test_first_what_would_change_then_published(visit, tamsin):
 
     page = text(shown)
     assert "1 drink would change nothing is saved yet One pour of fortified wine so far" in page
-    assert re.search(r"then ½ fl oz \(14.8 ml\), by jigger 1 drink Negroni", page)
+    assert re.search(r"then ½ fl oz \(14.8 ml\) 1 drink Negroni", page)
     assert page.index("local law: ask your licensing") < page.index("Publish these rules")
     assert versions(tamsin) == 1
 
@@ -98,6 +98,13 @@ def test_first_what_would_change_then_published(visit, tamsin):
     assert answer.redirect_chain == [(RULES, 302)]
     assert "House rules 2 are published and count from now." in text(answer)
     assert menu_at(tamsin.venue, NOW).rules.pours[LiquorClass.FORTIFIED].amount == 0.5
+
+
+def test_how_one_pours_is_told_once_for_all_the_drinks(visit, tamsin):
+    page = text(look(visit(tamsin), pour_spirit_by="optic"))
+
+    assert page.count("How one pours spirits so far by jigger then by optic") == 1
+    assert "One pour of" not in page
 
 
 def test_what_the_form_does_not_ask_stays(visit, tamsin):
