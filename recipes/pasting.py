@@ -6,27 +6,32 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from decimal import Decimal, InvalidOperation
+from enum import StrEnum
 
 from django.utils.translation import gettext as _
 
 from barcourse.people.models import Venue
 from recipes.grammar.aspects import fingerprint
-from recipes.grammar.lines import read_garnish, read_parts
-from recipes.grammar.menu_lines import Book, By, Known, Match
-from recipes.grammar.reasons import CannotBuild
+from recipes.grammar.menu_book import Book, Known
+from recipes.grammar.menu_lines import By, Match
 from recipes.menu import Menu, resolve_all, revisions_at
 from recipes.models import Recipe
-from recipes.publish_pasted import Sold
-from recipes.saying import sentences
 from recipes.wording import label
 
 MOST_SOLD = 0.8
 """Must-knows are proposed until they make up this share of what is sold (our choice, no source)."""
 FIRST = 15
 """So many are proposed where nothing is known of what sells."""
-_MOST_PRICE = Decimal(1_000_000)
-NEW, LEAVE = "new", "leave"
+NEW, LEAVE, MIXED = "new", "leave", "mixed"
+
+
+class Group(StrEnum):
+    """Where a line stands on the form."""
+
+    OPEN = "open"  # nobody has said yet what it is, or what was said can't be
+    NEW = "new"
+    CLEAR = "clear"
+    OUT = "out"
 
 
 @dataclass(frozen=True)
@@ -39,13 +44,16 @@ class Choice:
 @dataclass(frozen=True)
 class Row:
     """A line as it stands on the form: what it is taken for, and the fields as they are filled.
-    `opens`: what a new drink would need stands open at once."""
+    `other` is a drink of the book by name, in the place of what is offered. `opens`: what a new
+    drink would need stands open at once."""
 
     number: int
     said: str
     how: str
-    sure: bool
+    group: Group
+    taken: str
     choices: tuple[Choice, ...]
+    other: str
     name: str
     parts: str
     garnish: str
@@ -54,13 +62,9 @@ class Row:
     opens: bool
     wrong: tuple[str, ...] = ()
 
-
-class NotChosen(ValueError):  # noqa: N818  # an answer to who sent it, no error of the program
-    """Lines that can't be taken as they are filled in: sentences by their number."""
-
-    def __init__(self, wrong: Mapping[int, tuple[str, ...]]) -> None:
-        super().__init__(f"{len(wrong)} lines")
-        self.wrong = wrong
+    @property
+    def anchor(self) -> str:
+        return f"line-{self.number}"
 
 
 def book_of(venue: Venue, menu: Menu, at: dt.datetime) -> Book:
@@ -118,29 +122,70 @@ def _row(
     line, n = match.line, match.line.number
     filled = sent or {}
     chosen = filled.get(f"do-{n}", _proposed(match)) if sent is not None else _proposed(match)
-    offered = [(f"drink {slug}", book.by_slug[slug].name) for slug in match.drinks]
-    offered += [(NEW, _("A new drink")), (LEAVE, _("Leave it out"))]
+    choices = tuple(Choice(v, words, v == chosen) for v, words in _offered(match, book))
+    other = filled.get(f"other-{n}", "").strip()
     return Row(
         number=n,
         said=line.said,
         how=_how(match, book),
-        sure=match.chosen is not None,
-        choices=tuple(Choice(value, words, value == chosen) for value, words in offered),
+        group=Group.OPEN if wrong else _group(chosen, other),
+        taken=other or _taken(choices, filled.get(f"name-{n}", line.name[:80])),
+        choices=choices,
+        other=other,
         name=filled.get(f"name-{n}", line.name[:80]),
         parts=filled.get(f"parts-{n}", "\n".join(match.draft)),
         garnish=filled.get(f"garnish-{n}", _garnish(match, book)),
-        price=filled.get(f"price-{n}", "" if line.price is None else str(line.price)),
+        price=filled.get(f"price-{n}", _priced(match)),
         must_know=must if sent is None else f"must-{n}" in sent,
-        opens=bool(wrong) or chosen == NEW or (match.by is By.NOTHING and bool(match.draft)),
+        opens=chosen == NEW or (match.by is By.NOTHING and bool(match.draft)),
         wrong=wrong,
     )
+
+
+def _offered(match: Match, book: Book) -> list[tuple[str, str]]:
+    offered = [(f"drink {slug}", book.by_slug[slug].name) for slug in match.drinks]
+    if match.mixed:
+        names = ", ".join(book.by_slug[slug].name for slug in match.mixed)
+        offered.append((MIXED, _("With a mixer: %(drinks)s") % {"drinks": names}))
+    return [*offered, (NEW, _("A new drink")), (LEAVE, _("Leave it out"))]
+
+
+def _taken(choices: Iterable[Choice], name: str) -> str:
+    """What is chosen; of a new drink also its name."""
+    for choice in choices:
+        if choice.chosen:
+            return _("new: %(name)s") % {"name": name} if choice.value == NEW else choice.words
+    return ""
+
+
+def _group(chosen: str, other: str) -> Group:
+    if other:
+        return Group.CLEAR
+    return {"": Group.OPEN, NEW: Group.NEW, LEAVE: Group.OUT}.get(chosen, Group.CLEAR)
+
+
+def _priced(match: Match) -> str:
+    """A double's price is not that of its drink."""
+    double = match.by in (By.DOUBLE, By.DOUBLE_ONLY)
+    return "" if double or match.line.price is None else str(match.line.price)
 
 
 def _proposed(match: Match) -> str:
     """Nothing where somebody has to decide."""
     if match.chosen:
         return f"drink {match.chosen}"
-    return {By.PATTERN: NEW, By.HEADING: LEAVE}.get(match.by, "")
+    proposals = {By.PATTERN: NEW, By.HEADING: LEAVE, By.DOUBLE: LEAVE}
+    return proposals.get(match.by, "")
+
+
+def without_open(matches: Iterable[Match], sent: Mapping[str, str]) -> dict[str, str]:
+    """What the form says, with every line left out of which it says nothing."""
+    said = dict(sent.items())
+    for match in matches:
+        n = match.line.number
+        if not said.get(f"do-{n}") and not said.get(f"other-{n}", "").strip():
+            said[f"do-{n}"] = LEAVE
+    return said
 
 
 def _how(match: Match, book: Book) -> str:
@@ -155,62 +200,3 @@ def _how(match: Match, book: Book) -> str:
 
 def _garnish(match: Match, book: Book) -> str:
     return book.pantry[match.garnish].name if match.garnish else ""
-
-
-def chosen(matches: Iterable[Match], sent: Mapping[str, str], menu: Menu) -> list[Sold]:
-    """What the form says is sold. Raises `NotChosen` with everything that is wrong in it."""
-    sold, wrong = [], dict[int, tuple[str, ...]]()
-    for match in matches:
-        n = match.line.number
-        do = sent.get(f"do-{n}", "")
-        if do == LEAVE:
-            continue
-        try:
-            sold.append(_sold(match, do, sent, menu))
-        except _WrongError as bad:
-            wrong[n] = bad.sentences
-    if wrong:
-        raise NotChosen(wrong)
-    return sold
-
-
-class _WrongError(ValueError):
-    def __init__(self, *said: str) -> None:
-        super().__init__(*said)
-        self.sentences = said
-
-
-def _sold(match: Match, do: str, sent: Mapping[str, str], menu: Menu) -> Sold:
-    n = match.line.number
-    price, must = _price(sent.get(f"price-{n}", "")), f"must-{n}" in sent
-    if do == NEW:
-        name = " ".join(sent.get(f"name-{n}", "").split())
-        if not name or len(name) > 80:
-            raise _WrongError(_("A new drink needs a name, of at most 80 characters."))
-        return Sold(n, None, name, price, must, spec=_spec(n, sent, menu))
-    slug = do.removeprefix("drink ")
-    if slug not in match.drinks:
-        raise _WrongError(_("Choose one of these."))
-    named = match.by is By.BUILD and match.line.listed and match.line.name != match.line.listed
-    return Sold(n, slug, match.line.name if named else "", price, must)
-
-
-def _spec(n: int, sent: Mapping[str, str], menu: Menu) -> dict[str, object]:
-    try:
-        parts = read_parts(sent.get(f"parts-{n}", "")[:2000], menu.pantry)
-        garnish = read_garnish(sent.get(f"garnish-{n}", "")[:500], menu.pantry)
-    except CannotBuild as bad:
-        raise _WrongError(*sentences(bad.reasons, menu)) from bad
-    return {"parts": parts, "garnish": garnish}
-
-
-def _price(said: str) -> Decimal | None:
-    if not said.strip():
-        return None
-    try:
-        price = Decimal(said.strip().replace(",", ".")).quantize(Decimal("0.01"))
-    except InvalidOperation:
-        raise _WrongError(_("That is no price. Write 9.50 or leave it empty.")) from None
-    if not 0 <= price < _MOST_PRICE:
-        raise _WrongError(_("That is no price. Write 9.50 or leave it empty."))
-    return price

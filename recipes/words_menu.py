@@ -15,6 +15,10 @@ HOW_READ: dict[By, str | Promise] = {
     By.TIE: lazy("more than one drink answers to this"),
     By.CONFLICT: lazy("its name says one drink, what is in it another"),
     By.TWICE: lazy("a line above means this drink already"),
+    By.BARE: lazy("a spirit by itself: is it the shot, or the spirit with its mixers?"),
+    By.DOUBLE: lazy("a double; the house rules build doubles, so it needs no line of its own"),
+    By.DOUBLE_ONLY: lazy("a double of a drink that has no line here; its price is not the drink's"),
+    By.LIKE: lazy("no drink of the book is called that; is it one of these?"),
     By.NOTHING: lazy("nothing in the book answers to this"),
     By.HEADING: lazy("looks like a heading"),
 }

@@ -2,26 +2,24 @@
 
 By name or other name; by a name misspelt, which is said back; by its ingredients; by a pattern of
 the trade (rickey, press, a spirit and a mixer); or by nothing. Nothing is matched where two drinks
-answer equally, or where a name says one drink and the list another: then both are offered.
+answer equally, or where a name says one drink and the list another: then both are offered. A bare
+spirit and a double are asked about too.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 from enum import StrEnum
-from functools import cached_property
 
-from recipes.grammar.house_spec import HouseSpec
-from recipes.grammar.ingredients import Ingredient, Kind, LiquorClass, Pantry
+from recipes.grammar.menu_book import MIXERS, Book, is_base
+from recipes.grammar.menu_offers import alike, bare_base, single_of
 from recipes.grammar.menu_text import (
     MenuLine,
-    ingredient_names,
     key_of,
     read_menu,
     spoken_ingredients,
     words_of,
 )
 from recipes.grammar.near import near
-from recipes.grammar.refusals import LOW_ABV
 
 
 class By(StrEnum):
@@ -34,18 +32,12 @@ class By(StrEnum):
     TIE = "tie"  # two answer equally
     CONFLICT = "conflict"  # the name says one drink, the list another
     TWICE = "twice"  # an earlier line means that drink
+    BARE = "bare"  # a spirit and nothing else: its shot, or poured with mixers?
+    DOUBLE = "double"  # of a drink that has a line of its own
+    DOUBLE_ONLY = "double_only"
+    LIKE = "like"  # no drink is called that, but some are called nearly that
     NOTHING = "nothing"
     HEADING = "heading"
-
-
-@dataclass(frozen=True)
-class Known:
-    """A drink of the house, poured or not."""
-
-    slug: str
-    name: str
-    aliases: tuple[str, ...]
-    spec: HouseSpec
 
 
 @dataclass(frozen=True)
@@ -53,7 +45,8 @@ class Match:
     """`drinks` are offered, likeliest first; `chosen` is one of them where there is no doubt.
 
     `draft` are lines of parts for a new drink, complete only where `by` is a pattern; `garnish`
-    goes with it. `unread` are words of its list that name nothing the house has.
+    goes with it. `unread` are words of its list that name nothing the house has. `mixed` are the
+    drinks of a bare spirit and one mixer.
     """
 
     line: MenuLine
@@ -63,13 +56,9 @@ class Match:
     draft: tuple[str, ...] = ()
     garnish: str = ""
     unread: tuple[str, ...] = ()
+    mixed: tuple[str, ...] = ()
 
 
-_FLAVOURS = frozenset({Kind.FRUIT, Kind.JUICE, Kind.CITRUS, Kind.HERB})
-_CUTS = frozenset({
-    "wedge", "wheel", "slice", "twist", "juice", "leaf", "sprig", "spiral", "stalk", "half",
-})  # fmt: skip
-_MIXERS = frozenset({Kind.SODA_MIXER, Kind.JUICE})
 _UNSAID = frozenset({"simple-syrup"})
 """What menus leave out of their lists."""
 _PATTERNS: dict[str, tuple[tuple[str, ...], str]] = {
@@ -84,66 +73,6 @@ _HEADINGS = frozenset({
 })  # fmt: skip
 
 
-@dataclass(frozen=True)
-class Book:
-    """What the lines are matched against."""
-
-    drinks: tuple[Known, ...]
-    pantry: Pantry
-    slang: Mapping[str, str] = field(default_factory=dict)
-
-    @cached_property
-    def ingredients(self) -> dict[str, str]:
-        return ingredient_names(self.pantry, self.slang)
-
-    @cached_property
-    def by_slug(self) -> dict[str, Known]:
-        return {d.slug: d for d in self.drinks}
-
-    @cached_property
-    def by_key(self) -> dict[tuple[str, ...], tuple[str, ...]]:
-        """Slugs by everything that drinks are called; a name beats another's other name."""
-        named: dict[tuple[str, ...], dict[str, None]] = {}
-        for names in ([(d.slug, (d.name,)) for d in self.drinks],
-                      [(d.slug, d.aliases) for d in self.drinks]):  # fmt: skip
-            taken = set(named)
-            for slug, said in names:
-                for key in {key_of(name) for name in said} - taken:
-                    named.setdefault(key, {})[slug] = None
-        return {key: tuple(slugs) for key, slugs in named.items() if key}
-
-    @cached_property
-    def spelt(self) -> dict[str, str]:
-        """Slugs by names without their small words, for misspellings."""
-        names = ((" ".join(words_of(n)), d.slug) for d in self.drinks for n in (d.name, *d.aliases))
-        return {name: slug for name, slug in names if name}
-
-    def core(self, slug: str) -> str:
-        """A wedge of lime, its juice and lime are one flavour to a menu."""
-        item = self.pantry.get(slug)
-        if item is None or item.kind not in _FLAVOURS:
-            return slug
-        words = slug.split("-")
-        return "-".join(w for w in words if w not in _CUTS) or slug
-
-    @cached_property
-    def poured(self) -> dict[str, frozenset[str]]:
-        """The flavours of each drink that are poured into it."""
-        return {
-            d.slug: frozenset(self.core(p.ingredient) for p in d.spec.parts if self._runs(p))
-            for d in self.drinks
-        }
-
-    @cached_property
-    def on_it(self) -> dict[str, frozenset[str]]:
-        """What else is in it or on it."""
-        return {d.slug: frozenset(map(self.core, _solids(d.spec))) for d in self.drinks}
-
-    def _runs(self, part: object) -> bool:
-        slug = getattr(part, "ingredient", "")
-        return self.pantry[slug].liquor_class is not LiquorClass.SOLID
-
-
 def match_menu(text: str, book: Book) -> tuple[Match, ...]:
     """Every line with what it means; a second line for a drink is asked about."""
     met: set[str] = set()
@@ -155,10 +84,27 @@ def match_menu(text: str, book: Book) -> tuple[Match, ...]:
         elif match.chosen:
             met.add(match.chosen)
         found.append(match)
-    return tuple(found)
+    return tuple(_alone(m) if m.by is By.DOUBLE and m.drinks[0] not in met else m for m in found)
+
+
+def _alone(double: Match) -> Match:
+    return replace(double, by=By.DOUBLE_ONLY)
 
 
 def match_line(line: MenuLine, book: Book) -> Match:
+    single = single_of(line, book)
+    if single is not None and (of := _match(single, book)).chosen:
+        return Match(line, By.DOUBLE, of.drinks)
+    found, base = _match(line, book), bare_base(line, book)
+    if base is not None and found.by is not By.NAME:
+        drinks, mixed = book.alone(base), book.with_mixer(base)
+        return Match(line, By.BARE, drinks, draft=found.draft, mixed=mixed)
+    if found.by is By.NOTHING and (offers := alike(line, book)):
+        return replace(found, by=By.LIKE, drinks=offers)
+    return found
+
+
+def _match(line: MenuLine, book: Book) -> Match:
     whole = book.by_key.get(key_of(line.whole), ())
     if whole and line.price is not None and not line.listed:
         line = replace(line, name=line.whole, price=None)  # the figure belongs to its name
@@ -244,21 +190,17 @@ def _same(said: Iterable[tuple[str, str]], book: Book) -> tuple[str, ...]:
 def _is_highball(said: Sequence[tuple[str, str]], book: Book) -> bool:
     """One pour with some alcohol, and a mixer or two: all that a highball needs."""
     items = [book.pantry[slug] for slug, _word in said]
-    bases = [i for i in items if _is_base(i)]
-    mixers = [i for i in items if i.kind in _MIXERS]
+    bases = [i for i in items if is_base(i)]
+    mixers = [i for i in items if i.kind in MIXERS]
     return len(bases) == 1 and 1 <= len(mixers) <= 2 and len(items) == len(bases) + len(mixers)
-
-
-def _is_base(item: Ingredient) -> bool:
-    return item.abv > LOW_ABV and item.liquor_class in (LiquorClass.SPIRIT, LiquorClass.LIQUEUR)
 
 
 def _draft(said: Sequence[tuple[str, str]], book: Book) -> tuple[str, ...]:
     """Parts for a new drink, base first. Whose amount nobody can know has none: it is asked for."""
     items = [book.pantry[slug] for slug, _word in said]
-    bases = [f"1 pour {i.name}" for i in items if _is_base(i)]
-    mixers = [f"top {i.name}" for i in items if i.kind in _MIXERS]
-    rest = [i.name for i in items if not _is_base(i) and i.kind not in _MIXERS]
+    bases = [f"1 pour {i.name}" for i in items if is_base(i)]
+    mixers = [f"top {i.name}" for i in items if i.kind in MIXERS]
+    rest = [i.name for i in items if not is_base(i) and i.kind not in MIXERS]
     return (*bases, *rest, *mixers)
 
 
@@ -273,10 +215,3 @@ def _nothing(line: MenuLine) -> By:
     """In capitals and without a price it is a heading, if it is no drink of the house."""
     capitals = line.said.isupper() and line.price is None and not line.two_prices
     return By.HEADING if capitals else By.NOTHING
-
-
-def _solids(spec: HouseSpec) -> Iterable[str]:
-    yield from (p.ingredient for p in spec.parts)
-    yield from (g.item for g in spec.garnish)
-    if spec.rim:
-        yield from (spec.rim.item, spec.rim.wet_with)

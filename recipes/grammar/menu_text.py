@@ -3,10 +3,12 @@
 "Sea Breeze: vodka, cranberry, grapefruit … 10" has a name, a list and a price. A price is a
 number at the end of a line, after a blank, dots or the sign of a currency; where two stand there
 ("6 / 8") nobody can tell which size the house means, so there is none. Strengths and volumes
-("4.5 %", "330 ml") are no prices. A line that only lists goes with the line before it.
+("4.5 %", "330 ml") are no prices; "1,200.00" and "1.200" are twelve hundred. A line that only lists
+goes with the line before it.
 """
 
 import re
+import unicodedata
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
@@ -20,8 +22,13 @@ FILLERS = frozenset({
 })  # fmt: skip
 """Words of a menu that tell no two drinks apart."""
 
+_SPELT = {"whisky": "whiskey", "whiskys": "whiskey", "whiskies": "whiskey", "whiskeys": "whiskey",
+          "draft": "draught"}  # fmt: skip
+"""Words that have two spellings, and the one that they are compared in."""
+
 _SIGN = r"(?:[$£€¥]|\b[A-Z]{3}\b)"
-_FIGURE = r"\d{1,4}(?:[.,]\d{1,2})?"
+_FIGURE = r"(?:\d{1,3}(?:[.,'\u2019]\d{3})+|\d{1,4})(?:[.,]\d{1,2})?"
+_MONEY = re.compile(rf"{_SIGN}?\s?(?P<figure>{_FIGURE})\s?{_SIGN}?")
 _PRICE = re.compile(
     rf"(?:^|(?<=[\s.…·_])|(?={_SIGN}))\s*{_SIGN}?\s?(?P<figure>{_FIGURE})\s?(?:{_SIGN}|,-|\.-)?$"
 )
@@ -50,7 +57,7 @@ class MenuLine:
 
 
 def read_menu(text: str, names: Mapping[str, str]) -> tuple[MenuLine, ...]:
-    """The lines with something on them. `names` leads from folded names to ingredients."""
+    """The lines with something on them. `names` leads from names as `heard` to ingredients."""
     lines: list[MenuLine] = []
     for number, said in enumerate(text.splitlines(), start=1):
         if not fold(said):
@@ -72,8 +79,25 @@ def _read_line(number: int, said: str, names: Mapping[str, str]) -> MenuLine:
     if not fold(bare):
         bare, found = _tidy(text), None
     name, listed = _parted(bare, names)
-    price = Decimal(found["figure"].replace(",", ".")) if found else None
+    price = _figure(found["figure"]) if found else None
     return MenuLine(number, said, _tidy(text), bare, name, listed, price, two is not None)
+
+
+def read_money(text: str) -> Decimal:
+    """ "9.50", "9,5", "$1,200.00", "8 EUR". Raises ValueError for anything else."""
+    found = _MONEY.fullmatch(text.strip())
+    if found is None:
+        raise ValueError(text)
+    return _figure(found["figure"])
+
+
+def _figure(said: str) -> Decimal:
+    """Three digits after a point or comma part thousands, one or two are cents."""
+    whole, cents = said, ""
+    if found := re.search(r"[.,](\d{1,2})$", said):
+        whole, cents = said[: found.start()], found[1]
+    whole = re.sub(r"[^0-9]", "", whole)
+    return Decimal(f"{whole}.{cents}" if cents else whole)
 
 
 def _tidy(text: str) -> str:
@@ -86,7 +110,7 @@ def _parted(bare: str, names: Mapping[str, str]) -> tuple[str, str]:
     parted = _PARTING.split(bare, maxsplit=1)
     if len(parted) == 1 and "," in bare:
         first, rest = bare.split(",", 1)
-        if fold(first) in names:
+        if heard(first) in names:
             return bare, bare
         parted = [first, rest]
     name = parted[0].strip()
@@ -108,7 +132,7 @@ def spoken_ingredients(
 
     The longest name wins: "ginger beer" is no beer.
     """
-    words, found, unread, at = fold(text).split(), dict[str, str](), list[str](), 0
+    words, found, unread, at = heard(text).split(), dict[str, str](), list[str](), 0
     while at < len(words):
         for end in range(min(len(words), at + 5), at, -1):
             said = " ".join(words[at:end])
@@ -125,10 +149,10 @@ def spoken_ingredients(
 
 def ingredient_names(pantry: Pantry, slang: Mapping[str, str]) -> dict[str, str]:
     """Slugs by everything said for them, the house's own slang first."""
-    said = {fold(word): slug for word, slug in slang.items() if slug in pantry}
+    said = {heard(word): slug for word, slug in slang.items() if slug in pantry}
     for slug, item in pantry.items():
         for name in (item.name, *item.aliases, slug):
-            said.setdefault(fold(name), slug)
+            said.setdefault(heard(name), slug)
     said.pop("", None)
     return said
 
@@ -139,4 +163,11 @@ def key_of(name: str) -> tuple[str, ...]:
 
 
 def words_of(name: str) -> Iterable[str]:
-    return [word for word in fold(name).split() if word not in FILLERS]
+    return [word for word in heard(name).split() if word not in FILLERS]
+
+
+def heard(text: str) -> str:
+    """Folded, without accents, each word in one spelling: whisky is whiskey."""
+    letters = unicodedata.normalize("NFKD", text)
+    bare = "".join(c for c in letters if not unicodedata.combining(c))
+    return " ".join(_SPELT.get(word, word) for word in fold(bare).split())

@@ -31,6 +31,11 @@ def near(said: str, names: Mapping[str, str]) -> tuple[str, ...]:
     return tuple(sorted(found[min(found)])) if found else ()
 
 
+def is_slip(word: str, other: str) -> bool:
+    """Whether two folded words differ by no more than a slip of the hand, or not at all."""
+    return OSA.distance(word, other) <= _forgiven(min(len(word), len(other)))
+
+
 def _slips(one: str, other: str) -> int | None:
     """How many slips lie between two folded names; None for two different names."""
     if one.replace(" ", "") == other.replace(" ", ""):

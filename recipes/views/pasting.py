@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from itertools import zip_longest
 
 from django.contrib import messages
 from django.http import HttpResponse
@@ -14,20 +16,24 @@ from barcourse.people.access import READ_AND_SEND, HouseRequest, member
 from barcourse.people.reasons import Reason as PeopleReason
 from barcourse.people.roles import May
 from recipes import words_editing
-from recipes.grammar.menu_lines import Book, Match, match_menu
-from recipes.grammar.reasons import Reason
-from recipes.grammar.sheet_text import decode
+from recipes.grammar.menu_book import Book
+from recipes.grammar.menu_lines import Match, match_menu
+from recipes.grammar.reasons import CannotBuild, Reason
+from recipes.import_words import sheet_problems
+from recipes.importing import MOST_KB
 from recipes.menu import Menu
+from recipes.menu_sheet import TypedMenu, menu_of_file, menu_of_text, read_sold, written_sold
 from recipes.models import Recipe
 from recipes.pasting import (
     FIRST,
-    NotChosen,
+    Group,
     book_of,
-    chosen,
     rows,
     sales_known,
     seen_digest,
+    without_open,
 )
+from recipes.pasting_choices import NotChosen, chosen
 from recipes.publish_pasted import CannotPaste, Pasted, take_menu
 from recipes.saying import sentence
 from recipes.views.finding import menu_or_404
@@ -42,7 +48,11 @@ Wrong = Mapping[int, tuple[str, ...]]
 def book_paste(request: HouseRequest) -> HttpResponse:
     """First the text, then a form with a choice for every line."""
     menu = menu_or_404(request)
-    text = _text(request) if request.method == "POST" else ""
+    try:
+        typed = _typed(request) if request.method == "POST" else TypedMenu("", {})
+    except CannotBuild as bad:
+        return _ask(request, "", " ".join(sheet_problems(bad.reasons)))
+    text = typed.text
     if len(text) > MOST_LETTERS or len(text.splitlines()) > MOST_LINES:
         return _ask(request, text[:MOST_LETTERS], _("That is longer than any menu. Shorten it."))
     book = book_of(request.venue, menu, menu.at)
@@ -50,16 +60,24 @@ def book_paste(request: HouseRequest) -> HttpResponse:
     if not matches:
         empty = _("There is no drink in this yet.") if request.method == "POST" else ""
         return _ask(request, text, empty)
-    if request.POST.get("seen") != seen_digest(matches) or "take" not in request.POST:
-        return _show(request, text, matches, book)
+    page = _Lines(request, typed, matches, book)
+    if request.POST.get("seen") != seen_digest(matches):
+        return page.shown()
+    if "leave_open" in request.POST:
+        return page.shown(without_open(matches, request.POST))
+    return _take(page, menu) if "take" in request.POST else page.shown()
+
+
+def _take(page: _Lines, menu: Menu) -> HttpResponse:
+    request, sent = page.request, page.request.POST
     try:
-        sold = chosen(matches, request.POST, menu)
-        drop = "drop_rest" in request.POST
+        sold = chosen(page.matches, sent, menu, page.book)
+        drop = "drop_rest" in sent
         done = take_menu(by=request.membership, sold=sold, drop_rest=drop, at=menu.at)
     except NotChosen as bad:
-        return _show(request, text, matches, book, bad.wrong)
+        return page.shown(sent, bad.wrong)
     except CannotPaste as bad:
-        return _show(request, text, matches, book, _worded(bad, menu))
+        return page.shown(sent, _worded(bad, menu))
     messages.success(request, _done(done))
     return redirect("book", house=request.venue.slug)
 
@@ -69,40 +87,61 @@ def _ask(request: HouseRequest, text: str, wrong: str) -> HttpResponse:
     return render(request, "recipes/paste.html", context)
 
 
-def _text(request: HouseRequest) -> str:
+def _typed(request: HouseRequest) -> TypedMenu:
+    """What was sent first, or what the second step carries on."""
     file = request.FILES.get("file")
     if file is not None and file.size:
-        return decode(file.read(4 * MOST_LETTERS))[0]
-    return request.POST.get("menu", "")
+        return menu_of_file(file.read((MOST_KB + 1) * 1000))
+    said = request.POST.get("menu", "")
+    if "seen" in request.POST:
+        return TypedMenu(said, read_sold(request.POST.get("sold", "")))
+    return menu_of_text(said)
 
 
-def _show(
-    request: HouseRequest,
-    text: str,
-    matches: Sequence[Match],
-    book: Book,
-    wrong: Wrong | None = None,
-) -> HttpResponse:
-    """With `wrong` as it was filled in, else as it is proposed."""
-    recipes = list(Recipe.objects.in_house(request.venue))
-    shares = {recipe.slug: recipe.share for recipe in recipes}
-    sent = request.POST if wrong is not None else None
-    lines = rows(matches, book, shares, sent, wrong)
-    meant = {match.chosen for match in matches if match.chosen}
-    context = {
-        "text": text,
-        "seen": seen_digest(matches),
-        "open": [row for row in lines if not row.sure],
-        "sure": [row for row in lines if row.sure],
-        "wrong": wrong or {},
-        "whole": (wrong or {}).get(0, ()),
-        "drop_rest": "drop_rest" in request.POST,
-        "rest": sum(recipe.is_poured and recipe.slug not in meant for recipe in recipes),
-        "by_sales": sales_known(meant, shares),
-        "first": FIRST,
-        "must_know": sum(row.must_know for row in lines),
-    }
-    return render(request, "recipes/paste_lines.html", context)
+@dataclass(frozen=True)
+class _Lines:
+    """The form with a choice for every line."""
+
+    request: HouseRequest
+    typed: TypedMenu
+    matches: Sequence[Match]
+    book: Book
+
+    def shown(
+        self, sent: Mapping[str, str] | None = None, wrong: Wrong | None = None
+    ) -> HttpResponse:
+        """With `sent` as it was filled in, else as it is proposed."""
+        recipes = list(Recipe.objects.in_house(self.request.venue))
+        meant = {match.chosen for match in self.matches if match.chosen}
+        shares = self._shares(recipes)
+        lines = rows(self.matches, self.book, shares, sent, wrong)
+        groups = {g.value: [row for row in lines if row.group is g] for g in Group}
+        context = {
+            **groups,
+            "onward": list(zip_longest(groups[Group.OPEN], groups[Group.OPEN][1:])),
+            "text": self.typed.text,
+            "sold": written_sold(self.typed.sold),
+            "seen": seen_digest(self.matches),
+            "names": sorted(known.name for known in self.book.drinks),
+            "wrong": wrong or {},
+            "whole": (wrong or {}).get(0, ()),
+            "drop_rest": "drop_rest" in (sent or {}),
+            "rest": sum(recipe.is_poured and recipe.slug not in meant for recipe in recipes),
+            "by_sales": sales_known(meant, shares),
+            "first": FIRST,
+            "must_know": sum(row.must_know for row in lines),
+        }
+        return render(self.request, "recipes/paste_lines.html", context)
+
+    def _shares(self, recipes: Sequence[Recipe]) -> dict[str, float]:
+        """What sells: as the sheet counted it, else as the book has it."""
+        if not self.typed.sold:
+            return {recipe.slug: recipe.share for recipe in recipes}
+        counted = dict.fromkeys((recipe.slug for recipe in recipes), 0.0)
+        for match in self.matches:
+            if match.chosen:
+                counted[match.chosen] += self.typed.sold.get(match.line.number, 0.0)
+        return counted
 
 
 def _worded(bad: CannotPaste, menu: Menu) -> Wrong:

@@ -6,7 +6,8 @@ from functools import cache
 import pytest
 
 from recipes.grammar.house_spec import resolve
-from recipes.grammar.menu_lines import Book, By, Known, match_line, match_menu
+from recipes.grammar.menu_book import Book, Known
+from recipes.grammar.menu_lines import By, match_line, match_menu
 from recipes.grammar.menu_text import ingredient_names, read_menu
 from recipes.shipped import shipped_course
 
@@ -42,6 +43,10 @@ def match(text: str):
         ("Madras 8,50 €", "Madras", "", "8.50"),
         ("Madras $8", "Madras", "", "8"),
         ("Madras EUR 8", "Madras", "", "8"),
+        ("Madras 1,200.00", "Madras", "", "1200.00"),
+        ("Madras 1.200", "Madras", "", "1200"),
+        ("Madras 1'200.50", "Madras", "", "1200.50"),
+        ("Madras 12,000", "Madras", "", "12000"),
         ("• Madras (vodka, cranberry, orange) 8", "Madras", "vodka, cranberry, orange", "8"),
         ("3. Madras: vodka, cranberry and orange", "Madras", "vodka, cranberry and orange", None),
         ("Madras\tvodka, cranberry\t8", "Madras", "vodka, cranberry", "8"),
@@ -91,6 +96,11 @@ def test_a_line_that_only_lists_goes_with_the_one_before():
         ("Margarita – tequila, triple sec, lime 11", By.NAME, "margarita"),
         ("Mojito – rum, mint, lime, soda 10", By.NAME, "mojito"),
         ("Mai Tai – rum, orange liqueur, lime, almond syrup 12", By.NAME, "mai-tai"),
+        # One word, two spellings; accents or none.
+        ("Whisky ginger 9", By.NAME, "whiskey-ginger"),
+        ("Whisky & cola 9", By.NAME, "whiskey-cola"),
+        ("Draft lager 5", By.NAME, "draught-lager"),
+        ("Cuba Libré 9", By.NAME, "cuba-libre"),
         # Misspelt.
         ("Margerita 11", By.SPELT, "margarita"),
         ("Tequilla Sunrise 9", By.SPELT, "tequila-sunrise"),
@@ -169,16 +179,57 @@ def test_what_is_no_plain_highball_asks_for_its_amounts():
         ("Draught beer", By.HEADING),
         ("Olives and almonds 5", By.NOTHING),
         ("Fish fingers 9", By.NOTHING),
-        ("Negrona bianca 9", By.NOTHING),
-        # A misspelling of nothing in particular stays one.
-        ("Sea Freeze Special 9", By.NOTHING),
-        ("Rum 9", By.NOTHING),
+        ("Moonwater deluxe 9", By.NOTHING),
     ],
 )
 def test_what_means_no_drink_means_none(said, by):
     found = match(said)
 
     assert (found.by, found.chosen, found.drinks) == (by, None, ())
+
+
+@pytest.mark.parametrize(
+    ("said", "drinks"),
+    [
+        ("Spicy margarita 11", ("margarita",)),
+        ("Spicey margerita 11", ("margarita",)),
+        ("Negrona bianca 9", ("negroni",)),
+        ("Sea Freeze Special 9", ("sea-breeze",)),
+        ("Breeze 9", ("bay-breeze", "sea-breeze", "coconut-bay-breeze")),
+        # Told by words alone.
+        ("Dark and stormy weather 11", ("dark-rum-and-ginger-beer",)),
+    ],
+)
+def test_what_is_nearly_called_like_a_drink_is_offered_not_taken(said, drinks):
+    found = match(said)
+
+    assert (found.by, found.chosen, found.drinks) == (By.LIKE, None, drinks)
+
+
+@pytest.mark.parametrize(
+    ("said", "drinks", "mixed"),
+    [
+        ("Tequila 6", ("tequila-shot",), "tequila-soda"),
+        ("Whisky 7", ("whiskey-on-the-rocks", "whiskey-neat", "whiskey-shot"), "whiskey-ginger"),
+        ("Gin", (), "gin-and-tonic"),
+    ],
+)
+def test_a_spirit_by_itself_is_its_shot_or_is_poured_with_mixers(said, drinks, mixed):
+    found = match(said)
+
+    assert (found.by, found.chosen, found.drinks) == (By.BARE, None, drinks)
+    assert mixed in found.mixed
+    assert "tequila-sunrise" not in found.mixed
+
+
+@pytest.mark.parametrize("double", ["Gin & Tonic (double) 14", "Double gin and tonic 14"])
+def test_a_double_needs_no_line_where_its_drink_has_one(double):
+    single, big = match_menu(f"Gin & Tonic 9\n{double}", book())
+    [alone] = match_menu(double, book())
+
+    assert single.chosen == "gin-and-tonic"
+    assert (big.by, big.chosen, big.drinks) == (By.DOUBLE, None, ("gin-and-tonic",))
+    assert (alone.by, alone.chosen, alone.drinks) == (By.DOUBLE_ONLY, None, ("gin-and-tonic",))
 
 
 def test_a_list_on_the_next_line_counts_like_one_on_the_same():
