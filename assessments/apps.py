@@ -22,6 +22,11 @@ class AssessmentsConfig(AppConfig):
                 "sheet_retired": _("took a quiz out of use"),
                 "drill_set": _("set a drill for"),
                 "try_out_offered": _("offered a try-out to"),
+                "spot_marked": _("marked a drink in service by"),
+                "pours_checked": _("checked the pours of"),
+                "pours_measured": _("measured pours in a build by"),
+                "pace_checked": _("checked the pace of"),
+                "round_watched": _("watched a round by"),
                 "made_instead": _("said which drink was made instead by"),
             }
         )

@@ -7,7 +7,7 @@ themselves, and reading, move the schedule only and are not logged.
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from django.db import transaction
 
@@ -135,8 +135,10 @@ def watch_build(
     at: dt.datetime,
     seen: str | None = None,
 ) -> WatchedBuild:
-    """A watched build with what went wrong. Every other step counts as done.
+    """A watched build with what went wrong. Every other step counts as done, save for a pour whose
+    `measured` millilitres, by the key of its step, are off.
 
+    measured: Mapping[str, float] | None = None,
     Refuses one's own build, somebody of another house or who has left, and a checklist that is
     not this drink's of today: `seen` is the print of the build it was drawn from.
     """
@@ -144,7 +146,8 @@ def watch_build(
     steps.refuse_watching(by, hire, at)
     steps.refuse_changed(item, seen)
     steps.lock_hire(hire)
-    asked, off = checklist.steps_of(item.drink, menu.pantry), frozenset(off)
+    asked, measured = checklist.steps_of(item.drink, menu.pantry), measured or {}
+    off = frozenset(off) | checklist.pours_off(asked, measured, menu.rules.tolerance_ml)
     try:
         verdict = mark_build(asked, off, help_level)
     except ValueError:
@@ -165,6 +168,7 @@ def watch_build(
     return build
 
 
+    steps.keep_measured(build, asked, measured, by=by, at=at)
 @transaction.atomic
 def sign_off(*, by: Membership, watched: WatchedBuild, at: dt.datetime) -> SignOff:
     """A passed build signed off by whoever watched it. Twice is once."""

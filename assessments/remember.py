@@ -48,3 +48,11 @@ def topics_of_build(
         return dict.fromkeys((t.fingerprint for t in drink.topics), False)
     wrong = {s.aspect for s in steps if s.key in off and not is_conduct(s)}
     return {t.fingerprint: t.aspect not in wrong for t in drink.topics}
+
+
+def topics_of_spot(drink: Drink, *, right: bool) -> dict[str, bool]:
+    """What a drink in service shows: all of it where it was right. Where it was not, nobody said
+    which part, so what is the drink's own comes back soon and the house's rules are left alone."""
+    if right:
+        return dict.fromkeys((t.fingerprint for t in drink.topics), True)
+    return {t.fingerprint: False for t in drink.topics if t.recipe}

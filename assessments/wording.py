@@ -8,6 +8,7 @@ from django.utils.translation import gettext as now
 from django.utils.translation import gettext_lazy as _
 from django.utils.translation import ngettext_lazy as plural
 
+from assessments import wording_practical
 from recipes.grammar.aspects import Aspect
 from recipes.grammar.reasons import Reason, Value
 
@@ -164,3 +165,4 @@ def aspects_words(names: list[str]) -> str:
     if len(words) == 1:
         return words[0]
     return now("%(first)s and %(last)s") % {"first": ", ".join(words[:-1]), "last": words[-1]}
+    **wording_practical.WORDS,

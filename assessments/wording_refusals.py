@@ -26,6 +26,17 @@ WORDS: dict[str, str | Promise] = {
     "voided_already": _("This build was voided already."),
     "nobody_voids_their_own": _("Nobody voids their own record. Ask a trainer."),
     "void_needs_reason": _("Say why in a few words."),
+    "only_who_watched_takes_back": _("Only whoever watched the build can take it back."),
+    "signed_already": _("This build is signed off. It can be voided, with a reason."),
+    "no_house_pour": _("The house rules say no pour for %(item)s, so there is nothing to aim at."),
+    "pours_impossible": _("Type in each pour as you read it off, 0 or more."),
+    "ticket_changed": _(
+        "What the house sells has just changed, and the ticket with it. Below is the new one."
+    ),
+    "pace_impossible": _("A pace takes a time above 0 and errors counted from 0."),
+    "round_changed": _(
+        "The house has just changed one of these drinks. Below is the round as it is now."
+    ),
     "sheet_needs_a_module": _("Pick at least one module to ask about."),
     "sheet_too_short": _("That is fewer questions than the situations and cards among them."),
     "drill_needs_two_drinks": _("A drill tells two drinks apart: pick two."),

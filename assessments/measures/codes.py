@@ -1,6 +1,15 @@
 """Every code that a measure can give, with the parameters that its sentence needs."""
 
-from assessments.measures import marking, next_steps, readiness, shift_plan
+from assessments.measures import (
+    drift,
+    marking,
+    next_steps,
+    pace_check,
+    pours,
+    readiness,
+    rounds,
+    shift_plan,
+)
 from assessments.measures.quiz import scoring, writing
 
 CODES: dict[str, tuple[str, ...]] = {
@@ -10,4 +19,8 @@ CODES: dict[str, tuple[str, ...]] = {
     **shift_plan.CODES,
     **readiness.CODES,
     **next_steps.CODES,
+    **pours.CODES,
+    **drift.CODES,
+    **pace_check.CODES,
+    **rounds.CODES,
 }

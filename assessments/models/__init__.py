@@ -1,4 +1,11 @@
 from assessments.models.learning import CardMark, Memory, Reading
+from assessments.models.practical import (
+    MeasuredPours,
+    PaceCheck,
+    PourCheck,
+    SpotMark,
+    WatchedRound,
+)
 from assessments.models.quiz import Answer, Item, Quiz, QuizResult
 from assessments.models.sheet import Drill, DrillFor, QuizSheet, SheetModule, TryOut
 from assessments.models.watch import MadeInstead, SignOff, Void, WatchedBuild
@@ -10,14 +17,19 @@ __all__ = [
     "DrillFor",
     "Item",
     "MadeInstead",
+    "MeasuredPours",
     "Memory",
+    "PaceCheck",
+    "PourCheck",
     "Quiz",
     "QuizResult",
     "QuizSheet",
     "Reading",
     "SheetModule",
     "SignOff",
+    "SpotMark",
     "TryOut",
     "Void",
     "WatchedBuild",
+    "WatchedRound",
 ]

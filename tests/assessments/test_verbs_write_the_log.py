@@ -105,13 +105,8 @@ def test_the_log_is_whole_after_a_full_day(odalys, tamsin, pia, nils):
     record.void_build(by=odalys, watched=signed.watched, reason="another hire's build", at=LATER)
 
     assert log.check(odalys.venue) == []
-    assert sealed_rows() == {
-        "QuizResult": 2,
-        "WatchedBuild": 3,
-        "SignOff": 2,
-        "Void": 1,
-        "MadeInstead": 0,
-    }
+    written = {name: count for name, count in sealed_rows().items() if count}
+    assert written == {"QuizResult": 2, "WatchedBuild": 3, "SignOff": 2, "Void": 1}
 
 
 def test_a_sealed_row_without_an_entry_is_found(tamsin, nils):

@@ -18,7 +18,16 @@ from django.db import transaction
 
 from assessments import record, record_set
 from assessments.measures.marking import RIGHT_DRINK, HelpLevel
-from assessments.models import Drill, Quiz, QuizSheet, TryOut, WatchedBuild
+from assessments.models import (
+    Drill,
+    PaceCheck,
+    PourCheck,
+    Quiz,
+    QuizSheet,
+    TryOut,
+    WatchedBuild,
+    WatchedRound,
+)
 from barcourse.papers import issue
 from barcourse.papers.models import Certificate
 from barcourse.people import enrol
@@ -33,6 +42,7 @@ from recipes.publish import publish_revision
 from recipes.publish_ingredients import Stock, add_ingredient
 from recipes.publish_off import say_bottle_out, say_drink_out
 from tests.factories import people as make
+from tests.factories.hands import checked
 from tests.factories.in_words import Words, in_words
 from tests.factories.recipes import small_course
 from tests.papers import ready
@@ -66,6 +76,9 @@ class Whole:
     bottle: Ingredient
     coming: dt.datetime
     out: str
+    pours: PourCheck
+    pace: PaceCheck
+    round: WatchedRound
     wrong_drink: WatchedBuild
     sheet: QuizSheet
     drill: Drill
@@ -171,6 +184,7 @@ def _fill(owner: Membership, hire: Membership, names: tuple[str, ...], words: Wo
     enrol.mark_left(by=owner, membership=gone, at=SHOWN)
     ready.make_ready(hire, trainer, at=SHOWN)
     _slip(manager, trainer, hire, words)
+    hands = checked(hire, trainer, SHOWN)
     coming = _publish_for_later(trainer)
     station = ready.station(owner, STATION)
     invitation, token = make.invite(owner, words(names[4]), at=SHOWN)
@@ -190,6 +204,7 @@ def _fill(owner: Membership, hire: Membership, names: tuple[str, ...], words: Wo
         coming=coming,
         out=_run_out(trainer),
         bottle=_bottle(trainer, words),
+        **hands,
         **_shown(hire, trainer, words),
         **_set(hire, trainer, words),
     )

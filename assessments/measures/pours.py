@@ -1,0 +1,206 @@
+"""A pour check: several pours against a target, what they say, and what they can't say yet.
+
+Everything is in one unit, whichever: the pours, the target and the tolerance. That a check needs
+five pours and that nine in ten must be within tolerance is common practice, no source; a free
+pour may be off by an eighth of a fluid ounce (common practice), and a stamped measure is never
+under. Capability: NIST/SEMATECH e-Handbook 6.1.6.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from math import isfinite, sqrt
+
+from assessments.measures.intervals import (
+    exact_share,
+    least_hits,
+    mean_interval,
+    tolerance_factor,
+)
+from recipes.grammar.cost import Bottle
+from recipes.grammar.reasons import Reason
+from recipes.grammar.rules import MeasuredBy
+
+CODES: dict[str, tuple[str, ...]] = {
+    "pours_too_few": ("n", "least"),
+    "pours_hold": ("n",),
+    "pours_pass": ("n",),
+    "pours_pass_most": ("n", "of"),
+    "pours_off": ("count", "of"),
+    "pours_short": ("count",),
+    "pours_run_over": (),
+    "pours_run_under": (),
+    "pours_uneven": (),
+    "pours_no_bias": (),
+}
+
+HAIR = 1e-6
+MOST = 200
+"""Pours in one check; nobody pours more in a day of training."""
+
+
+@dataclass(frozen=True)
+class PourTarget:
+    """What is to be poured, what it may be off by, and how it is measured."""
+
+    target: float
+    tolerance: float
+    measured_by: MeasuredBy = MeasuredBy.FREE_POUR
+
+    @property
+    def never_under(self) -> bool:
+        return self.measured_by is MeasuredBy.STAMPED
+
+    @property
+    def limits(self) -> tuple[float, float]:
+        under = 0.0 if self.never_under else self.tolerance
+        return self.target - under, self.target + self.tolerance
+
+
+@dataclass(frozen=True)
+class PourPolicy:
+    """The house's rule: fewer than `least_pours` say nothing, `least_within` of them must do."""
+
+    least_pours: int = 5
+    least_within: float = 0.9
+
+
+@dataclass(frozen=True)
+class PourVerdict:
+    """What came of a check. `within` is a share, 0 to 1, with its exact interval.
+
+    `tolerance_low` to `tolerance_high` holds 95 % of this hand's pours, 95 % sure, if they are
+    normal. What needs a spread is None for a single pour, and the capabilities where all pours
+    are alike. `passed` is None where there are too few pours to say. `reasons`: the verdict, then
+    what else is to be said.
+    """
+
+    n: int
+    mean: float
+    bias: float
+    bias_low: float | None
+    bias_high: float | None
+    sd: float | None
+    hits: int
+    within: float
+    within_low: float
+    within_high: float
+    tolerance_low: float | None
+    tolerance_high: float | None
+    k: float | None
+    cp: float | None
+    cpk: float | None
+    passed: bool | None
+    reasons: tuple[Reason, ...]
+
+
+DEFAULT = PourPolicy()
+
+
+def check_pours(
+    pours: Sequence[float], aim: PourTarget, policy: PourPolicy = DEFAULT
+) -> PourVerdict:
+    """The verdict on these pours. Raises ValueError for pours that nobody can have poured."""
+    _refuse_impossible(pours, aim)
+    n, mean = len(pours), sum(pours) / len(pours)
+    sd = _spread(pours, mean) if n > 1 else None
+    hits = sum(is_within(p, aim) for p in pours)
+    low, high = exact_share(hits, n)
+    k = tolerance_factor(n) if n > 1 else None
+    bias = _bias(mean - aim.target, sd, n)
+    cp, cpk = capability(aim.limits, mean, sd) if sd else (None, None)
+    said = _reasons(pours, aim, policy, hits)
+    verdict = PourVerdict(
+        n=n, mean=mean, bias=mean - aim.target, bias_low=bias[0], bias_high=bias[1], sd=sd,
+        hits=hits, within=hits / n, within_low=low, within_high=high,
+        tolerance_low=mean - k * sd if k and sd is not None else None,
+        tolerance_high=mean + k * sd if k and sd is not None else None,
+        k=k, cp=cp, cpk=cpk, passed=_passed(said[0]), reasons=(),
+    )  # fmt: skip
+    return _with_reasons(verdict, aim, said)
+
+
+def is_within(pour: float, aim: PourTarget) -> bool:
+    low, high = aim.limits
+    hair = HAIR * max(1.0, aim.target)
+    return low - hair <= pour <= high + hair
+
+
+def capability(limits: tuple[float, float], mean: float, sd: float) -> tuple[float, float]:
+    """Cp and Cpk: how often the hand's spread fits between the limits, and once it is off centre.
+    Below 1 is not enough (Ekvall and Juran 1974). `sd` above 0."""
+    low, high = limits
+    return (high - low) / (6 * sd), min(high - mean, mean - low) / (3 * sd)
+
+
+def week_cost(bias_ml: float, pours_a_week: int, bottle: Bottle) -> Decimal:
+    """What pouring so much too much costs a week; below 0 where guests are poured short."""
+    return bottle.of(bias_ml) * pours_a_week
+
+
+def _refuse_impossible(pours: Sequence[float], aim: PourTarget) -> None:
+    if not 0 < len(pours) <= MOST:
+        raise ValueError(f"a check is of 1 to {MOST} pours")
+    if not all(isfinite(x) for x in (*pours, aim.target, aim.tolerance)):
+        raise ValueError("a pour is a finite volume")
+    if min(pours) < 0 or aim.target <= 0 or aim.tolerance < 0:
+        raise ValueError("the target is above 0, pours and the tolerance are not below")
+
+
+def _spread(pours: Sequence[float], mean: float) -> float:
+    """The sample's standard deviation; pours that differ by rounding alone are alike."""
+    sd = sqrt(sum((p - mean) ** 2 for p in pours) / (len(pours) - 1))
+    return sd if sd > HAIR * max(1.0, mean) else 0.0
+
+
+def _bias(bias: float, sd: float | None, n: int) -> tuple[float | None, float | None]:
+    return (None, None) if sd is None else mean_interval(bias, sd, n)
+
+
+def _reasons(
+    pours: Sequence[float], aim: PourTarget, policy: PourPolicy, hits: int
+) -> tuple[Reason, ...]:
+    """The verdict by the house's rule. A stamped measure that is short once has failed."""
+    n = len(pours)
+    short = sum(p < aim.target and not is_within(p, aim) for p in pours)
+    if n < policy.least_pours:
+        return (Reason.of("pours_too_few", n=n, least=policy.least_pours),)
+    if aim.never_under and short:
+        return (Reason.of("pours_short", count=short),)
+    if hits < least_hits(n, policy.least_within):
+        return (Reason.of("pours_off", count=n - hits, of=n),)
+    if hits < n:
+        return (Reason.of("pours_pass_most", n=hits, of=n),)
+    return (Reason.of("pours_pass", n=n),)
+
+
+def _passed(verdict: Reason) -> bool | None:
+    if verdict.code == "pours_too_few":
+        return None
+    return verdict.code in ("pours_pass", "pours_pass_most")
+
+
+def _with_reasons(found: PourVerdict, aim: PourTarget, said: tuple[Reason, ...]) -> PourVerdict:
+    """A pass whose whole tolerance interval lies between the limits holds; then what else."""
+    if found.passed and _holds(found, aim):
+        said = (Reason.of("pours_hold", n=found.n),)
+    more = () if found.passed is None else _besides(found)
+    return PourVerdict(**{**vars(found), "reasons": (*said, *more)})
+
+
+def _holds(found: PourVerdict, aim: PourTarget) -> bool:
+    low, high = aim.limits
+    ends = (found.tolerance_low, found.tolerance_high)
+    return all(end is not None and low - HAIR <= end <= high + HAIR for end in ends)
+
+
+def _besides(found: PourVerdict) -> tuple[Reason, ...]:
+    """Whether the hand runs over or under beyond chance, and whether it is too uneven."""
+    lean = Reason.of("pours_no_bias")
+    if found.bias_low is not None and found.bias_low > 0:
+        lean = Reason.of("pours_run_over")
+    elif found.bias_high is not None and found.bias_high < 0:
+        lean = Reason.of("pours_run_under")
+    if found.cp is not None and found.cp < 1:
+        return (lean, Reason.of("pours_uneven"))
+    return (lean,)

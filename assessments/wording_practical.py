@@ -1,0 +1,96 @@
+"""Words for pours, pace, rounds: what `measures` says of them in values."""
+
+from django.utils.functional import Promise
+from django.utils.translation import gettext_lazy as _
+from django.utils.translation import ngettext_lazy as plural
+
+from assessments.measures.density import By
+from assessments.measures.pace_check import Error
+
+Text = str | Promise
+
+POURS: dict[str, Text] = {
+    "pours_too_few": _("Too few pours to say: %(n)s so far, the house wants %(least)s."),
+    "pours_hold": _(
+        "Passed. All %(n)s within tolerance, and so steady that 19 of 20 to come will be too."
+    ),
+    "pours_pass": _("Passed: all %(n)s within tolerance. More pours would say how steady that is."),
+    "pours_pass_most": _("Passed: %(n)s of %(of)s within tolerance."),
+    "pours_off": plural(
+        "Not passed: one of %(of)s is out of tolerance.",
+        "Not passed: %(count)s of %(of)s are out of tolerance.",
+        "count",
+    ),
+    "pours_short": plural(
+        "Not passed: one is short, and a stamped measure is never under.",
+        "Not passed: %(count)s are short, and a stamped measure is never under.",
+        "count",
+    ),
+    "pours_run_over": _("They run over, and not by chance: pour a little shorter."),
+    "pours_run_under": _("They run short, and not by chance: pour a little longer."),
+    "pours_uneven": _("They differ too much from one another for the room that the house gives."),
+    "pours_no_bias": _("On average they are on target, as far as so many pours can tell."),
+    "drift_too_few": _("Too few checks to see a drift: %(n)s of %(least)s."),
+    "drift_none": _("No drift to be seen in %(n)s checks."),
+    "drift_up": _("Over %(n)s checks the pours creep up."),
+    "drift_down": _("Over %(n)s checks the pours creep down."),
+}
+
+PACE: dict[str, Text] = {
+    "pace_too_short": _(
+        "Too few drinks to say how quick that is: %(n)s. From %(least)s on it says something."
+    ),
+    "pace_slow": _("Slower than a busy bar's %(usual)s drinks an hour, beyond chance."),
+    "pace_usual": _("As quick as a busy bar: %(low)s to %(high)s drinks an hour."),
+    "pace_quick": _("Quicker than a busy bar's %(usual)s drinks an hour, beyond chance."),
+    "pace_unsure": _(
+        "Somewhere between %(low)s and %(high)s drinks an hour: a longer ticket would tell."
+    ),
+    "pace_clean": _("Nothing went wrong."),
+    "pace_errors": plural(
+        "One thing went wrong in %(of)s drinks.",
+        "%(count)s things went wrong in %(of)s drinks.",
+        "count",
+    ),
+    "pace_must_not": plural(
+        "One of them would fail a build: right comes before quick.",
+        "%(count)s of them would fail a build: right comes before quick.",
+        "count",
+    ),
+}
+
+ROUNDS: dict[str, Text] = {
+    "round_as_best": _("Done in the best order."),
+    "round_moved": plural(
+        "One of %(of)s steps out of turn.", "%(count)s of %(of)s steps out of turn.", "count"
+    ),
+    "round_settle_late": _("The stout that has to settle starts first: it settles by itself."),
+    "round_died": plural(
+        "The draught beer lost its head while one more thing was done: it comes last.",
+        "The draught beer lost its head while %(count)s more things were done: it comes last.",
+        "count",
+    ),
+    "round_picked_up_again": plural(
+        "One bottle was picked up twice: pour it across the glasses at once.",
+        "%(count)s bottles were picked up twice: pour each across the glasses at once.",
+        "count",
+    ),
+}
+
+WORDS: dict[str, Text] = {**POURS, **PACE, **ROUNDS}
+
+ERRORS: dict[Error, Text] = {
+    Error.WRONG_DRINK: _("Wrong drink, base or size"),
+    Error.POUR: _("A pour off"),
+    Error.FINISH: _("Garnish, straw or ice"),
+    Error.LEFT_OUT: _("A drink left out"),
+    Error.RUNG_UP: _("Rung up wrong"),
+    Error.AGE: _("Age not checked"),
+    Error.ICE: _("Hand or glass in the ice"),
+}
+
+DENSITY: dict[By, Text] = {
+    By.STATED: _("as the house book says"),
+    By.STRENGTH: _("from its strength"),
+    By.WATER: _("taken as water: a syrup or liqueur is heavier, so a cylinder is better"),
+}

@@ -1,0 +1,115 @@
+"""What hands have shown, through the real verbs: marks in service, pours, pace, a round."""
+
+from __future__ import annotations
+
+import datetime as dt
+from typing import Any
+
+from assessments import checklist, record, record_practical, tickets
+from assessments.measures import rounds
+from assessments.measures.marking import HelpLevel
+from assessments.measures.pace_check import Error
+from assessments.models import PaceCheck, PourCheck, SpotMark, WatchedBuild, WatchedRound
+from assessments.models.practical import Came
+from barcourse.people.models import Membership
+from recipes.menu import menu_at
+from recipes.models import Ingredient
+from tests.factories.assessments import NOW
+
+FIVE = (1.0, 1.02, 0.97, 1.05, 1.0)
+"""Pours of a fluid ounce, all within an eighth."""
+
+
+def pour(
+    trainer: Membership,
+    hire: Membership,
+    amounts: tuple[float, ...] = FIVE,
+    *,
+    bottle: str = "gin",
+    at: dt.datetime = NOW,
+    **said: Any,
+) -> PourCheck:
+    menu = menu_at(trainer.venue, at)
+    ingredient = Ingredient.objects.get(venue=trainer.venue, slug=bottle)
+    poured = record_practical.Poured(**{"amounts": amounts, "unit": "floz", **said})
+    return record_practical.check_pours(
+        by=trainer, hire=hire, menu=menu, ingredient=ingredient, poured=poured, at=at
+    )
+
+
+def ticket(
+    member: Membership, *, station: str = "well", seed: int = 3, at: dt.datetime = NOW
+) -> tickets.Drawn:
+    found = member.venue.stations.get(slug=station)
+    drawn = tickets.draw(menu_at(member.venue, at), found, orders=12, seed=seed, rung_up=True)
+    assert drawn is not None
+    return drawn
+
+
+def pace(
+    trainer: Membership,
+    hire: Membership,
+    *,
+    seconds: int = 600,
+    errors: dict[Error, int] | None = None,
+    at: dt.datetime = NOW,
+    **said: Any,
+) -> PaceCheck:
+    drawn = ticket(trainer, at=at, **said)
+    timed = record_practical.Timed(seconds=seconds, errors=errors or {})
+    return record_practical.check_pace(
+        by=trainer, hire=hire, menu=menu_at(trainer.venue, at), drawn=drawn, timed=timed, at=at
+    )
+
+
+def make_round(
+    trainer: Membership, hire: Membership, *slugs: str, at: dt.datetime = NOW, **said: Any
+) -> WatchedRound:
+    """Done in the best order unless said."""
+    menu = menu_at(trainer.venue, at)
+    items = [menu.by_slug[slug] for slug in slugs]
+    best = rounds.best_order([i.drink.spec for i in items], menu.pantry)
+    told = {"done": [step.key for step in best], **said}
+    builds = [record_practical.BuildOf(item, ()) for item in items]
+    done = record_practical.RoundDone(builds=builds, **told)
+    return record_practical.watch_round(by=trainer, hire=hire, menu=menu, said=done, at=at)
+
+
+def spot(
+    trainer: Membership,
+    hire: Membership,
+    slug: str = "madras",
+    came: Came = Came.RIGHT,
+    *,
+    at: dt.datetime = NOW,
+    **said: Any,
+) -> SpotMark:
+    menu = menu_at(trainer.venue, at)
+    return record_practical.mark_spot(
+        by=trainer, hire=hire, menu=menu, item=menu.by_slug[slug], came=came, at=at, **said
+    )
+
+
+def measure(trainer: Membership, hire: Membership, slug: str, at: dt.datetime) -> WatchedBuild:
+    """A build that was shown, with its first pour measured and on target."""
+    menu = menu_at(trainer.venue, at)
+    item = menu.by_slug[slug]
+    steps = checklist.steps_of(item.drink, menu.pantry)
+    first = next(s for s in steps if checklist.can_be_measured(s))
+    return record.watch_build(
+        by=trainer, hire=hire, menu=menu, item=item, off=(), help_level=HelpLevel.SHOWN,
+        measured={first.key: checklist.wanted(first)}, at=at,
+    )  # fmt: skip
+
+
+def checked(hire: Membership, trainer: Membership, at: dt.datetime) -> dict[str, Any]:
+    """One of each, about one hire."""
+    items = menu_at(hire.venue, at).items
+    drink = next(i.drink.slug for i in items if i.drink.slug.endswith("madras"))
+    spot(trainer, hire, drink, at=at)
+    measure(trainer, hire, drink, at)
+    return {
+        "pours": pour(trainer, hire, at=at),
+        "pace": pace(trainer, hire, errors={Error.FINISH: 1}, at=at),
+        "round": make_round(trainer, hire, drink, at=at),
+    }
