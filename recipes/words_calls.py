@@ -7,6 +7,7 @@ from django.utils.translation import gettext_lazy as lazy
 from django.utils.translation import pgettext_lazy as in_context
 
 from recipes.grammar.calls import About, AskKind, Status, What
+from recipes.grammar.rules import Serving
 
 STATUS: dict[Status, str | Promise] = {
     Status.READY: lazy("ready to build"),
@@ -58,4 +59,11 @@ WHAT: dict[What, str | Promise] = {
     What.SIDE: lazy("on the side"),
     What.GLASS: lazy("in another glass"),
     What.BASE: lazy("with another base"),
+}
+SERVING: dict[Serving, str | Promise] = {
+    Serving.SINGLE: lazy("a single"),
+    Serving.DOUBLE: lazy("a double"),
+    Serving.HALF: lazy("half a pint"),
+    Serving.PINT: lazy("a pint"),
+    Serving.ANY_SPIRIT: lazy("a measure of any spirit"),
 }

@@ -17,7 +17,7 @@ from recipes.grammar.spec import How, Ice, Method, When
 from recipes.grammar.steps import Stage
 from recipes.grammar.strength_curves import Size
 from recipes.grammar.units import Unit
-from recipes.words_calls import ABOUT, ASK_KIND, STATUS, WHAT
+from recipes.words_calls import ABOUT, ASK_KIND, SERVING, STATUS, WHAT
 from recipes.words_menu import HOW_READ
 
 Text = str | Promise
@@ -172,6 +172,7 @@ _TABLES: tuple[Mapping[Any, Text], ...] = (
     ABOUT,
     ASK_KIND,
     WHAT,
+    SERVING,
 )
 LABELLED: tuple[type[StrEnum], ...] = tuple(type(next(iter(table))) for table in _TABLES)
 """The enums that have labels."""

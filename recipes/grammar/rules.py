@@ -95,6 +95,28 @@ class Doubles(_Rule):
     ask_short_or_tall: bool = True
 
 
+class Pattern(_Rule):
+    """A word that names a drink once a base is said with it: a rickey of any spirit.
+
+    `base` is meant where the guest says none; None: it is asked. Without `garnish` the garnish
+    rules decide.
+    """
+
+    mixers: tuple[str, ...] = Field(min_length=1)
+    garnish: tuple[Garnish, ...] | None = None
+    base: str | None = None
+
+
+class Serving(StrEnum):
+    """What a word of the house means that says how much, not what."""
+
+    SINGLE = "single"
+    DOUBLE = "double"
+    HALF = "half"
+    PINT = "pint"
+    ANY_SPIRIT = "any_spirit"  # a measure of spirit, which one is asked
+
+
 class HouseRules(_Rule):
     """Everything a recipe leaves to the house. `tolerance_ml` is what a pour may be off by."""
 
@@ -108,6 +130,8 @@ class HouseRules(_Rule):
     straw_families: tuple[Family, ...] = ()  # a straw goes in these unless the recipe says no
     doubles: Doubles = Doubles()
     slang: dict[str, str] = {}
+    patterns: dict[str, Pattern] = {}
+    servings: dict[str, Serving] = {}
     currency: str = Field(default="", max_length=3)  # of the house's prices, as it writes it
     tolerance: float = Field(default=0.125, gt=0)
     tolerance_unit: Unit = Unit.FLOZ

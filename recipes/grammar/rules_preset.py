@@ -2,7 +2,7 @@
 
 from recipes.grammar.ingredients import Kind, LiquorClass, Pantry
 from recipes.grammar.reasons import Reason
-from recipes.grammar.rules import GarnishRule, HouseRules
+from recipes.grammar.rules import GarnishRule, HouseRules, Pattern
 
 PRESETS = (
     "us-classic",
@@ -35,8 +35,8 @@ def fitted(
 ) -> tuple[HouseRules, tuple[Reason, ...]]:
     """A preset as this house can take it over, and what is otherwise than in the preset.
 
-    Left out are garnish rules and words that name what the house doesn't stock. Kept are glasses
-    that the preset doesn't know, for recipes that are poured in them, and the currency.
+    Left out are garnish rules, patterns and words that name what the house doesn't stock. Kept are
+    glasses that the preset doesn't know, for recipes that are poured in them, and the currency.
     """
     known = {*pantry, *Kind, *LiquorClass}
     garnish = tuple(rule for rule in preset.garnish if _stocked(rule, pantry, known))
@@ -48,6 +48,7 @@ def fitted(
             "currency": now.currency,
             "garnish": garnish,
             "slang": slang,
+            "patterns": {w: p for w, p in preset.patterns.items() if _made(p, pantry)},
             "glasses": {**preset.glasses, **own},
         }
     )
@@ -65,3 +66,8 @@ def fitted(
 def _stocked(rule: GarnishRule, pantry: Pantry, known: set[str]) -> bool:
     words = {w for group in rule.needs for w in group}
     return words <= known and all(g.item in pantry for g in rule.garnish)
+
+
+def _made(pattern: Pattern, pantry: Pantry) -> bool:
+    named = (*pattern.mixers, *(g.item for g in pattern.garnish or ()), pattern.base)
+    return all(slug in pantry for slug in named if slug)

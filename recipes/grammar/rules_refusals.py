@@ -10,12 +10,15 @@ CODES = frozenset({"unknown_glass", "unknown_ingredient", "unknown_word"})
 
 
 def rules_problems(rules: HouseRules, pantry: Pantry) -> Iterator[Reason]:
-    """Default and tall glasses, garnishes, slang and the words that garnish rules speak of."""
+    """Default and tall glasses, garnishes, slang, patterns and the words of garnish rules."""
     glasses = [rules.default_glass.get(family, family.value) for family in Family]
     for glass in dict.fromkeys([*glasses, rules.doubles.tall_glass]):
         if glass not in rules.glasses:
             yield Reason.of("unknown_glass", glass=glass)
     named = [g.item for rule in rules.garnish for g in rule.garnish] + list(rules.slang.values())
+    for pattern in rules.patterns.values():
+        named += [*pattern.mixers, *(g.item for g in pattern.garnish or ())]
+        named += [pattern.base] if pattern.base else []
     for slug in dict.fromkeys(named):
         if slug not in pantry:
             yield Reason.of("unknown_ingredient", ingredient=slug)

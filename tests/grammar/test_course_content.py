@@ -59,7 +59,7 @@ def mixers(slug: str) -> list[tuple[str, float]]:
 
 
 NAMES_OF_THE_TRADE = """
-Cuba Libre; Gin Rickey; Vodka Rickey; highball; Presbyterian; gin tonic; Vodka Tonic;
+Cuba Libre; Gin Rickey; Vodka Rickey; Presbyterian; gin tonic; Vodka Tonic;
 Tequila Tonic; Vodka Soda; Tequila Soda; Whiskey Cola; Vodka Lemonade; Vodka Energy; Moscow Mule;
 Horse's Neck; Paloma; Tom Collins; Mojito; Americano; Aperitif Spritz; Long Island Iced Tea;
 Long Beach Iced Tea; Cape Codder; vodka cranberry; Madras; Bay Breeze; Sea Breeze; Screwdriver;

@@ -155,3 +155,17 @@ def test_customs_of_garnish(preset, drink, garnish):
 def test_words_mean_what_they_mean_there(preset, word, ingredient):
     """Left out is asked: plain ginger may be ale or beer."""
     assert under(preset).rules.slang.get(word) == ingredient
+
+
+@pytest.mark.parametrize(
+    ("preset", "mixer"),
+    [("us-classic", "ginger-ale"), ("us-free-pour", "ginger-ale"), ("great-britain", "club-soda"),
+     ("ireland", "club-soda"), ("australia", "club-soda"), ("europe", "club-soda")],
+)  # fmt: skip
+def test_a_plain_highball_is_what_the_country_means_by_it(preset, mixer):
+    """Whiskey and ginger ale in parts of the United States, whiskey and soda elsewhere (common
+    practice, no source)."""
+    highball = under(preset).rules.patterns["highball"]
+
+    assert highball.mixers == (mixer,)
+    assert under(preset).pantry[highball.base or ""].kind == "whiskey"
