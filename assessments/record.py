@@ -132,13 +132,13 @@ def watch_build(
     made_with: MadeWith = MadeWith.STOCK,
     seconds: int | None = None,
     note: str = "",
+    measured: Mapping[str, float] | None = None,
     at: dt.datetime,
     seen: str | None = None,
 ) -> WatchedBuild:
     """A watched build with what went wrong. Every other step counts as done, save for a pour whose
     `measured` millilitres, by the key of its step, are off.
 
-    measured: Mapping[str, float] | None = None,
     Refuses one's own build, somebody of another house or who has left, and a checklist that is
     not this drink's of today: `seen` is the print of the build it was drawn from.
     """
@@ -163,12 +163,12 @@ def watch_build(
     log.append(
         venue=by.venue, by=by, kind="build_watched", subject=hire, row=build, text=text, at=at
     )
+    steps.keep_measured(build, asked, measured, by=by, at=at)
     if help_level is HelpLevel.UNPROMPTED:
         remember(hire, topics_of_build(item.drink, asked, off), at)
     return build
 
 
-    steps.keep_measured(build, asked, measured, by=by, at=at)
 @transaction.atomic
 def sign_off(*, by: Membership, watched: WatchedBuild, at: dt.datetime) -> SignOff:
     """A passed build signed off by whoever watched it. Twice is once."""

@@ -136,6 +136,7 @@ WORDS: dict[str, Text] = {
     **_CARDS,
     **_MISSING,
     **_NEXT,
+    **wording_practical.WORDS,
 }
 """Every code that this catalogue words, with named placeholders."""
 
@@ -165,4 +166,3 @@ def aspects_words(names: list[str]) -> str:
     if len(words) == 1:
         return words[0]
     return now("%(first)s and %(last)s") % {"first": ", ".join(words[:-1]), "last": words[-1]}
-    **wording_practical.WORDS,
