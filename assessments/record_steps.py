@@ -40,12 +40,12 @@ def refuse_changed(item: MenuDrink, seen: str | None) -> None:
 
 def lock_hire(hire: Membership) -> None:
     """Of two answers of one person at once, the second knows what the first taught them."""
-    Membership.objects.select_for_update().get(pk=hire.pk)
+    Membership.objects.select_for_update(no_key=True).get(pk=hire.pk)
 
 
 def lock_build(watched: WatchedBuild) -> None:
     """Of a sign-off and a void at once, the second sees the first."""
-    WatchedBuild.objects.select_for_update().get(pk=watched.pk)
+    WatchedBuild.objects.select_for_update(no_key=True).get(pk=watched.pk)
 
 
 def refuse_void(watched: WatchedBuild) -> None:

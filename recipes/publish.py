@@ -164,7 +164,7 @@ def standing_of(recipe: Recipe) -> OnMenu:
 
 def _lock(by: Membership) -> Venue:
     """The house, locked: of two who publish at once the second sees what the first wrote."""
-    return Venue.objects.select_for_update().get(pk=by.venue_id)
+    return Venue.objects.select_for_update(no_key=True).get(pk=by.venue_id)
 
 
 def _effect(at: dt.datetime, takes_effect_at: dt.datetime | None) -> dt.datetime:

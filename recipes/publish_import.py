@@ -117,7 +117,7 @@ def rehearse_import(
 
 
 def _go_through(by: Membership, sheet: Sheet, at: dt.datetime, add: bool) -> Imported:
-    venue = Venue.objects.select_for_update().get(pk=by.venue_id)
+    venue = Venue.objects.select_for_update(no_key=True).get(pk=by.venue_id)
     menu = menu_at(venue, at)
     modules = {m.slug: m for m in Module.objects.in_house(venue)}
     house = House(menu.rules, menu.pantry, {slug: m.name for slug, m in modules.items()})

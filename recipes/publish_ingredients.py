@@ -121,7 +121,7 @@ def remove_ingredient(*, by: Membership, ingredient: Ingredient, at: dt.datetime
 
 
 def _lock(by: Membership) -> Venue:
-    return Venue.objects.select_for_update().get(pk=by.venue_id)
+    return Venue.objects.select_for_update(no_key=True).get(pk=by.venue_id)
 
 
 def _columns(stock: Stock, aliases: tuple[str, ...]) -> dict[str, object]:

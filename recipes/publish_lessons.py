@@ -156,7 +156,7 @@ def question_of(row: Scenario) -> Question:
 
 
 def _lock(by: Membership) -> Venue:
-    return Venue.objects.select_for_update().get(pk=by.venue_id)
+    return Venue.objects.select_for_update(no_key=True).get(pk=by.venue_id)
 
 
 def _fresh(lesson: Lesson) -> Lesson:

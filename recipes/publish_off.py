@@ -59,7 +59,7 @@ def lift(*, by: Membership, off: OffTonight, at: dt.datetime) -> bool:
 
 def _lock(by: Membership) -> Venue:
     """The house, locked: of two who say the same at once the second finds the first's row."""
-    return Venue.objects.select_for_update().get(pk=by.venue_id)
+    return Venue.objects.select_for_update(no_key=True).get(pk=by.venue_id)
 
 
 def _standing(venue: Venue) -> OffTonightQuerySet:

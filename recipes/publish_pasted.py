@@ -61,7 +61,7 @@ def take_menu(*, by: Membership, sold: Sequence[Sold], drop_rest: bool, at: dt.d
     menu; else it stays as it is. Raises `CannotPaste`."""
     if not sold:
         raise CannotPaste({0: (Reason.of("menu_empty"),)})
-    venue = Venue.objects.select_for_update().get(pk=by.venue_id)
+    venue = Venue.objects.select_for_update(no_key=True).get(pk=by.venue_id)
     recipes = {r.slug: r for r in Recipe.objects.in_house(venue).select_related("module")}
     added, refused = list[Recipe](), dict[int, tuple[Reason | PeopleReason, ...]]()
     for line in sold:

@@ -131,7 +131,7 @@ def bring_back(*, by: Membership, recipe: Recipe, at: dt.datetime) -> Recipe:
 
 
 def _lock(by: Membership) -> Venue:
-    return Venue.objects.select_for_update().get(pk=by.venue_id)
+    return Venue.objects.select_for_update(no_key=True).get(pk=by.venue_id)
 
 
 def _fresh(recipe: Recipe) -> Recipe:

@@ -152,6 +152,63 @@ def measure_sealed_rows(owner: "Membership") -> None:
     )
 
 
+def measure_four_at_once(owner: "Membership", hire: "Membership") -> None:
+    """Four trainers who each watch and sign off a build at the same moment, over and over, on
+    connections of their own: how long a sign-off waits for the others."""
+    import threading
+
+    from django.db import connection
+
+    waits: list[float] = []
+    barrier = threading.Barrier(4)
+
+    def trainer(number: int) -> None:
+        sign_off = signing_off(joined(owner, f"trainer{number}"), hire)
+        for _turn in range(TURNS // 4):
+            barrier.wait()
+            begin = time.perf_counter()
+            sign_off()
+            waits.append(time.perf_counter() - begin)
+        connection.close()
+
+    threads = [threading.Thread(target=trainer, args=(n,)) for n in range(4)]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    waits.sort()
+    half, most = waits[len(waits) // 2], waits[-1]
+    print(f"four sign-offs at once: half within {half * 1e3:.0f} ms, all in {most * 1e3:.0f} ms")
+
+
+def joined(owner: "Membership", name: str) -> "Membership":
+    from barcourse.people import enrol
+    from barcourse.people.roles import Role
+
+    now = dt.datetime.now(dt.UTC)
+    [(_, token)] = enrol.invite(by=owner, names=[(name, Role.TRAINER)], at=now)
+    return enrol.join(token=token, sign_in=name, password="only-for-this-run-of-it", at=now)  # noqa: S106
+
+
+def signing_off(trainer: "Membership", hire: "Membership") -> Timed:
+    from assessments import record
+    from assessments.measures.marking import HelpLevel
+    from recipes.menu import menu_at
+
+    menu = menu_at(trainer.venue, dt.datetime.now(dt.UTC))
+    item = menu.by_slug["madras"]
+
+    def signed() -> None:
+        at = dt.datetime.now(dt.UTC)
+        watched = record.watch_build(
+            by=trainer, hire=hire, menu=menu, item=item, off=(),
+            help_level=HelpLevel.UNPROMPTED, at=at,
+        )  # fmt: skip
+        record.sign_off(by=trainer, watched=watched, at=at)
+
+    return signed
+
+
 def many_drinks() -> "list[CourseDrink]":
     """The shipped drinks, over and over under new names, until there are DRINKS of them."""
     from recipes.shipped import shipped_course
@@ -204,6 +261,7 @@ def main() -> None:
         print(f"{'':<44} {'floor':>11} {'ours':>11} {'ratio':>9}")
         measure_pages(owner, hire)
         measure_sealed_rows(owner)
+        measure_four_at_once(owner, hire)
         measure_drinks()
 
 

@@ -1,5 +1,5 @@
 #!/usr/bin/env bash
-# Everything: the checks, the tests, and the journey in a real browser.
+# Everything: the checks, the tests, a server killed at any moment, and the journey in a browser.
 set -euo pipefail
 cd "$(dirname "$0")/.."
 # shellcheck source=scripts/common.sh
@@ -7,5 +7,6 @@ cd "$(dirname "$0")/.."
 
 bash scripts/check.sh
 want_chromium
-.venv/bin/python -m pytest -q -n 2 -m "not browser"
+.venv/bin/python -m pytest -q -n 2 -m "not browser and not kill"
+.venv/bin/python -m pytest -q -m kill
 .venv/bin/python -m pytest -q -m browser

@@ -12,7 +12,7 @@ from django.conf import settings
 
 pytest_plugins = ("tests.cast",)
 
-BROWSER_TESTS = Path(__file__).parent / "browser"
+MARKED_BY_FOLDER = {Path(__file__).parent / name: name for name in ("browser", "kill")}
 NO_SKIPS = os.environ.get("BARCOURSE_NO_SKIPS") == "1"
 
 
@@ -56,7 +56,7 @@ def _network_blocked() -> Iterator[None]:
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    """Marks the browser's tests by their folder; leaves out those for the other database.
+    """Marks what takes long by its folder; leaves out what is for the other database.
 
     They are deselected, not skipped: `.ci/run` runs the suite on both databases and takes a
     skip for a failure.
@@ -64,8 +64,9 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
     vendor = "sqlite" if "sqlite" in settings.DATABASES["default"]["ENGINE"] else "postgresql"
     other = {"sqlite": "postgresql_only", "postgresql": "sqlite_only"}[vendor]
     for item in items:
-        if BROWSER_TESTS in item.path.parents:
-            item.add_marker(pytest.mark.browser)
+        for folder, mark in MARKED_BY_FOLDER.items():
+            if folder in item.path.parents:
+                item.add_marker(mark)
     left_out = [item for item in items if item.get_closest_marker(other)]
     if left_out:
         config.hook.pytest_deselected(items=left_out)

@@ -40,7 +40,8 @@ def issue_certificate(
     Raises `NotReady` with the reasons where they are not. Refuses one's own certificate, somebody
     of another house or who has left, and a station of another house.
     """
-    venue = Venue.objects.select_for_update().get(pk=by.venue_id)  # nobody writes to the log now
+    # Nobody writes to the log from here on.
+    venue = Venue.objects.select_for_update(no_key=True).get(pk=by.venue_id)
     hire = Membership.objects.select_related("person", "venue").get(pk=hire.pk)
     _refuse_issuing(by, hire, station, venue.business_day(at))
     menu = menu_at(venue, at)
@@ -59,7 +60,8 @@ def issue_certificate(
 @transaction.atomic
 def revoke(*, by: Membership, certificate: Certificate, reason: str, at: dt.datetime) -> Revocation:
     """The certificate no longer holds, from this moment. Needs a reason; can't be undone."""
-    Venue.objects.select_for_update().get(pk=by.venue_id)  # two at once: the second is refused
+    # Of two at once, the second is refused.
+    Venue.objects.select_for_update(no_key=True).get(pk=by.venue_id)
     if certificate.venue_id != by.venue_id:
         raise refuse("other_house")
     if not reason.strip():

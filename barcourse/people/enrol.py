@@ -52,7 +52,7 @@ def open_house(
 def change_house(*, by: Membership, changes: Mapping[str, object], at: dt.datetime) -> Venue:
     """Set some of `Venue.SETTINGS`. The log says which, and from what to what unless it is the
     name. Refuses an unknown time zone, second above ready, and a change of nothing."""
-    venue = Venue.objects.select_for_update().get(pk=by.venue_id)
+    venue = Venue.objects.select_for_update(no_key=True).get(pk=by.venue_id)
     changed = [field for field in Venue.SETTINGS if field in changes]
     changed = [field for field in changed if getattr(venue, field) != changes[field]]
     if not changed:
@@ -209,7 +209,9 @@ def erase_person(*, by: Membership, membership: Membership, at: dt.datetime) -> 
 @transaction.atomic
 def erase_text(*, by: Membership, text: PersonalText, at: dt.datetime) -> None:
     """Empty words about somebody, and the salt without which their digest says nothing."""
-    text = PersonalText.objects.select_for_update().select_related("about").get(pk=text.pk)
+    text = (
+        PersonalText.objects.select_for_update(no_key=True).select_related("about").get(pk=text.pk)
+    )
     if text.venue_id != by.venue_id:
         raise refuse("other_house")
     if text.erased_at is not None:

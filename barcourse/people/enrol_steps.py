@@ -123,7 +123,7 @@ def log_invitation(kind: str, invitation: Invitation, by: Membership, at: dt.dat
 
 def waiting(by: Membership, invitation: Invitation) -> Invitation:
     """The invitation, locked, of this house and neither used nor taken back."""
-    invitation = Invitation.objects.select_for_update().get(pk=invitation.pk)
+    invitation = Invitation.objects.select_for_update(no_key=True).get(pk=invitation.pk)
     if invitation.venue_id != by.venue_id:
         raise refuse("other_house")
     if invitation.used_at is not None or invitation.withdrawn_at is not None:
@@ -142,7 +142,9 @@ def why_used(invitation: Invitation, at: dt.datetime) -> Refused:
 def take_in(invitation: Invitation, person: Person, at: dt.datetime) -> Membership:
     """A membership for the person, new or taken up again."""
     venue = invitation.venue
-    membership = Membership.objects.in_house(venue).of(person).select_for_update().first()
+    membership = (
+        Membership.objects.in_house(venue).of(person).select_for_update(no_key=True).first()
+    )
     if membership is None:
         membership = Membership(
             venue=venue, person=person, role=invitation.role, start_day=venue.business_day(at)
@@ -170,7 +172,7 @@ def use_up(invitation: Invitation, membership: Membership, at: dt.datetime) -> N
 def of_this_house(by: Membership, membership: Membership) -> Membership:
     """The membership as it is now. The house is locked first: two owners who demote each other
     at the same moment must not both succeed."""
-    Venue.objects.select_for_update().get(pk=by.venue_id)
+    Venue.objects.select_for_update(no_key=True).get(pk=by.venue_id)
     if membership.venue_id != by.venue_id:
         raise refuse("other_house")
     return Membership.objects.select_related("venue", "person").get(pk=membership.pk)

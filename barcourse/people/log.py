@@ -81,7 +81,7 @@ def keep_text(*, about: Membership, text: str) -> PersonalText:
 
 def _link(venue: Venue, entries: list[LogEntry]) -> list[LogEntry]:
     """Hang the entries onto the chain, in their order. Those of one house queue up here."""
-    Venue.objects.select_for_update().get(pk=venue.pk)
+    Venue.objects.select_for_update(no_key=True).get(pk=venue.pk)
     last = head(venue)
     for number, entry in enumerate(entries, start=last.number + 1):
         entry.venue, entry.number, entry.previous = venue, number, last.hash
