@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from barcourse.people.models import Venue
 from recipes.grammar.sheet_rows import written_row
+from recipes.grammar.sheet_standing import Standing
 from recipes.grammar.sheet_text import write_sheet
 from recipes.menu import pantry_of, revisions_at
 from recipes.models import Recipe
@@ -22,4 +23,7 @@ def _rows(venue: Venue, at: dt.datetime) -> Iterator[dict[str, str]]:
     for recipe in Recipe.objects.in_house(venue).select_related("module"):
         if recipe.pk in current:
             build = current[recipe.pk].build
-            yield written_row(recipe.name, recipe.module.slug, recipe.aliases, build, pantry)
+            standing = Standing(recipe.price, recipe.share, recipe.must_know, recipe.is_poured)
+            yield written_row(
+                recipe.name, recipe.module.slug, recipe.aliases, build, pantry, standing
+            )

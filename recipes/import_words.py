@@ -44,6 +44,6 @@ def _said(reason: Reason | PeopleReason, menu: Menu) -> str:
     if isinstance(reason, PeopleReason):
         return words_editing.say(reason)
     values = {k: v for k, v in reason.values.items() if k not in ("line", "drink")}
-    if "drink" in reason.values and reason.code == "row_twice":
+    if "drink" in reason.values and reason.code in ("row_twice", "near_drink"):
         values["drink"] = reason.values["drink"]
     return sentence(Reason.of(reason.code, **values), menu)

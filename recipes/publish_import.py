@@ -1,7 +1,8 @@
 """Many drinks at once, from a sheet: all of them, or none and every reason.
 
 A row whose name a drink has, or is also called by, is that drink's: its build is published anew
-where it differs, and an empty cell of other names or of the module leaves those as they are.
+where it differs, and an empty cell of other names, of the module or of how the drink stands on the
+menu leaves those as they are. A name that is nearly that of a drink is asked about.
 """
 
 from __future__ import annotations
@@ -21,19 +22,22 @@ from barcourse.people.models import Membership, Venue
 from barcourse.people.reasons import Reason as PeopleReason
 from barcourse.people.reasons import Refused
 from recipes.grammar.course import fold
+from recipes.grammar.menu_text import heard, key_of
+from recipes.grammar.near import near
 from recipes.grammar.reasons import CannotBuild, Reason
 from recipes.grammar.refusals import shape_reasons
 from recipes.grammar.rules import Family, family
 from recipes.grammar.sheet_rows import House, RecipeRow, new_ingredients, read_rows
+from recipes.grammar.sheet_standing import Standing
 from recipes.grammar.sheet_text import Sheet
 from recipes.grammar.spec import BuildSpec
 from recipes.menu import Menu, menu_at, pantry_of
 from recipes.models import Ingredient, Module, Recipe
-from recipes.publish import publish_revision
+from recipes.publish import OnMenu, publish_revision, set_menu, standing_of
 from recipes.publish_ingredients import Stock, add_ingredient
 from recipes.publish_recipes import Card, add_recipe, change_card
 
-CODES = frozenset({"row_twice", "module_untold"})
+CODES = frozenset({"row_twice", "module_untold", "near_drink"})
 
 
 class Outcome(StrEnum):
@@ -93,10 +97,16 @@ class CannotImport(ValueError):  # noqa: N818  # it is no error of the program
 
 @transaction.atomic
 def import_recipes(
-    *, by: Membership, sheet: Sheet, at: dt.datetime, add_ingredients: bool = False
+    *,
+    by: Membership,
+    sheet: Sheet,
+    at: dt.datetime,
+    add_ingredients: bool = False,
+    new_names: bool = False,
 ) -> Imported:
-    """Raises `CannotImport` where a single row can't be taken in, `NoRules` in an empty house."""
-    found = _go_through(by, sheet, at, add_ingredients)
+    """Raises `CannotImport` where a single row can't be taken in, `NoRules` in an empty house.
+    `new_names`: a name that is nearly that of a drink is a new one."""
+    found = _go_through(by, sheet, at, add_ingredients, new_names)
     if found.refused:
         raise CannotImport(found)
     counts = {o.value: len(found.of(o)) for o in (Outcome.ADDED, Outcome.CHANGED)}
@@ -107,16 +117,23 @@ def import_recipes(
 
 
 def rehearse_import(
-    *, by: Membership, sheet: Sheet, at: dt.datetime, add_ingredients: bool = False
+    *,
+    by: Membership,
+    sheet: Sheet,
+    at: dt.datetime,
+    add_ingredients: bool = False,
+    new_names: bool = False,
 ) -> Imported:
     """What would become of every row. Nothing stays written."""
     with transaction.atomic():
-        found = _go_through(by, sheet, at, add_ingredients)
+        found = _go_through(by, sheet, at, add_ingredients, new_names)
         transaction.set_rollback(True)
     return found
 
 
-def _go_through(by: Membership, sheet: Sheet, at: dt.datetime, add: bool) -> Imported:
+def _go_through(
+    by: Membership, sheet: Sheet, at: dt.datetime, add: bool, new_names: bool
+) -> Imported:
     venue = Venue.objects.select_for_update(no_key=True).get(pk=by.venue_id)
     menu = menu_at(venue, at)
     modules = {m.slug: m for m in Module.objects.in_house(venue)}
@@ -124,7 +141,7 @@ def _go_through(by: Membership, sheet: Sheet, at: dt.datetime, add: bool) -> Imp
     added = _stock(by, sheet, house, at) if add else ()
     if added:
         house = replace(house, pantry=pantry_of(venue))
-    desk = _Desk(by, at, menu, modules)
+    desk = _Desk(by, at, menu, modules, new_names)
     rows = tuple(desk.take(row) for row in read_rows(sheet.rows, house, adding=add))
     return Imported(rows, added, sheet.ignored, menu_at(venue, at))
 
@@ -145,10 +162,16 @@ class _Desk:
     """Takes in one row after the other, and knows which drinks it has met."""
 
     def __init__(
-        self, by: Membership, at: dt.datetime, menu: Menu, modules: dict[str, Module]
+        self,
+        by: Membership,
+        at: dt.datetime,
+        menu: Menu,
+        modules: dict[str, Module],
+        new_names: bool,
     ) -> None:
         self.by, self.at, self.menu, self.modules = by, at, menu, modules
         self.known = _by_name(Recipe.objects.in_house(menu.venue).select_related("module"))
+        self.new_names = new_names
         self.met: dict[str, tuple[int, str]] = {}
 
     def take(self, row: RecipeRow) -> Taken:
@@ -174,11 +197,44 @@ class _Desk:
             raise CannotBuild((Reason.of("row_twice", said=row.name, drink=name, earlier=line),))
         self.met[key] = (row.line, row.name)
         if recipe is None:
-            card = Card(row.name, self._module(row), row.aliases)
-            added = add_recipe(by=self.by, card=card, spec=row.spec, at=self.at)
-            return added.slug, Outcome.ADDED
+            return self._add(row), Outcome.ADDED
         published, changed = self._publish(recipe, row), self._change_card(recipe, row)
-        return recipe.slug, Outcome.CHANGED if published or changed else Outcome.UNCHANGED
+        stands = self._stand(recipe, row.standing)
+        same = not (published or changed or stands)
+        return recipe.slug, Outcome.UNCHANGED if same else Outcome.CHANGED
+
+    def _add(self, row: RecipeRow) -> str:
+        if not self.new_names:
+            self._refuse_near(row.name)
+        said = row.standing
+        share = 1.0 if said.share is None else said.share
+        card = Card(row.name, self._module(row), row.aliases, share, said.price)
+        must_know = bool(said.must_know)
+        added = add_recipe(by=self.by, card=card, spec=row.spec, at=self.at, must_know=must_know)
+        self._stand(added, said)
+        return added.slug
+
+    def _refuse_near(self, name: str) -> None:
+        """One accent, one slip, other small words or another order: asked about."""
+        said, named = heard(name), {heard(n): r.name for n, r in self.known.items()}
+        same = {r for n, r in named.items() if n == said or key_of(n) == key_of(said)}
+        meant = sorted(same) or list(near(said, named))
+        if meant:
+            drinks = " / ".join(meant[:3])
+            raise CannotBuild((Reason.of("near_drink", said=name, drink=drinks),))
+
+    def _stand(self, recipe: Recipe, said: Standing) -> bool:
+        """What the row leaves open stays as it is; taken off, it is no must-know either."""
+        poured = recipe.is_poured if said.poured is None else said.poured
+        must_know = recipe.must_know if said.must_know is None else said.must_know
+        if said.poured is None and said.must_know:
+            poured = True
+        wanted = OnMenu.MUST_KNOW if must_know else OnMenu.POURED
+        wanted = wanted if poured else OnMenu.OFF
+        if wanted is standing_of(recipe):
+            return False
+        standing = {recipe.slug: wanted}
+        return bool(set_menu(by=self.by, standing=standing, at=self.at))
 
     def _module(self, row: RecipeRow) -> Module:
         """The one that the row names, else where most drinks of its family are."""
@@ -201,9 +257,12 @@ class _Desk:
             aliases = row.aliases
             if fold(row.name) != fold(recipe.name):
                 aliases = (row.name, *aliases)  # the name that the row itself has for it
-        if (module, aliases) == (recipe.module, tuple(recipe.aliases)):
+        price = recipe.price if row.standing.price is None else row.standing.price
+        share = recipe.share if row.standing.share is None else row.standing.share
+        wanted = (module, aliases, share, price)
+        if wanted == (recipe.module, tuple(recipe.aliases), recipe.share, recipe.price):
             return False
-        card = Card(recipe.name, module, aliases, recipe.share, recipe.price)
+        card = Card(recipe.name, module, aliases, share, price)
         return bool(change_card(by=self.by, recipe=recipe, card=card, at=self.at))
 
 

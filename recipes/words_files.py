@@ -24,6 +24,13 @@ FILES: dict[str, str | Promise] = {
     "line_without_ingredient": lazy("An amount without anything to pour. Say what it is."),
     "misspelt_ingredient": lazy("There is no “%(said)s” here. Did you mean %(ingredient)s?"),
     "number_unreadable": lazy("“%(said)s” is no amount. Write 1, 1.5, ½ or 1 1/2."),
+    "amount_negative": lazy(
+        "“%(said)s” is less than nothing, and nobody can pour that. Write it without the minus."
+    ),
+    "unknown_unit": lazy(
+        "“%(said)s” is no measure of %(ingredient)s. Write pour, ml, cl, fl oz, teaspoon, bar "
+        "spoon, dash or splash."
+    ),
     "slang_without_meaning": lazy(
         "“%(said)s” needs a word, a = and what it means, like “cran = cranberry juice”."
     ),

@@ -9,7 +9,9 @@ SHEETS: dict[str, str | Promise] = {
     "sheet_too_long": lazy("More than %(most)s rows: that is no house book. Split the sheet."),
     "sheet_too_large": lazy("This file is larger than %(kilobytes)s KB. Split it."),
     "sheet_of_no_kind": lazy("This file can't be read. Save it as CSV, XLSX or ODS."),
-    "column_missing": lazy("The first row must name the columns name and ingredients."),
+    "column_missing": lazy(
+        "The first row must name the columns name and ingredients. It names: %(had)s."
+    ),
     "column_twice": lazy("The first row names a column twice: %(column)s."),
     "cell_too_long": lazy(
         "A cell with more than %(most)s characters. A quotation mark may be open."
@@ -17,6 +19,24 @@ SHEETS: dict[str, str | Promise] = {
     "row_too_wide": lazy(
         "%(cells)s cells, but there are %(columns)s columns. Put a cell that holds the delimiter "
         "between quotation marks."
+    ),
+    "row_too_narrow": lazy(
+        "%(cells)s cells, but there are %(columns)s columns, so nobody can tell which is missing. "
+        "Leave a cell empty rather than out."
+    ),
+    "garnish_pours": lazy(
+        "“%(said)s” is poured, but stands under garnish. Put it with the ingredients; a cell that "
+        "holds semicolons needs quotation marks."
+    ),
+    "price_unreadable": lazy("“%(said)s” is no price. Write 9.50 or leave it empty."),
+    "share_unreadable": lazy(
+        "“%(said)s” is no share of sales. Write a number from 0 up, or leave it empty."
+    ),
+    "not_yes_or_no": lazy("“%(said)s” under %(column)s is neither yes nor no."),
+    "must_know_not_poured": lazy("What everybody must know has to be poured too."),
+    "near_drink": lazy(
+        "The book has %(drink)s. If “%(said)s” is that drink, write it so; else say that such "
+        "names are new drinks."
     ),
     "name_missing": lazy("The drink has no name."),
     "name_too_long": lazy("A name with more than %(most)s characters fits on no ticket."),

@@ -27,13 +27,21 @@ from typing import Any
 from rapidfuzz import fuzz, process
 
 from recipes.grammar.course import fold
-from recipes.grammar.ingredients import Pantry
+from recipes.grammar.ingredients import LiquorClass, Pantry
 from recipes.grammar.reasons import CannotBuild, Reason
 from recipes.grammar.spec import Garnish, How, Part, When
+from recipes.grammar.unit_words import UNIT_WORDS
 from recipes.grammar.units import Unit
 
 CODES = frozenset(
-    {"line_without_ingredient", "misspelt_ingredient", "number_unreadable", "which_pint"}
+    {
+        "amount_negative",
+        "line_without_ingredient",
+        "misspelt_ingredient",
+        "number_unreadable",
+        "unknown_unit",
+        "which_pint",
+    }
 )
 """Codes that only lines give. Every reason from here says the `line`, counted from 1."""
 
@@ -49,23 +57,7 @@ _HOWS = {
     "top": How.TOP,
 }
 _WHENS = {"on request": When.ON_REQUEST, "always": When.ALWAYS, "ask": When.ASK}
-_UNITS: dict[Unit, tuple[str, ...]] = {
-    # The first is what one of it is written as, the second more than one.
-    Unit.POUR: ("pour", "pours"),
-    Unit.ML: ("ml", "ml", "millilitre", "millilitres", "milliliter", "milliliters"),
-    Unit.CL: ("cl", "cl", "centilitre", "centilitres", "centiliter", "centiliters"),
-    Unit.FLOZ: ("fl oz", "fl oz", "floz", "fl. oz.", "fl. oz", "oz", "us fl oz"),
-    Unit.IMPERIAL_FLOZ: ("imperial fl oz", "imperial fl oz", "imperial oz"),
-    Unit.US_PINT: ("US pint", "US pints"),
-    Unit.IMPERIAL_PINT: ("imperial pint", "imperial pints"),
-    Unit.TSP: ("teaspoon", "teaspoons", "tsp"),
-    Unit.BARSPOON: ("bar spoon", "bar spoons", "barspoon", "barspoons"),
-    Unit.DASH: ("dash", "dashes"),
-    Unit.SPLASH: ("splash", "splashes"),
-    Unit.PIECE: ("piece", "pieces"),
-    Unit.LEAF: ("leaf", "leaves"),
-}
-_UNIT_OF = {word.casefold(): unit for unit, words in _UNITS.items() for word in words}
+_UNIT_OF = {word.casefold(): unit for unit, words in UNIT_WORDS.items() for word in words}
 _SHARE = ("share", "shares")
 _GLYPHS = {
     "½": Fraction(1, 2),
@@ -86,6 +78,7 @@ _NUMBER = re.compile(
     )\s*""",
     re.VERBOSE | re.IGNORECASE,
 )
+_NEGATIVE = re.compile(r"(?<![\w)])[-\u2212\u2013](?=[\d½⅓⅔¼¾⅛⅜⅝⅞])")
 _OF = re.compile(r"^of\s+", re.IGNORECASE)
 _ALIKE = 80.0
 """From what likeness on (0 to 100, rapidfuzz ratio) a misspelling is worth asking about."""
@@ -215,10 +208,14 @@ def _read_part(line: str, stock: _Stock) -> Said:
     how = _HOWS[how_said] if how_said else How.MEASURED
     if how is How.TOP:
         return _read_top(rest, stock)
+    if _NEGATIVE.search(rest):
+        raise _UnreadableError(Reason.of("amount_negative", said=line[:80]))
     amount, rest = _read_number(rest)
     if amount is None:
         raise _UnreadableError(Reason.of("amount_missing", ingredient=stock.find(rest)))
     unit, rest = _read_unit(rest)
+    if unit is Unit.PIECE:
+        _refuse_unknown_unit(rest, stock)
     if how_said is None and unit in (Unit.DASH, Unit.SPLASH):
         how = How.DASH
     return {"ingredient": stock.find(rest), "how": how, "amount": amount, "unit": unit}
@@ -245,6 +242,19 @@ def _read_unit(text: str) -> tuple[Unit, str]:
     if _after(text, ("pint", "pints"))[0]:
         raise _UnreadableError(Reason.of("which_pint"))
     return Unit.PIECE, text
+
+
+def _refuse_unknown_unit(said: str, stock: _Stock) -> None:
+    """Where a liquid is named behind words that measure nothing: "3 glugs gin". Nobody counts
+    pieces of a liquid, so these words were meant as its measure."""
+    words = said.split()
+    if stock.slug_of(said):
+        return
+    for end in range(1, len(words)):
+        slug = stock.slug_of(_OF.sub("", " ".join(words[end:])))
+        if slug and stock.pantry[slug].liquor_class is not LiquorClass.SOLID:
+            unit = " ".join(words[:end])[:40]
+            raise _UnreadableError(Reason.of("unknown_unit", said=unit, ingredient=slug))
 
 
 def _read_number(text: str) -> tuple[float | None, str]:
@@ -281,7 +291,7 @@ def _write_part(part: Part, stock: _Stock) -> str:
         words = "" if part.share == 1 else f"{write_amount(part.share)} shares "
         return f"top {words}{name}"
     amount = part.amount or 0.0
-    one, many, *_ = _UNITS[part.unit]
+    one, many, *_ = UNIT_WORDS[part.unit]
     how = {how: word for word, how in _HOWS.items()}.get(part.how, "")
     if part.how is How.MEASURED and part.unit not in (Unit.DASH, Unit.SPLASH):
         how = ""

@@ -28,7 +28,7 @@ _SPELT = {"whisky": "whiskey", "whiskys": "whiskey", "whiskies": "whiskey", "whi
 
 _SIGN = r"(?:[$£€¥]|\b[A-Z]{3}\b)"
 _FIGURE = r"(?:\d{1,3}(?:[.,'\u2019]\d{3})+|\d{1,4})(?:[.,]\d{1,2})?"
-_MONEY = re.compile(rf"{_SIGN}?\s?(?P<figure>{_FIGURE})\s?{_SIGN}?")
+_MONEY = re.compile(rf"{_SIGN}?\s?(?P<figure>{_FIGURE}|\d{{5,7}}(?:[.,]\d{{1,2}})?)\s?{_SIGN}?")
 _PRICE = re.compile(
     rf"(?:^|(?<=[\s.…·_])|(?={_SIGN}))\s*{_SIGN}?\s?(?P<figure>{_FIGURE})\s?(?:{_SIGN}|,-|\.-)?$"
 )

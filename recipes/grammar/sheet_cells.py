@@ -75,6 +75,10 @@ _RIM = re.compile(
     r"^(?P<half>half )?(?:rim (?P<item>.+?)|(?P<dipped>.+?) rim)(?: wet with (?P<wet>.+))?$",
     re.IGNORECASE,
 )
+_POURED = re.compile(
+    rf"^(?:top(?:ped)?\s|float\s|first in\s|measured\s|{_AMOUNT}\s*{_UNIT}\s|.+\sto top(?: up)?$)",
+    re.IGNORECASE,
+)
 _COUNTED = re.compile(r"^(?:an?|\d+)\s+", re.IGNORECASE)
 _PARTING = re.compile(r"[;\r\n]|,(?!\S)| wet with ", re.IGNORECASE)
 """What a name in a cell must not hold, or the cell would read otherwise."""
@@ -117,6 +121,11 @@ def spoken_finish(cell: str) -> tuple[list[str] | None, dict[str, Any]]:
         else:
             garnish.append(_COUNTED.sub("", thing))
     return (garnish if garnish or said_none else None), more
+
+
+def poured_things(cell: str) -> list[str]:
+    """What stands in a cell of garnish and is poured: it slid there from the ingredients."""
+    return [thing for thing in things(cell) if _POURED.match(thing)]
 
 
 def _says_when(thing: str) -> bool:

@@ -20,6 +20,7 @@ from recipes.grammar.sheet_cells import (
     ICES,
     METHODS,
     choices,
+    poured_things,
     spoken_aliases,
     spoken_finish,
     spoken_parts,
@@ -27,6 +28,7 @@ from recipes.grammar.sheet_cells import (
     written_finish,
     written_parts,
 )
+from recipes.grammar.sheet_standing import NOTHING_SAID, Standing, read_standing, written_standing
 from recipes.grammar.sheet_text import SheetRow
 from recipes.grammar.spec import BuildSpec
 
@@ -41,6 +43,7 @@ CODES = frozenset(
         "misspelt_glass",
         "equally_near",
         "kind_untold",
+        "garnish_pours",
     }
 )
 MOST_IN_A_NAME = 80
@@ -69,6 +72,7 @@ class RecipeRow:
     """A recipe as its row has it, for `refusals.read_spec`. `module` None: the row leaves it open.
 
     `reasons` say everything that can't be read, each with its line; `spec` is then incomplete.
+    `standing` is what it says of the drink on the menu.
     """
 
     line: int
@@ -77,6 +81,7 @@ class RecipeRow:
     aliases: tuple[str, ...]
     spec: Mapping[str, Any]
     reasons: tuple[Reason, ...]
+    standing: Standing = NOTHING_SAID
 
 
 def read_rows(rows: Iterable[SheetRow], house: House, *, adding: bool = False) -> list[RecipeRow]:
@@ -90,6 +95,8 @@ def new_ingredients(rows: Iterable[SheetRow], house: House) -> tuple[Ingredient,
     once; left out are names that tell no kind."""
     names, taken, found = house.names(), set(house.pantry), dict[str, Ingredient]()
     for row in rows:
+        if row.reasons:
+            continue
         for said in _Reading(row, house, names).unknown():
             if fold(said) not in found and not near(said, names):
                 item = new_ingredient(said, taken)
@@ -104,7 +111,12 @@ def with_ingredients(house: House, more: Iterable[Ingredient]) -> House:
 
 
 def written_row(
-    name: str, module: str, aliases: Iterable[str], build: BuildSpec, pantry: Pantry
+    name: str,
+    module: str,
+    aliases: Iterable[str],
+    build: BuildSpec,
+    pantry: Pantry,
+    standing: Standing | None = None,
 ) -> dict[str, str]:
     return {
         "name": name,
@@ -115,6 +127,7 @@ def written_row(
         "ingredients": written_parts(build, pantry),
         "garnish": written_finish(build, pantry),
         "aliases": written_aliases(aliases),
+        **written_standing(standing or NOTHING_SAID),
     }
 
 
@@ -130,6 +143,8 @@ class _Reading:
     def recipe(self) -> RecipeRow:
         cells = self.row.cells
         name = " ".join(cells["name"].split())
+        if self.row.reasons:
+            return RecipeRow(self.row.line, name[:80], None, (), {}, self.row.reasons)
         if not fold(name):
             self.refuse("name_missing")
         elif len(name) > MOST_IN_A_NAME:
@@ -138,7 +153,10 @@ class _Reading:
         module, aliases = self._module(), spoken_aliases(cells["aliases"])
         if any(len(alias) > MOST_IN_A_NAME for alias in aliases):
             self.refuse("name_too_long", most=MOST_IN_A_NAME)
-        return RecipeRow(self.row.line, name, module, aliases, spec, tuple(self.reasons))
+        standing, wrong = read_standing(cells)
+        for reason in wrong:
+            self.refuse(reason.code, **reason.values)
+        return RecipeRow(self.row.line, name, module, aliases, spec, tuple(self.reasons), standing)
 
     def unknown(self) -> list[str]:
         """Names in the row that are nothing of the house's, as they are written."""
@@ -203,11 +221,18 @@ class _Reading:
         parts = [p for line in lines for p in self._read(read_parts, line)]
         if not lines:
             self.refuse("no_parts")
-        garnish, more = spoken_finish(cells["garnish"])
+        garnish, more = self._finish(cells["garnish"])
         if more.get("rim"):
             more["rim"] = self._rim(more["rim"])
         read = None if garnish is None else [g for x in garnish for g in self._read(_garnish, x)]
         return {"parts": parts, "garnish": read, "alcohol_free": alcohol_free, **more}
+
+    def _finish(self, cell: str) -> tuple[list[str] | None, dict[str, Any]]:
+        """What slid here from the ingredients is refused, and not read as a garnish."""
+        slid = poured_things(cell)
+        for said in slid:
+            self.refuse("garnish_pours", said=said[:80])
+        return (None, {}) if slid else spoken_finish(cell)
 
     def _rim(self, said: Mapping[str, Any]) -> dict[str, Any]:
         wet = said["wet_with"]

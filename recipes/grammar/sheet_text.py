@@ -20,6 +20,10 @@ from recipes.grammar.reasons import CannotBuild, Reason
 
 COLUMNS = ("name", "module", "glass", "ice", "method", "ingredients", "garnish", "aliases")
 NEEDED = ("name", "ingredients")
+ON_THE_MENU = ("price", "share", "must_know", "poured")
+"""How the drink stands on the menu. They may be left out, and follow the others where written."""
+
+ALL = (*COLUMNS, *ON_THE_MENU)
 MOST_ROWS = 2000
 MOST_IN_A_CELL = 4000
 
@@ -32,6 +36,7 @@ CODES = frozenset(
         "column_twice",
         "cell_too_long",
         "row_too_wide",
+        "row_too_narrow",
     }
 )
 
@@ -47,10 +52,14 @@ _NUMBER = re.compile(r"[+-]?\d+(?:[.,]\d+)?")
 
 @dataclass(frozen=True)
 class SheetRow:
-    """Cells by column, without surplus blanks; `line` is where it begins, the header being 1."""
+    """Cells by column, without surplus blanks; `line` is where it begins, the header being 1.
+
+    With `reasons` its cells don't fit the columns, so that nobody knows which is which.
+    """
 
     line: int
     cells: Mapping[str, str]
+    reasons: tuple[Reason, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -104,23 +113,24 @@ def sheet_of(numbered: Sequence[tuple[int, Sequence[str]]]) -> Sheet:
     (first, head), *rest = filled
     if len(rest) > MOST_ROWS:
         raise _refused("sheet_too_long", most=MOST_ROWS)
-    columns = [fold(_plain(c)) for c in head]
-    _refuse_columns(first, columns)
-    reasons = tuple(r for line, cells in rest for r in _misshapen(line, cells, len(columns)))
-    if reasons:
-        raise CannotBuild(reasons)
-    rows = tuple(SheetRow(line, _cells(columns, cells)) for line, cells in rest)
+    columns = [fold(_plain(c)).replace(" ", "_") for c in head]
+    _refuse_columns(first, columns, head)
+    width = max(i for i, c in enumerate(columns, start=1) if c)
+    rows = tuple(
+        SheetRow(line, _cells(columns, cells), tuple(_misshapen(line, cells, width)))
+        for line, cells in rest
+    )
     named = zip(columns, head, strict=True)
-    return Sheet(rows, tuple(h.strip() for c, h in named if c and c not in COLUMNS))
+    return Sheet(rows, tuple(h.strip() for c, h in named if c and c not in ALL))
 
 
 def write_sheet(rows: Iterable[Mapping[str, str]]) -> str:
     """CSV text with the columns in their order, formula-looking cells written as text."""
     out = io.StringIO(newline="")
     writer = csv.writer(out, lineterminator="\r\n")
-    writer.writerow(COLUMNS)
+    writer.writerow(ALL)
     for row in rows:
-        writer.writerow([as_text(row.get(column, "")) for column in COLUMNS])
+        writer.writerow([as_text(row.get(column, "")) for column in ALL])
     return out.getvalue()
 
 
@@ -145,20 +155,21 @@ def _delimiter(text: str) -> str:
     head = next(line for line in text.splitlines() if line.strip())
 
     def known(delimiter: str) -> int:
-        return sum(fold(c.strip(' "')) in COLUMNS for c in head.split(delimiter))
+        return sum(fold(c.strip(' "')).replace(" ", "_") in ALL for c in head.split(delimiter))
 
     return max(_DELIMITERS, key=known)
 
 
 def _cells(columns: Sequence[str], cells: Sequence[str]) -> dict[str, str]:
     named = dict(zip(columns, cells, strict=False))
-    return {c: _plain(named.get(c, "")).strip(" \t") for c in COLUMNS}  # lines may matter
+    return {c: _plain(named.get(c, "")).strip(" \t") for c in ALL}  # lines may matter
 
 
-def _refuse_columns(line: int, columns: Sequence[str]) -> None:
+def _refuse_columns(line: int, columns: Sequence[str], head: Sequence[str]) -> None:
     missing = not set(NEEDED) <= set(columns)
-    twice = [c for c in COLUMNS if columns.count(c) > 1]
-    reasons = [Reason.of("column_missing", line=line)] if missing else []
+    twice = [c for c in ALL if columns.count(c) > 1]
+    had = ", ".join(h.strip() for h in head if h.strip())[:200]
+    reasons = [Reason.of("column_missing", line=line, had=had)] if missing else []
     reasons += [Reason.of("column_twice", line=line, column=c) for c in twice]
     if reasons:
         raise CannotBuild(tuple(reasons))
@@ -167,6 +178,8 @@ def _refuse_columns(line: int, columns: Sequence[str]) -> None:
 def _misshapen(line: int, cells: Sequence[str], width: int) -> Iterable[Reason]:
     if any(c.strip() for c in cells[width:]):
         yield Reason.of("row_too_wide", line=line, cells=len(cells), columns=width)
+    if len(cells) < width:
+        yield Reason.of("row_too_narrow", line=line, cells=len(cells), columns=width)
     if any(len(c) > MOST_IN_A_CELL for c in cells):
         yield Reason.of("cell_too_long", line=line, most=MOST_IN_A_CELL)
 

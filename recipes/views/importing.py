@@ -13,7 +13,7 @@ from barcourse.people.access import READ_AND_SEND, HouseRequest, member
 from barcourse.people.roles import May
 from recipes.grammar.aspects import fingerprint
 from recipes.grammar.reasons import CannotBuild
-from recipes.grammar.sheet_text import COLUMNS, Sheet
+from recipes.grammar.sheet_text import ALL, Sheet
 from recipes.import_words import named, sheet_problems, why
 from recipes.importing import ENCODINGS, MOST_KB, NotReceived, Received, carried, received
 from recipes.models import Revision
@@ -47,7 +47,7 @@ def book_import(request: HouseRequest) -> HttpResponse:
 def _ask(request: HouseRequest, wrong: list[str]) -> HttpResponse:
     context = {
         "wrong": wrong,
-        "columns": ",".join(COLUMNS),
+        "columns": ",".join(ALL),
         "most": MOST_KB,
         "rows": request.POST.get("rows", ""),
     }
@@ -75,26 +75,26 @@ def _encodings(chosen: str) -> list[tuple[str, str, bool]]:
     return [(name, words[name], name == chosen) for name in ENCODINGS]
 
 
-def _adds(request: HouseRequest) -> bool:
-    return "add_ingredients" in request.POST
+def _how(request: HouseRequest) -> dict[str, bool]:
+    return {name: name in request.POST for name in ("add_ingredients", "new_names")}
 
 
 def _seen(request: HouseRequest, sheet: Sheet, encoding: str) -> str:
     """Of the rows as they were read, and of how much had been published before."""
     published = Revision.objects.in_house(request.venue).count()
     rows = [[row.line, dict(row.cells)] for row in sheet.rows]
-    return fingerprint([rows, encoding, _adds(request), published])
+    return fingerprint([rows, encoding, _how(request), published])
 
 
 def _show(request: HouseRequest, came: Received, sheet: Sheet, encoding: str) -> HttpResponse:
-    found = rehearse_import(
-        by=request.membership, sheet=sheet, at=timezone.now(), add_ingredients=_adds(request)
-    )
+    how = _how(request)
+    found = rehearse_import(by=request.membership, sheet=sheet, at=timezone.now(), **how)
     context = {
         "sheet": came.signed(request.venue),
         "seen": _seen(request, sheet, encoding),
         "encodings": _encodings(encoding) if came.is_text else [],
-        "adds": _adds(request),
+        **how,
+        "asks_names": how["new_names"] or _asks_names(found),
         "found": found,
         **_told(found),
     }
@@ -112,10 +112,15 @@ def _told(found: Imported) -> dict[str, object]:
     }  # fmt: skip
 
 
+def _asks_names(found: Imported) -> bool:
+    """Whether a name of the sheet is nearly that of a drink."""
+    return any(reason.code == "near_drink" for row in found.refused for reason in row.reasons)
+
+
 def _take_in(request: HouseRequest, came: Received, sheet: Sheet, encoding: str) -> HttpResponse:
     try:
         found = import_recipes(
-            by=request.membership, sheet=sheet, at=timezone.now(), add_ingredients=_adds(request)
+            by=request.membership, sheet=sheet, at=timezone.now(), **_how(request)
         )
     except CannotImport:
         return _show(request, came, sheet, encoding)

@@ -8,7 +8,6 @@ from hypothesis import strategies as st
 
 from recipes.grammar.ingredients import Ingredient, Kind
 from recipes.grammar.lines import (
-    _UNITS,
     CODES,
     read_amount,
     read_garnish,
@@ -19,6 +18,7 @@ from recipes.grammar.lines import (
 )
 from recipes.grammar.reasons import CannotBuild, Reason
 from recipes.grammar.spec import Garnish, How, Part, When
+from recipes.grammar.unit_words import UNIT_WORDS
 from recipes.grammar.units import Unit
 from tests.grammar.kitchen import MENU, PANTRY, garnished, muddled, top
 
@@ -111,6 +111,12 @@ def test_lines_and_semicolons_part_the_parts():
         ("1/0 pour vodka", "number_unreadable", {"said": "1/0"}),
         ("1,500 ml vodka", "number_unreadable", {"said": "1,500"}),
         ("1.2.3 pour vodka", "number_unreadable", {"said": "1.2.3"}),
+        ("-1 pour vodka", "amount_negative", {"said": "-1 pour vodka"}),
+        ("float \u22121/2 pour cream", "amount_negative", {"said": "float \u22121/2 pour cream"}),
+        ("3 glugs vodka", "unknown_unit", {"said": "glugs", "ingredient": "vodka"}),
+        ("45 mls of vodka", "unknown_unit", {"said": "mls", "ingredient": "vodka"}),
+        # A thing that is counted has no unit to be unknown.
+        ("2 moonwater mint", "unknown_ingredient", {"ingredient": "moonwater mint"}),
     ],
 )
 def test_why_a_line_cannot_be_read(line, code, values):
@@ -292,4 +298,4 @@ def test_an_amount_reads_back_as_it_was_written(amount):
 
 
 def test_every_unit_can_be_typed():
-    assert set(_UNITS) == set(Unit)
+    assert set(UNIT_WORDS) == set(Unit)

@@ -1,5 +1,7 @@
 """A row of a sheet as a recipe, and back."""
 
+from decimal import Decimal
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -13,7 +15,8 @@ from recipes.grammar.sheet_rows import (
     with_ingredients,
     written_row,
 )
-from recipes.grammar.sheet_text import COLUMNS, SheetRow, read_sheet, write_sheet
+from recipes.grammar.sheet_standing import Standing, read_standing, written_standing
+from recipes.grammar.sheet_text import ALL, SheetRow, read_sheet, write_sheet
 from recipes.grammar.spec import BuildSpec, Garnish, How, Ice, Method, Part, Rim, When
 from recipes.grammar.units import COUNTED, Unit
 from recipes.shipped import shipped_course
@@ -23,7 +26,7 @@ HOUSE = House(kitchen.RULES, kitchen.PANTRY, {"highballs": "Highballs", "rocks":
 
 
 def row(line: int = 2, **cells: str) -> SheetRow:
-    return SheetRow(line, dict.fromkeys(COLUMNS, "") | {"name": "Test"} | cells)
+    return SheetRow(line, dict.fromkeys(ALL, "") | {"name": "Test"} | cells)
 
 
 def read(house: House = HOUSE, *, adding: bool = False, **cells: str):
@@ -284,3 +287,68 @@ def test_a_row_that_was_read_is_judged_like_any_other_recipe():
 
     with pytest.raises(CannotBuild):
         read_spec(found.spec, kitchen.RULES, kitchen.PANTRY)
+
+
+# How it stands on the menu
+
+STANDINGS = st.builds(
+    Standing,
+    price=st.none() | st.decimals(0, 9_999_999, places=2),
+    share=st.none() | st.floats(0, 999_999, allow_nan=False),
+    must_know=st.none() | st.booleans(),
+    poured=st.none() | st.booleans(),
+).filter(lambda s: not (s.must_know and s.poured is False))
+
+
+@given(STANDINGS)
+def test_how_a_drink_stands_is_written_and_read_back(standing):
+    assert read_standing(written_standing(standing)) == (standing, ())
+
+
+@pytest.mark.parametrize(
+    ("cells", "standing"),
+    [
+        ({}, Standing()),
+        ({"price": "9,5", "share": "½"}, Standing(Decimal("9.5"), 0.5)),
+        ({"price": "$1,200.00"}, Standing(Decimal(1200))),
+        ({"must_know": "Yes", "poured": "TRUE"}, Standing(must_know=True, poured=True)),
+        ({"must_know": "no", "poured": "0"}, Standing(must_know=False, poured=False)),
+    ],
+)
+def test_how_a_drink_stands_is_read_as_people_write_it(cells, standing):
+    assert read_standing(cells) == (standing, ())
+
+
+@pytest.mark.parametrize(
+    ("cells", "reason"),
+    [
+        ({"price": "cheap"}, Reason.of("price_unreadable", said="cheap")),
+        ({"price": "-5"}, Reason.of("price_unreadable", said="-5")),
+        ({"price": "99999999"}, Reason.of("price_unreadable", said="99999999")),
+        ({"share": "-1"}, Reason.of("share_unreadable", said="-1")),
+        ({"share": "1e99"}, Reason.of("share_unreadable", said="1e99")),
+        ({"poured": "maybe"}, Reason.of("not_yes_or_no", said="maybe", column="poured")),
+        ({"must_know": "yes", "poured": "no"}, Reason.of("must_know_not_poured")),
+    ],
+)
+def test_how_a_drink_stands_cannot_be_read(cells, reason):
+    assert read_standing(cells)[1] == (reason,)
+    assert read(ingredients="1 pour gin", **cells).reasons == (
+        Reason.of(reason.code, **{**reason.values, "line": 2}),
+    )
+
+
+@pytest.mark.parametrize(
+    "said", ["top cranberry juice", "1 pour gin", "2 dashes bitters", "float 15 ml cream",
+             "cola to top"],
+)  # fmt: skip
+def test_what_slid_from_the_ingredients_into_the_garnish_is_noticed(said):
+    found = read(ingredients="1 pour vodka", garnish=said)
+
+    assert Reason.of("garnish_pours", said=said, line=2) in found.reasons
+    assert new_ingredients([row(garnish=said)], HOUSE) == ()
+
+
+@pytest.mark.parametrize("said", ["1 lime", "6 mint leaves", "half rim salt", "always lime wedge"])
+def test_what_is_counted_or_dipped_is_garnish(said):
+    assert "garnish_pours" not in {r.code for r in read(garnish=said).reasons}

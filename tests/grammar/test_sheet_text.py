@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from recipes.grammar.reasons import CannotBuild, Reason
 from recipes.grammar.sheet_text import (
+    ALL,
     COLUMNS,
     MOST_ROWS,
     as_text,
@@ -66,10 +67,8 @@ def test_columns_that_nobody_reads_are_named():
     [
         ("", [Reason.of("sheet_empty")]),
         (" \n,,\n", [Reason.of("sheet_empty")]),
-        ("name,glass\nx,y\n", [Reason.of("column_missing", line=1)]),
+        ("name,glass\nx,y\n", [Reason.of("column_missing", line=1, had="name, glass")]),
         ("name,name,ingredients\n", [Reason.of("column_twice", line=1, column="name")]),
-        (HEAD + "a,b,c\n", [Reason.of("row_too_wide", line=2, cells=3, columns=2)]),
-        (HEAD + f"a,{'b' * 4001}\n", [Reason.of("cell_too_long", line=2, most=4000)]),
         (HEAD + "a,b\n" * (MOST_ROWS + 1), [Reason.of("sheet_too_long", most=MOST_ROWS)]),
         (HEAD + f"a,{'b' * 140_000}\n", [Reason.of("sheet_unreadable", line=2)]),
     ],
@@ -79,6 +78,23 @@ def test_what_is_no_sheet_says_why(text, reasons):
         read_sheet(text)
 
     assert list(refused.value.reasons) == reasons
+
+
+@pytest.mark.parametrize(
+    ("row", "reasons"),
+    [
+        ("a,b", []),
+        ("a,b,,", []),
+        ("a,b,c", [Reason.of("row_too_wide", line=2, cells=3, columns=2)]),
+        ("a", [Reason.of("row_too_narrow", line=2, cells=1, columns=2)]),
+        (f"a,{'b' * 4001}", [Reason.of("cell_too_long", line=2, most=4000)]),
+    ],
+)
+def test_a_row_whose_cells_dont_fit_the_columns_says_so(row, reasons):
+    [found, whole] = read_sheet(f"{HEAD}{row}\nMadras,1 pour vodka\n").rows
+
+    assert list(found.reasons) == reasons
+    assert whole.reasons == ()
 
 
 @pytest.mark.parametrize(
@@ -102,9 +118,16 @@ def test_what_looks_like_a_formula_is_written_as_text(cell, written):
     assert as_text(cell) == written
 
 
+def test_the_columns_that_others_rely_on_come_first():
+    assert ALL[:8] == COLUMNS
+    assert COLUMNS == (
+        "name", "module", "glass", "ice", "method", "ingredients", "garnish", "aliases",
+    )  # fmt: skip
+
+
 CELLS = st.text(st.characters(exclude_categories=("Cs", "Cc")), max_size=30).map(str.strip)
 ROWS = st.lists(
-    st.fixed_dictionaries(dict.fromkeys(COLUMNS, CELLS)).filter(lambda r: any(r.values())),
+    st.fixed_dictionaries(dict.fromkeys(ALL, CELLS)).filter(lambda r: any(r.values())),
     max_size=4,
 )
 

@@ -4,6 +4,7 @@ import csv
 import io
 import json
 import zipfile
+from decimal import Decimal
 from pathlib import Path
 
 import openpyxl
@@ -14,7 +15,7 @@ from barcourse.people import log
 from recipes import publish, shipped
 from recipes.exporting import recipes_sheet
 from recipes.grammar.reasons import CannotBuild
-from recipes.grammar.sheet_text import COLUMNS, read_sheet
+from recipes.grammar.sheet_text import ALL, COLUMNS, read_sheet
 from recipes.importing import MOST_KB, NotReceived, carried, received
 from recipes.menu import menu_at
 from recipes.models import Ingredient, Recipe
@@ -189,6 +190,13 @@ BAD = [
     ("Fog,rocks,,,,1 pour gin,,vodka cran", "the drink Cape codder is called that already"),
     ("Gin,rocks,,,,1 pour gin,,", "the ingredient gin is called that already"),
     (",rocks,,,,1 pour gin,,", "The drink has no name."),
+    ("Fog,rocks,,,,-1 pour gin,,", "“-1 pour gin” is less than nothing"),
+    ("Fog,rocks,,,,3 glugs gin,,", "“glugs” is no measure of gin."),
+    ("Fog,rocks,,,,1 pour gin", "6 cells, but there are 8 columns"),
+    ("Fog,rocks,,,,1 pour gin,,,x", "9 cells, but there are 8 columns"),
+    ("Fog,highballs,,,,1 pour gin,top cola,", "“top cola” is poured, but stands under garnish."),
+    ("Mádras,highballs,,,,1 pour gin,,", "The book has Madras. If “Mádras” is that drink"),
+    ("Madrass,highballs,,,,1 pour gin,,", "The book has Madras."),
 ]  # fmt: skip
 
 
@@ -213,7 +221,7 @@ def test_every_bad_row_is_named(odalys, sheet, run):
     assert code == 2
     assert lines[: len(BAD)] == [f"Line {n}" for n in range(2, len(BAD) + 2)]
     assert (
-        "Line 12, Harbour Mist: Harbour Mist stands in this sheet twice, before in line 11." in err
+        "Line 19, Harbour Mist: Harbour Mist stands in this sheet twice, before in line 18." in err
     )
     assert err.splitlines()[-1] == "Unknown ingredients: whalebone."
 
@@ -338,13 +346,17 @@ def test_a_sheet_without_its_columns_exits_with_one_line(odalys, sheet, run):
     code, _out, err = run(sheet("x", head="drink"))
 
     assert code == 2
-    assert err.endswith("Line 1: The first row must name the columns name and ingredients.")
+    assert err.endswith(
+        "Line 1: The first row must name the columns name and ingredients. It names: drink."
+    )
 
 
 def test_columns_that_nobody_reads_are_said(odalys, sheet, run):
     _code, out, _err = run(sheet("Fog,1 pour gin,7", head="name,ingredients,stars"))
 
     assert "Column not read: stars" in out
+    _code, _out, err = run(sheet("Fog,1 pour moonwater,7", head="name,ingredients,stars"))
+    assert "Column not read: stars" in err
 
 
 def test_what_is_carried_is_signed_for_one_house(odalys, ravna):
@@ -376,7 +388,49 @@ def test_the_shipped_course_goes_out_and_in_without_a_change(odalys, capsys, tmp
     assert (code, said["added"], said["changed"], said["ingredients"]) == (0, [], [], [])
     assert len(said["unchanged"]) == before[0] > 100
     assert kept(odalys.venue) == before
-    assert next(csv.reader(io.StringIO(text))) == list(COLUMNS)
+    assert next(csv.reader(io.StringIO(text))) == list(ALL)
+
+
+def test_a_name_that_is_nearly_anothers_is_new_where_that_is_said(odalys, sheet, run):
+    rows = sheet("Mádras,highballs,,,,1 pour gin; top cola,,")
+
+    assert told(run, rows)[1]["problems"][0]["code"] == "near_drink"
+    assert told(run, rows, "--new-names")[1]["added"] == ["madras-2"]
+
+
+MENU = HEAD + ",price,must_know,poured,share"
+
+
+def test_price_share_must_know_and_poured_come_in_where_a_sheet_has_them(odalys, sheet, run):
+    rows = (
+        'Harbour Mist,highballs,,,,40 ml vodka; top cola,,,"1,200.00",yes,yes,0.25',
+        "Madras,,,,,1 pour gin; top cranberry juice,,,9.50,,no,",
+        "Fog,rocks,,,,1 pour gin,,,,,no,",
+    )
+
+    code, said = told(run, sheet(*rows, head=MENU))
+
+    assert (code, said["problems"]) == (0, [])
+    mist, madras, fog = (recipe(odalys, s) for s in ("harbour-mist", "madras", "fog"))
+    assert (mist.price, mist.share, mist.must_know) == (Decimal(1200), 0.25, True)
+    assert (madras.price, madras.share, madras.is_poured) == (Decimal("9.5"), 1, False)
+    assert (fog.price, fog.is_poured) == (None, False)
+    again = import_recipes(
+        by=odalys, sheet=read_sheet(recipes_sheet(odalys.venue, OPENED + DAY)), at=OPENED + DAY
+    )
+    assert {row.outcome.value for row in again.rows} == {"unchanged"}
+
+
+def test_only_how_a_drink_stands_may_change(odalys, sheet, run):
+    text = recipes_sheet(odalys.venue, OPENED + DAY)
+    row = next(line for line in text.splitlines() if line.startswith("Madras,"))
+    changed = row.rsplit(",", 4)[0] + ",8,1,yes,yes"
+
+    code, said = told(run, sheet(changed, head=",".join(ALL)))
+
+    assert (code, said["changed"]) == (0, ["madras"])
+    madras = recipe(odalys, "madras")
+    assert (madras.price, madras.must_know, madras.revisions.count()) == (Decimal(8), True, 1)
 
 
 def test_drinks_off_the_menu_go_out_and_in_too(odalys, capsys):

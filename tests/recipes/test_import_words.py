@@ -5,7 +5,7 @@ import re
 import pytest
 
 from recipes import importing, publish_import, publish_pasted
-from recipes.grammar import sheet_rows, sheet_text
+from recipes.grammar import sheet_rows, sheet_standing, sheet_text
 from recipes.grammar.menu_lines import By
 from recipes.grammar.reasons import Reason
 from recipes.import_words import OUTCOMES, named, sheet_problems
@@ -13,12 +13,12 @@ from recipes.publish_import import Outcome, Taken
 from recipes.wording import WORDS, label, word
 from recipes.words_sheets import SHEETS
 
-MODULES = (sheet_text, sheet_rows, importing, publish_import, publish_pasted)
+MODULES = (sheet_text, sheet_rows, sheet_standing, importing, publish_import, publish_pasted)
 UNFILLED = re.compile(r"%\(|\{")
 TOLD = {
     "most": 80, "kilobytes": 500, "column": "name", "cells": 9, "columns": 8, "drink": "Fog",
     "earlier": 3, "said": "throw", "modules": "Shots", "module": "Shots", "glass": "shot",
-    "one": "porter", "other": "sorter", "line": 4,
+    "one": "porter", "other": "sorter", "line": 4, "had": "drink",
 }  # fmt: skip
 
 
@@ -45,9 +45,11 @@ def test_a_row_is_named_by_its_line_and_its_drink():
 
 
 def test_what_is_no_sheet_says_its_line_where_there_is_one():
-    assert sheet_problems([Reason.of("sheet_empty"), Reason.of("column_missing", line=2)]) == [
+    assert sheet_problems(
+        [Reason.of("sheet_empty"), Reason.of("column_missing", line=2, had="x")]
+    ) == [
         "There is nothing in this sheet.",
-        "Line 2: The first row must name the columns name and ingredients.",
+        "Line 2: The first row must name the columns name and ingredients. It names: x.",
     ]
 
 

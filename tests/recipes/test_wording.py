@@ -127,6 +127,8 @@ FILED = [
     Reason.of("misspelt_ingredient", said="vodak", ingredient="vodka", line=1),
     Reason.of("number_unreadable", said="1/0", line=1),
     Reason.of("which_pint", line=3),
+    Reason.of("amount_negative", said="-1 pour gin", line=1),
+    Reason.of("unknown_unit", said="glugs", ingredient="gin", line=1),
 ]
 
 

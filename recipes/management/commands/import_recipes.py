@@ -1,7 +1,9 @@
-"""`manage.py import_recipes FILE [--venue SLUG] [--dry-run] [--add-ingredients] [--json]`
+"""`manage.py import_recipes FILE [--venue SLUG] [--dry-run] [--add-ingredients] [--new-names]
+[--json]`
 
 Takes in the recipes of a sheet (CSV, XLSX or ODS), all of them or none. Columns: name, module,
-glass, ice, method, ingredients, garnish, aliases; only name and ingredients are needed. Exit 0:
+glass, ice, method, ingredients, garnish, aliases, and if you like price, share, must_know, poured;
+only name and ingredients are needed. Exit 0:
 taken in, or with `--dry-run` could be. 2: not; every bad row stands on a line of stderr with its
 line and its reason, or in the JSON. It is written in the name of the house's owner.
 """
@@ -11,6 +13,7 @@ from __future__ import annotations
 import json
 import sys
 from argparse import ArgumentParser
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
@@ -44,6 +47,11 @@ class Command(BaseCommand):
         parser.add_argument(
             "--add-ingredients", action="store_true", help="take unknown ingredients in as new"
         )
+        parser.add_argument(
+            "--new-names",
+            action="store_true",
+            help="a name that is nearly that of a drink in the book is a new drink",
+        )
         parser.add_argument("--encoding", choices=ENCODINGS, help="where it is found out wrongly")
         parser.add_argument("--json", action="store_true", dest="as_json")
 
@@ -53,7 +61,8 @@ class Command(BaseCommand):
         by = owner_of(house, at)
         sheet, encoding = _read(options["file"], options["encoding"])
         dry = options["dry_run"]
-        found = _taken_in(by, sheet, at, options["add_ingredients"], dry)
+        how = {name: options[name] for name in ("add_ingredients", "new_names")}
+        found = _taken_in(by, sheet, at, how, dry)
         taken_in = not dry and not found.refused
         if as_json:
             said = _values(found, encoding) | {"dry_run": dry, "taken_in": taken_in}
@@ -74,12 +83,14 @@ def _read(path: Path, encoding: str | None) -> tuple[Sheet, str]:
         raise refused(f"{path}: {' '.join(sheet_problems(bad.reasons))}") from None
 
 
-def _taken_in(by: Membership, sheet: Sheet, at: Any, add: bool, dry: bool) -> Imported:
+def _taken_in(
+    by: Membership, sheet: Sheet, at: Any, how: Mapping[str, bool], dry: bool
+) -> Imported:
     """Also where rows are refused: what became of each."""
     if dry:
-        return rehearse_import(by=by, sheet=sheet, at=at, add_ingredients=add)
+        return rehearse_import(by=by, sheet=sheet, at=at, **how)
     try:
-        return import_recipes(by=by, sheet=sheet, at=at, add_ingredients=add)
+        return import_recipes(by=by, sheet=sheet, at=at, **how)
     except CannotImport as bad:
         return bad.imported
 
@@ -132,5 +143,7 @@ def _tell(found: Imported, as_json: bool) -> None:
     for row in found.refused:
         for says in why(row, found.menu):
             print(f"{named(row)}: {says}", file=sys.stderr)
+    for column in found.ignored:
+        print(f"Column not read: {column}", file=sys.stderr)
     if found.unknown:
         print(f"Unknown ingredients: {', '.join(found.unknown)}.", file=sys.stderr)
