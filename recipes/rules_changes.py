@@ -17,7 +17,7 @@ from recipes.grammar.rules import HouseRules, MeasuredBy
 from recipes.grammar.units import Unit
 from recipes.menu import Menu
 from recipes.rehearsal import Change
-from recipes.rules_sheet import rule_of, size_words
+from recipes.rules_sheet import garnish_rule, rule_of, size_words
 from recipes.wording import aspect_words, label, share_words
 
 
@@ -59,6 +59,38 @@ def sizes(before: HouseRules, after: HouseRules) -> list[Altered]:
     return [altered for altered in (*pours, *glasses) if altered]
 
 
+def rules_altered(before: HouseRules, after: HouseRules, menu: Menu) -> list[Altered]:
+    """What of the rules themselves is otherwise, section by section; sizes told one by one."""
+    found = sizes(before, after)
+    sections: dict[str, tuple[object, object]] = {
+        _("Which pours there are, and how one pours"): (_ways(before), _ways(after)),
+        _("Which glasses there are, and their ice"): (_iced(before), _iced(after)),
+        _("Glass, ice and straw by kind of drink"): (_kinds(before), _kinds(after)),
+        _("Doubles"): (before.doubles, after.doubles),
+        _("What guests call it"): (before.slang, after.slang),
+        _("Money"): (before.currency, after.currency),
+        _("What a pour may be off by"): (before.tolerance_ml, after.tolerance_ml),
+    }
+    found += [Altered(title, "", "") for title, (then, now) in sections.items() if then != now]
+    if before.garnish != after.garnish:
+        gone = [garnish_rule(r, menu) for r in before.garnish if r not in after.garnish]
+        new = [garnish_rule(r, menu) for r in after.garnish if r not in before.garnish]
+        found.append(Altered(_("Garnish rules"), "; ".join(gone), "; ".join(new)))
+    return found
+
+
+def _ways(rules: HouseRules) -> object:
+    return {kind: pour.measured_by for kind, pour in rules.pours.items()}
+
+
+def _iced(rules: HouseRules) -> object:
+    return {key: (g.name, g.ice_share, g.stemmed) for key, g in rules.glasses.items()}
+
+
+def _kinds(rules: HouseRules) -> object:
+    return (rules.default_glass, rules.default_ice, rules.straw_families)
+
+
 def _altered(change: Change, before: Menu, after: Menu) -> Iterator[Altered]:
     told = {
         Aspect.GLASS: _glass,
@@ -87,7 +119,7 @@ def _glass_size(key: str, before: HouseRules, after: HouseRules) -> Altered | No
     if then.ml == now.ml:
         return None
     return Altered(
-        now.name,
+        then.name,
         size_words(then.amount, then.unit, then.ml),
         size_words(now.amount, now.unit, now.ml),
     )
@@ -151,7 +183,7 @@ def _method(change: Change, before: Menu, after: Menu) -> Found:
     if then.ice is not now.ice:
         return [Altered(_("Ice"), label(then.ice), label(now.ice))]
     if then.ice_share != now.ice_share:
-        told = {"glass": after.glass_names[now.glass]}
+        told = {"glass": before.glass_names.get(now.glass) or after.glass_names[now.glass]}
         what = _("What ice takes of the %(glass)s") % told
         return [Altered(what, share_words(100 * then.ice_share), share_words(100 * now.ice_share))]
     return []

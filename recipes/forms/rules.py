@@ -41,8 +41,13 @@ class FieldRow:
 
 
 class SectionForm(forms.Form):
-    """One section of the rules that hold, and from when its changes count."""
+    """One section of the rules that hold, and from when its changes count.
 
+    `can_join`: its fields stand for the same things whatever a colleague has published, so that
+    each can be taken over by itself.
+    """
+
+    can_join = True
     takes_effect_at = EffectField(
         help_text=lazy("Leave it empty and the rules count at once. Times are the house's own.")
     )

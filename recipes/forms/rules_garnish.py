@@ -42,6 +42,8 @@ class RuleRow:
 class GarnishForm(SectionForm):
     """Bound, it has the rules that were sent, in the order in which they were sent."""
 
+    can_join = False
+
     def add_fields(self) -> None:
         self.labels = {m.value: label(m) for enum in (LiquorClass, Kind) for m in enum}
         if self.is_bound:

@@ -113,6 +113,8 @@ def _measured(glass: GlassRule) -> str:
 class IceForm(SectionForm):
     """What came of filling a glass with ice and then with water."""
 
+    can_join = False
+
     def add_fields(self) -> None:
         icy = {key: glass for key, glass in self.rules.glasses.items() if glass.ice_share}
         self.fields["glass"] = forms.ChoiceField(

@@ -45,6 +45,8 @@ class WordsForm(SectionForm):
 class PresetForm(SectionForm):
     """The rules that ship for a country, as this house can take them over."""
 
+    can_join = False
+
     def add_fields(self) -> None:
         self.fields["preset"] = forms.ChoiceField(
             label=_("Start from"),

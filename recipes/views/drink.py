@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from django.contrib import messages
-from django.http import HttpResponse
+from django.http import HttpResponse, QueryDict
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.formats import date_format
@@ -15,11 +15,13 @@ from recipes import drink_sheet
 from recipes.cost_sheet import cost_sheet
 from recipes.forms.drink import DrinkForm
 from recipes.grammar.reasons import CannotBuild
+from recipes.in_effect import holding_at
 from recipes.menu import Menu, drink_of
 from recipes.models import Recipe, Revision
 from recipes.publish import publish_revision
 from recipes.saying import sentences
 from recipes.views.finding import menu_or_404, recipe_or_404
+from recipes.views.overtaken import joined, of_drink, opened
 from recipes.views.previewing import preview_change
 from recipes.views.two_steps import put_refusals, seen_digest, wants_to_publish
 
@@ -39,21 +41,38 @@ def drink(request: HouseRequest, slug: str) -> HttpResponse:
 
 @member(May.EDIT_BOOK, methods=READ_AND_SEND)
 def drink_change(request: HouseRequest, slug: str) -> HttpResponse:
-    """Type, look at the steps that come of it, publish."""
+    """Type, look at the steps that come of it, publish. Whoever was overtaken by a colleague sees
+    what was published meanwhile first, and may take it over."""
     recipe, menu = recipe_or_404(request, slug), menu_or_404(request)
-    holding = recipe.revisions.in_effect(menu.at).newest_first().first()
-    form = DrinkForm(request.POST or None, menu=menu, build=holding.build if holding else None)
-    context: dict[str, object] = {"recipe": recipe, "form": form}
+    rows = list(recipe.revisions.with_publisher())
+    holding = holding_at(rows, menu.at)
+    sent = _joined(request, menu, rows) if "onto" in request.POST else request.POST
+    form = DrinkForm(sent or None, menu=menu, build=holding.build if holding else None)
+    context: dict[str, object] = {
+        "recipe": recipe,
+        "form": form,
+        "opened": opened(form.data, len(rows)),
+    }
     if request.method == "POST" and form.is_valid():
+        context["overtaken"] = of_drink(form, rows, recipe)
         try:
-            published = recipe.revisions.count()
-            if wants_to_publish(request, published):
+            if wants_to_publish(form.data, len(rows)):
                 return _publish(request, recipe, form)
             context |= preview_change(request, recipe, form)
-            context["seen"] = seen_digest(request, published)
+            context["seen"] = seen_digest(form.data, len(rows))
         except CannotBuild as bad:
             put_refusals(form, bad.reasons, menu)
     return render(request, "recipes/drink_change.html", context)
+
+
+def _joined(request: HouseRequest, menu: Menu, rows: list[Revision]) -> QueryDict:
+    known = opened(request.POST, len(rows))
+    base = holding_at([row for row in rows if row.number <= known], menu.at)
+    newest = max(rows, key=lambda row: row.number, default=None)
+    if base is None or newest is None:
+        return request.POST
+    then, now = (DrinkForm(menu=menu, build=row.build) for row in (base, newest))
+    return joined(request.POST, then, now, len(rows))
 
 
 def _build(menu: Menu, recipe: Recipe) -> dict[str, object]:

@@ -62,9 +62,9 @@ def ingredient(request: HouseRequest, ingredient: str) -> HttpResponse:
         try:
             with beside(form):
                 changes = _changes(request, row, form)
-                if not changes or wants_to_publish(request, seen):
+                if not changes or wants_to_publish(request.POST, seen):
                     return _save(request, row, form)
-                context |= {"changes": changes, "seen": seen_digest(request, seen)}
+                context |= {"changes": changes, "seen": seen_digest(request.POST, seen)}
         except CannotBuild as bad:
             form.add_error(None, _sentences(request, bad, menu))
     return render(request, "recipes/ingredient.html", context)

@@ -41,7 +41,10 @@ def off_say(request: HouseRequest) -> HttpResponse:
         try:
             if form.stands_in is None or _is_meant(request, form, said):
                 return _say(request, form, tonight)
-            shown = {"preview": _look(request, form, tonight), "seen": seen_digest(request, said)}
+            shown = {
+                "preview": _look(request, form, tonight),
+                "seen": seen_digest(request.POST, said),
+            }
         except CannotBuild as bad:
             for reason in bad.reasons:
                 form.add_error(form.field_for(reason), sentences([reason], tonight.menu))
@@ -79,7 +82,7 @@ def _form(request: HouseRequest, tonight: Tonight, **said: object) -> OffForm:
 
 def _is_meant(request: HouseRequest, form: OffForm, said: int) -> bool:
     """The drinks were seen, and so was that the substitute is of another kind."""
-    if not wants_to_publish(request, said):
+    if not wants_to_publish(request.POST, said):
         return False
     if form.is_far and not form.cleaned_data["sure"]:
         form.add_error("sure", _("Tick it if you mean it, or choose another substitute."))

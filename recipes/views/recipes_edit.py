@@ -22,6 +22,7 @@ from recipes.publish_recipes import add_recipe, bring_back, change_card, retire
 from recipes.rehearsal import as_built
 from recipes.saying import sentences
 from recipes.views.finding import menu_or_404, recipe_or_404
+from recipes.views.overtaken import of_drink
 from recipes.views.previewing import Shown, as_seen, preview_change, preview_new
 from recipes.views.two_steps import put_refusals, seen_digest, wants_to_publish
 from recipes.words_editing import beside, say
@@ -38,10 +39,10 @@ def drink_new(request: HouseRequest) -> HttpResponse:
         drinks = Recipe.objects.in_house(request.venue).count()
         try:
             with beside(card):
-                if wants_to_publish(request, drinks):
+                if wants_to_publish(request.POST, drinks):
                     return _add(request, card, form)
                 context |= preview_new(request, card, form)
-                context["seen"] = seen_digest(request, drinks)
+                context["seen"] = seen_digest(request.POST, drinks)
         except CannotBuild as bad:
             put_refusals(form, bad.reasons, menu)
     return render(request, "recipes/drink_new.html", context)
@@ -68,11 +69,13 @@ def drink_preview(request: HouseRequest, slug: str) -> HttpResponse:
     """The fragment that follows the typing; nothing of it is kept."""
     recipe, menu = recipe_or_404(request, slug), menu_or_404(request)
     form = DrinkForm(request.POST, menu=menu, build=None)
+    rows = list(recipe.revisions.with_publisher())
     context: Shown = {"form": form, "recipe": recipe, "fragment": True}
     if form.is_valid():
+        context["overtaken"] = of_drink(form, rows, recipe)
         try:
             context |= preview_change(request, recipe, form)
-            context["seen"] = seen_digest(request, recipe.revisions.count())
+            context["seen"] = seen_digest(request.POST, len(rows))
             context["proposed"] = sign_revision(recipe, form.spec(), form.takes_effect)
         except CannotBuild as bad:
             context["why_not"] = sentences(bad.reasons, menu)
@@ -147,7 +150,7 @@ def _new_while_typing(
     if card.is_valid():
         drinks = Recipe.objects.in_house(request.venue).count()
         shown = preview_new(request, card, form)
-        return {**shown, "adding": True, "seen": seen_digest(request, drinks)}
+        return {**shown, "adding": True, "seen": seen_digest(request.POST, drinks)}
     module = card.cleaned_data.get("module")
     alcohol = module.alcohol if module else True
     item = as_built(form.spec(), menu, alcohol_module=alcohol)

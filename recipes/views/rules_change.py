@@ -24,7 +24,7 @@ from recipes.forms.rules_kinds import KindsForm
 from recipes.forms.rules_words import PresetForm, WordsForm
 from recipes.grammar.reasons import CannotBuild
 from recipes.grammar.rules_check import rules_notices
-from recipes.in_effect import waiting
+from recipes.in_effect import holding_at, waiting
 from recipes.menu import Menu
 from recipes.models import Recipe, RulesVersion
 from recipes.proposed import sign_rules
@@ -33,6 +33,7 @@ from recipes.rehearsal import changes, rehearse_menus
 from recipes.rules_changes import grouped
 from recipes.shipped import shipped_rules
 from recipes.views.finding import menu_or_404
+from recipes.views.overtaken import joined, of_rules, opened
 from recipes.views.two_steps import put_refusals, seen_digest, wants_to_publish
 from recipes.words_rules import local_caution, notice
 
@@ -71,7 +72,8 @@ def house_rules_garnish(request: HouseRequest) -> HttpResponse:
     rearranged = moved(request.POST) if request.method == "POST" else None
     if rearranged is not None:
         form = GarnishForm(rearranged, menu=menu)
-        return render(request, "recipes/house_rules_garnish.html", _context(request, form, menu))
+        context = _context(request, form, menu, _versions(request))
+        return render(request, "recipes/house_rules_garnish.html", context)
     return _section(request, GarnishForm(request.POST or None, menu=menu), "house_rules_garnish")
 
 
@@ -89,28 +91,48 @@ def house_rules_preset(request: HouseRequest) -> HttpResponse:
 
 
 def _section(request: HouseRequest, form: SectionForm, page: str) -> HttpResponse:
-    menu = form.menu
-    context = _context(request, form, menu)
+    menu, versions = form.menu, _versions(request)
+    if "onto" in request.POST:
+        form = _joined(request, form, versions)
+    context = _context(request, form, menu, versions)
     if request.method == "POST" and form.is_valid():
-        published = RulesVersion.objects.in_house(request.venue).count()
+        published = len(versions)
         try:
             context["caution"] = local_caution(form.country)
             menu = replace(menu, rules=form.new_rules())  # whose glasses a refusal may name
-            if wants_to_publish(request, published):
+            if wants_to_publish(form.data, published):
                 return _publish(request, form)
             context |= _preview(request, form, page)
-            context["seen"] = seen_digest(request, published)
+            context["seen"] = seen_digest(form.data, published)
         except CannotBuild as bad:
             put_refusals(form, bad.reasons, menu, _names(request))
     return render(request, f"recipes/{page}.html", context)
 
 
-def _context(request: HouseRequest, form: SectionForm, menu: Menu) -> dict[str, Any]:
-    versions = list(RulesVersion.objects.in_house(request.venue))
+def _versions(request: HouseRequest) -> list[RulesVersion]:
+    return list(RulesVersion.objects.in_house(request.venue).with_publisher())
+
+
+def _joined(request: HouseRequest, form: SectionForm, versions: list[RulesVersion]) -> SectionForm:
+    """What was typed, with a colleague's changes wherever nothing was."""
+    menu, known = form.menu, opened(form.data, len(versions))
+    base = holding_at([v for v in versions if v.number <= known], menu.at)
+    if base is None or not form.can_join:
+        return form
+    newest = max(versions, key=lambda version: version.number).house_rules
+    then, now = (type(form)(menu=replace(menu, rules=r)) for r in (base.house_rules, newest))
+    return type(form)(joined(request.POST, then, now, len(versions)), menu=menu)
+
+
+def _context(
+    request: HouseRequest, form: SectionForm, menu: Menu, versions: list[RulesVersion]
+) -> dict[str, Any]:
     return {
         "form": form,
         "waiting": waiting(versions, menu.at),
         "caution": local_caution(form.country),
+        "opened": opened(form.data, len(versions)),
+        "overtaken": of_rules(form, versions) if form.is_bound else None,
     }
 
 

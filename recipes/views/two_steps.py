@@ -10,12 +10,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any, Protocol
 
-from django.http import HttpRequest
+from django.utils.datastructures import MultiValueDict
 
 from recipes.grammar.aspects import fingerprint
 from recipes.grammar.reasons import Reason, Value
 from recipes.menu import Menu
 from recipes.saying import sentences
+
+Sent = Mapping[str, Any]
+"""What a form was sent: a QueryDict, or what a form was bound to."""
 
 
 class Refusable(Protocol):
@@ -26,16 +29,20 @@ class Refusable(Protocol):
     def add_error(self, field: str | None, error: Any) -> None: ...
 
 
-def seen_digest(request: HttpRequest, published: int) -> str:
+def seen_digest(sent: Sent, published: int) -> str:
     """Of everything that was typed, and how much was `published` before (a count that grows); the
     form's key, its buttons, and the tick that one is sure of what was shown are no part of it."""
-    left_out = {"csrfmiddlewaretoken", "form_key", "seen", "look", "publish", "sure"}
+    left_out = {"csrfmiddlewaretoken", "form_key", "seen", "look", "publish", "sure", "onto"}
     typed = {
-        name: [_lines(value) for value in request.POST.getlist(name)]
-        for name in request.POST
+        name: [_lines(value) for value in _values(sent, name)]
+        for name in sent
         if name not in left_out
     }
     return fingerprint([typed, published])
+
+
+def _values(sent: Sent, name: str) -> list[str]:
+    return sent.getlist(name) if isinstance(sent, MultiValueDict) else [sent[name]]
 
 
 def _lines(text: str) -> str:
@@ -43,10 +50,9 @@ def _lines(text: str) -> str:
     return text.replace("\r\n", "\n")
 
 
-def wants_to_publish(request: HttpRequest, published: int) -> bool:
+def wants_to_publish(sent: Sent, published: int) -> bool:
     """The button was pressed, and what it publishes is what was shown."""
-    same = request.POST.get("seen") == seen_digest(request, published)
-    return "publish" in request.POST and same
+    return "publish" in sent and sent.get("seen") == seen_digest(sent, published)
 
 
 def put_refusals(

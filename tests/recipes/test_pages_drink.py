@@ -241,9 +241,46 @@ def test_whoever_was_overtaken_looks_once_more(visit, tamsin, pia):
 
     answer = browser.post(CHANGE, {**typed(shown), "publish": "1"})
 
-    assert "Finish so far: lime, always" in text(answer)
+    said = text(answer)
+    assert "Pia published number 2 on March 6, 2026, 3 p.m., after you opened this page." in said
+    assert "What changed by number 2 Finish so far: no garnish, straw lime, always, straw" in said
+    assert "Yours beside it Glass number 2: Highball glass, 10 fl oz yours: Rocks glass" in said
+    assert "Publish mine in place of number 2" in said
     assert recipe(tamsin, "madras").revisions.count() == 2
     assert "revision 3 is published" in text(publish_as_seen(browser, answer))
+
+
+def test_whoever_is_overtaken_twice_looks_twice(visit, tamsin, pia):
+    """A second press, or the fragment that follows the typing, publishes over nothing unseen."""
+    browser = visit(tamsin)
+    shown = look(browser, glass="rocks")
+    revise(pia, "madras", garnish=[{"item": "lime"}])
+    answer = browser.post(CHANGE, {**typed(shown), "publish": "1"})
+    old = browser.post(CHANGE, {**typed(shown), "form_key": str(uuid.uuid4()), "publish": "1"})
+    assert "Pia published number 2" in text(old)
+    revise(pia, "madras", ice="light")
+
+    again = browser.post(CHANGE, {**typed(answer), "publish": "1"})
+
+    assert "Pia published number 3" in text(again)
+    assert recipe(tamsin, "madras").revisions.count() == 3
+    fragment = browser.post(f"{MADRAS}preview/", typed(shown))
+    assert "Pia published number 3" in text(fragment)
+
+
+def test_theirs_is_taken_over_where_nothing_was_typed(visit, tamsin, pia):
+    browser = visit(tamsin)
+    shown = look(browser, glass="rocks")
+    revise(pia, "madras", garnish=[{"item": "lime"}], ice="light")
+
+    answer = browser.post(CHANGE, {**typed(shown), "onto": "1"})
+    kept = typed(answer)
+
+    assert (kept["glass"], kept["garnish"], kept["ice"]) == ("rocks", "always lime", "light")
+    assert "after you opened this page" not in text(answer)
+    publish_as_seen(browser, answer)
+    newest = recipe(tamsin, "madras").revisions.get(number=3).build
+    assert (newest.glass, newest.ice, newest.garnish[0].item) == ("rocks", "light", "lime")
 
 
 def test_a_button_alone_publishes_nothing(visit, tamsin):

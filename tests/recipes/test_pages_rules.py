@@ -156,8 +156,25 @@ def test_whoever_was_overtaken_looks_once_more(visit, tamsin, pia):
     answer = browser.post(CHANGE, {**typed(shown), "publish": "1"})
 
     assert answer.status_code == 200
+    said = text(answer)
+    assert "Pia published number 2 on March 6, 2026, 3 p.m., after you opened this page." in said
+    assert "What changed by number 2 What a pour may be off by" in said
+    assert "Publish mine in place of number 2" in said
     assert versions(tamsin) == 2
     assert "House rules 3 are published" in text(publish_as_seen(browser, answer))
+
+
+def test_their_rules_are_taken_over_where_nothing_was_typed(visit, tamsin, pia):
+    browser = visit(tamsin)
+    shown = look(browser, tolerance="0.25")
+    change_rules(pia, currency="€", straw_families=["shot"])
+
+    answer = browser.post(CHANGE, {**typed(shown), "onto": "1"})
+    assert "Pia published" not in text(answer)
+    publish_as_seen(browser, answer)
+
+    found = menu_at(tamsin.venue, NOW).rules
+    assert (found.tolerance, found.currency, found.straw_families) == (0.25, "€", ("shot",))
 
 
 WRONG = [

@@ -67,8 +67,8 @@ def test_a_glass_is_resized_renamed_and_given_its_ice(browser, tamsin):
     )  # fmt: skip
 
     glass = rules(tamsin).glasses["highball"]
-    assert "Tall tumbler so far 10 fl oz (296 ml) then 12 fl oz (355 ml)" in text(shown)
-    assert "What ice takes of the Tall tumbler so far ½ then 60 %" in text(shown)
+    assert "Highball glass so far 10 fl oz (296 ml) then 12 fl oz (355 ml)" in text(shown)
+    assert "What ice takes of the Highball glass so far ½ then 60 %" in text(shown)
     assert (glass.name, glass.amount, glass.ice_share, glass.stemmed) == (
         "Tall tumbler", 12, 0.6, True,
     )  # fmt: skip
