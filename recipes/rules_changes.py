@@ -111,7 +111,12 @@ def _glass(change: Change, before: Menu, after: Menu) -> Found:
     then, now = change.before.drink.spec.glass, change.after.drink.spec.glass
     if then == now:
         return [_glass_size(then, before.rules, after.rules)]
-    return [Altered(_("Glass"), before.glass_names[then], after.glass_names[now])]
+    return [Altered(_("Glass"), before.glass_names[then], _glass_name(now, before, after))]
+
+
+def _glass_name(key: str, before: Menu, after: Menu) -> str:
+    """As the house calls it so far."""
+    return before.glass_names.get(key) or after.glass_names[key]
 
 
 def _glass_size(key: str, before: HouseRules, after: HouseRules) -> Altered | None:
@@ -183,7 +188,7 @@ def _method(change: Change, before: Menu, after: Menu) -> Found:
     if then.ice is not now.ice:
         return [Altered(_("Ice"), label(then.ice), label(now.ice))]
     if then.ice_share != now.ice_share:
-        told = {"glass": before.glass_names.get(now.glass) or after.glass_names[now.glass]}
+        told = {"glass": _glass_name(now.glass, before, after)}
         what = _("What ice takes of the %(glass)s") % told
         return [Altered(what, share_words(100 * then.ice_share), share_words(100 * now.ice_share))]
     return []

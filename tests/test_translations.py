@@ -23,6 +23,8 @@ from barcourse.people.models import Invitation, LogEntry, Membership, Person, Ve
 from recipes.models import Ingredient, Recipe, Revision, RulesVersion
 from recipes.publish_ingredients import read_label
 from recipes.publish_recipes import retire
+from recipes.shipped import shipped_rules
+from tests.factories.assessments import wrong as wrong_answer
 from tests.factories.whole_house import NOW, Town, just_opened, town, undone
 from tests.page_forms import FORM_ON
 from tests.pages import VISITORS, Line, lines
@@ -114,8 +116,13 @@ def test_nor_does_what_comes_of_a_form(the_town, codes, line: Line):
                 response = browser.get(response["Location"])
 
     assert response.status_code == 200
-    assert words_left(response, codes) == []
+    left = words_left(response, codes)
+    if line.page == "house_rules_preset":  # a glass that is new to the house, as its file says
+        left = [text for text in left if text not in PRESET_GLASSES]
+    assert left == []
 
+
+PRESET_GLASSES = {glass.name for glass in shipped_rules("us-classic").glasses.values()}
 
 WORDS_IN = {
     "void": "reason",
@@ -249,7 +256,7 @@ def test_nor_does_the_review_of_a_quiz_that_went_wrong(the_town, codes):
     browser, asked = browser_of(house.hire), house.quiz.items.all()
     with undone():
         for item in asked:
-            wrong = (ItemAsked.from_json(item.asked).right + 1) % 2
+            wrong = wrong_answer(ItemAsked.from_json(item.asked))
             record.answer_item(by=house.hire, item=item, choice=wrong, at=NOW)
         with spoken():
             response = browser.get(address("quiz_result", house, {"code": house.quiz.code}))
