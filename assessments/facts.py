@@ -12,9 +12,9 @@ from dataclasses import dataclass
 from typing import cast
 
 from assessments import prints
+from assessments.measures import quiz
 from assessments.measures.evidence import Evidence, Marked, Outcome, Watched, tally
 from assessments.measures.marking import HelpLevel, counts_as_passed
-from assessments.measures.quiz import ItemKind
 from assessments.measures.ready_facts import DrinkFact, Safety
 from assessments.models import Answer, QuizResult, WatchedBuild
 from assessments.sign_offs import Best, Signed, best_sign_offs
@@ -23,7 +23,7 @@ from recipes.grammar.aspects import Aspect
 from recipes.menu import Menu, MenuDrink
 from recipes.models import Module
 
-WHOLE_DRINK = (ItemKind.WHOLE.value, ItemKind.NAME_IT.value)
+WHOLE_DRINK = tuple(sorted(kind.value for kind in quiz.WHOLE_DRINK))
 
 
 @dataclass(frozen=True)
@@ -78,7 +78,7 @@ def _marked(menu: Menu, hires: Sequence[Membership]) -> dict[int, list[Marked]]:
     """Answers about whole drinks, right or wrong by the program's own mark."""
     today = _builds_of(menu)
     found: dict[int, list[Marked]] = defaultdict(list)
-    answers = Answer.objects.of(*hires).until(menu.at).to_kinds(WHOLE_DRINK)
+    answers = Answer.objects.of(*hires).until(menu.at).to_kinds(WHOLE_DRINK).in_time()
     for hire, recipe, build, came, choices in answers.values_list(
         "item__quiz__hire_id", "item__recipe_id", "item__build", "came", "item__choices"
     ):
@@ -112,9 +112,10 @@ def _safety(menu: Menu, hires: Sequence[Membership], gates: Sequence[Module]) ->
     tried: dict[int, set[int]] = defaultdict(set)
     passed: dict[int, set[int]] = defaultdict(set)
     for result in QuizResult.objects.of(*hires).until(menu.at).on(gates):
-        tried[result.hire_id].add(result.module_id)
-        if result.passed:
-            passed[result.hire_id].add(result.module_id)
+        if result.module_id is not None:
+            tried[result.hire_id].add(result.module_id)
+            if result.passed:
+                passed[result.hire_id].add(result.module_id)
     wanted = {g.pk for g in gates}
     return {h.pk: _state(wanted, tried[h.pk], passed[h.pk]) for h in hires}
 

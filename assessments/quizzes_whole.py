@@ -28,6 +28,7 @@ def _plain(row: Item) -> list[object]:
         row.position, row.kind, row.asked, row.recipe_id, row.revision_id, row.build, row.choices,
         row.critical, answer.choice, answer.came, answer.milliseconds,
         answer.at.astimezone(dt.UTC).isoformat(timespec="microseconds"),
+        *([] if answer.said is None else [answer.said]),
     ]  # fmt: skip
 
 

@@ -103,7 +103,7 @@ def modules_of(hire: Membership, menu: Menu) -> list[ModuleProgress]:
     """All modules in the order of the course."""
     read = set(Reading.objects.of(hire).values_list("module_id", flat=True))
     best = _best_results(hire)
-    still_open = {q.module_id: q for q in Quiz.objects.of(hire).open()}
+    still_open = {q.module_id: q for q in Quiz.objects.of(hire).open() if q.module_id}
     situations = set(
         Scenario.objects.filter(venue=hire.venue).values_list("lesson__module", flat=True)
     )
@@ -124,6 +124,8 @@ def _best_results(hire: Membership) -> dict[int, QuizResult]:
     """By module: the newest pass, else the newest result."""
     best: dict[int, QuizResult] = {}
     for result in QuizResult.objects.of(hire).newest_first():
+        if result.module_id is None:
+            continue
         kept = best.get(result.module_id)
         if kept is None or (result.passed and not kept.passed):
             best[result.module_id] = result

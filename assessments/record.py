@@ -11,10 +11,10 @@ from collections.abc import Iterable, Mapping
 
 from django.db import transaction
 
-from assessments import checklist, prints
+from assessments import checklist, prints, quiz_steps
 from assessments import record_steps as steps
 from assessments.measures.marking import HelpLevel, mark_build
-from assessments.measures.quiz import ItemAsked, outcome
+from assessments.measures.quiz import Given, ItemAsked, outcome, shows
 from assessments.models import (
     Answer,
     CardMark,
@@ -25,7 +25,6 @@ from assessments.models import (
     Void,
     WatchedBuild,
 )
-from assessments.models.quiz import WOULD_ASK
 from assessments.models.watch import Help, MadeWith
 from assessments.remember import remember, topics_of_build
 from barcourse.people import log
@@ -82,7 +81,7 @@ def start_quiz(*, by: Membership, menu: Menu, module: Module, seed: int, at: dt.
     still_open = Quiz.objects.of(by).open().filter(module=module).first()
     if still_open:
         return still_open
-    quiz, items = steps.draw_up(by, menu, module, seed, at)
+    quiz, items = quiz_steps.on_module(by, menu, module, seed, at)
     if not items:
         raise refuse("quiz_has_nothing_to_ask", module=module.name)
     quiz.save()
@@ -95,11 +94,12 @@ def answer_item(
     *,
     by: Membership,
     item: Item,
-    choice: int,
+    choice: Given,
     at: dt.datetime,
     milliseconds: int | None = None,
 ) -> Answer:
-    """One answer; the first one counts. The last one of a quiz finishes it."""
+    """One answer; the first one counts. The last one of a quiz finishes it. Refused once the
+    quiz's time is up."""
     quiz = item.quiz
     if quiz.hire_id != by.pk:
         raise refuse("not_your_quiz")
@@ -108,15 +108,22 @@ def answer_item(
     if given:
         return given
     asked = ItemAsked.from_json(item.asked)
-    if choice != WOULD_ASK and not 0 <= choice < len(asked.choices):
-        raise refuse("no_such_choice")
-    came = outcome(asked, choice)
+    if quiz.is_over(at):
+        raise refuse("time_is_up")
+    try:
+        came = outcome(asked, choice)
+    except ValueError:
+        if asked.takes_several:
+            raise refuse("half_an_answer") from None
+        raise refuse("no_such_choice") from None
+    single, said = (choice, None) if isinstance(choice, int) else (0, list(choice))
     answer = Answer.objects.create(
-        venue=by.venue, item=item, choice=choice, came=came, milliseconds=milliseconds, at=at
-    )
-    remember(by, dict.fromkeys(asked.topics, came == "right"), at)
+        venue=by.venue, item=item, choice=single, said=said, came=came,
+        milliseconds=milliseconds, at=at,
+    )  # fmt: skip
+    remember(by, shows(asked, choice), at)
     if not quiz.items.filter(answer__isnull=True).exists():
-        steps.finish(quiz, by=by, at=at)
+        quiz_steps.finish(quiz, by=by, at=at)
     return answer
 
 

@@ -62,6 +62,37 @@ _QUESTIONS: dict[str, Text] = {
     "ask_method": _("%(drink)s: how do you build it?"),
     "ask_whole": _("Which of these builds is %(drink)s?"),
     "ask_name_it": _("A guest sees you build this. Which drink is it?"),
+    "ask_several": _("%(drink)s: what goes in? Tick everything that does."),
+    "ask_order": _("%(drink)s: in which order?"),
+    "ask_amount": _("%(drink)s: how much %(ingredient)s?"),
+    "ask_build": _("Build %(drink)s: choose each part."),
+    "call_plain": _("“%(drink)s, please.” What do you ask before you build it?"),
+    "call_double": _("“A double %(drink)s, please.” What do you ask before you build it?"),
+    "call_double_short": _(
+        "“A double %(drink)s, short, please.” What do you ask before you build it?"
+    ),
+    "call_double_tall": _(
+        "“A double %(drink)s, tall, please.” What do you ask before you build it?"
+    ),
+    "ask_card": _(
+        "A guest orders a drink with alcohol and gives you this card. Here that takes an age of "
+        "%(age)s. What do you do?"
+    ),
+    "why_card_serve": _(
+        "The lasting features fit, the card is in date, and by the calendar they are old enough "
+        "at this moment. Hair changes, so hair alone proves nothing."
+    ),
+    "why_card_too_young": _(
+        "Age counts by the calendar and by the clock on the wall, not by the house's night: at "
+        "this moment they aren't old enough."
+    ),
+    "why_card_expired": _(
+        "The card's last day has passed. Whether there is an exception is for the manager to say."
+    ),
+    "why_card_not_theirs": _(
+        "Hair changes; eyebrows, ears and chin don't. You need no proof to refuse, and you "
+        "refuse quietly."
+    ),
     "ask_scenario": "%(question)s",  # the house's own words
     "why_scenario": "%(why)s",
 }
@@ -82,6 +113,9 @@ _QUIZ: dict[str, Text] = {
         "You would have asked once. Asking is good bartending; it is no mistake.",
         "You would have asked %(count)s times. Asking is good bartending; it is no mistake.",
         "count",
+    ),
+    "quiz_part_credit": _(
+        "With what was right in builds and the like, it counts as %(credit)s of %(of)s."
     ),
     "quiz_empty": _("There was nothing to ask."),
 }

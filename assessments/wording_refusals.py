@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
+from django.utils.translation import ngettext_lazy
 
 from barcourse.people import wording as people_wording
 from barcourse.people.reasons import Reason
@@ -25,7 +26,6 @@ WORDS: dict[str, str | Promise] = {
     "not_passed": _("This build was not passed, so there is nothing to sign off."),
     "voided_already": _("This build was voided already."),
     "nobody_voids_their_own": _("Nobody voids their own record. Ask a trainer."),
-    "void_needs_reason": _("Say why in a few words."),
     "only_who_watched_takes_back": _("Only whoever watched the build can take it back."),
     "signed_already": _("This build is signed off. It can be voided, with a reason."),
     "no_house_pour": _("The house rules say no pour for %(item)s, so there is nothing to aim at."),
@@ -37,9 +37,19 @@ WORDS: dict[str, str | Promise] = {
     "round_changed": _(
         "The house has just changed one of these drinks. Below is the round as it is now."
     ),
+    "void_needs_reason": _("Say why in a few words."),
     "sheet_needs_a_module": _("Pick at least one module to ask about."),
     "sheet_too_short": _("That is fewer questions than the situations and cards among them."),
     "drill_needs_two_drinks": _("A drill tells two drinks apart: pick two."),
+    "half_an_answer": _("Answer every part of it, each place once, or say that you'd ask."),
+    "time_is_up": _("The time for this quiz was up. What you had answered counts."),
+    "time_left": _("This quiz still has time left."),
+    "sheet_out_of_use": _("That quiz is out of use."),
+    "retake_later": ngettext_lazy(
+        "The house leaves some time between two tries: come back in an hour.",
+        "The house leaves some time between two tries: come back in %(count)s hours.",
+        "count",
+    ),
     "drill_needs_people": _("Pick at least one person for the drill."),
     "only_who_watched_says": _("Only whoever watched the build can say what was made."),
     "it_was_the_right_drink": _("That was the drink that was called."),
@@ -55,5 +65,5 @@ FINDINGS: dict[str, _StrPromise] = {
 def say(reason: Reason) -> str:
     """The sentence for a refusal of ours, or of the people room where the code is theirs."""
     if reason.code in WORDS:
-        return str(WORDS[reason.code]) % dict(reason.params)
+        return str(WORDS[reason.code] % dict(reason.params))
     return str(people_wording.say(reason))

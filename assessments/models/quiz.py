@@ -138,6 +138,11 @@ class AnswerQuerySet(SealedQuerySet["Answer"]):
     def to_kinds(self, kinds: Iterable[str]) -> Self:
         return self.filter(item__kind__in=kinds)
 
+    def in_time(self) -> Self:
+        """Without what was left open when a quiz's time was up: it shows nothing."""
+        late = models.Q(item__quiz__ends_at__isnull=False, at__gte=models.F("item__quiz__ends_at"))
+        return self.exclude(late)
+
 
 class Answer(AppendOnlyModel):
     """What was answered, once; `milliseconds` is what the server saw pass.
@@ -166,6 +171,11 @@ class Answer(AppendOnlyModel):
 
     def __str__(self) -> str:
         return f"{self.item_id}: {self.choice}"
+
+    @property
+    def given(self) -> int | tuple[int, ...]:
+        """The answer as the measures read it."""
+        return self.choice if self.said is None else tuple(self.said)
 
 
 class QuizResultQuerySet(SealedQuerySet["QuizResult"]):

@@ -68,7 +68,9 @@ def hire_here_or_404(request: HouseRequest, code: str) -> Membership:
 
 
 def own_quiz_or_404(request: HouseRequest, code: str) -> Quiz:
-    quizzes = Quiz.objects.of(request.membership).select_related("module", "venue")
+    quizzes = Quiz.objects.of(request.membership).select_related(
+        "module", "sheet", "drill", "venue"
+    )
     return get_object_or_404(quizzes, code=code)
 
 

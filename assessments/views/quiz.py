@@ -1,8 +1,14 @@
-"""Taking a quiz: one item at a time, then the result with a review of every mistake."""
+"""Taking a quiz: one item at a time, then the result with a review of every mistake.
+
+Where it stands is in the database, and its clock is the server's: a closed tab, a dead phone or
+a session that has ended loses nothing.
+"""
 
 from __future__ import annotations
 
+import datetime as dt
 import secrets
+from math import ceil
 
 from django.contrib import messages
 from django.core import signing
@@ -11,8 +17,8 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from assessments import record
-from assessments.measures.quiz import ASK, ItemAsked, score
+from assessments import record, record_quiz
+from assessments.measures.quiz import ASK, Given, ItemAsked, ItemKind, score
 from assessments.models import Quiz
 from assessments.showing import Naming
 from assessments.showing_quiz import part_label, show_item, show_review
@@ -43,18 +49,20 @@ def start(request: HouseRequest, module: str) -> HttpResponse:
 @member(May.LEARN, methods=READ_AND_SEND)
 def item(request: HouseRequest, code: str) -> HttpResponse:
     """The next item without an answer; a closed tab goes on where it was."""
-    quiz, form = own_quiz_or_404(request, code), NoForm({})
+    quiz, form, now = own_quiz_or_404(request, code), NoForm({}), timezone.now()
     if request.method != "POST":
         return _show(request, quiz, NoForm())
     row = item_or_404(quiz, request.POST.get("item", ""))
+    if quiz.is_over(now) and quiz.finished_at is None:
+        return _close(request, quiz, now)
     was_answered = hasattr(row, "answer")  # in another tab
     with refusals_beside(form):
         record.answer_item(
             by=request.membership,
             item=row,
-            choice=_choice(request),
+            choice=_given(request, ItemAsked.from_json(row.asked)),
             milliseconds=_passed_since(request.POST.get("shown", "")),
-            at=timezone.now(),
+            at=now,
         )
         if was_answered:
             messages.info(request, _("You had answered that one already; the first answer counts."))
@@ -62,26 +70,66 @@ def item(request: HouseRequest, code: str) -> HttpResponse:
     return _show(request, quiz, form)
 
 
+def _close(request: HouseRequest, quiz: Quiz, now: dt.datetime) -> HttpResponse:
+    """Nobody is scolded for a dead phone: what was answered counts, and why the rest doesn't is
+    said."""
+    record_quiz.close_quiz(by=request.membership, quiz=quiz, at=now)
+    messages.info(
+        request,
+        _("The time for this quiz was up. What you had answered counts; the rest counts as asked."),
+    )
+    return redirect("quiz_result", house=request.venue.slug, code=quiz.code)
+
+
 def _show(request: HouseRequest, quiz: Quiz, form: NoForm) -> HttpResponse:
-    row = quiz.items.filter(answer__isnull=True).first()
+    row, now = quiz.items.filter(answer__isnull=True).first(), timezone.now()
     if row is None:
         return redirect("quiz_result", house=request.venue.slug, code=quiz.code)
+    if quiz.is_over(now):
+        left = quiz.items.filter(answer__isnull=True).count()
+        context = {"quiz": quiz, "row": row, "left": left}
+        return render(request, "assessments/quiz_over.html", context)
+    asked, typed = ItemAsked.from_json(row.asked), dict(request.POST.lists())
     context = {
         "quiz": quiz,
         "row": row,
-        "item": show_item(ItemAsked.from_json(row.asked), Naming.of(menu_now(request))),
+        "item": show_item(asked, Naming.of(menu_now(request)), typed),
         "total": quiz.items.count(),
         "would_ask": ASK,
         "form": form,
         "shown": SHOWN.sign(str(_now_ms())),
+        "minutes": ceil((quiz.ends_at - now).total_seconds() / 60) if quiz.ends_at else None,
     }
     return render(request, "assessments/quiz_item.html", context)
 
 
-def _choice(request: HouseRequest) -> int:
-    said = request.POST.get("choice", "")
+def _given(request: HouseRequest, asked: ItemAsked) -> Given:
+    """The answer as the form carries it; what is none becomes one that the verb refuses."""
+    said = request.POST.getlist("choice")
+    if str(ASK) in said:
+        return ASK
+    match asked.kind:
+        case ItemKind.SEVERAL:
+            return tuple(sorted({_number(n) for n in said})) or NO_CHOICE
+        case ItemKind.ORDER:
+            return _in_order([request.POST.get(f"place-{n}") for n in range(len(asked.choices))])
+        case ItemKind.BUILD:
+            parts = range(len(asked.parts))
+            return tuple(_number(request.POST.get(f"part-{n}")) for n in parts)
+    return _number(request.POST.get("choice"))
+
+
+def _in_order(places: list[str | None]) -> Given:
+    """Choices by the places that they were given, counted from 1."""
+    numbers = [_number(p) for p in places]
+    if sorted(numbers) != list(range(1, len(numbers) + 1)):
+        return NO_CHOICE
+    return tuple(sorted(range(len(numbers)), key=numbers.__getitem__))
+
+
+def _number(said: str | None) -> int:
     try:
-        return max(NO_CHOICE, min(int(said), 100))
+        return max(NO_CHOICE, min(int(said or ""), 100))
     except ValueError:
         return NO_CHOICE
 
@@ -108,7 +156,7 @@ def result(request: HouseRequest, code: str) -> HttpResponse:
         return redirect("quiz", house=request.venue.slug, code=quiz.code)
     rows = list(quiz.items.select_related("answer"))
     asked = [ItemAsked.from_json(r.asked) for r in rows]
-    given = {n: r.answer.choice for n, r in enumerate(rows)}
+    given = {n: r.answer.given for n, r in enumerate(rows)}
     came, naming = score(asked, given, quiz.pass_mark), Naming.of(menu_now(request))
     to_review = sorted({m.item for m in came.mistakes} | set(came.asked))
     context = {

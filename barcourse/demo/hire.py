@@ -8,7 +8,7 @@ from random import Random
 
 from assessments import checklist, record
 from assessments.measures.marking import HelpLevel
-from assessments.measures.quiz import ASK, ItemAsked
+from assessments.measures.quiz import ASK, Given, ItemAsked, ItemKind
 from barcourse.demo.diary import Diary
 from barcourse.demo.house import Hand, moment
 from barcourse.people.models import Membership
@@ -62,11 +62,21 @@ class Hire:
                 milliseconds=self.random.randrange(2500, 9000),
             )
 
-    def _answer(self, asked: ItemAsked, knows: float) -> int:
+    def _answer(self, asked: ItemAsked, knows: float) -> Given:
         """Right as often as they know it; else they would ask about half of the time."""
         if self.random.random() < knows:
-            return asked.right
-        return ASK if self.random.random() < 0.5 else self.random.randrange(len(asked.choices))
+            return asked.right_answer
+        return ASK if self.random.random() < 0.5 else self._guess(asked)
+
+    def _guess(self, asked: ItemAsked) -> Given:
+        """Any answer to the item."""
+        if asked.parts:
+            return tuple(self.random.randrange(len(part.choices)) for part in asked.parts)
+        every = range(len(asked.choices))
+        if not asked.takes_several:
+            return self.random.choice(every)
+        some = self.random.sample(every, len(asked.rights))
+        return tuple(some) if asked.kind is ItemKind.ORDER else tuple(sorted(some))
 
     def _turn_card(self, item: MenuDrink, at: dt.datetime) -> None:
         missed = [a for a in Aspect if self.random.random() > 0.5 + self.hand.knows / 2]

@@ -20,7 +20,8 @@ def answer_on_screen(browser, path, answering):
     while (page := browser.get(path)).status_code == 200:
         sent = fields(page)
         item = Quiz.objects.get().items.get(position=sent["item"][0])
-        response = browser.send(path, {**sent, "choice": answering(make.asked_of(item))})
+        asked = make.asked_of(item)
+        response = browser.send(path, {**sent, **make.sent(asked, answering(asked))})
         assert response["Location"] == path
     return page
 
@@ -50,7 +51,11 @@ def test_each_question_shows_its_choices_and_that_one_may_ask(visit, nils):
     for item in quiz.items.all():
         page = browser.get(address(nils, "quiz", code=quiz.code))
         assert f"{item.position} of {quiz.items.count()}" in text(page)
-        assert page.content.decode().count('name="choice"') == item.choices + 1
+        asked, html = make.asked_of(item), page.content.decode()
+        assert html.count("<select") == (asked.kind == "order") * len(asked.choices)
+        assert html.count('name="part-') == sum(len(part.choices) for part in asked.parts)
+        others = asked.kind in ("order", "build")
+        assert html.count('name="choice"') == (1 if others else len(asked.choices) + 1)
         assert "I'd ask" in text(page)
         make.answer(quiz, make.ask, most=1)
 

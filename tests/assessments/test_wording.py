@@ -1,7 +1,7 @@
 """Every reason of the measures has words, and two choices never read alike."""
 
 import re
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 
 import pytest
 from django.utils import translation
@@ -9,7 +9,7 @@ from hypothesis import given, settings
 
 from assessments.measures.codes import CODES
 from assessments.measures.marking import CONDUCT
-from assessments.measures.quiz import ItemKind, QuizPlan, generate
+from assessments.measures.quiz import House, ItemKind, QuizPlan, generate
 from assessments.measures.shift_plan import plan_cards
 from assessments.wording import WORDS, aspects_words, word
 from recipes import wording as recipe_wording
@@ -17,7 +17,7 @@ from recipes.grammar.aspects import Aspect
 from recipes.grammar.drink import make_drink
 from recipes.grammar.reasons import Reason
 from recipes.shipped import shipped_course
-from tests.grammar.kitchen import GLASS_NAMES, NAMES
+from tests.grammar.kitchen import GLASS_NAMES, NAMES, RULES
 from tests.measures.bar import menu, menus, scenario
 
 PLACEHOLDER = re.compile(r"%\((\w+)\)s")
@@ -59,7 +59,7 @@ def test_a_sentence_reads_as_one(code):
 
     assert text
     assert not UNFILLED.search(text)
-    assert text[0].isupper() or text[0].isdigit()
+    assert text[0].isupper() or text[0].isdigit() or text[0] == "“"
 
 
 @pytest.mark.parametrize("code", [code for code, names in CODES.items() if "count" in names])
@@ -106,12 +106,16 @@ def test_no_word_of_a_rating_scale_reaches_the_reader():
 def test_whatever_a_quiz_asks_is_worded():
     scenarios = [scenario("ice", critical=True)]
     drinks = menu()
-    plan = QuizPlan(40, scenarios=1)
-    items = generate(plan=plan, drinks=drinks, pool=drinks, scenarios=scenarios, seed=1)
+    plan = QuizPlan(90, scenarios=1, cards=6)
+    house = House(RULES.doubles, 21, date(2026, 5, 4))
+    items = generate(
+        plan=plan, drinks=drinks, pool=drinks, scenarios=scenarios, seed=1, house=house
+    )
 
     assert {i.kind for i in items} == set(ItemKind)
     assert all(word(i.prompt) for i in items)
-    assert [word(i.why) for i in items if i.why] == ["Ice matters"]
+    assert [word(i.why) for i in items if i.kind is ItemKind.SCENARIO] == ["Ice matters"]
+    assert all(word(i.why) for i in items if i.kind is ItemKind.CARD)
 
 
 def test_whatever_card_is_due_is_worded():

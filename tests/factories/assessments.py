@@ -9,7 +9,7 @@ from typing import Any
 
 from assessments import checklist, record
 from assessments.measures.marking import HelpLevel
-from assessments.measures.quiz import ASK, ItemAsked
+from assessments.measures.quiz import ASK, Given, ItemAsked, ItemKind
 from assessments.models import Item, Quiz, SignOff, WatchedBuild
 from barcourse.people.models import Membership
 from recipes.menu import Menu, menu_at
@@ -23,20 +23,37 @@ LATER = NOW + dt.timedelta(hours=1)
 GATE = "service-and-safety"
 SEED = 20260307
 
-Answering = Callable[[ItemAsked], int]
+Answering = Callable[[ItemAsked], Given]
 
 
-def right(item: ItemAsked) -> int:
-    return item.right
+def right(item: ItemAsked) -> Given:
+    return item.right_answer
 
 
-def wrong(item: ItemAsked) -> int:
-    """The first choice that isn't right."""
+def wrong(item: ItemAsked) -> Given:
+    """The first choice that isn't right; of a build everything wrong, of an order the reverse."""
+    if item.kind is ItemKind.BUILD:
+        return tuple(0 if part.right else 1 for part in item.parts)
+    if item.kind is ItemKind.ORDER:
+        return item.rights[::-1]
+    if item.kind is ItemKind.SEVERAL:
+        return (0,) if item.rights != (0,) else (1,)
     return 0 if item.right else 1
 
 
-def ask(item: ItemAsked) -> int:
+def ask(item: ItemAsked) -> Given:
     return ASK
+
+
+def sent(item: ItemAsked, given: Given) -> dict[str, Any]:
+    """The fields by which the page sends this answer."""
+    if isinstance(given, int):
+        return {"choice": str(given)}
+    if item.kind is ItemKind.SEVERAL:
+        return {"choice": [str(n) for n in given]}
+    if item.kind is ItemKind.ORDER:
+        return {f"place-{choice}": str(n) for n, choice in enumerate(given, start=1)}
+    return {f"part-{n}": str(g) for n, g in enumerate(given)}
 
 
 def menu_of(member: Membership, at: dt.datetime = NOW) -> Menu:

@@ -2,6 +2,7 @@
 
 import json
 from collections import Counter
+from itertools import permutations, product
 
 import pytest
 from hypothesis import given, settings
@@ -71,7 +72,7 @@ def test_a_module_of_drinks_has_twelve_items():
     items = quiz()
 
     assert len(items) == 12
-    assert {i.kind for i in items} == {ItemKind.WHOLE, ItemKind.NAME_IT, ItemKind.ASPECT}
+    assert {i.kind for i in items} >= {ItemKind.WHOLE, ItemKind.BUILD, ItemKind.ASPECT}
 
 
 def test_every_must_know_is_asked_as_a_whole_build():
@@ -133,7 +134,8 @@ def test_only_a_name_it_item_shows_a_build():
 def test_a_menu_too_small_for_three_choices_asks_nothing():
     pair = [drink("madras", must_know=True), drink("sea-breeze")]
 
-    assert quiz(drinks=pair) == ()
+    kinds = {i.kind for i in quiz(drinks=pair)}
+    assert kinds == {ItemKind.AMOUNT, ItemKind.ORDER}  # their choices are the drink's own
     assert len(quiz(drinks=pair, pool=menu())) > 0
 
 
@@ -144,15 +146,21 @@ def test_a_stored_item_comes_back_as_it_was_asked():
 
 
 def test_the_chance_of_a_blind_guess():
-    chances = {len(i.choices): guess_chance(i) for i in quiz(plan=QuizPlan(40))}
+    chances = {i.kind: (i, guess_chance(i)) for i in quiz(plan=QuizPlan(60))}
 
-    assert chances[4] == 0.25
+    assert chances[ItemKind.NAME_IT][1] == 0.25
+    asked, chance = chances[ItemKind.ORDER]
+    assert chance == pytest.approx(1 / len(list(permutations(asked.choices))))
+    asked, chance = chances[ItemKind.SEVERAL]
+    assert chance == pytest.approx(1 / (2 ** len(asked.choices) - 1))
+    asked, chance = chances[ItemKind.BUILD]
+    assert chance == pytest.approx(1 / len(list(product(*(p.choices for p in asked.parts)))))
 
 
 def test_the_default_plan():
     assert default_plan(20, 0) == QuizPlan(12)
-    assert default_plan(0, 9) == QuizPlan(9, scenarios=9)
-    assert default_plan(0, 40) == QuizPlan(30, scenarios=30)
+    assert default_plan(0, 9) == QuizPlan(10, scenarios=9, cards=1)
+    assert default_plan(0, 40) == QuizPlan(33, scenarios=30, cards=3)
     assert default_plan(3, 4) == QuizPlan(16, scenarios=4)
     assert default_plan(0, 0).length == 0
 

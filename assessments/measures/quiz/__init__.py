@@ -9,20 +9,41 @@ from assessments.measures.quiz.blueprint import (
 )
 from assessments.measures.quiz.items import (
     ASK,
+    TAKES_SEVERAL,
+    WHOLE_DRINK,
+    BuildPart,
     Choice,
+    Given,
     ItemAsked,
     ItemKind,
     Scenario,
     guess_chance,
 )
-from assessments.measures.quiz.scoring import Mistake, QuizResult, Tally, outcome, score
-from assessments.measures.quiz.writing import generate, scenario_topic
+from assessments.measures.quiz.one import scenario_topic
+from assessments.measures.quiz.scoring import (
+    Mistake,
+    QuizResult,
+    Tally,
+    credit,
+    mixed_up_with,
+    outcome,
+    part_outcomes,
+    refuse_stray,
+    score,
+    shows,
+)
+from assessments.measures.quiz.writing import House, generate
 
 __all__ = [
     "ASK",
     "DEFAULT_MIX",
     "PASS_MARK",
+    "TAKES_SEVERAL",
+    "WHOLE_DRINK",
+    "BuildPart",
     "Choice",
+    "Given",
+    "House",
     "ItemAsked",
     "ItemKind",
     "Mistake",
@@ -30,11 +51,16 @@ __all__ = [
     "QuizResult",
     "Scenario",
     "Tally",
+    "credit",
     "default_plan",
     "generate",
     "guess_chance",
     "is_critical",
+    "mixed_up_with",
     "outcome",
+    "part_outcomes",
+    "refuse_stray",
     "scenario_topic",
     "score",
+    "shows",
 ]

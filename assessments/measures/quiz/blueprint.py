@@ -2,7 +2,7 @@
 module weigh the same; it only chooses which drinks fill the places."""
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import cycle
 
@@ -24,11 +24,16 @@ class Slot:
 Line = tuple[ItemKind, Aspect | None]
 
 DEFAULT_MIX: tuple[Line, ...] = (
-    # What fills the places left after the must-knows, in turn: what a guest tastes first, first.
-    (ItemKind.ASPECT, Aspect.POURS),
-    (ItemKind.ASPECT, Aspect.MIXERS),
-    (ItemKind.NAME_IT, None),
+    # What fills the places left after the must-knows, in turn: what says most, first.
+    (ItemKind.BUILD, None),
     (ItemKind.ASPECT, Aspect.FINISH),
+    (ItemKind.ASK_BACK, None),
+    (ItemKind.NAME_IT, None),
+    (ItemKind.SEVERAL, None),
+    (ItemKind.ASPECT, Aspect.POURS),
+    (ItemKind.ORDER, None),
+    (ItemKind.AMOUNT, None),
+    (ItemKind.ASPECT, Aspect.MIXERS),
     (ItemKind.WHOLE, None),
     (ItemKind.ASPECT, Aspect.METHOD),
     (ItemKind.ASPECT, Aspect.GLASS),
@@ -36,13 +41,16 @@ DEFAULT_MIX: tuple[Line, ...] = (
 
 DRINK_ITEMS = 12
 SCENARIO_ITEMS = 30
+SCENARIOS_A_CARD, MOST_CARDS = 5, 3
 PASS_MARK = 80
-"""Twelve drink items, thirty scenarios and 80 percent are our own choice, no source."""
+"""Twelve drink items, thirty scenarios with an identity card to every five, three at most, and
+80 percent are our own choice, no source."""
 
 
 @dataclass(frozen=True)
 class QuizPlan:
-    """`length` counts drink items and scenarios together; `pass_mark` is a percentage.
+    """`length` counts drink items, scenarios and identity cards together; `pass_mark` is a
+    percentage; `critical` are slugs of drinks that must be right, beside alcohol-free ones.
 
     All critical scenarios are asked even where they are more than `scenarios`, and the quiz is
     then longer than `length`.
@@ -52,67 +60,76 @@ class QuizPlan:
     pass_mark: int = PASS_MARK
     scenarios: int = 0
     mix: tuple[Line, ...] = DEFAULT_MIX
+    cards: int = 0
+    critical: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
-        if not 0 <= self.scenarios <= self.length:
-            raise ValueError("a quiz has at least as many items as scenarios")
+        if min(self.scenarios, self.cards) < 0 or self.scenarios + self.cards > self.length:
+            raise ValueError("a quiz has at least as many items as scenarios and cards")
         if not 0 < self.pass_mark <= 100:
             raise ValueError("a pass mark is a percentage above 0")
 
+    @property
+    def drink_items(self) -> int:
+        return self.length - self.scenarios - self.cards
+
 
 def default_plan(n_drinks: int, n_scenarios: int) -> QuizPlan:
-    """Twelve items on a module's drinks, all of its scenarios up to thirty: safety in full."""
+    """Twelve items on a module's drinks, all of its scenarios up to thirty: safety in full, with
+    identity cards where there are situations enough to speak of them."""
     scenarios = min(n_scenarios, SCENARIO_ITEMS)
-    return QuizPlan((DRINK_ITEMS if n_drinks else 0) + scenarios, scenarios=scenarios)
+    cards = min(MOST_CARDS, n_scenarios // SCENARIOS_A_CARD)
+    length = (DRINK_ITEMS if n_drinks else 0) + scenarios + cards
+    return QuizPlan(length, scenarios=scenarios, cards=cards)
 
 
-def is_critical(drink: Drink) -> bool:
-    """Alcohol in a drink that must have none harms somebody."""
-    return drink.spec.alcohol_free
+def is_critical(drink: Drink, also: Collection[str] = ()) -> bool:
+    """Alcohol in a drink that must have none harms somebody; `also` are slugs that a plan names."""
+    return drink.spec.alcohol_free or drink.slug in also
 
 
 Askable = Mapping[Line, Sequence[Drink]]
 """The drinks of the module about which each line of the mix can be asked."""
 
 
-def blueprint(length: int, mix: Sequence[Line], askable: Askable) -> Counter[Slot]:
+def blueprint(
+    length: int, mix: Sequence[Line], askable: Askable, also: Collection[str] = ()
+) -> Counter[Slot]:
     """How many drink items of each slot: must-knows as whole builds first, then the mix in turn.
 
     Where there are more must-knows than places, a third of the places stays for the mix: else a
     quiz on a long list of must-knows would never ask about an aspect.
     """
-    slots = _must_know_slots(length, askable)
+    slots = _must_know_slots(length, askable, also)
     left = length - slots.total()
-    critical = _critical_places(left, askable)
-    slots += _in_turn(left - critical, mix, askable, slots, critical=False)
-    slots += _in_turn(length - slots.total(), mix, askable, slots, critical=True)
-    slots += _in_turn(length - slots.total(), mix, askable, slots, critical=False)
+    critical = _critical_places(left, askable, also)
+    rooms = {c: _rooms(mix, askable, also, critical=c) for c in (False, True)}
+    slots += _in_turn(left - critical, rooms[False], slots)
+    slots += _in_turn(length - slots.total(), rooms[True], slots)
+    slots += _in_turn(length - slots.total(), rooms[False], slots)
     return slots
 
 
-def _must_know_slots(length: int, askable: Askable) -> Counter[Slot]:
+def _must_know_slots(length: int, askable: Askable, also: Collection[str]) -> Counter[Slot]:
     musts = [d for d in askable.get((ItemKind.WHOLE, None), ()) if d.must_know]
     room = length if len(musts) <= length else -(-2 * length // 3)
-    critical = min(room, sum(is_critical(d) for d in musts))
-    plain = min(room - critical, len(musts) - sum(is_critical(d) for d in musts))
+    critical = min(room, sum(is_critical(d, also) for d in musts))
+    plain = min(room - critical, len(musts) - sum(is_critical(d, also) for d in musts))
     kept = {True: critical, False: plain}
     return Counter({Slot(ItemKind.WHOLE, None, c, True): n for c, n in kept.items() if n})
 
 
-def _critical_places(left: int, askable: Askable) -> int:
-    """Alcohol-free drinks get their share of the places."""
-    drinks = {d.slug: is_critical(d) for line in askable.values() for d in line}
+def _critical_places(left: int, askable: Askable, also: Collection[str]) -> int:
+    """Drinks that must be right get their share of the places."""
+    drinks = {d.slug: is_critical(d, also) for line in askable.values() for d in line}
     return round(left * sum(drinks.values()) / len(drinks)) if drinks else 0
 
 
-def _in_turn(
-    places: int, mix: Sequence[Line], askable: Askable, taken: Counter[Slot], *, critical: bool
-) -> Counter[Slot]:
+def _in_turn(places: int, rooms: Mapping[Slot, int], taken: Counter[Slot]) -> Counter[Slot]:
     """Places dealt out line by line, no line beyond the drinks that it can be asked about."""
-    turns = [Slot(kind, aspect, critical) for kind, aspect in mix]
-    room = {slot: _room(slot, askable) - taken[slot] for slot in turns}
+    room = {slot: most - taken[slot] for slot, most in rooms.items()}
     dealt: Counter[Slot] = Counter()
-    for slot in cycle(turns):
+    for slot in cycle(rooms):
         if dealt.total() >= min(places, sum(room.values())):
             break
         if dealt[slot] < room[slot]:
@@ -120,8 +137,14 @@ def _in_turn(
     return dealt
 
 
-def _room(slot: Slot, askable: Askable) -> int:
-    """Drinks for the slot; must-knows' whole builds have places of their own."""
-    whole = slot.kind is ItemKind.WHOLE
-    drinks = askable.get((slot.kind, slot.aspect), ())
-    return sum(is_critical(d) is slot.critical and not (whole and d.must_know) for d in drinks)
+def _rooms(
+    mix: Sequence[Line], askable: Askable, also: Collection[str], *, critical: bool
+) -> dict[Slot, int]:
+    """Drinks for each slot; must-knows' whole builds have places of their own."""
+    return {
+        Slot(kind, aspect, critical): sum(
+            is_critical(d, also) is critical and not (kind is ItemKind.WHOLE and d.must_know)
+            for d in askable.get((kind, aspect), ())
+        )
+        for kind, aspect in mix
+    }

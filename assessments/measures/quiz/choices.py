@@ -3,11 +3,19 @@
 from collections.abc import Callable, Iterable, Sequence
 from random import Random
 
+from assessments.measures.quiz import asking_back, parts_of_it
 from assessments.measures.quiz.alike import same_answer, same_name, same_whole
-from assessments.measures.quiz.items import CHOICES, FEWEST_CHOICES, Choice, ItemKind
+from assessments.measures.quiz.items import (
+    CHOICES,
+    FEWEST_CHOICES,
+    BuildPart,
+    Choice,
+    ItemKind,
+)
 from recipes.grammar.aspects import Aspect, Content
 from recipes.grammar.drink import Drink
 from recipes.grammar.lookalikes import nearest
+from recipes.grammar.rules import Doubles
 
 NEAR = 5
 """Wrong choices are drawn from so many of the nearest distinct ones: near enough to be mixed up,
@@ -77,13 +85,50 @@ def _distinct(right: Choice, candidates: Iterable[Choice], same: Same) -> tuple[
     return tuple(kept)
 
 
-def can_ask(drink: Drink, kind: ItemKind, aspect: Aspect | None, others: Sequence[Drink]) -> bool:
+def can_ask(
+    drink: Drink,
+    kind: ItemKind,
+    aspect: Aspect | None,
+    others: Sequence[Drink],
+    doubles: Doubles | None = None,
+) -> bool:
     """Whether the item makes sense for this drink and has wrong choices enough."""
+    match kind:
+        case ItemKind.SEVERAL:
+            return parts_of_it.can_ask_several(drink, others)
+        case ItemKind.ORDER:
+            return parts_of_it.can_ask_order(drink)
+        case ItemKind.AMOUNT:
+            return bool(parts_of_it.amounts_asked(drink))
+        case ItemKind.ASK_BACK:
+            return asking_back.can_ask_back(drink, others, doubles)
+        case ItemKind.BUILD:
+            return len(aspects_asked(drink, others)) >= FEWEST_PARTS
     if aspect is Aspect.MIXERS and not drink.spec.mixers:
         return False  # "what goes on top?" has no answer where nothing does
     if aspect is Aspect.POURS and not drink.contents[Aspect.POURS]["poured"]:
         return False
     return len(wrong_choices(drink, kind, aspect, others)) >= FEWEST_CHOICES - 1
+
+
+FEWEST_PARTS = 3
+"""Of fewer choices a build can't be made (our own number, no source)."""
+
+
+def aspects_asked(drink: Drink, others: Sequence[Drink]) -> list[Aspect]:
+    """The aspects that a build is chosen from: those that can be asked by themselves."""
+    return [a for a in Aspect if can_ask(drink, ItemKind.ASPECT, a, others)]
+
+
+def build_parts(drink: Drink, others: Sequence[Drink], random: Random) -> tuple[BuildPart, ...]:
+    found = []
+    for aspect in aspects_asked(drink, others):
+        wrong = wrong_choices(drink, ItemKind.ASPECT, aspect, others)
+        right = choice_of(drink, ItemKind.ASPECT, aspect)
+        choices, number = shuffled(right, wrong, random)
+        topics = tuple(t.fingerprint for t in drink.topics_of(aspect))
+        found.append(BuildPart(aspect, choices, number, topics))
+    return tuple(found)
 
 
 def shuffled(

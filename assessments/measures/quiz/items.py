@@ -7,6 +7,7 @@ then, not what the house pours now.
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
+from math import factorial, prod
 from typing import Any
 
 from recipes.grammar.aspects import Aspect, Content
@@ -18,12 +19,26 @@ ASK = -1
 FEWEST_CHOICES = 3
 CHOICES = 4
 
+Given = int | tuple[int, ...]
+"""An answer: the index of one choice, or `ASK`; several indices for kinds of `TAKES_SEVERAL`."""
+
 
 class ItemKind(StrEnum):
     ASPECT = "aspect"  # one aspect of a named drink
     WHOLE = "whole"  # which build is this drink?
     NAME_IT = "name_it"  # which drink is this build?
     SCENARIO = "scenario"  # what do you do?
+    SEVERAL = "several"  # which of these go in? all of them, and no other
+    ORDER = "order"  # in which order?
+    AMOUNT = "amount"  # how much of it?
+    ASK_BACK = "ask_back"  # a guest orders: what do you ask before you build?
+    BUILD = "build"  # choose glass, pours, mixers, method and finish
+    CARD = "card"  # an invented identity card: serve or not?
+
+
+TAKES_SEVERAL = frozenset({ItemKind.SEVERAL, ItemKind.ORDER, ItemKind.BUILD})
+WHOLE_DRINK = frozenset({ItemKind.WHOLE, ItemKind.NAME_IT, ItemKind.BUILD})
+"""Kinds whose answer is about all of a drink: evidence of readiness on it."""
 
 
 @dataclass(frozen=True)
@@ -58,13 +73,42 @@ class Choice:
 
 
 @dataclass(frozen=True)
+class BuildPart:
+    """One of the choices that make a build: `right` is an index into its `choices`."""
+
+    aspect: Aspect
+    choices: tuple[Choice, ...]
+    right: int
+    topics: tuple[str, ...]
+
+    def to_json(self) -> dict[str, Any]:
+        return {
+            "aspect": self.aspect.value,
+            "choices": [_choice_json(c) for c in self.choices],
+            "right": self.right,
+            "topics": list(self.topics),
+        }
+
+    @classmethod
+    def from_json(cls, data: Mapping[str, Any]) -> "BuildPart":
+        return cls(
+            aspect=Aspect(data["aspect"]),
+            choices=tuple(Choice(c["content"], c["of"]) for c in data["choices"]),
+            right=data["right"],
+            topics=tuple(data["topics"]),
+        )
+
+
+@dataclass(frozen=True)
 class ItemAsked:
     """One question as asked.
 
-    `right` is an index into `choices`. `shown` is the build that a name-it item shows, all five
-    aspects. `topics` are fingerprints of what the answer is evidence for, `fingerprints` those of
-    the drink's five aspects at that moment. `why` explains a scenario's answer; the review of a
-    drink's item shows its spec instead.
+    `right` is an index into `choices`. Where several are taken, `rights` are all right ones
+    (choose several) or all choices in their right order (put in order), and a build has `parts`
+    instead of choices. `shown` is the build that a name-it item shows, all five aspects, or an
+    identity card. `topics` are fingerprints of what the answer is evidence for, `fingerprints`
+    those of the drink's five aspects at that moment. `why` explains a scenario's answer; the
+    review of a drink's item shows its spec instead.
     """
 
     kind: ItemKind
@@ -79,6 +123,29 @@ class ItemAsked:
     fingerprints: Mapping[str, str]
     shown: Content | None = None
     why: Reason | None = None
+    rights: tuple[int, ...] = ()
+    parts: tuple[BuildPart, ...] = ()
+
+    @property
+    def takes_several(self) -> bool:
+        return self.kind in TAKES_SEVERAL
+
+    @property
+    def right_answer(self) -> Given:
+        if self.kind is ItemKind.BUILD:
+            return tuple(part.right for part in self.parts)
+        return self.rights if self.takes_several else self.right
+
+    @property
+    def ways(self) -> int:
+        """How many answers there are to guess among, "I'd ask" not counted."""
+        if self.kind is ItemKind.BUILD:
+            return prod(len(part.choices) for part in self.parts)
+        if self.kind is ItemKind.ORDER:
+            return factorial(len(self.choices))
+        if self.kind is ItemKind.SEVERAL:
+            return int(2 ** len(self.choices) - 1)
+        return len(self.choices)
 
     @property
     def part(self) -> str:
@@ -88,7 +155,7 @@ class ItemAsked:
     @property
     def is_whole_drink(self) -> bool:
         """Whether the answer counts as evidence of readiness on its drink."""
-        return self.kind in (ItemKind.WHOLE, ItemKind.NAME_IT)
+        return self.kind in WHOLE_DRINK
 
     def to_json(self) -> dict[str, Any]:
         return {
@@ -97,13 +164,15 @@ class ItemAsked:
             "recipe": self.recipe,
             "scenario": self.scenario,
             "prompt": _reason_json(self.prompt),
-            "choices": [{"content": dict(c.content), "of": c.of} for c in self.choices],
+            "choices": [_choice_json(c) for c in self.choices],
             "right": self.right,
             "critical": self.critical,
             "topics": list(self.topics),
             "fingerprints": dict(self.fingerprints),
             "shown": dict(self.shown) if self.shown is not None else None,
             "why": _reason_json(self.why) if self.why else None,
+            "rights": list(self.rights),
+            "parts": [part.to_json() for part in self.parts],
         }
 
     @classmethod
@@ -122,12 +191,18 @@ class ItemAsked:
             fingerprints=data["fingerprints"],
             shown=data["shown"],
             why=_reason_from(data["why"]) if data["why"] else None,
+            rights=tuple(data.get("rights", ())),
+            parts=tuple(BuildPart.from_json(p) for p in data.get("parts", ())),
         )
 
 
 def guess_chance(item: ItemAsked) -> float:
     """The chance of a right answer by picking blindly; "I'd ask" is nobody's blind guess."""
-    return 1 / len(item.choices)
+    return 1 / item.ways
+
+
+def _choice_json(choice: Choice) -> dict[str, Any]:
+    return {"content": dict(choice.content), "of": choice.of}
 
 
 def _reason_json(reason: Reason) -> dict[str, Any]:

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from assessments.measures.quiz.items import ASK, ItemAsked
+from assessments.measures.quiz.items import ASK, Given, ItemAsked, ItemKind
 from recipes.grammar.reasons import Reason
 
 CODES: dict[str, tuple[str, ...]] = {
@@ -12,6 +12,7 @@ CODES: dict[str, tuple[str, ...]] = {
     "quiz_share_too_low": ("right", "of", "pass_mark"),
     "quiz_critical_missed": ("count",),
     "quiz_asked": ("count",),
+    "quiz_part_credit": ("credit", "of"),
     "quiz_empty": (),
 }
 
@@ -34,15 +35,16 @@ class Mistake:
     """A wrong answer. `mixed_up_with` is the drink whose build or name was picked, if any."""
 
     item: int
-    given: int
-    right: int
+    given: Given
+    right: Given
     drink: str | None
     mixed_up_with: str | None
 
 
 @dataclass(frozen=True)
 class QuizResult:
-    """What came of a quiz. `share` is right answers of all items, 0 to 1.
+    """What came of a quiz. `share` is the credit of all items, 0 to 1: a right answer counts one,
+    and of a build that is not all right, the parts that are.
 
     "I'd ask" is neither right nor wrong: it is no mistake, and it is no proof of knowing.
     `missed_critical` are the critical items not answered right, asked ones too.
@@ -60,19 +62,65 @@ class QuizResult:
     reasons: tuple[Reason, ...]
 
 
-def outcome(item: ItemAsked, given: int) -> Outcome:
+def outcome(item: ItemAsked, given: Given) -> Outcome:
     """Raises ValueError for an answer that is not among the choices."""
     if given == ASK:
         return "ask"
-    if not 0 <= given < len(item.choices):
-        raise ValueError(f"no choice number {given}")
-    return "right" if given == item.right else "wrong"
+    refuse_stray(item, given)
+    return "right" if given == item.right_answer else "wrong"
 
 
-def score(items: Sequence[ItemAsked], answers: Mapping[int, int], pass_mark: int) -> QuizResult:
+def refuse_stray(item: ItemAsked, given: Given) -> None:
+    """ValueError for what isn't a whole answer to this item: one choice, some of them in rising
+    order, all of them in some order, or one of each part."""
+    if not _is_answer(item, given):
+        raise ValueError(f"no answer to this item: {given}")
+
+
+def _is_answer(item: ItemAsked, given: Given) -> bool:
+    if isinstance(given, int):
+        return not item.takes_several and 0 <= given < len(item.choices)
+    match item.kind:
+        case ItemKind.SEVERAL:
+            in_order = list(given) == sorted(set(given))
+            return bool(given) and in_order and given[0] >= 0 and given[-1] < len(item.choices)
+        case ItemKind.ORDER:
+            return sorted(given) == list(range(len(item.choices)))
+        case ItemKind.BUILD:
+            return len(given) == len(item.parts) and all(
+                0 <= g < len(part.choices) for g, part in zip(given, item.parts, strict=True)
+            )
+    return False
+
+
+def part_outcomes(item: ItemAsked, given: Given) -> tuple[tuple[str, Outcome], ...]:
+    """By what a result counts it under: a build by its aspects, everything else as one."""
+    if item.kind is not ItemKind.BUILD:
+        return ((item.part, outcome(item, given)),)
+    if isinstance(given, int):
+        return tuple((part.aspect.value, "ask") for part in item.parts)
+    pairs = zip(item.parts, given, strict=True)
+    return tuple((p.aspect.value, "right" if g == p.right else "wrong") for p, g in pairs)
+
+
+def credit(item: ItemAsked, given: Given) -> float:
+    """0 to 1: the share of an item's parts that are right."""
+    came = [o for _, o in part_outcomes(item, given)]
+    return came.count("right") / len(came)
+
+
+def shows(item: ItemAsked, given: Given) -> dict[str, bool]:
+    """What an answer shows of each topic: of a build, what each of its parts shows."""
+    if item.kind is not ItemKind.BUILD or isinstance(given, int):
+        return dict.fromkeys(item.topics, outcome(item, given) == "right")
+    pairs = zip(item.parts, given, strict=True)
+    return {topic: g == part.right for part, g in pairs for topic in part.topics}
+
+
+def score(items: Sequence[ItemAsked], answers: Mapping[int, Given], pass_mark: int) -> QuizResult:
     """The result of answers by item index; an item without an answer counts as "I'd ask".
 
-    Passed: right answers reach the pass mark (percent of all items) and every critical item is
+    Passed: the credit reaches the pass mark (percent of all items) and every critical item is
     right. To ask about a critical item is safe over the bar, but whoever must ask what a drunk
     guest is served, or what goes into an alcohol-free drink, has not learned it yet.
     Raises ValueError for answers to items or choices that were never asked.
@@ -82,40 +130,54 @@ def score(items: Sequence[ItemAsked], answers: Mapping[int, int], pass_mark: int
         raise ValueError(f"no item number {min(stray)}")
     given = [answers.get(i, ASK) for i in range(len(items))]
     outcomes = [outcome(item, g) for item, g in zip(items, given, strict=True)]
-    right = outcomes.count("right")
     missed = tuple(i for i, item in enumerate(items) if item.critical and outcomes[i] != "right")
-    enough = bool(items) and 100 * right >= pass_mark * len(items)
+    earned = sum(credit(item, g) for item, g in zip(items, given, strict=True))
+    enough = bool(items) and round(100 * earned, 6) >= pass_mark * len(items)
     return QuizResult(
-        right=right,
+        right=outcomes.count("right"),
         asked_help=outcomes.count("ask"),
         wrong=outcomes.count("wrong"),
-        share=right / len(items) if items else 0.0,
+        share=earned / len(items) if items else 0.0,
         passed=enough and not missed,
-        by_aspect=_by_aspect(items, outcomes),
+        by_aspect=_by_aspect(items, given),
         asked=tuple(i for i, o in enumerate(outcomes) if o == "ask"),
         missed_critical=missed,
         mistakes=tuple(
             _mistake(i, items[i], given[i]) for i, o in enumerate(outcomes) if o == "wrong"
         ),
-        reasons=_reasons(right, len(items), pass_mark, enough, len(missed), outcomes.count("ask")),
+        reasons=_reasons(outcomes, earned, pass_mark, enough, len(missed)),
     )
 
 
-def _by_aspect(items: Sequence[ItemAsked], outcomes: Sequence[Outcome]) -> dict[str, Tally]:
+def _by_aspect(items: Sequence[ItemAsked], given: Sequence[Given]) -> dict[str, Tally]:
     found: dict[str, Tally] = {}
-    for item, came in zip(items, outcomes, strict=True):
-        before = found.get(item.part, Tally())
-        found[item.part] = replace(before, **{came: getattr(before, came) + 1})
+    for item, answer in zip(items, given, strict=True):
+        for part, came in part_outcomes(item, answer):
+            before = found.get(part, Tally())
+            found[part] = replace(before, **{came: getattr(before, came) + 1})
     return found
 
 
-def _mistake(index: int, item: ItemAsked, given: int) -> Mistake:
-    return Mistake(index, given, item.right, item.recipe, item.choices[given].of or None)
+def _mistake(index: int, item: ItemAsked, given: Given) -> Mistake:
+    return Mistake(index, given, item.right_answer, item.recipe, mixed_up_with(item, given))
+
+
+def mixed_up_with(item: ItemAsked, given: Given) -> str | None:
+    """The drink whose build, name or part was picked; of a build, the one that all its wrong
+    parts are from."""
+    if isinstance(given, int):
+        return None if given == ASK or item.takes_several else item.choices[given].of or None
+    if item.kind is not ItemKind.BUILD:
+        return None
+    pairs = zip(item.parts, given, strict=True)
+    wrong = {part.choices[g].of for part, g in pairs if g != part.right}
+    return wrong.pop() if len(wrong) == 1 else None
 
 
 def _reasons(
-    right: int, of: int, pass_mark: int, enough: bool, missed: int, asked: int
+    outcomes: Sequence[Outcome], earned: float, pass_mark: int, enough: bool, missed: int
 ) -> tuple[Reason, ...]:
+    of, right, asked = len(outcomes), outcomes.count("right"), outcomes.count("ask")
     if not of:
         return (Reason.of("quiz_empty"),)
     found = []
@@ -125,6 +187,8 @@ def _reasons(
         found.append(Reason.of("quiz_critical_missed", count=missed))
     if not found:
         found.append(Reason.of("quiz_passed", right=right, of=of))
+    if round(earned, 2) != right:
+        found.append(Reason.of("quiz_part_credit", credit=round(earned, 1), of=of))
     if asked:
         found.append(Reason.of("quiz_asked", count=asked))
     return tuple(found)

@@ -1,7 +1,9 @@
 """Writing a quiz: the blueprint says how many of what, the seed says about which drinks."""
 
+import datetime as dt
 from collections import Counter
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from random import Random
 
 from assessments.measures.quiz.blueprint import (
@@ -12,34 +14,30 @@ from assessments.measures.quiz.blueprint import (
     blueprint,
     is_critical,
 )
-from assessments.measures.quiz.choices import (
-    can_ask,
-    choice_of,
-    neighbours,
-    shuffled,
-    whole_content,
-    wrong_choices,
-)
-from assessments.measures.quiz.items import Choice, ItemAsked, ItemKind, Scenario
-from recipes.grammar.aspects import Aspect, fingerprint
+from assessments.measures.quiz.choices import can_ask, neighbours
+from assessments.measures.quiz.items import ItemAsked, ItemKind, Scenario
+from assessments.measures.quiz.one import CODES, card_item, drink_item, scenario_item
 from recipes.grammar.drink import Drink
-from recipes.grammar.reasons import Reason
+from recipes.grammar.rules import Doubles
 
-CODES: dict[str, tuple[str, ...]] = {
-    "ask_glass": ("drink",),
-    "ask_pours": ("drink",),
-    "ask_mixers": ("drink",),
-    "ask_finish": ("drink",),
-    "ask_method": ("drink",),
-    "ask_whole": ("drink",),
-    "ask_name_it": (),
-    "ask_scenario": ("question",),
-    "why_scenario": ("why",),
-}
+__all__ = ["CODES", "House", "generate"]
 
 WHOLE: Line = (ItemKind.WHOLE, None)
 
 Near = dict[str, tuple[Drink, ...]]
+
+
+@dataclass(frozen=True)
+class House:
+    """What a quiz needs to know of the house beside its drinks: how it doubles them (None: doubles
+    are not asked about), its legal age, and the day by the calendar (None: no cards are asked)."""
+
+    doubles: Doubles | None = None
+    legal_age: int = 21
+    today: dt.date | None = None
+
+
+NOWHERE = House()
 
 
 def generate(
@@ -49,6 +47,7 @@ def generate(
     pool: Sequence[Drink],
     scenarios: Sequence[Scenario],
     seed: int,
+    house: House = NOWHERE,
 ) -> tuple[ItemAsked, ...]:
     """A quiz on a module's `drinks`, wrong choices from `pool` (all drinks of the menu).
 
@@ -60,30 +59,34 @@ def generate(
     drinks = sorted(drinks, key=lambda d: d.slug)
     near: Near = {d.slug: neighbours(d, pool) for d in drinks}
     asked_about = _pick_scenarios(plan, scenarios, random)
-    askable = _askable(plan, drinks, near)
-    slots = blueprint(plan.length - plan.scenarios, plan.mix, askable)
-    items = [_scenario_item(s, random) for s in asked_about]
+    askable = _askable(plan, drinks, near, house)
+    slots = blueprint(plan.drink_items, plan.mix, askable, plan.critical)
+    items = [scenario_item(s, random) for s in asked_about]
+    if house.today:
+        items += [card_item(n, house.legal_age, house.today, random) for n in range(plan.cards)]
     items += [
-        _drink_item(drink, slot, near[drink.slug], random)
-        for slot, drink in _fill(slots, askable, random)
+        drink_item(drink, slot, near[drink.slug], house.doubles, random)
+        for slot, drink in _fill(slots, askable, plan.critical, random)
     ]
     random.shuffle(items)
     return tuple(items)
 
 
-def _askable(plan: QuizPlan, drinks: Sequence[Drink], near: Near) -> Askable:
+def _askable(plan: QuizPlan, drinks: Sequence[Drink], near: Near, house: House) -> Askable:
     lines = dict.fromkeys((WHOLE, *plan.mix))
     return {
-        (kind, aspect): [d for d in drinks if can_ask(d, kind, aspect, near[d.slug])]
+        (kind, aspect): [d for d in drinks if can_ask(d, kind, aspect, near[d.slug], house.doubles)]
         for kind, aspect in lines
     }
 
 
-def _fill(slots: Counter[Slot], askable: Askable, random: Random) -> Iterable[tuple[Slot, Drink]]:
+def _fill(
+    slots: Counter[Slot], askable: Askable, also: Sequence[str], random: Random
+) -> Iterable[tuple[Slot, Drink]]:
     """Drinks for the places: none twice in a slot, those asked about least so far first."""
     times: Counter[str] = Counter()
     for slot, count in slots.items():
-        candidates = [d for d in askable[slot.kind, slot.aspect] if _fits(d, slot)]
+        candidates = [d for d in askable[slot.kind, slot.aspect] if _fits(d, slot, also)]
         random.shuffle(candidates)
         candidates.sort(key=lambda d: (times[d.slug], not d.must_know))
         for drink in candidates[:count]:
@@ -91,8 +94,8 @@ def _fill(slots: Counter[Slot], askable: Askable, random: Random) -> Iterable[tu
             yield slot, drink
 
 
-def _fits(drink: Drink, slot: Slot) -> bool:
-    if is_critical(drink) is not slot.critical:
+def _fits(drink: Drink, slot: Slot, also: Sequence[str]) -> bool:
+    if is_critical(drink, also) is not slot.critical:
         return False
     return slot.kind is not ItemKind.WHOLE or drink.must_know is slot.must_know
 
@@ -106,63 +109,3 @@ def _pick_scenarios(
     others = [s for s in ordered if not s.critical]
     left = min(len(others), max(0, plan.scenarios - len(critical)))
     return critical + random.sample(others, left)
-
-
-def _scenario_item(scenario: Scenario, random: Random) -> ItemAsked:
-    order = list(range(len(scenario.choices)))
-    random.shuffle(order)
-    return ItemAsked(
-        kind=ItemKind.SCENARIO,
-        aspect=None,
-        recipe=None,
-        scenario=scenario.slug,
-        prompt=Reason.of("ask_scenario", question=scenario.question),
-        choices=tuple(Choice({"text": scenario.choices[i]}, "") for i in order),
-        right=order.index(scenario.right),
-        critical=scenario.critical,
-        topics=(scenario_topic(scenario),),
-        fingerprints={},
-        why=Reason.of("why_scenario", why=scenario.why),
-    )
-
-
-def scenario_topic(scenario: Scenario) -> str:
-    """The fingerprint of a scenario: its right answer to its question, whatever its slug."""
-    return fingerprint(["scenario", scenario.question, scenario.choices[scenario.right]])
-
-
-def _drink_item(drink: Drink, slot: Slot, others: Sequence[Drink], random: Random) -> ItemAsked:
-    wrong = wrong_choices(drink, slot.kind, slot.aspect, others)
-    choices, right = shuffled(choice_of(drink, slot.kind, slot.aspect), wrong, random)
-    topics = drink.topics_of(slot.aspect) if slot.aspect else drink.topics
-    return ItemAsked(
-        kind=slot.kind,
-        aspect=slot.aspect,
-        recipe=drink.slug,
-        scenario=None,
-        prompt=_prompt(drink, slot),
-        choices=choices,
-        right=right,
-        critical=slot.critical,
-        topics=tuple(t.fingerprint for t in topics),
-        fingerprints={a.value: f for a, f in drink.fingerprints.items()},
-        shown=whole_content(drink) if slot.kind is ItemKind.NAME_IT else None,
-    )
-
-
-def _prompt(drink: Drink, slot: Slot) -> Reason:
-    name = drink.name
-    if slot.kind is ItemKind.NAME_IT:
-        return Reason.of("ask_name_it")
-    match slot.aspect:
-        case Aspect.GLASS:
-            return Reason.of("ask_glass", drink=name)
-        case Aspect.POURS:
-            return Reason.of("ask_pours", drink=name)
-        case Aspect.MIXERS:
-            return Reason.of("ask_mixers", drink=name)
-        case Aspect.FINISH:
-            return Reason.of("ask_finish", drink=name)
-        case Aspect.METHOD:
-            return Reason.of("ask_method", drink=name)
-    return Reason.of("ask_whole", drink=name)

@@ -1,0 +1,141 @@
+"""Items about what goes into a drink: choose several, how much, put in order."""
+
+from collections.abc import Iterator, Sequence
+from random import Random
+
+from assessments.measures.quiz.items import Choice
+from recipes.grammar.aspects import Content
+from recipes.grammar.drink import Drink
+from recipes.grammar.house_spec import HousePart, HouseSpec
+from recipes.grammar.spec import How, Ice, Method
+from recipes.grammar.units import Unit
+
+MOST_TICKS = 6
+MOST_RIGHT = 4
+FEWEST_WRONG = 2
+FEWEST_STEPS, MOST_STEPS = 4, 6
+"""Six at most fit a phone with one thumb (our own choice, no source)."""
+
+TIMES = (0.5, 1.5, 2.0, 3.0)
+"""Wrong amounts are so many times the right one: never a matter of a tolerance."""
+
+SAID_IN = frozenset({Unit.POUR, Unit.FLOZ, Unit.ML, Unit.CL})
+
+
+def right_ingredients(drink: Drink) -> list[str]:
+    return sorted({p.ingredient for p in drink.spec.parts})
+
+
+def wrong_ingredients(drink: Drink, others: Sequence[Drink]) -> list[str]:
+    """From the nearest drinks, nearest first. Left out is whatever somebody could call the same
+    thing: dark rum where rum is in it, lime juice where a lime goes on it."""
+    spec = drink.spec
+    on_it = [g.item for g in spec.garnish] + ([spec.rim.item] if spec.rim else [])
+    known = [*right_ingredients(drink), *on_it]
+    found: list[str] = []
+    for other in others:
+        for slug in right_ingredients(other):
+            if slug not in found and not any(akin(slug, k) for k in known):
+                found.append(slug)
+    return found
+
+
+def akin(one: str, other: str) -> bool:
+    """Whether one ingredient's slug says all that the other's says: rum and dark rum."""
+    mine, theirs = set(one.split("-")), set(other.split("-"))
+    return mine <= theirs or theirs <= mine
+
+
+def can_ask_several(drink: Drink, others: Sequence[Drink]) -> bool:
+    enough = len(wrong_ingredients(drink, others)) >= FEWEST_WRONG
+    return enough and len(right_ingredients(drink)) >= 2
+
+
+def several(
+    drink: Drink, others: Sequence[Drink], random: Random
+) -> tuple[tuple[Choice, ...], tuple[int, ...]]:
+    """Ingredients to tick, and which of them are right."""
+    right = right_ingredients(drink)
+    right = random.sample(right, min(len(right), MOST_RIGHT))
+    near = wrong_ingredients(drink, others)[: 2 * MOST_TICKS]
+    wrong = random.sample(near, min(len(near), MOST_TICKS - len(right)))
+    shown = [*right, *wrong]
+    random.shuffle(shown)
+    choices = tuple(Choice({"item": slug}, "") for slug in shown)
+    return choices, tuple(n for n, slug in enumerate(shown) if slug in right)
+
+
+def amounts_asked(drink: Drink) -> list[HousePart]:
+    """Parts whose amount is measured; what is counted in dashes or leaves is no matter of ml."""
+    parts = drink.spec.how(How.MEASURED, How.FLOAT, How.FIRST_IN)
+    return [p for p in parts if p.amount and p.ml and p.unit in SAID_IN]
+
+
+def amount(drink: Drink, random: Random) -> tuple[str, tuple[Choice, ...], int]:
+    """The ingredient, amounts in rising order, and which is right."""
+    part = random.choice(sorted(amounts_asked(drink), key=lambda p: p.ingredient))
+    times = sorted([1.0, *random.sample(TIMES, 3)])
+    choices = tuple(Choice(_amount(part, t), "") for t in times)
+    return part.ingredient, choices, times.index(1.0)
+
+
+def _amount(part: HousePart, times: float) -> Content:
+    return {
+        "amount": round(times * (part.amount or 0), 3),
+        "unit": part.unit.value,
+        "ml": round(times * (part.ml or 0), 3),
+    }
+
+
+def steps_in_order(spec: HouseSpec) -> list[Content]:
+    """What a bartender does in an order that can't be argued about; empty where it could be.
+
+    One step a stage of the trade's order. Shaken and stirred drinks leave out glass and serving
+    ice, which may stand ready before or after.
+    """
+    if spec.method not in (Method.BUILD, Method.SHAKE, Method.STIR, Method.LAYER):
+        return []
+    mixed = spec.method in (Method.SHAKE, Method.STIR)
+    under, muddled = spec.how(How.FIRST_IN), spec.how(How.MUDDLED)
+    if under and (muddled or mixed):
+        return []
+    return [step for step in _steps(spec, mixed=mixed) if step]
+
+
+def _steps(spec: HouseSpec, *, mixed: bool) -> Iterator[Content | None]:
+    yield None if mixed else _step("glass", [spec.glass])
+    yield _step("rim", [spec.rim.item]) if spec.rim else None
+    yield _of("first_in", spec.how(How.FIRST_IN))
+    yield _of("muddle", spec.how(How.MUDDLED))
+    yield None if mixed or spec.ice is Ice.NONE else _step("ice", [spec.ice.value])
+    if spec.method is Method.LAYER:
+        yield from (_step("layer", [p.ingredient]) for p in spec.how(How.MEASURED))
+    else:
+        yield _of("pour", spec.how(How.MEASURED, How.DASH))
+    yield _step(spec.method.value, []) if mixed else None
+    yield _of("top", spec.mixers)
+    yield _of("float", spec.how(How.FLOAT))
+    yield _step("garnish", []) if spec.garnish else None
+
+
+def _step(do: str, of: list[str]) -> Content:
+    return {"do": do, "of": of}
+
+
+def _of(do: str, parts: Sequence[HousePart]) -> Content | None:
+    return _step(do, [p.ingredient for p in parts]) if parts else None
+
+
+def can_ask_order(drink: Drink) -> bool:
+    return len(steps_in_order(drink.spec)) >= FEWEST_STEPS
+
+
+def order(drink: Drink, random: Random) -> tuple[tuple[Choice, ...], tuple[int, ...]]:
+    """Steps, shuffled, and their right order as indices. Never shown in the right order."""
+    steps = steps_in_order(drink.spec)
+    kept = sorted(random.sample(range(len(steps)), min(len(steps), MOST_STEPS)))
+    shown = kept[:]
+    while shown == kept:
+        random.shuffle(shown)
+    choices = tuple(Choice(steps[n], "") for n in shown)
+    return choices, tuple(shown.index(n) for n in kept)

@@ -1,0 +1,83 @@
+"""What hires do with quizzes that a trainer planned or set, and with time that has run out."""
+
+from __future__ import annotations
+
+import datetime as dt
+from math import ceil
+
+from django.db import transaction
+
+from assessments import quiz_steps
+from assessments import record_steps as steps
+from assessments.models import Answer, DrillFor, Item, Quiz, QuizResult, QuizSheet
+from assessments.models.quiz import WOULD_ASK, Came
+from barcourse.people.models import Membership
+from barcourse.people.reasons import refuse
+from recipes.menu import Menu
+
+
+@transaction.atomic
+def start_sheet(
+    *, by: Membership, menu: Menu, sheet: QuizSheet, seed: int, at: dt.datetime
+) -> Quiz:
+    """A quiz by a sheet, or the one still open. Refuses a sheet out of use, another try too soon,
+    and one with nothing to ask."""
+    steps.refuse_other_house(by, sheet)
+    steps.lock_hire(by)
+    still_open = Quiz.objects.of(by).open().filter(sheet=sheet).first()
+    if still_open and not still_open.is_over(at):
+        return still_open
+    if still_open:
+        close_quiz(by=by, quiz=still_open, at=at)
+    if sheet.retired_at:
+        raise refuse("sheet_out_of_use")
+    _refuse_too_soon(by, sheet, at)
+    return _begin(*quiz_steps.by_sheet(by, menu, sheet, seed, at))
+
+
+@transaction.atomic
+def start_drill(*, by: Membership, menu: Menu, task: DrillFor, seed: int, at: dt.datetime) -> Quiz:
+    """The short quiz of a drill, or the one still open."""
+    if task.hire_id != by.pk:
+        raise refuse("not_your_quiz")
+    steps.lock_hire(by)
+    still_open = Quiz.objects.of(by).open().filter(drill=task.drill).first()
+    return still_open or _begin(*quiz_steps.for_drill(by, menu, task, seed, at))
+
+
+def _begin(quiz: Quiz, items: list[Item]) -> Quiz:
+    if not items:
+        raise refuse("quiz_has_nothing_to_ask", module=quiz.title)
+    quiz.save()
+    Item.objects.bulk_create(items)
+    return quiz
+
+
+def _refuse_too_soon(by: Membership, sheet: QuizSheet, at: dt.datetime) -> None:
+    last = QuizResult.objects.of(by).filter(quiz__sheet=sheet).newest_first().first()
+    if last is None:
+        return
+    left = last.at + dt.timedelta(hours=sheet.retake_hours) - at
+    if left > dt.timedelta(0):
+        raise refuse("retake_later", count=ceil(left / dt.timedelta(hours=1)))
+
+
+@transaction.atomic
+def close_quiz(*, by: Membership, quiz: Quiz, at: dt.datetime) -> QuizResult:
+    """Close a quiz whose time is up: what was open counts as asked, at the moment it ended, and
+    says nothing about what somebody knows. Refuses one that has time left; twice is once."""
+    if quiz.hire_id != by.pk:
+        raise refuse("not_your_quiz")
+    steps.lock_hire(by)
+    quiz.refresh_from_db()
+    if quiz.finished_at:
+        return quiz.result
+    if quiz.ends_at is None or not quiz.is_over(at):
+        raise refuse("time_left")
+    Answer.objects.bulk_create(
+        Answer(
+            venue=quiz.venue, item=item, choice=WOULD_ASK, came=Came.ASK, at=quiz.ends_at
+        )
+        for item in quiz.items.filter(answer__isnull=True)
+    )  # fmt: skip
+    return quiz_steps.finish(quiz, by=by, at=quiz.ends_at)
