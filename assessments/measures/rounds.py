@@ -95,7 +95,7 @@ def _needs(spec: HouseSpec) -> Needs:
         Act.MIXER: () if drawn else _items(spec, How.TOP),
         Act.FLOAT: _items(spec, How.FLOAT),
         Act.GARNISH: tuple(g.item for g in spec.garnish if g.when is When.ALWAYS),
-        Act.OPEN: _items(spec, How.MEASURED) if spec.method is Method.OPEN else (),
+        Act.OPEN: _items(spec, How.MEASURED, How.DASH) if spec.method is Method.OPEN else (),
         Act.DRAUGHT: tuple(p.ingredient for p in drawn) if not two_part else (),
         Act.TOP_UP: tuple(p.ingredient for p in drawn) if two_part else (),
         Act.SERVE: ("",),

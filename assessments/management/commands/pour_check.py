@@ -1,0 +1,130 @@
+"""`manage.py pour_check 1.02 0.97 ... [--target 1] [--tolerance 0.125] [--unit floz] [--json]`
+
+What several pours say, in the unit they are typed in: bias, spread, the share within tolerance
+with its exact 95 % interval, the two-sided interval that holds 95 % of such pours (95 % sure) with
+its factor k, capability, and the verdict. `--measured-by stamped` is never under; every other way
+is two-sided. Without `--target`, `--tolerance` or `--measured-by` the house's own pour of spirits
+decides. Exit 2 with one line on stderr where nobody can have poured that.
+"""
+
+from __future__ import annotations
+
+import json
+import math
+from argparse import ArgumentParser
+from typing import Any
+
+from django.core.management.base import BaseCommand, CommandParser
+from django.utils import timezone
+
+from assessments.measures.pours import PourTarget, PourVerdict, check_pours
+from assessments.wording import word
+from recipes.grammar.ingredients import LiquorClass
+from recipes.grammar.rules import HouseRules, MeasuredBy
+from recipes.grammar.units import ML, Unit, to_ml
+from recipes.management.asking import house_named, menu_of, refused
+
+UNITS = [unit.value for unit in ML if unit not in (Unit.DASH, Unit.SPLASH)]
+DIGITS = 6
+
+
+class Command(BaseCommand):
+    help = "Says what several pours against a target show, and what they don't show yet."
+
+    def add_arguments(self, parser: CommandParser | ArgumentParser) -> None:
+        parser.add_argument("pours", nargs="*", help="what was poured, each as it was read off")
+        parser.add_argument("--target", help="what was wanted (default: the house's pour)")
+        parser.add_argument("--tolerance", help="what it may be off by (default: the house's)")
+        parser.add_argument("--unit", default=Unit.FLOZ.value, help=", ".join(UNITS))
+        parser.add_argument(
+            "--measured-by", default="", help=", ".join(by.value for by in MeasuredBy)
+        )
+        parser.add_argument("--venue", default="", help="slug of the house (default: the only one)")
+        parser.add_argument("--json", action="store_true", dest="as_json")
+
+    def handle(self, *args: Any, as_json: bool, **options: Any) -> None:
+        if not options["pours"]:
+            raise refused("Type in the pours, each as it was read off: pour_check 1.02 0.97 ...")
+        unit = _unit(options["unit"])
+        pours = [_number(said) for said in options["pours"]]
+        try:
+            verdict = check_pours(pours, _aim(options, unit))
+        except ValueError as bad:
+            raise refused(f"Nobody can have poured that: {bad}.") from None
+        said = _values(verdict)
+        self.stdout.write(json.dumps(said, ensure_ascii=False) if as_json else _text(said, unit))
+
+
+def _unit(said: str) -> Unit:
+    if said not in UNITS:
+        raise refused(f"No unit {said!r}; these do: {', '.join(UNITS)}.")
+    return Unit(said)
+
+
+def _number(said: str) -> float:
+    try:
+        number = float(said)
+    except ValueError:
+        number = math.nan
+    if not math.isfinite(number):
+        raise refused(f"{said!r} is no volume.")
+    return number
+
+
+def _aim(options: dict[str, Any], unit: Unit) -> PourTarget:
+    """As said; what is left unsaid, and only then, by the house's rules."""
+    target, tolerance, by = options["target"], options["tolerance"], options["measured_by"]
+    if by and by not in list(MeasuredBy):
+        raise refused(f"No way of measuring {by!r}; these do: {', '.join(MeasuredBy)}.")
+    if target is not None and tolerance is not None:
+        if options["venue"]:
+            house_named(options["venue"])
+        aim = PourTarget(_number(target), _number(tolerance))
+    else:
+        aim = _of_house(_rules(options["venue"]), unit, target, tolerance)
+    return PourTarget(aim.target, aim.tolerance, MeasuredBy(by) if by else aim.measured_by)
+
+
+def _rules(slug: str) -> HouseRules:
+    return menu_of(house_named(slug), timezone.now()).rules
+
+
+def _of_house(
+    rules: HouseRules, unit: Unit, target: str | None, tolerance: str | None
+) -> PourTarget:
+    rule = rules.pours.get(LiquorClass.SPIRIT)
+    if rule is None:
+        raise refused("The house rules say no pour of spirits: say --target and --tolerance.")
+    size = to_ml(1.0, unit)
+    return PourTarget(
+        _number(target) if target is not None else rule.ml / size,
+        _number(tolerance) if tolerance is not None else rules.tolerance_ml / size,
+        MeasuredBy.FREE_POUR if target is not None else rule.measured_by,
+    )
+
+
+def _values(found: PourVerdict) -> dict[str, Any]:
+    names = (
+        "n", "bias", "sd", "within", "within_low", "within_high", "tolerance_low",
+        "tolerance_high", "k", "cp", "cpk",
+    )  # fmt: skip
+    values = {name: getattr(found, name) for name in names}
+    rounded = {n: round(v, DIGITS) if isinstance(v, float) else v for n, v in values.items()}
+    return {**rounded, "verdict": " ".join(word(reason) for reason in found.reasons)}
+
+
+def _text(said: dict[str, Any], unit: Unit) -> str:
+    def shown(name: str) -> str:
+        return "not to be said" if said[name] is None else f"{said[name]:.3f}"
+
+    within = f"{shown('within')} ({shown('within_low')} to {shown('within_high')})"
+    ends = f"{shown('tolerance_low')} and {shown('tolerance_high')} (k {shown('k')})"
+    return "\n".join(
+        (
+            said["verdict"],
+            f"{said['n']} pours in {unit.value}: bias {shown('bias')}, spread {shown('sd')}",
+            f"within tolerance {within}",
+            f"19 of 20 pours lie between {ends}, if they are normal",
+            f"capability {shown('cp')}, off centre {shown('cpk')}",
+        )
+    )

@@ -1,0 +1,100 @@
+"""`manage.py pour_check`, as other programs call it."""
+
+import io
+import json
+
+import pytest
+from django.core.management import CommandError, call_command
+
+FIVE = ("1.02", "0.97", "1.0", "1.05", "1.01")
+SAID = ("--target", "1", "--tolerance", "0.125", "--unit", "floz")
+KEYS = {
+    "n", "bias", "sd", "within", "within_low", "within_high", "tolerance_low", "tolerance_high",
+    "k", "cp", "cpk", "verdict",
+}  # fmt: skip
+
+
+def answer(*said):
+    out = io.StringIO()
+    call_command("pour_check", *said, stdout=out)
+    return out.getvalue()
+
+
+def values(*said):
+    return json.loads(answer(*said, "--json"))
+
+
+def test_five_pours_in_fluid_ounces():
+    found = values(*FIVE, *SAID)
+
+    assert set(found) == KEYS
+    assert (found["n"], found["within"]) == (5, 1.0)
+    assert found["bias"] == pytest.approx(0.01)
+    assert found["k"] == pytest.approx(5.0769, abs=5e-5)  # exact 95/95 factor, see test_pours
+    assert found["verdict"].startswith("Passed: all 5 within tolerance.")
+
+
+def test_nothing_of_a_house_is_asked_for():
+    """No `db` fixture: a query would fail."""
+    assert values(*FIVE, *SAID)["n"] == 5
+
+
+def test_too_few_pours_to_say():
+    assert values("1.0", "1.0", *SAID)["verdict"].startswith("Too few pours to say")
+
+
+def test_what_cannot_be_said_is_null():
+    one, same = values("1.0", *SAID), values(*["1.0"] * 5, *SAID)
+
+    assert [one[k] for k in ("sd", "k", "cp", "cpk", "tolerance_low")] == [None] * 5
+    assert (same["sd"], same["cp"], same["cpk"]) == (0.0, None, None)
+
+
+def test_a_stamped_measure_is_never_under():
+    pours = ("25", "25", "25", "25", "24.5", "--target", "25", "--tolerance", "1", "--unit", "ml")
+
+    assert values(*pours)["verdict"].startswith("Passed")
+    stamped = values(*pours, "--measured-by", "stamped")
+    assert "never under" in stamped["verdict"]
+    assert stamped["within"] == 0.8
+
+
+def test_in_words():
+    text = answer(*FIVE, *SAID)
+
+    assert text.startswith("Passed: all 5 within tolerance.")
+    assert "bias 0.010" in text
+
+
+def test_without_a_target_the_house_s_pour_decides(tamsin):
+    found = values(*FIVE, "--unit", "floz", "--venue", tamsin.venue.slug)
+
+    assert found["bias"] == pytest.approx(0.01)
+
+
+@pytest.mark.parametrize(
+    ("said", "line"),
+    [
+        ((), "Type in the pours"),
+        (("much", *SAID), "'much' is no volume."),
+        (("nan", *SAID), "'nan' is no volume."),
+        (("1", "--unit", "thimble", "--target", "1", "--tolerance", "1"), "No unit 'thimble'"),
+        (("1", "--target", "0", "--tolerance", "1"), "Nobody can have poured that"),
+        (("1", "--target", "1", "--tolerance", "-1"), "Nobody can have poured that"),
+        (("1", *SAID, "--measured-by", "eye"), "No way of measuring 'eye'"),
+    ],
+)
+def test_what_makes_no_sense_exits_with_2_and_one_line(said, line):
+    with pytest.raises(CommandError) as refused:
+        answer(*said)
+
+    assert refused.value.returncode == 2
+    assert str(refused.value).startswith(line)
+    assert "\n" not in str(refused.value)
+
+
+def test_no_such_house(tamsin):
+    with pytest.raises(CommandError, match="There is no house 'nowhere'") as refused:
+        answer(*FIVE, *SAID, "--venue", "nowhere")
+
+    assert refused.value.returncode == 2

@@ -1,0 +1,159 @@
+"""The best order of a round: each bottle once, the stout first, what dies fast last."""
+
+from itertools import product
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from assessments.measures.rounds import (
+    MOST_DRINKS,
+    ORDER,
+    Act,
+    best_order,
+    compare,
+    shortest_supersequence,
+)
+from tests.grammar.kitchen import PANTRY
+from tests.measures.bar import drink, menu, menus
+
+ROUND = ("nitro-stout", "draught-lager", "vodka-tonic", "cape-codder", "madras", "margarita")
+
+
+def order(*slugs):
+    return best_order([drink(slug).spec for slug in slugs], PANTRY)
+
+
+def told(steps):
+    return [(s.act.value, s.item, s.drinks) for s in steps]
+
+
+def test_a_round_as_the_trade_does_it():
+    steps = told(order(*ROUND))
+
+    assert steps[0] == ("settle", "stout", (0,))
+    assert steps[1] == ("glass", "", (0, 1, 2, 3, 4, 5))
+    assert ("bottle", "vodka", (2, 3, 4)) in steps
+    assert ("mixer", "cranberry-juice", (3, 4)) in steps
+    assert [s[:2] for s in steps[-3:]] == [
+        ("draught", "lager"), ("top_up", "stout"), ("serve", ""),
+    ]  # fmt: skip
+
+
+def test_acts_come_in_the_order_of_the_trade():
+    acts = [s.act for s in order(*ROUND)]
+
+    assert acts == sorted(acts, key=ORDER.index)
+
+
+def test_still_mixers_before_fizzy_ones():
+    mixers = [s.item for s in order("vodka-tonic", "madras") if s.act is Act.MIXER]
+
+    assert mixers == ["cranberry-juice", "orange-juice", "tonic-water"]
+
+
+def test_a_bottle_is_picked_up_twice_only_where_layers_force_it():
+    steps = order("three-layers", "three-layers", "white-russian")
+
+    bottles = [s.item for s in steps if s.act is Act.BOTTLE]
+    assert len(bottles) == len(set(bottles))
+
+
+@settings(max_examples=60, deadline=None)
+@given(menus(most=5))
+def test_every_part_of_every_drink_is_done_once(drinks):
+    steps = best_order([d.spec for d in drinks], PANTRY)
+
+    assert len({s.key for s in steps}) == len(steps) or _twice(steps)
+    for number, made in enumerate(drinks):
+        mine = [s.item for s in steps if number in s.drinks and s.item]
+        for part in made.spec.parts:
+            assert part.ingredient in mine
+
+
+def _twice(steps):
+    """Only a bottle of a layered drink comes back under the same key."""
+    return all(s.act is Act.BOTTLE for s in steps if steps.count(s) > 1)
+
+
+@pytest.mark.parametrize("count", [0, MOST_DRINKS + 1])
+def test_nobody_carries_that(count):
+    with pytest.raises(ValueError, match="a round has"):
+        order(*["madras"] * count)
+
+
+sequences_of = st.lists(st.permutations("abcd").map(lambda p: p[:3]), min_size=1, max_size=3)
+
+
+def holds(order_, sequence):
+    rest = iter(order_)
+    return all(item in rest for item in sequence)
+
+
+@settings(max_examples=60, deadline=None)
+@given(sequences_of)
+def test_no_shorter_order_holds_every_sequence(sequences):
+    """Held against every order there is that would be one shorter."""
+    found = shortest_supersequence(sequences)
+
+    assert all(holds(found, s) for s in sequences)
+    items = sorted({item for s in sequences for item in s})
+    shorter = product(items, repeat=len(found) - 1)
+    assert not any(all(holds(o, s) for s in sequences) for o in shorter)
+
+
+def test_no_sequence_needs_nothing():
+    assert shortest_supersequence([]) == ()
+
+
+def codes(done, again=0, slugs=ROUND):
+    return {r.code: r.values for r in compare(order(*slugs), done, again).reasons}
+
+
+def test_done_in_the_best_order():
+    assert codes(order(*ROUND)) == {"round_as_best": {}}
+
+
+def test_one_step_out_of_turn_is_one():
+    best = list(order(*ROUND))
+    ice = next(s for s in best if s.act is Act.ICE)
+    done = [s for s in best if s is not ice]
+    done.insert(0, ice)
+
+    compared = compare(best, done)
+    assert compared.moved == (ice,)
+    assert {r.code for r in compared.reasons} == {"round_moved", "round_settle_late"}
+
+
+def test_a_beer_drawn_too_early_loses_its_head():
+    best = list(order(*ROUND))
+    lager = next(s for s in best if s.act is Act.DRAUGHT)
+    done = [s for s in best if s is not lager]
+    done.insert(1, lager)
+
+    waited = sum(s.act not in (Act.TOP_UP, Act.SERVE) for s in done[2:])
+    assert codes(done)["round_died"] == {"count": waited}
+
+
+def test_bottles_picked_up_again_are_told():
+    assert codes(order(*ROUND), again=2) == {"round_picked_up_again": {"count": 2}}
+
+
+@given(st.permutations(order(*ROUND)))
+def test_what_is_left_once_the_moved_steps_are_out_is_in_order(done):
+    best = order(*ROUND)
+    moved = set(compare(best, done).moved)
+
+    left = [s for s in done if s not in moved]
+    assert left == [s for s in best if s not in moved]
+
+
+@pytest.mark.parametrize("done", [(), order("madras"), (*order(*ROUND), order(*ROUND)[0])])
+def test_other_steps_are_no_round_of_these_drinks(done):
+    with pytest.raises(ValueError, match="not the steps"):
+        compare(order(*ROUND), done)
+
+
+def test_the_whole_test_menu_fits_into_rounds():
+    for made in menu():
+        assert order(made.slug)[-1].act is Act.SERVE
