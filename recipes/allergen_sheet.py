@@ -5,7 +5,7 @@ Unknown is said as unknown. Nothing here ever says that a drink is free of anyth
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from django.utils.formats import date_format
@@ -17,8 +17,10 @@ from recipes.grammar.allergens import EU_14, US_9, listed
 from recipes.menu import MenuDrink
 from recipes.models import Ingredient
 from recipes.off_tonight import OffDrink, Tonight, ingredients_of
+from recipes.off_words import instead, off_sheet, swaps_in
 from recipes.shelves import answers_to, plain
-from recipes.wording import allergen_label, allergen_words
+from recipes.stock import allergens_said
+from recipes.wording import allergen_label
 
 
 @dataclass(frozen=True)
@@ -34,8 +36,17 @@ class LabelSheet:
 
 
 @dataclass(frozen=True)
+class StandIn:
+    """Something of a drink that is out, in a sentence; `label` is that of what stands in."""
+
+    said: str
+    label: LabelSheet | None
+
+
+@dataclass(frozen=True)
 class DrinkLabels:
-    """A drink as it is served tonight: `known` is everything that the house knows to be in it."""
+    """A drink as it is served tonight: `known` is everything that the house knows to be in it.
+    `tonight` is what of it is out, `why_off` why it is off."""
 
     name: str
     slug: str
@@ -43,6 +54,8 @@ class DrinkLabels:
     has_unknown: bool
     is_off: bool
     labels: tuple[LabelSheet, ...]
+    tonight: tuple[StandIn, ...] = ()
+    why_off: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -70,11 +83,14 @@ def stock(venue: Venue) -> Stock:
 
 
 def label_sheet(row: Ingredient, *, stands_in: bool = False) -> LabelSheet:
-    said = allergen_words(None if row.allergens is None else tuple(row.allergens))
+    said = allergens_said(row)
     if row.checked_by is None or row.checked_at is None:
         return LabelSheet(row.slug, row.name, said, "", stands_in)
     told = {"who": row.checked_by.name, "day": date_format(localtime(row.checked_at))}
-    checked = _("Label read by %(who)s on %(day)s.") % told
+    if row.label_is_older:
+        checked = _("Label of the bottle before read by %(who)s on %(day)s.") % told
+    else:
+        checked = _("Label read by %(who)s on %(day)s.") % told
     return LabelSheet(row.slug, row.name, said, checked, stands_in)
 
 
@@ -90,8 +106,10 @@ def drink_labels(item: MenuDrink, tonight: Tonight, rows: Stock) -> DrinkLabels:
         name=item.drink.name,
         slug=item.drink.slug,
         known=tuple(allergen_label(a) for a in _known(used)),
-        has_unknown=any(row.allergens is None for row in used),
+        has_unknown=any(_is_unread(row) for row in used),
         is_off=is_off,
+        tonight=tuple(_stand_ins(item, tonight, rows)),
+        why_off=off_sheet(served, tonight).why if isinstance(served, OffDrink) else (),
         labels=tuple(label_sheet(row, stands_in=row.slug not in before) for row in used),
     )
 
@@ -106,7 +124,7 @@ def by_allergen(slug: str, tonight: Tonight, rows: Stock) -> ByAllergen:
         used = [rows[s] for s in ingredients_of(served.drink.spec) if s in rows]
         if by := [row.name for row in used if slug in (row.allergens or ())]:
             known.append(Holding(item.drink.name, item.drink.slug, ", ".join(by)))
-        elif by := [row.name for row in used if row.allergens is None]:
+        elif by := [row.name for row in used if _is_unread(row)]:
             unknown.append(Holding(item.drink.name, item.drink.slug, ", ".join(by)))
     return ByAllergen(allergen_label(slug), tuple(known), tuple(unknown))
 
@@ -136,6 +154,22 @@ def ingredients_found(rows: Stock, find: str) -> list[Ingredient]:
     return [
         row for row in rows.values() if any(wanted in plain(n) for n in (row.name, *row.aliases))
     ]
+
+
+def _stand_ins(item: MenuDrink, tonight: Tonight, rows: Stock) -> Iterator[StandIn]:
+    """Where the drink is off, why it is says what is out; here is what would stand in."""
+    is_off = isinstance(tonight.serve(item), OffDrink)
+    for out, use in swaps_in(item, tonight):
+        row = rows.get(use.slug) if use else None
+        if row is not None:
+            said = _("%(use)s would stand in.") % {"use": row.name} if is_off else ""
+            yield StandIn(said or f"{instead(out, use)}.", label_sheet(row, stands_in=True))
+        elif not is_off:
+            yield StandIn(f"{instead(out, None)}.", None)
+
+
+def _is_unread(row: Ingredient) -> bool:
+    return row.allergens is None or row.label_is_older
 
 
 def _known(rows: Iterable[Ingredient]) -> list[str]:

@@ -127,7 +127,7 @@ def swapped(book: MenuDrink, tonight: Tonight) -> list[str]:
 def instead(out: Ingredient, use: Ingredient | None) -> str:
     """ "Vodka is out: poured with gin". What isn't poured is served with it."""
     if use is None:
-        said = _("%(bottle)s is out: served without it")
+        said = _("%(bottle)s is out: nothing stands in")
     elif out.liquor_class is LiquorClass.SOLID:
         said = _("%(bottle)s is out: served with %(use)s")
     else:

@@ -35,6 +35,9 @@ CODES = frozenset(
 )
 
 
+_ANOTHER_BOTTLE = frozenset({"name", "kind", "abv", "bottle_ml"})
+
+
 @dataclass(frozen=True)
 class Stock:
     """What may be typed of an ingredient. `abv` in percent by volume, `density` in g/ml."""
@@ -63,15 +66,28 @@ def add_ingredient(*, by: Membership, stock: Stock, at: dt.datetime) -> Ingredie
 
 @transaction.atomic
 def change_ingredient(
-    *, by: Membership, ingredient: Ingredient, stock: Stock, at: dt.datetime
+    *,
+    by: Membership,
+    ingredient: Ingredient,
+    stock: Stock,
+    at: dt.datetime,
+    another_bottle: bool = False,
 ) -> list[str]:
-    """Gives the names of what changed. `CannotBuild` where a poured drink needs it as it was."""
+    """Gives the names of what changed. `CannotBuild` where a poured drink needs it as it was.
+
+    Said to be another bottle, or with another name, kind, strength or size, it is one whose label
+    nobody has read yet.
+    """
     venue = _lock(by)
     row = Ingredient.objects.get(pk=ingredient.pk)
     aliases = tidy_aliases(stock.name, stock.aliases)
     refuse_taken_names(venue, stock.name, aliases, besides=row)
     wanted = _columns(stock, aliases)
     changed = [field for field, value in wanted.items() if getattr(row, field) != value]
+    told_otherwise = {field for field in changed if getattr(row, field) is not None}
+    if another_bottle or _ANOTHER_BOTTLE & told_otherwise:
+        wanted["bottle_changed_at"] = at
+        changed.append("bottle_changed_at")
     if not changed:
         return []
     for field in changed:

@@ -60,11 +60,19 @@ def label_words(row: Ingredient) -> str:
     if row.checked_by is None or row.checked_at is None:
         return _("label not read")
     told = {"who": row.checked_by.name, "day": date_format(localtime(row.checked_at))}
+    if row.label_is_older:
+        return _("label of the bottle before read by %(who)s, %(day)s") % told
     return _("label read by %(who)s, %(day)s") % told
 
 
 def allergens_said(row: Ingredient) -> str:
-    return allergen_words(None if row.allergens is None else tuple(row.allergens))
+    """What may be said of it. Of another bottle than the one that was read, that it is unread
+    comes first."""
+    said = allergen_words(None if row.allergens is None else tuple(row.allergens))
+    if not row.label_is_older:
+        return said
+    unread = _("It is another bottle now, and nobody has read its label: fetch the manager.")
+    return _("%(unread)s Of the bottle before: %(said)s") % {"unread": unread, "said": said}
 
 
 def drinks_changed(

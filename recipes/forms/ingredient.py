@@ -52,10 +52,20 @@ class IngredientForm(forms.Form):
         max_value=100_000,
     )
     bottle_price = MoneyField(label=lazy("What a bottle costs the house"))
+    another_bottle = forms.BooleanField(
+        label=lazy("It is another bottle now"),
+        help_text=lazy(
+            "Of another maker, or from another supplier. Its label counts as unread from then on; "
+            "so it does with another name, kind, strength or size."
+        ),
+        required=False,
+    )
 
     def __init__(self, *args: Any, row: Ingredient | None = None, **kwargs: Any) -> None:
         kwargs["initial"] = _written(row) if row else {"abv": 0, "colour": "#f4f1e6"}
         super().__init__(*args, **kwargs)
+        if row is None:
+            del self.fields["another_bottle"]
         kinds = sorted(((k.value, label(k)) for k in Kind), key=lambda pair: pair[1].casefold())
         self.fields["kind"].choices = kinds  # type: ignore[attr-defined]  # it has them
 

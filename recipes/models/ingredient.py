@@ -32,7 +32,8 @@ class Ingredient(models.Model):
     """One thing the house stocks.
 
     `allergens` null means that nobody has read the label: unknown, never "free from". Where a
-    house has read it, who and when stand beside it, both or neither.
+    house has read it, who and when stand beside it, both or neither. From `bottle_changed_at` on
+    it is another bottle that is poured: a label read before then was that of the older one.
     """
 
     venue = models.ForeignKey(Venue, models.PROTECT, related_name="ingredients")
@@ -45,6 +46,7 @@ class Ingredient(models.Model):
         Membership, models.PROTECT, null=True, blank=True, related_name="labels_read"
     )
     checked_at = models.DateTimeField(null=True, blank=True)
+    bottle_changed_at = models.DateTimeField(null=True, blank=True)
     colour = models.CharField(max_length=7, default="#f4f1e6")
     density = models.FloatField(null=True, blank=True)
     aliases = models.JSONField(default=list, blank=True)
@@ -78,6 +80,13 @@ class Ingredient(models.Model):
 
     def __str__(self) -> str:
         return self.name
+
+    @property
+    def label_is_older(self) -> bool:
+        """Whether what is known of its allergens was read from the bottle before this one."""
+        if self.allergens is None or self.bottle_changed_at is None:
+            return False
+        return self.checked_at is None or self.checked_at < self.bottle_changed_at
 
     def facts(self) -> grammar.Ingredient:
         return grammar.Ingredient(

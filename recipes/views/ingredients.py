@@ -112,7 +112,11 @@ def _changes(
 
     def change() -> object:
         return publish.change_ingredient(
-            by=request.membership, ingredient=row, stock=form.stock(), at=at
+            by=request.membership,
+            ingredient=row,
+            stock=form.stock(),
+            at=at,
+            another_bottle=form.cleaned_data["another_bottle"],
         )
 
     return stock.drinks_changed(request.venue, at, change)
@@ -120,9 +124,15 @@ def _changes(
 
 def _save(request: HouseRequest, row: Ingredient, form: IngredientForm) -> HttpResponse:
     changed = publish.change_ingredient(
-        by=request.membership, ingredient=row, stock=form.stock(), at=timezone.now()
+        by=request.membership,
+        ingredient=row,
+        stock=form.stock(),
+        at=timezone.now(),
+        another_bottle=form.cleaned_data["another_bottle"],
     )
     said = _("Saved.") if changed else _("Nothing changed: it stood there like this already.")
+    if "bottle_changed_at" in changed:
+        said = _("Saved. It counts as another bottle: read its label, and say what it names.")
     messages.success(request, said)
     return redirect("ingredient", house=request.venue.slug, ingredient=row.slug)
 

@@ -169,3 +169,43 @@ def test_what_is_not_needed_goes(visit, tamsin):
 
     assert answer.redirect_chain == [(STOCK, 302)]
     assert "Quay cordial is gone from the stock." in text(answer)
+
+
+def save(browser, url, **said):
+    assert browser.post(url, fill(browser, url, **said)).status_code == 302
+
+
+def test_another_bottle_leaves_the_label_to_be_read_anew(visit, tamsin, nils, time_machine):
+    """What is known of the older bottle stays readable, but nobody may answer a guest by it."""
+    browser = visit(tamsin)
+    browser.send(f"{STOCK}gin/label/", {"allergens": ["nuts"]})
+    time_machine.move_to(NOW + DAY, tick=False)
+    save(browser, f"{STOCK}gin/", another_bottle="on")
+
+    page = text(browser.get(f"{STOCK}gin/"))
+    assert "It is another bottle now, and nobody has read its label" in page
+    assert "Of the bottle before: Contains: tree nuts." in page
+    assert "Label of the bottle before read by Tamsin, March 6, 2026." in page
+    drink = text(visit(nils).get("/h/harbour-lights/allergens/", {"drink": "gin-tonic"}))
+    assert "Something in it is unknown" in drink
+    assert "Label of the bottle before read by Tamsin on March 6, 2026." in drink
+
+    save(browser, f"{STOCK}gin/", bottle_price="20")
+    assert row(tamsin, "gin").label_is_older
+    browser.send(f"{STOCK}gin/label/", {"none": "on"})
+    assert not row(tamsin, "gin").label_is_older
+
+
+@pytest.mark.parametrize(
+    ("said", "older"),
+    [({"name": "London gin"}, True), ({"bottle_ml": "700"}, True), ({"bottle_price": "9"}, False)],
+)
+def test_what_makes_it_another_bottle(visit, tamsin, said, older, time_machine):
+    browser = visit(tamsin)
+    browser.send(f"{STOCK}gin/label/", {"allergens": ["nuts"]})
+    save(browser, f"{STOCK}gin/", bottle_ml="1000")
+    assert not row(tamsin, "gin").label_is_older
+    time_machine.move_to(NOW + DAY, tick=False)
+    save(browser, f"{STOCK}gin/", **said)
+
+    assert row(tamsin, "gin").label_is_older is older
