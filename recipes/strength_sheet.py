@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 from django.utils.formats import number_format
@@ -10,13 +9,12 @@ from django.utils.translation import gettext as _
 
 from recipes.grammar import strength_curves as curves
 from recipes.grammar.house_spec import HouseSpec
+from recipes.grammar.rules import Family
 from recipes.grammar.spec import Method
 from recipes.grammar.strength import MODAL_STANDARD_DRINK_G, STANDARD_DRINK_G, Strength, strength
 from recipes.menu import Menu, MenuDrink
+from recipes.strength_plot import Plot, ice_plot, size_plot
 from recipes.wording import label, volume_words
-
-WIDTH, HEIGHT, PAD = 280.0, 120.0, 14.0
-"""The plot's own units; the paper decides how big it is drawn."""
 
 
 @dataclass(frozen=True)
@@ -36,40 +34,33 @@ class Row:
 
 
 @dataclass(frozen=True)
-class Mark:
-    x: str
-    y: str
-    abv: str
-    name: str
-
-
-@dataclass(frozen=True)
-class Plot:
-    """A curve of strength over the share of the glass that ice takes; `title` says it in words."""
-
-    title: str
-    path: str
-    axis: str
-    marks: tuple[Mark, ...]
-
-
-@dataclass(frozen=True)
 class Sheet:
+    """`no_plot` and `no_sizes` say in a sentence why the plot or the one of doubles isn't there."""
+
     lines: tuple[Line, ...]
     ice: tuple[Row, ...]
     sizes: tuple[Row, ...]
     plot: Plot | None
+    size_plot: Plot | None
+    no_plot: str
+    no_sizes: str
 
 
 def strength_sheet(item: MenuDrink, menu: Menu) -> Sheet:
     spec, rules, pantry = item.drink.spec, menu.rules, menu.pantry
     by_ice = curves.by_ice(spec, rules, pantry)
     by_size = curves.by_size(spec, rules, pantry)
+    why_not = curves.why_no_curve(spec, rules, pantry)
+    size_curves = curves.size_curves(spec, rules, pantry)
+    has_sizes = len(size_curves) > 1
     return Sheet(
         lines=tuple(_lines(spec, menu)),
         ice=tuple(_row(label(a.ice), a.strength, menu) for a in by_ice),
         sizes=tuple(_row(label(a.size), a.strength, menu) for a in by_size),
-        plot=_plot(by_ice, curves.ice_curve(spec, rules, pantry)) if by_ice else None,
+        plot=ice_plot(by_ice, curves.ice_curve(spec, rules, pantry), percent) if by_ice else None,
+        size_plot=size_plot(size_curves, percent) if has_sizes else None,
+        no_plot=_no_curve()[why_not] if why_not else "",
+        no_sizes="" if why_not or has_sizes else _no_sizes(spec),
     )
 
 
@@ -118,25 +109,23 @@ def _row(name: str, found: Strength, menu: Menu) -> Row:
     return Row(name, volume, percent(found.abv_percent), grams(found.ethanol_g))
 
 
-def _plot(at: Sequence[curves.AtIce], curve: Sequence[tuple[float, float]]) -> Plot:
-    most_ice = curve[-1][0]
-    most_abv = max(abv for _share, abv in curve)
+def _no_curve() -> dict[curves.NoCurve, str]:
+    return {
+        curves.NoCurve.NO_ALCOHOL: _("There is no alcohol in it, so ice can't make it weaker."),
+        curves.NoCurve.NO_TOP: _(
+            "Nothing tops this drink up, so the ice in the glass changes how full it looks, not "
+            "how strong it is."
+        ),
+        curves.NoCurve.STRONG_TOP: _(
+            "What fills the glass holds alcohol itself, so less ice means more of it, not weaker."
+        ),
+        curves.NoCurve.BLENDED: _("Its ice is blended into it, so it is always the same."),
+        curves.NoCurve.NO_ICE: _("It is served without ice, so there is nothing to compare."),
+        curves.NoCurve.NO_ROOM: _("Its glass leaves no room to top it up."),
+    }
 
-    def place(share: float, abv: float) -> tuple[float, float]:
-        x = PAD + share / most_ice * (WIDTH - 2 * PAD)
-        return x, HEIGHT - PAD - abv / most_abv * (HEIGHT - 3 * PAD)
 
-    points = [place(share, abv) for share, abv in curve]
-    marks = []
-    for a in at:
-        x, y = place(a.ice_share, a.strength.abv_percent)
-        said = percent(a.strength.abv_percent)
-        marks.append(Mark(f"{x:.1f}", f"{y:.1f}", said, label(a.ice)))
-    said = "; ".join(f"{m.name}: {m.abv}" for m in marks)
-    return Plot(
-        title=_("Alcohol by volume, as served, over the ice in the glass. %(said)s.")
-        % {"said": said},
-        path="M" + "L".join(f"{x:.1f} {y:.1f}" for x, y in points),
-        axis=f"M{PAD:g} {HEIGHT - PAD:g}H{WIDTH - PAD:g}",
-        marks=tuple(marks),
-    )
+def _no_sizes(spec: HouseSpec) -> str:
+    if spec.family is not Family.HIGHBALL:
+        return _("Doubles are reckoned for highballs alone, so there are none to compare here.")
+    return _("A double of it leaves no room for the mixer, so there is none to compare.")

@@ -28,6 +28,21 @@ class Size(StrEnum):
     TALL_DOUBLE = "tall_double"
 
 
+class NoCurve(StrEnum):
+    """Why ice doesn't change how strong a drink is."""
+
+    NO_ALCOHOL = "no_alcohol"
+    NO_TOP = "no_top"
+    STRONG_TOP = "strong_top"  # what fills the glass holds alcohol itself
+    BLENDED = "blended"
+    NO_ICE = "no_ice"
+    NO_ROOM = "no_room"
+
+
+Curve = tuple[tuple[float, float], ...]
+"""(share of the glass that ice takes, percent by volume), from no ice up."""
+
+
 @dataclass(frozen=True)
 class Volumes:
     """Millilitres in the glass, its ice left out: what was measured, the water that mixing brought
@@ -88,11 +103,26 @@ def by_ice(
     )
 
 
-def ice_curve(
-    house: HouseSpec, rules: HouseRules, pantry: Pantry
-) -> tuple[tuple[float, float], ...]:
-    """(share of ice, percent by volume) from no ice to as much as leaves room for the mixer, at
-    most what full ice takes."""
+def why_no_curve(house: HouseSpec, rules: HouseRules, pantry: Pantry) -> NoCurve | None:
+    """None where `by_ice` has something to show."""
+    if by_ice(house, rules, pantry):
+        return None
+    if not poured_ethanol_ml(house, pantry) and not any(
+        pantry[p.ingredient].abv for p in house.mixers
+    ):
+        return NoCurve.NO_ALCOHOL
+    if house.method is Method.BLEND:
+        return NoCurve.BLENDED
+    if not house.mixers:
+        return NoCurve.NO_TOP
+    thinned = is_thinned_by_room(house, pantry)
+    if not _full_ice(house, rules) or (house.ice is Ice.NONE and not thinned):
+        return NoCurve.NO_ICE
+    return NoCurve.NO_ROOM if thinned else NoCurve.STRONG_TOP
+
+
+def ice_curve(house: HouseSpec, rules: HouseRules, pantry: Pantry) -> Curve:
+    """From no ice to as much as leaves room for the mixer, at most what full ice takes."""
     found = by_ice(house, rules, pantry)
     if not found:
         return ()
@@ -111,18 +141,29 @@ def by_size(
     A double that runs over, or a tall glass that the house hasn't got or that isn't taller, is
     left out.
     """
+    return tuple(
+        AtSize(size, spec.glass, strength(spec, pantry, country))
+        for size, spec in _sizes(house, rules, pantry).items()
+    )
+
+
+def size_curves(house: HouseSpec, rules: HouseRules, pantry: Pantry) -> dict[Size, Curve]:
+    """How strong each size of a highball is with this much ice; empty for any other drink."""
+    found = {
+        size: ice_curve(spec, rules, pantry) for size, spec in _sizes(house, rules, pantry).items()
+    }
+    return {size: curve for size, curve in found.items() if curve}
+
+
+def _sizes(house: HouseSpec, rules: HouseRules, pantry: Pantry) -> dict[Size, HouseSpec]:
     if house.family is not Family.HIGHBALL or not is_thinned_by_room(house, pantry):
-        return ()
+        return {}
     built = {
         Size.SINGLE: house,
         Size.SHORT_DOUBLE: doubled(house, rules, pantry, tall=False),
         Size.TALL_DOUBLE: doubled(house, rules, pantry, tall=True),
     }
-    return tuple(
-        AtSize(size, spec.glass, strength(spec, pantry, country))
-        for size, spec in built.items()
-        if spec is not None
-    )
+    return {size: spec for size, spec in built.items() if spec is not None}
 
 
 def doubled(house: HouseSpec, rules: HouseRules, pantry: Pantry, *, tall: bool) -> HouseSpec | None:

@@ -10,13 +10,16 @@ from recipes.grammar.rules import GlassRule
 from recipes.grammar.spec import Ice, Method
 from recipes.grammar.strength import strength
 from recipes.grammar.strength_curves import (
+    NoCurve,
     Size,
     by_ice,
     by_size,
     doubled,
     ice_curve,
     is_thinned_by_room,
+    size_curves,
     volumes,
+    why_no_curve,
 )
 from recipes.grammar.units import US_FLOZ_ML
 from tests.grammar.kitchen import MENU, PANTRY, RULES, build, floated, house, ml, pour, top
@@ -149,3 +152,36 @@ def test_a_shaken_drink_before_and_after():
     assert found.before_abv == pytest.approx(25)
     assert found.melted == pytest.approx(54.06, abs=0.01)
     assert strength(spec, PANTRY).abv_percent == pytest.approx(25 / 1.5406, abs=0.01)
+
+
+def test_the_curves_of_sizes_end_where_the_sizes_are():
+    sizes = by_size(house("gin-tonic"), RULES, PANTRY)
+    found = size_curves(house("gin-tonic"), RULES, PANTRY)
+
+    assert {s: c[-1][1] for s, c in found.items()} == pytest.approx(
+        {a.size: a.strength.abv_percent for a in sizes}
+    )
+    assert size_curves(house("negroni"), RULES, PANTRY) == {}
+
+
+@pytest.mark.parametrize(
+    ("slug", "why"),
+    [
+        ("gin-tonic", None),
+        ("negroni", NoCurve.NO_TOP),
+        ("draught-lager", NoCurve.NO_ICE),
+        ("tequila-shot", NoCurve.NO_TOP),
+    ],
+)
+def test_why_ice_changes_nothing(slug, why):
+    assert why_no_curve(house(slug), RULES, PANTRY) is why
+
+
+def test_every_other_reason_why_ice_changes_nothing():
+    soft = house(build(top("cola"), alcohol_free=True))
+    strong = house(build(pour("gin"), top("sparkling-wine")))
+    frozen = house(build(pour("gin"), top("cola"), method=Method.BLEND))
+
+    assert why_no_curve(soft, RULES, PANTRY) is NoCurve.NO_ALCOHOL
+    assert why_no_curve(strong, RULES, PANTRY) is NoCurve.STRONG_TOP
+    assert why_no_curve(frozen, RULES, PANTRY) is NoCurve.BLENDED
