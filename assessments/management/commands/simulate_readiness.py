@@ -1,0 +1,86 @@
+"""`manage.py simulate_readiness --people 400 --seed N --world model|fast|slow|noisy [--json]`
+
+How well readiness is told of simulated hires, whose truth is known. Exit 2 with one line on stderr
+where the question makes no sense. Shares are from 0 to 1.
+"""
+
+from __future__ import annotations
+
+import json
+from dataclasses import asdict
+from typing import Any
+
+from django.core.management.base import BaseCommand, CommandError, CommandParser
+
+from assessments.measures.readiness_proof import ABOVE, BAR, Proof, prove
+from assessments.measures.simulated_hires import WORLDS
+
+FEWEST, MOST_PEOPLE = 10, 20_000
+MOST_SEED = 2**63 - 1
+DIGITS = 4
+
+
+class Command(BaseCommand):
+    requires_system_checks: list[str] = []
+    help = "Simulates hires whose truth is known, and says how well readiness is told of them."
+
+    def add_arguments(self, parser: CommandParser) -> None:
+        parser.add_argument("--people", default="400", help="how many hires")
+        parser.add_argument("--seed", default="1", help="the same seed, the same hires")
+        parser.add_argument("--world", default="model", help=f"one of {', '.join(WORLDS)}")
+        parser.add_argument("--json", action="store_true", dest="as_json")
+
+    def handle(self, *args: Any, as_json: bool, **options: Any) -> None:
+        world = options["world"]
+        if world not in WORLDS:
+            raise _refused(f"There is no world {world!r}; there are {', '.join(WORLDS)}.")
+        people = _number("--people", options["people"], FEWEST, MOST_PEOPLE)
+        seed = _number("--seed", options["seed"], 0, MOST_SEED)
+        found = prove(people, seed, world)
+        self.stdout.write(json.dumps(_values(found)) if as_json else _text(found))
+
+
+def _number(option: str, said: str, least: int, most: int) -> int:
+    """A whole number, read here: the parser's own refusal takes more than a line."""
+    try:
+        number = int(said)
+    except ValueError:
+        raise _refused(f"{option} is a whole number, not {said!r}.") from None
+    if not least <= number <= most:
+        raise _refused(f"{option} goes from {least} to {most}.")
+    return number
+
+
+def _refused(sentence: str) -> CommandError:
+    return CommandError(sentence, returncode=2)
+
+
+def _values(found: Proof) -> dict[str, Any]:
+    return {k: round(v, DIGITS) if isinstance(v, float) else v for k, v in asdict(found).items()}
+
+
+def _text(found: Proof) -> str:
+    parameters = "\n".join(_lines(found.parameters))
+    return f"""\
+{found.people} hires, truly right {found.truth_p10:.2f} (10th of a hundred) to \
+{found.truth_p90:.2f} (90th).
+The 90 % interval holds the truth for {found.covered_share:.3f} of them.
+It is {found.mean_width:.3f} wide; the best one for all alike is {found.best_constant_width:.3f}.
+Called ready and truly below {BAR:.2f}: {_share(found.ready_below_bar_share)}.
+Truly {ABOVE:.2f} above and called ready: {_share(found.ready_found_share)}.
+Parameters:
+{parameters}"""
+
+
+def _share(share: float | None) -> str:
+    return "nobody to count" if share is None else f"{share:.3f}"
+
+
+def _lines(values: dict[str, Any], before: str = "  ") -> list[str]:
+    found = []
+    for name, value in values.items():
+        if isinstance(value, dict):
+            found += [f"{before}{name}:", *_lines(value, before + "  ")]
+        else:
+            found.append(f"{before}{name}: {value}")
+    return found
