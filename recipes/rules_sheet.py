@@ -155,7 +155,7 @@ def _what(rule: GarnishRule, menu: Menu) -> str:
         if g.when is not When.ASK
     ]
     if asked:
-        said.append(_("ask the guest: %(items)s?") % {"items": either(asked)})
+        said.append(_("%(items)s (ask the guest)") % {"items": either(asked)})
     return "; ".join(said)
 
 

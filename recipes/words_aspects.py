@@ -85,7 +85,7 @@ def _finish(content: Content, house: _House) -> list[str]:
             lines.append(_("%(item)s, %(when)s") % {"item": name, "when": label(when)})
     asked = [name for name, when in garnish if when is When.ASK]
     if asked:
-        lines.append(_("ask the guest: %(items)s?") % {"items": either(asked)})
+        lines.append(_("%(items)s (ask the guest)") % {"items": either(asked)})
     if not garnish:
         lines.append(_("no garnish"))
     if content["straw"]:

@@ -12,7 +12,8 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy as lazy
 
 from recipes.forms.fields import EffectField
-from recipes.grammar.ingredients import WETS_A_RIM, Ingredient, Kind
+from recipes.grammar.ingredients import WETS_A_RIM, Ingredient
+from recipes.grammar.kinds import goes_on_a_rim
 from recipes.grammar.lines import read_garnish, read_parts, write_garnish, write_parts
 from recipes.grammar.reasons import CannotBuild, Value
 from recipes.grammar.spec import BuildSpec, Ice, Method
@@ -20,7 +21,6 @@ from recipes.menu import Menu
 from recipes.saying import sentences
 from recipes.wording import label
 
-RIMS = frozenset({Kind.RIM, Kind.PANTRY})
 LEFT = "-"
 """Left to the house, or simply not there: a choice of its own, so that no field looks optional."""
 _STRAW = {None: LEFT, True: "yes", False: "no"}
@@ -85,23 +85,19 @@ class DrinkForm(forms.Form):
         self._offer("method", [(m.value, label(m)) for m in Method])
         self._offer("glass", [house, *menu.glass_names.items()])
         self._offer("ice", [house, *((i.value, label(i)) for i in Ice)])
-        rims = self._stock(RIMS, rim.item if rim else None)
+        rims = self._stock(goes_on_a_rim, rim.item if rim else None)
         self._offer("rim", [(LEFT, _("no rim")), *rims])
-        wet = self._stock(WETS_A_RIM, rim.wet_with if rim else None)
+        wet = self._stock(lambda i: i.kind in WETS_A_RIM, rim.wet_with if rim else None)
         self._offer("wet_with", [(LEFT, _("its own citrus")), *wet])
         self._offer("straw", [house, ("yes", _("yes")), ("no", _("no"))])
 
     def _offer(self, name: str, choices: Iterable[tuple[str, str]]) -> None:
         self.fields[name].choices = list(choices)  # type: ignore[attr-defined]  # it has them
 
-    def _stock(self, kinds: Iterable[Kind], also: str | None) -> list[tuple[str, str]]:
-        """Ingredients of these kinds by name, and the one that the recipe has already."""
-        wanted = set(kinds)
-
-        def fits(item: Ingredient) -> bool:
-            return item.kind in wanted or item.slug == also
-
-        found = [(i.slug, i.name) for i in self.menu.pantry.values() if fits(i)]
+    def _stock(self, fits: Callable[[Ingredient], bool], also: str | None) -> list[tuple[str, str]]:
+        """Ingredients that fit, by name, and the one that the recipe has already."""
+        stocked = self.menu.pantry.values()
+        found = [(i.slug, i.name) for i in stocked if fits(i) or i.slug == also]
         return sorted(found, key=lambda pair: pair[1].casefold())
 
     def clean_parts(self) -> Any:

@@ -48,6 +48,12 @@ _PHRASES: dict[Kind, str] = {
     Kind.PANTRY: "sugar, coffee beans, olive, olives, brine, onion, nutmeg, cinnamon, pepper, "
     "chilli, chili",
 }
+_RIM_WORDS = frozenset(
+    "salt sugar cocoa chocolate cinnamon nutmeg pepper chilli chili ginger coconut celery paprika "
+    "spice spiced sprinkle crumb".split()
+)
+"""What a rim is of besides what is stocked for rims (common practice, no source)."""
+_WHOLE = frozenset("cube stick syrup brine bean pod clove olive onion".split())
 _KIND_OF = {fold(p): kind for kind, words in _PHRASES.items() for p in words.split(",")}
 
 TYPICAL_ABV: dict[Kind, float] = {
@@ -82,6 +88,14 @@ def kind_of(name: str) -> Kind | None:
         (span for span in spans if told[span]), key=lambda s: (s[1] - s[0], s[1]), default=None
     )
     return told[best] if best else None
+
+
+def goes_on_a_rim(item: Ingredient) -> bool:
+    """Whatever is stocked for rims, and of the pantry what is ground or strewn."""
+    if item.kind is Kind.RIM:
+        return True
+    words = {word.removesuffix("s") for word in fold(item.name).split()}
+    return item.kind is Kind.PANTRY and bool(words & _RIM_WORDS) and not words & _WHOLE
 
 
 def new_ingredient(name: str, taken: set[str]) -> Ingredient | None:

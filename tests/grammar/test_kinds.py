@@ -4,8 +4,8 @@ import tomllib
 
 import pytest
 
-from recipes.grammar.ingredients import Kind, liquor_class
-from recipes.grammar.kinds import kind_of, new_ingredient
+from recipes.grammar.ingredients import Ingredient, Kind, liquor_class
+from recipes.grammar.kinds import goes_on_a_rim, kind_of, new_ingredient
 from recipes.shipped import COURSE
 
 
@@ -55,3 +55,26 @@ def test_a_new_ingredient_has_a_typical_strength_and_an_unread_label():
 def test_a_name_in_other_letters_gets_an_address_of_its_kind():
     assert new_ingredient("ウォッカ vodka", set()).slug == "vodka"
     assert new_ingredient("secret", set()) is None
+
+
+RIMS = [
+    (Kind.RIM, "salt", True),
+    (Kind.RIM, "anything that is stocked for it", True),
+    (Kind.PANTRY, "bar sugar", True),
+    (Kind.PANTRY, "cocoa powder", True),
+    (Kind.PANTRY, "ground cinnamon", True),
+    (Kind.PANTRY, "nutmeg", True),
+    (Kind.PANTRY, "cinnamon sticks", False),
+    (Kind.PANTRY, "sugar cube", False),
+    (Kind.PANTRY, "olive", False),
+    (Kind.PANTRY, "cocktail onion", False),
+    (Kind.PANTRY, "coffee beans", False),
+    (Kind.PANTRY, "olive brine", False),
+    (Kind.SYRUP, "sugar syrup", False),
+    (Kind.FRUIT, "lime wedge", False),
+]
+
+
+@pytest.mark.parametrize(("kind", "name", "goes"), RIMS)
+def test_what_goes_on_a_rim(kind, name, goes):
+    assert goes_on_a_rim(Ingredient(slug="it", name=name, kind=kind)) is goes

@@ -26,7 +26,7 @@ def ready_nils(nils: Membership, tamsin: Membership) -> Membership:
 
 @pytest.fixture
 def certificate(ready_nils: Membership, marek: Membership) -> Certificate:
-    """Issued by Marek on 12 March 2026."""
+    """Issued by Marek on March 12, 2026."""
     return issue_certificate(
         by=marek, hire=ready_nils, station=ready.station(marek), at=ready.ISSUED
     )

@@ -14,7 +14,7 @@ from recipes.models import Module
 from tests.factories.people import OPENED
 
 TUESDAY = OPENED + dt.timedelta(days=5)
-"""10 March 2026, three in the afternoon in the house: the day everything was shown."""
+"""March 10, 2026, three in the afternoon in the house: the day everything was shown."""
 ISSUED = OPENED + dt.timedelta(days=7)
 BUILDS_EACH = 4
 DRINKS = {"Draught lager", "Snakebite", "Nitro stout", "Bottled lager"}

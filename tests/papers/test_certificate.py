@@ -21,8 +21,8 @@ def test_it_says_who_is_ready_for_what_and_until_when():
         "Harbour Lights",
         "Nils Aaltonen",
         "Ready · Well",
-        "Valid from 12 March 2026",
-        "Valid until the end of 7 September 2026",
+        "Valid from March 12, 2026",
+        "Valid until the end of Sept. 7, 2026",
         "Issued by Marek Olander",
     ):
         assert words in text
@@ -53,8 +53,8 @@ def test_each_drink_stands_with_its_revision_under_its_day():
     )
     text = text_of(certificate_pdf(certificate_facts(shown=shown(drinks=pair))))
 
-    assert "10 March 2026 Negroni rev. 4 11 March 2026 Sea Breeze rev. 2" in text
-    assert "Service and safety: passed on 10 March 2026" in text
+    assert "March 10, 2026 Negroni rev. 4 March 11, 2026 Sea Breeze rev. 2" in text
+    assert "Service and safety: passed on March 10, 2026" in text
 
 
 def test_the_stub_has_the_address_the_head_of_the_log_and_the_caution():
@@ -75,7 +75,7 @@ def test_a_phone_reads_the_address_off_the_page(size):
 def test_a_revoked_one_says_so_across_the_page():
     revoked = certificate_pdf(certificate_facts(revoked_on=dt.date(2026, 5, 3)))
 
-    assert "Revoked on 3 May 2026" in text_of(revoked)
+    assert "Revoked on May 3, 2026" in text_of(revoked)
     assert "Revoked" not in text_of(certificate_pdf(certificate_facts()))
     assert codes_on(revoked) == [sheets.ADDRESS]
 
@@ -210,4 +210,4 @@ def test_a_passed_module_is_named_as_it_was_called():
     modules = (PassedModule("s", "Safety first", "2026-02-01"),)
     text = text_of(certificate_pdf(certificate_facts(shown=shown(modules=modules))))
 
-    assert "Safety first: passed on 1 February 2026" in text
+    assert "Safety first: passed on Feb. 1, 2026" in text

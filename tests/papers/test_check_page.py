@@ -29,8 +29,8 @@ def test_anybody_learns_that_a_paper_holds(certificate, visit):
     page = words(answer)
 
     assert answer.status_code == 200
-    assert "<b>Valid.</b> It holds until the end of 7 September 2026." in page
-    for said in ("Harbour Lights", "Nils", "Beer point", "12 March 2026", certificate.log_hash):
+    assert "<b>Valid.</b> It holds until the end of Sept. 7, 2026." in page
+    for said in ("Harbour Lights", "Nils", "Beer point", "March 12, 2026", certificate.log_hash):
         assert said in page
     assert "no legal permit to serve" in page
 
@@ -40,7 +40,7 @@ def test_after_its_day_it_has_expired(certificate, visit):
         answer = visit().get(check_page(certificate))
 
     assert answer.status_code == 200
-    assert "<b>Expired.</b> It held until the end of 7 September 2026." in words(answer)
+    assert "<b>Expired.</b> It held until the end of Sept. 7, 2026." in words(answer)
     assert "<b>Valid.</b>" not in words(answer)
 
 
@@ -49,7 +49,7 @@ def test_once_revoked_it_says_so_and_not_why(certificate, visit, marek):
     answer = visit().get(check_page(certificate))
 
     assert answer.status_code == 200
-    assert "<b>Revoked.</b> The house took it back on 12 March 2026." in words(answer)
+    assert "<b>Revoked.</b> The house took it back on March 12, 2026." in words(answer)
     assert "Rude" not in words(answer)
     assert "<b>Valid.</b>" not in words(answer)
 

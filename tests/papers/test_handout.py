@@ -44,7 +44,7 @@ def test_the_foot_of_every_page_says_what_it_is_and_as_of_when():
     pages = pages_of(pdf)
 
     assert pages > 2
-    foot = "Harbour Lights · Highballs · house rules 3, as of 12 March 2026"
+    foot = "Harbour Lights · Highballs · house rules 3, as of March 12, 2026"
     assert text_of(pdf).count(foot) == pages + 1  # under the title once more
     assert all(f"{page} / {pages}" in text_of(pdf) for page in range(1, pages + 1))
 
@@ -102,7 +102,7 @@ def test_a_garnish_rule_reads_as_a_bartender_says_it(house, odalys):
     rules = {r.title: dict(r.lines) for r in handout_of(house, "highballs").rules}
 
     assert rules["Garnish"] == {
-        "vodka and club soda, nothing else in it": "ask the guest: lemon or lime?",
+        "vodka and club soda, nothing else in it": "lemon or lime (ask the guest)",
         "juice in a highball": "no garnish",
         "anything else": "no garnish",
     }
@@ -180,7 +180,7 @@ def test_what_is_out_tonight_stands_at_the_top_and_the_rows_stay_the_books(house
     said = say_bottle_out(by=odalys, ingredient=gin, substitute=vodka, at=LATER)
     text = text_of(handout_pdf(handout_of(house, "highballs")))
 
-    assert "Out on the night of 8 March 2026:" in text
+    assert "Out on the night of March 8, 2026:" in text
     assert "Gin tonic: vodka instead of gin." in text
     assert handout_of(house, "highballs").drinks == before.drinks
     assert handout_of(house, "beer").tonight == ()

@@ -48,7 +48,7 @@ def test_the_rules_stand_in_words(visit, tamsin):
     assert "Highball glass for a highball; full ice takes ½ of it 10 fl oz (296 ml)" in page
     assert "Highball full ice" in page
     assert "Tonic water: lime, always" in page
-    assert "Vodka with club soda and nothing else: ask the guest: lemon or lime?" in page
+    assert "Vodka with club soda and nothing else: lemon or lime (ask the guest)" in page
     assert "Whiskey with fizzy mixer and nothing else: no garnish" in page
     assert "Juice, as a highball: no garnish" in page
     assert "A straw goes into every highball or blended drink" in page

@@ -253,7 +253,7 @@ CARDS = {
         "Glass": ["Highball glass, 10 fl oz"],
         "Pours": ["1 pour vodka"],
         "Mixers": ["club soda"],
-        "Finish": ["ask the guest: lemon or lime?", "straw"],
+        "Finish": ["lemon or lime (ask the guest)", "straw"],
         "Method": ["full ice", "build in the glass"],
     },
     "margarita": {
