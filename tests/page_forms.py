@@ -70,6 +70,11 @@ FORM_ON: dict[str, tuple[str, str]] = {
     "come_back": ("person", "owner"),
     "erase_person": ("person", "owner"),
     "house": ("house", "owner"),
+    "my_pin": ("my_pin", "hire"),
+    "tablet_enrol": ("tablets", "manager"),
+    "tablet_withdraw": ("tablets", "manager"),
+    "tablet_release": ("tablets", "manager"),
+    "pin_release": ("tablets", "manager"),
 }
 """On which page the form stands, and in whose eyes. No page shows the form of `open_house` once
 there is a house."""
@@ -119,5 +124,7 @@ TYPED: dict[str, Callable[[Whole], dict[str, Any]]] = {
     "change_role": lambda house: {"role": Role.TRAINER},
     "erase_person": lambda house: {"sure": "on"},
     "house": lambda house: {"pass_mark": "85"},
+    "my_pin": lambda house: {"password": PASSWORD, "pin": "4917", "again": "4917"},
+    "tablet_enrol": lambda house: {"name": "Quay end"},
 }
 """What is typed or tapped into the form as it stands on its page."""

@@ -42,6 +42,8 @@ door                GET    anyone        door    goes  goes    goes     goes    
 sign_in             GET    anyone        page    page  page    page     page     page   page   page
 sign_in             POST   anyone        goes    goes  goes    goes     goes     goes   goes   goes
 sign_out            POST   signed_in     door    door  door    door     door     door   door   door
+tablet              GET    anyone        403     403   403     403      403      403    403    403
+tablet              POST   anyone        403     403   403     403      403      403    403    403
 open_house          GET    anyone        403     403   403     403      403      403    403    403
 open_house          POST   anyone        403     403   403     403      403      403    403    403
 join                GET    anyone        page    page  page    page     page     page   page   page
@@ -153,6 +155,13 @@ certificate_issue   POST   issue_papers  door    403   403     403      goes    
 certificate_revoke  GET    issue_papers  door    403   403     403      page     page   404    404
 certificate_revoke  POST   issue_papers  door    403   403     403      goes     goes   404    404
 log                 GET    see_log       door    403   403     403      page     page   404    404
+my_pin              GET    learn         door    page  page    page     page     page   404    404
+my_pin              POST   learn         door    goes  goes    goes     goes     goes   404    404
+tablets             GET    invite        door    403   403     403      page     page   404    404
+tablet_enrol        POST   invite        door    403   403     403      goes     goes   404    404
+tablet_withdraw     POST   invite        door    403   403     403      goes     goes   404    404
+tablet_release      POST   invite        door    403   403     403      goes     goes   404    404
+pin_release         POST   invite        door    403   403     403      goes     goes   404    404
 
 people              GET    invite        door    403   403     403      page     page   404    404
 invite              POST   invite        door    403   403     403      goes     goes   404    404
@@ -257,6 +266,9 @@ _CODES: dict[str, Callable[[Whole], str]] = {
     "fresh_link": lambda house: house.invitation.code,
     "withdraw_invitation": lambda house: house.invitation.code,
     "person": lambda house: house.fellow.code,
+    "tablet_withdraw": lambda house: house.tablet.code,
+    "tablet_release": lambda house: house.tablet.code,
+    "pin_release": lambda house: house.hire.code,
     "change_role": lambda house: house.fellow.code,
     "mark_left": lambda house: house.fellow.code,
     "come_back": lambda house: house.gone.code,

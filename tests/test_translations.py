@@ -128,6 +128,7 @@ WORDS_IN = {
     "void": "reason",
     "certificate_revoke": "reason",
     "invite": "names",
+    "tablet_enrol": "name",
     "drink_new": "name",
     "ingredient_new": "name",
     "lesson_new": "name",

@@ -17,8 +17,10 @@ from typing import Any, overload
 from django.contrib.auth.views import redirect_to_login
 from django.core.exceptions import PermissionDenied
 from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect
 from django.utils import timezone
 
+from . import tablet_session
 from .device import send_device
 from .error_pages import wrong_method
 from .models import Membership, Person, Venue
@@ -127,6 +129,8 @@ def _answer(
 
 
 def _needs_person(request: HttpRequest, kwargs: dict[str, Any]) -> HttpResponse | None:
+    if tablet_session.end_if_over(request, timezone.now()):
+        return redirect("tablet")
     if isinstance(request.user, Person) and request.user.is_authenticated:
         return None
     return redirect_to_login(request.get_full_path() if request.method == "GET" else "/")
@@ -137,7 +141,7 @@ def _needs_member(request: HttpRequest, house: str, may: May) -> HttpResponse | 
         return to_sign_in
     membership = _membership(request, house)
     request.venue, request.membership = membership.venue, membership  # type: ignore[attr-defined]
-    if not membership.may(may):
+    if not tablet_session.may(request, membership, may):
         raise PermissionDenied
     return None
 
@@ -148,6 +152,8 @@ def _membership(request: HttpRequest, house: str) -> Membership:
         raise Http404
     membership = Membership.objects.of(person).select_related("venue").at_address(house).first()
     if membership is None or not membership.is_here(membership.venue.business_day(timezone.now())):
+        raise Http404
+    if tablet_session.is_elsewhere(request, membership):
         raise Http404
     membership.person = person  # saves asking for it once more
     return membership

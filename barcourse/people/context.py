@@ -5,9 +5,10 @@ from __future__ import annotations
 
 from django.http import HttpRequest
 
+from . import tablet_session
 from .models import Membership
 from .nav import at_hand, house_url, places
-from .roles import May, Role, role_may
+from .roles import May
 
 
 def house_context(request: HttpRequest) -> dict[str, object]:
@@ -15,15 +16,17 @@ def house_context(request: HttpRequest) -> dict[str, object]:
     membership: Membership | None = getattr(request, "membership", None)
     if membership is None:
         return {}
+    on_tablet = tablet_session.is_a_turn(request)
     return {
         "venue": membership.venue,
         "membership": membership,
-        "places": places(membership, request.path),
+        "on_tablet": on_tablet,
+        "places": places(membership, request.path, by_pin=tablet_session.is_by_pin(request)),
         "at_hand": at_hand(membership, request.path),
         "my_page": house_url(membership, "my_record"),
-        "may": abilities(membership),
+        "may": abilities(request, membership),
     }
 
 
-def abilities(membership: Membership) -> dict[str, bool]:
-    return {may.value: role_may(Role(membership.role), may) for may in May}
+def abilities(request: HttpRequest, membership: Membership) -> dict[str, bool]:
+    return {may.value: tablet_session.may(request, membership, may) for may in May}

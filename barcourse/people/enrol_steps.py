@@ -13,7 +13,7 @@ from django.utils.translation import gettext as _
 from . import log
 from .codes import hash_of_token, new_code, new_token
 from .log_check import standing_facts
-from .models import Invitation, Membership, Person, Station, Venue
+from .models import Invitation, Membership, Person, Pin, PinTry, Station, Venue
 from .names import clean_name, clean_sign_in
 from .reasons import Refused, refuse
 from .roles import MAY_INVITE_AS, Role
@@ -193,6 +193,8 @@ def refuse_last_owner(membership: Membership, code: str, field: str | None = Non
 
 def forget(membership: Membership, at: dt.datetime) -> None:
     """Empty the person, or put a nameless one in their place here if they work elsewhere too."""
+    PinTry.objects.of(membership).delete()
+    Pin.objects.of(membership).delete()
     person = membership.person
     if Membership.objects.of(person).exclude(pk=membership.pk).exists():
         person = Person()

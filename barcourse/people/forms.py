@@ -15,7 +15,7 @@ from .lists import BadLines, read_names
 from .models import Invitation, Membership, Venue
 from .models.venue import Country
 from .names import NAME_LENGTH
-from .reasons import Reason, Refused
+from .reasons import Reason, Refused, refuse
 from .roles import MAY_INVITE_AS, Role
 from .wording import say
 
@@ -165,6 +165,40 @@ class LeftForm(forms.Form):
 class EraseForm(forms.Form):
     sure = forms.BooleanField(
         label=_("Yes, erase the name and all words about them. This can't be undone.")
+    )
+
+
+def _pin_field(label: Any, help_text: Any = "") -> forms.CharField:
+    return forms.CharField(
+        label=label,
+        help_text=help_text,
+        max_length=20,
+        widget=forms.PasswordInput(attrs={"inputmode": "numeric", "autocomplete": "off"}),
+    )
+
+
+class PinForm(forms.Form):
+    """What is entered on a shared tablet; `who` is the code of a membership."""
+
+    who = forms.CharField(widget=forms.HiddenInput)
+    pin = _pin_field(_("Your PIN"))
+
+
+class SetPinForm(forms.Form):
+    password = _password_field(new=False)
+    pin = _pin_field(_("New PIN"), _("Four to eight digits. It works on this house's tablets."))
+    again = _pin_field(_("The same once more"))
+
+    def clean_again(self) -> str:
+        again: str = self.cleaned_data["again"]
+        if again != self.cleaned_data.get("pin", again):
+            raise forms.ValidationError(say(refuse("pin_not_the_same").reason))
+        return again
+
+
+class TabletForm(forms.Form):
+    name = forms.CharField(
+        label=_("What do you call it?"), help_text=_("Where it stands."), max_length=NAME_LENGTH
     )
 
 

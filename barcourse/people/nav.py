@@ -46,9 +46,13 @@ class Place:
     current: bool
 
 
-def places(membership: Membership, path: str = "") -> list[Place]:
-    """The bar for this membership; the place whose address `path` lies under is the current one."""
-    return _bar(membership, PLACES[Role(membership.role)], path)
+def places(membership: Membership, path: str = "", *, by_pin: bool = False) -> list[Place]:
+    """The bar for this membership; the place whose address `path` lies under is the current one.
+    By PIN, on a shared tablet, nobody has more of it than a trainer."""
+    role = Role(membership.role)
+    if by_pin and role is not Role.TRAINEE:
+        role = Role.TRAINER
+    return _bar(membership, PLACES[role], path)
 
 
 def at_hand(membership: Membership, path: str = "") -> list[Place]:
@@ -67,9 +71,9 @@ def _bar(
     return [Place(label, url, url == here) for label, url in found]
 
 
-def start_url(membership: Membership) -> str:
+def start_url(membership: Membership, *, by_pin: bool = False) -> str:
     """The page a role begins its day on, or "" where this site has none of its places."""
-    return next((place.url for place in places(membership)), "")
+    return next((place.url for place in places(membership, by_pin=by_pin)), "")
 
 
 def house_url(membership: Membership, name: str) -> str:

@@ -1,6 +1,6 @@
 from django.urls import include, path
 
-from .views import door, house, join, log, people
+from .views import door, house, join, log, people, tablets
 
 house_pages = [
     path("", door.house_door, name="house_door"),
@@ -19,12 +19,19 @@ house_pages = [
     path("people/<slug:code>/back/", people.come_back, name="come_back"),
     path("people/<slug:code>/erase/", people.erase_person, name="erase_person"),
     path("house/", house.house, name="house"),
+    path("my-pin/", tablets.my_pin, name="my_pin"),
+    path("tablets/", tablets.tablets, name="tablets"),
+    path("tablets/enrol/", tablets.enrol, name="tablet_enrol"),
+    path("tablets/<slug:code>/withdraw/", tablets.withdraw, name="tablet_withdraw"),
+    path("tablets/<slug:code>/release/", tablets.release, name="tablet_release"),
+    path("people/<slug:code>/pin/", tablets.release_person, name="pin_release"),
     path("log/", log.sealed_log, name="log"),
 ]
 
 urlpatterns = [
     path("", door.door, name="door"),
     path("sign-in/", door.sign_in, name="sign_in"),
+    path("tablet/", tablets.tablet, name="tablet"),
     path("sign-out/", door.sign_out, name="sign_out"),
     path("open/", door.open_house, name="open_house"),
     path("join/<slug:token>/", join.join, name="join"),

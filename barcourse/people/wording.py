@@ -70,6 +70,23 @@ WORDS: dict[str, _StrPromise] = {
         "That was wrong quite a few times. Take a breath and try again in %(minutes)s minutes."
     ),
     "sign_in_gone": _("You have left %(house)s. Welcome back any time: ask for an invitation."),
+    # a shared tablet
+    "tablet_withdrawn_already": _("This tablet was taken out of use already."),
+    "tablet_not_enrolled": _(
+        "This isn't one of the house's shared tablets. Sign in with your name and password, or ask "
+        "a manager to make it one."
+    ),
+    "pin_shape": _("A PIN is %(least)s to %(most)s digits."),
+    "pin_obvious": _("Everybody tries that one first. Mix the digits a little."),
+    "pin_not_the_same": _("That isn't the same as above."),
+    "pin_wrong": _("That isn't it. Try once more."),
+    "pin_waits": _(
+        "Five wrong ones: this PIN waits for %(minutes)s minutes. A manager can let it go on."
+    ),
+    "pin_needs_manager": _("Too many wrong ones today. Ask a manager to let you try again."),
+    "tablet_waits": _(
+        "Five wrong PINs: the tablet waits for %(minutes)s minutes. A manager can let it go on."
+    ),
     # what check_log finds
     "log_gap": _("Entry %(number)s is missing: the next one is %(found)s."),
     "log_link_broken": _("Entry %(number)s does not follow the one before it."),
@@ -100,6 +117,11 @@ KINDS: dict[str, _StrPromise] = {
     "came_back": _("took back"),
     "person_erased": _("erased the name of"),
     "text_erased": _("erased words about"),
+    "tablet_enrolled": _("made a device a shared tablet"),
+    "tablet_withdrawn": _("took a shared tablet out of use"),
+    "tablet_released": _("let a shared tablet go on after wrong PINs"),
+    "pin_released": _("forgave wrong PINs of"),
+    "pin_set": _("set a PIN for the shared tablet"),
 }
 
 

@@ -30,8 +30,8 @@ from assessments.models import (
 )
 from barcourse.papers import issue
 from barcourse.papers.models import Certificate
-from barcourse.people import enrol
-from barcourse.people.models import Invitation, Membership, Venue
+from barcourse.people import enrol, shared_tablet
+from barcourse.people.models import Invitation, Membership, Tablet, Venue
 from barcourse.people.roles import Role
 from recipes import shipped
 from recipes.grammar.course import Course
@@ -83,6 +83,7 @@ class Whole:
     sheet: QuizSheet
     drill: Drill
     try_out: TryOut
+    tablet: Tablet
 
     @property
     def venue(self) -> Venue:
@@ -207,6 +208,7 @@ def _fill(owner: Membership, hire: Membership, names: tuple[str, ...], words: Wo
         **hands,
         **_shown(hire, trainer, words),
         **_set(hire, trainer, words),
+        tablet=_tablet(manager, hire, words),
     )
 
 
@@ -237,6 +239,15 @@ def _set(hire: Membership, trainer: Membership, words: Words) -> dict[str, Any]:
         ),
         "try_out": record_set.offer_try_out(by=trainer, hire=hire, at=SHOWN),
     }
+
+
+def _tablet(manager: Membership, hire: Membership, words: Words) -> Tablet:
+    """The bar's shared tablet, on which the hire has just got their PIN wrong too often."""
+    tablet, _token = shared_tablet.enrol_tablet(by=manager, name=words("The well"), at=SHOWN)
+    shared_tablet.set_pin(by=hire, pin="4917", at=SHOWN)
+    for _try in range(shared_tablet.TRIES):
+        shared_tablet.try_pin(tablet=tablet, membership=hire, pin="4918", at=NOW)
+    return tablet
 
 
 def _bottle(trainer: Membership, words: Words) -> Ingredient:

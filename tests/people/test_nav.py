@@ -82,8 +82,8 @@ def test_outside_a_house_templates_get_nothing(rf):
     assert house_context(rf.get("/")) == {}
 
 
-def test_templates_ask_what_one_may_by_its_plain_name():
-    assert abilities(membership(Role.TRAINER)) == {
+def test_templates_ask_what_one_may_by_its_plain_name(rf):
+    assert abilities(rf.get("/"), membership(Role.TRAINER)) == {
         may.value: may.value
         in {"learn", "see_book", "edit_book", "watch", "void", "see_records", "see_ready"}
         for may in May

@@ -3,6 +3,7 @@ from .log import LogEntry, PersonalText
 from .membership import Membership
 from .person import Person
 from .sent_form import SentForm, SignInTry
+from .tablet import Pin, PinTry, Tablet
 from .venue import Station, Venue
 
 __all__ = [
@@ -11,8 +12,11 @@ __all__ = [
     "Membership",
     "Person",
     "PersonalText",
+    "Pin",
+    "PinTry",
     "SentForm",
     "SignInTry",
     "Station",
+    "Tablet",
     "Venue",
 ]

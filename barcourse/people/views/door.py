@@ -23,6 +23,7 @@ from barcourse.people.models import Membership, Person, Venue
 from barcourse.people.nav import start_url
 from barcourse.people.reasons import refuse
 from barcourse.people.roles import May
+from barcourse.people.tablet_session import is_a_turn, is_by_pin, mind_where, tablet_of
 from barcourse.people.wording import say
 
 
@@ -34,7 +35,9 @@ def door(request: HttpRequest) -> HttpResponse:
     at = timezone.now()
     every = Membership.objects.of(request.user).select_related("venue").order_by("venue__name")
     here = [m for m in every if m.is_here(m.venue.business_day(at))]
-    if len(here) == 1 and (start := start_url(here[0])):
+    if tablet := tablet_of(request) if is_by_pin(request) else None:
+        here = [m for m in here if m.venue_id == tablet.venue_id]
+    if len(here) == 1 and (start := start_url(here[0], by_pin=tablet is not None)):
         return redirect(start)
     houses = [(m.venue, m.get_role_display(), start_url(m)) for m in here]
     gone = [m.venue for m in every if m not in here]
@@ -44,7 +47,8 @@ def door(request: HttpRequest) -> HttpResponse:
 @member(May.LEARN)
 def house_door(request: HouseRequest) -> HttpResponse:
     """The bare address of a house: straight to where one's role begins its day."""
-    return redirect(start_url(request.membership) or "door")
+    start = start_url(request.membership, by_pin=is_by_pin(request))
+    return redirect(start or "door")
 
 
 @anyone(methods=READ_AND_SEND)
@@ -63,14 +67,16 @@ def _let_in(request: HttpRequest, form: SignInForm) -> HttpResponse:
     )
     signing_in.refuse_gone(person, at)
     login(request, person)
+    mind_where(request, at)
     onward = typed["next"]
     return redirect(onward if url_has_allowed_host_and_scheme(onward, None) else "door")
 
 
 @signed_in(methods=SEND)
 def sign_out(request: HttpRequest) -> HttpResponse:
+    on_tablet = is_a_turn(request)
     logout(request)
-    return redirect("sign_in")
+    return redirect("tablet" if on_tablet else "sign_in")
 
 
 @anyone(methods=READ_AND_SEND)
