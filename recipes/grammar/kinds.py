@@ -49,11 +49,15 @@ _PHRASES: dict[Kind, str] = {
     "chilli, chili",
 }
 _RIM_WORDS = frozenset(
-    "salt sugar cocoa chocolate cinnamon nutmeg pepper chilli chili ginger coconut celery paprika "
-    "spice spiced sprinkle crumb".split()
-)
+    {
+        "salt", "sugar", "cocoa", "chocolate", "cinnamon", "nutmeg", "pepper", "chilli", "chili",
+        "ginger", "coconut", "celery", "paprika", "spice", "spiced", "sprinkle", "crumb",
+    }
+)  # fmt: skip
 """What a rim is of besides what is stocked for rims (common practice, no source)."""
-_WHOLE = frozenset("cube stick syrup brine bean pod clove olive onion".split())
+_WHOLE = frozenset(
+    {"cube", "stick", "syrup", "brine", "bean", "pod", "clove", "olive", "onion"}
+)  # fmt: skip
 _KIND_OF = {fold(p): kind for kind, words in _PHRASES.items() for p in words.split(",")}
 
 TYPICAL_ABV: dict[Kind, float] = {
