@@ -71,6 +71,8 @@ FORM_ON: dict[str, tuple[str, str]] = {
     "erase_person": ("person", "owner"),
     "house": ("house", "owner"),
     "my_pin": ("my_pin", "hire"),
+    "refusals": ("refusals", "hire"),
+    "refusal_erase": ("refusals", "manager"),
     "tablet_enrol": ("tablets", "manager"),
     "tablet_withdraw": ("tablets", "manager"),
     "tablet_release": ("tablets", "manager"),
@@ -124,6 +126,7 @@ TYPED: dict[str, Callable[[Whole], dict[str, Any]]] = {
     "change_role": lambda house: {"role": Role.TRAINER},
     "erase_person": lambda house: {"sure": "on"},
     "house": lambda house: {"pass_mark": "85"},
+    "refusals": lambda house: {"what": "no_proof", "words": "«Two guests.»"},
     "my_pin": lambda house: {"password": PASSWORD, "pin": "4917", "again": "4917"},
     "tablet_enrol": lambda house: {"name": "Quay end"},
 }

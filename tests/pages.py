@@ -155,6 +155,9 @@ certificate_issue   POST   issue_papers  door    403   403     403      goes    
 certificate_revoke  GET    issue_papers  door    403   403     403      page     page   404    404
 certificate_revoke  POST   issue_papers  door    403   403     403      goes     goes   404    404
 log                 GET    see_log       door    403   403     403      page     page   404    404
+refusals            GET    learn         door    page  page    page     page     page   404    404
+refusals            POST   learn         door    goes  goes    goes     goes     goes   404    404
+refusal_erase       POST   see_log       door    403   403     403      goes     goes   404    404
 my_pin              GET    learn         door    page  page    page     page     page   404    404
 my_pin              POST   learn         door    goes  goes    goes     goes     goes   404    404
 tablets             GET    invite        door    403   403     403      page     page   404    404
@@ -266,6 +269,7 @@ _CODES: dict[str, Callable[[Whole], str]] = {
     "fresh_link": lambda house: house.invitation.code,
     "withdraw_invitation": lambda house: house.invitation.code,
     "person": lambda house: house.fellow.code,
+    "refusal_erase": lambda house: house.refusal.code,
     "tablet_withdraw": lambda house: house.tablet.code,
     "tablet_release": lambda house: house.tablet.code,
     "pin_release": lambda house: house.hire.code,

@@ -16,6 +16,7 @@ from .models import Invitation, Membership, Venue
 from .models.venue import Country
 from .names import NAME_LENGTH
 from .reasons import Reason, Refused, refuse
+from .refusals import choices as what_choices
 from .roles import MAY_INVITE_AS, Role
 from .wording import say
 
@@ -194,6 +195,24 @@ class SetPinForm(forms.Form):
         if again != self.cleaned_data.get("pin", again):
             raise forms.ValidationError(say(refuse("pin_not_the_same").reason))
         return again
+
+
+class RefusalForm(forms.Form):
+    """One tap on what it was; the time stands there already."""
+
+    what = forms.ChoiceField(
+        label=_("What was it?"), widget=forms.RadioSelect, choices=what_choices
+    )
+    time = forms.TimeField(
+        label=_("When?"), widget=forms.TimeInput(attrs={"type": "time"}, format="%H:%M")
+    )
+    words = forms.CharField(
+        label=_("In a few words"),
+        help_text=_("Without anybody's name. It can be erased later; the rest is sealed."),
+        required=False,
+        max_length=500,
+        widget=forms.Textarea(attrs={"rows": 2}),
+    )
 
 
 class TabletForm(forms.Form):

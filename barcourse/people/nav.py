@@ -36,6 +36,7 @@ PLACES: dict[Role, tuple[tuple[str, _StrPromise], ...]] = {
 AT_HAND: tuple[tuple[str, _StrPromise], ...] = (
     ("allergens", _("Allergens")),
     ("off_tonight", _("Off tonight")),
+    ("refusals", _("Refusals")),
 )
 
 

@@ -87,6 +87,10 @@ WORDS: dict[str, _StrPromise] = {
     "tablet_waits": _(
         "Five wrong PINs: the tablet waits for %(minutes)s minutes. A manager can let it go on."
     ),
+    # refused sales and incidents
+    "refusal_time": _("A time within the last 24 hours, please."),
+    "refusal_needs_words": _("Say in a few words what it was."),
+    "refusal_without_words": _("There are no words about it to erase."),
     # what check_log finds
     "log_gap": _("Entry %(number)s is missing: the next one is %(found)s."),
     "log_link_broken": _("Entry %(number)s does not follow the one before it."),
@@ -117,6 +121,8 @@ KINDS: dict[str, _StrPromise] = {
     "came_back": _("took back"),
     "person_erased": _("erased the name of"),
     "text_erased": _("erased words about"),
+    "sale_refused": _("refused a sale"),
+    "incident_noted": _("noted an incident"),
     "tablet_enrolled": _("made a device a shared tablet"),
     "tablet_withdrawn": _("took a shared tablet out of use"),
     "tablet_released": _("let a shared tablet go on after wrong PINs"),

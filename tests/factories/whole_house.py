@@ -30,8 +30,8 @@ from assessments.models import (
 )
 from barcourse.papers import issue
 from barcourse.papers.models import Certificate
-from barcourse.people import enrol, shared_tablet
-from barcourse.people.models import Invitation, Membership, Tablet, Venue
+from barcourse.people import enrol, refusals, shared_tablet
+from barcourse.people.models import Invitation, Membership, Refusal, Tablet, Venue
 from barcourse.people.roles import Role
 from recipes import shipped
 from recipes.grammar.course import Course
@@ -84,6 +84,7 @@ class Whole:
     drill: Drill
     try_out: TryOut
     tablet: Tablet
+    refusal: Refusal
 
     @property
     def venue(self) -> Venue:
@@ -209,6 +210,9 @@ def _fill(owner: Membership, hire: Membership, names: tuple[str, ...], words: Wo
         **_shown(hire, trainer, words),
         **_set(hire, trainer, words),
         tablet=_tablet(manager, hire, words),
+        refusal=refusals.note(
+            by=hire, what="drunk", happened_at=SHOWN, words=words("Left by himself."), at=SHOWN
+        ),
     )
 
 

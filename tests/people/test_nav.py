@@ -45,12 +45,12 @@ def test_each_role_has_its_places_and_starts_at_the_first(role, labels):
 
 
 @pytest.mark.parametrize("role", Role)
-def test_allergens_and_what_is_out_are_at_hand_for_everybody(role):
+def test_what_one_needs_with_a_guest_there_is_at_hand_for_everybody(role):
     with override_settings(ROOT_URLCONF=Everything):
         found = at_hand(membership(role), "/h/pier/allergens/")
 
     labels = [(str(place.label), place.current) for place in found]
-    assert labels == [("Allergens", True), ("Off tonight", False)]
+    assert labels == [("Allergens", True), ("Off tonight", False), ("Refusals", False)]
 
 
 @pytest.mark.parametrize("role", Role)

@@ -2,6 +2,7 @@ from .invitation import Invitation
 from .log import LogEntry, PersonalText
 from .membership import Membership
 from .person import Person
+from .refusal import Refusal
 from .sent_form import SentForm, SignInTry
 from .tablet import Pin, PinTry, Tablet
 from .venue import Station, Venue
@@ -14,6 +15,7 @@ __all__ = [
     "PersonalText",
     "Pin",
     "PinTry",
+    "Refusal",
     "SentForm",
     "SignInTry",
     "Station",

@@ -1,0 +1,76 @@
+"""A refused sale or an incident, noted in twenty seconds by anybody who serves."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+from django.contrib import messages
+from django.forms import BaseForm
+from django.http import Http404, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils import timezone
+from django.utils.translation import gettext as _
+
+from barcourse.people import refusals
+from barcourse.people.access import READ_AND_SEND, SEND, HouseRequest, member
+from barcourse.people.forms import RefusalForm, refusals_beside
+from barcourse.people.models import Refusal, Venue
+from barcourse.people.reasons import Refused
+from barcourse.people.roles import May
+from barcourse.people.wording import say
+
+SHOWN = 30
+
+
+@member(May.LEARN, methods=READ_AND_SEND)
+def note(request: HouseRequest) -> HttpResponse:
+    """The form, and below it what was noted before: one's own, or for trainers everybody's."""
+    at = timezone.now()
+    now = {"time": request.venue.local(at).strftime("%H:%M")}
+    form = RefusalForm(request.POST or None, initial=now)
+    if form.is_valid():
+        with refusals_beside(form):
+            said = form.cleaned_data
+            refusals.note(
+                by=request.membership,
+                what=said["what"],
+                happened_at=last_time(request.venue, said["time"], at),
+                words=said["words"],
+                at=at,
+            )
+            messages.success(request, _("Noted, with the time and your name."))
+            return redirect("refusals", house=request.venue.slug)
+    return _show(request, form)
+
+
+def last_time(venue: Venue, clock: dt.time, at: dt.datetime) -> dt.datetime:
+    """The moment at which the house's clock last showed this, the running minute included."""
+    here = venue.local(at)
+    day = here.date()
+    if clock > here.time():
+        day -= dt.timedelta(days=1)
+    return dt.datetime.combine(day, clock, tzinfo=venue.zone).astimezone(dt.UTC)
+
+
+def _show(request: HouseRequest, form: BaseForm) -> HttpResponse:
+    everybodys = request.membership.may(May.SEE_RECORDS)
+    own = None if everybodys else request.membership
+    context = {
+        "form": form,
+        "noted": refusals.newest(request.venue, SHOWN, noted_by=own),
+        "everybodys": everybodys,
+    }
+    return render(request, "people/refusals.html", context)
+
+
+@member(May.SEE_LOG, methods=SEND)
+def erase_words(request: HouseRequest, code: str) -> HttpResponse:
+    row = Refusal.objects.in_house(request.venue).with_code(code)
+    if row is None:
+        raise Http404
+    try:
+        refusals.erase_words(by=request.membership, row=row, at=timezone.now())
+        messages.success(request, _("The words are erased. That it happened stays."))
+    except Refused as refused:
+        messages.error(request, say(refused.reason))
+    return redirect("refusals", house=request.venue.slug)

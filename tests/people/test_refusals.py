@@ -1,0 +1,140 @@
+"""Refused sales and incidents: quick to note, sealed, and without words in the sealed row."""
+
+import datetime as dt
+
+import pytest
+import time_machine
+from django.urls import reverse
+
+from barcourse.people import log, refusals
+from barcourse.people.models import LogEntry, PersonalText, Refusal
+from barcourse.people.models.refusal import REFUSED, What
+from barcourse.people.reasons import Refused
+from barcourse.people.sealed import SealedError
+from barcourse.people.views.refusals import last_time
+from tests.factories import people as make
+
+AT = make.OPENED
+PATH = reverse("refusals", args=["harbour-lights"])
+
+
+def note(by, what="drunk", **more):
+    return refusals.note(by=by, what=what, **{"happened_at": AT, "at": AT, **more})
+
+
+@pytest.mark.parametrize("what", What)
+def test_each_is_sealed_with_its_entry(nils, what):
+    row = note(nils, what, words="A group of four, sent home by taxi.")
+
+    entry = LogEntry.objects.get(row_table="people_refusal")
+    assert entry.kind == ("sale_refused" if what in REFUSED else "incident_noted")
+    assert (entry.by_code, entry.facts) == (nils.code, {"what": what.value})
+    assert log.check(nils.venue) == []
+    with pytest.raises(SealedError):
+        row.save()
+
+
+def test_the_sealed_row_and_its_entry_hold_no_words(nils):
+    row = note(nils, words="Asked for Tom")
+
+    held = [*vars(row).values(), *vars(LogEntry.objects.get(row_table="people_refusal")).values()]
+    assert not any("Tom" in str(value) for value in held)
+    assert PersonalText.objects.get(code=row.text_code).text == "Asked for Tom"
+
+
+@pytest.mark.parametrize("ago", [dt.timedelta(minutes=-1), dt.timedelta(hours=24, minutes=1)])
+def test_only_what_happened_within_a_day_is_noted(nils, ago):
+    with pytest.raises(Refused, match="refusal_time"):
+        note(nils, happened_at=AT - ago)
+
+
+def test_something_else_needs_a_word_about_it(nils):
+    with pytest.raises(Refused, match="refusal_needs_words"):
+        note(nils, "other", words="  ")
+
+
+def test_erasing_the_words_leaves_the_rest_and_the_log_whole(nils, marek):
+    row = note(nils, words="In a red coat")
+
+    refusals.erase_words(by=marek, row=row, at=AT)
+
+    [entry] = refusals.newest(nils.venue, 9)
+    assert (entry.words, entry.erased, entry.row) == ("", True, row)
+    assert log.check(nils.venue) == []
+
+
+def test_there_may_be_nothing_to_erase_or_another_house_asks(nils, marek, ravna):
+    with pytest.raises(Refused, match="refusal_without_words"):
+        refusals.erase_words(by=marek, row=note(nils), at=AT)
+    with pytest.raises(Refused, match="other_house"):
+        refusals.erase_words(by=ravna, row=note(nils, words="x"), at=AT)
+
+
+@pytest.mark.parametrize(
+    ("clock", "said", "meant"),
+    [
+        ("2026-03-06 22:10", "22:10", "2026-03-06 22:10"),
+        ("2026-03-06 22:10", "21:55", "2026-03-06 21:55"),
+        ("2026-03-07 00:20", "23:50", "2026-03-06 23:50"),
+        ("2026-03-07 00:20", "00:05", "2026-03-07 00:05"),
+    ],
+)
+def test_a_time_of_day_is_the_last_one_that_was(clock, said, meant):
+    venue = make.build_venue()  # Lisbon, in winter as UTC
+    at = dt.datetime.fromisoformat(clock).replace(second=30, tzinfo=dt.UTC)
+
+    found = last_time(venue, dt.time.fromisoformat(said), at)
+
+    assert found == dt.datetime.fromisoformat(meant).replace(tzinfo=dt.UTC)
+
+
+def test_it_takes_one_tap_and_the_button(visit, nils):
+    browser = visit(nils)
+    with time_machine.travel(AT + dt.timedelta(days=1, seconds=40), tick=False):
+        page = browser.get(PATH)
+        sent = {"what": "no_proof", "time": page.context["form"]["time"].value(), "words": ""}
+        answer = browser.send(PATH, sent)
+
+    row = Refusal.objects.get()
+    assert (answer.status_code, row.what, row.by) == (302, "no_proof", nils)
+    assert row.happened_at == (AT + dt.timedelta(days=1)).replace(second=0)
+    assert row.text_code == ""
+
+
+@pytest.mark.parametrize(
+    "sent",
+    [{}, {"what": "sober", "time": "20:00"}, {"what": "drunk", "time": "25:00"},
+     {"what": "other", "time": "00:00"}],
+)  # fmt: skip
+def test_what_makes_no_sense_is_shown_again_and_nothing_kept(visit, nils, sent):
+    assert visit(nils).send(PATH, sent).status_code == 200
+    assert not Refusal.objects.exists()
+
+
+def test_a_trainee_sees_their_own_and_a_trainer_everybodys(visit, nils, tamsin):
+    note(nils, words="At the door")
+    note(tamsin, words="At the well")
+
+    def seen(member):
+        return [entry.words for entry in visit(member).get(PATH).context["noted"]]
+
+    assert seen(nils) == ["At the door"]
+    assert seen(tamsin) == ["At the well", "At the door"]
+
+
+def test_it_is_two_taps_from_every_page(visit, nils, tamsin, marek, odalys):
+    for member, name in (
+        (nils, "next_shift"), (tamsin, "watch"), (marek, "who_is_ready"), (odalys, "people"),
+    ):  # fmt: skip
+        page = visit(member).get(reverse(name, args=["harbour-lights"])).content.decode()
+        assert f'href="{PATH}"' in page
+
+
+def test_erasing_by_a_manager_on_the_page_counts_once(visit, nils, marek):
+    row = note(nils, words="In a red coat")
+    path, browser = reverse("refusal_erase", args=["harbour-lights", row.code]), visit(marek)
+
+    assert browser.send(path).status_code == 302
+    assert PersonalText.objects.get(code=row.text_code).text == ""
+    again = browser.get(browser.send(path)["Location"])
+    assert "erased already" in again.content.decode()
