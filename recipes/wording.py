@@ -21,6 +21,7 @@ from recipes.words_amounts import (
     volume_words,
 )
 from recipes.words_aspects import Names, aspect_words, drink_card, either, name_of
+from recipes.words_calls import CALLS
 from recipes.words_files import FILES
 from recipes.words_labels import LABELLED, allergen_label, allergen_words, label
 from recipes.words_refusals import REFUSALS
@@ -48,7 +49,15 @@ __all__ = [
     "word",
 ]
 
-WORDS: dict[str, str | Promise] = {**REFUSALS, **FILES, **SHEETS, **DOES, **WHY, **TONIGHT}
+WORDS: dict[str, str | Promise] = {
+    **REFUSALS,
+    **FILES,
+    **SHEETS,
+    **DOES,
+    **WHY,
+    **TONIGHT,
+    **CALLS,
+}
 """Every code that this catalogue words, with named placeholders."""
 
 _NOBODY: Names = {}

@@ -1,4 +1,4 @@
-"""What the reader of calls says: what was changed, what to ask."""
+"""What the reader of calls says: what was changed, what to ask, and why it is so."""
 
 from __future__ import annotations
 
@@ -67,3 +67,28 @@ SERVING: dict[Serving, str | Promise] = {
     Serving.PINT: lazy("a pint"),
     Serving.ANY_SPIRIT: lazy("a measure of any spirit"),
 }
+CALLS: dict[str, str | Promise] = {
+    "call_name": lazy("“%(said)s” is the name of a drink: %(drink)s."),
+    "call_alias": lazy("“%(said)s” is another name of the %(drink)s."),
+    "call_part": lazy("“%(said)s” is in the name of just one drink: %(drink)s."),
+    "call_slang_drink": lazy("“%(said)s” is what guests of this house call the %(drink)s."),
+    "call_slang": lazy("“%(said)s” means %(ingredient)s here: it is in the house's list of words."),
+    "call_kind": lazy("“%(said)s” is %(ingredient)s: the house has no other of that kind."),
+    "call_ingredient": lazy("“%(said)s” is %(ingredient)s."),
+    "call_contents": lazy("With just this in it, it is the %(drink)s."),
+    "call_pattern": lazy("“%(said)s” is a pattern: the house rules say what goes with the base."),
+    "call_open": lazy("“%(said)s” may be several things."),
+    "call_other_base": lazy("%(ingredient)s was said, so it takes the place of %(instead)s."),
+    "call_serving": lazy("“%(said)s” says how, not what."),
+    "call_double": lazy("The size has %(pours)s pours."),
+    "call_tall": lazy("Tall is the %(glass)s here, by the house rules."),
+    "call_style": lazy("It was called like this: %(style)s."),
+    "call_virgin": lazy("Without alcohol: everything with alcohol in it is left out."),
+    "call_guest_garnish": lazy("The guest said what goes on it."),
+    "call_rule_glass": lazy("Nobody said a glass: the house rules say %(glass)s."),
+    "call_rule_ice": lazy("Nobody said how much ice: the house rules say %(ice)s."),
+    "call_rule_pour": lazy("One pour is %(size)s, by the house rules."),
+    "call_rule_garnish": lazy("The garnish is by rule: %(rule)s."),
+    "call_no_rule": lazy("No garnish rule speaks of it, so nothing goes on."),
+}
+"""Why it is read and built like this; for `calls.reasoning.CODES`."""

@@ -1,5 +1,6 @@
 """What guests say, turned into builds: `read(text, vocabulary(...))`."""
 
+from recipes.grammar.calls.reader import read
 from recipes.grammar.calls.reading import (
     About,
     AskKind,
@@ -11,10 +12,12 @@ from recipes.grammar.calls.reading import (
     Status,
     What,
 )
+from recipes.grammar.calls.vocabulary import Book, vocabulary
 
 __all__ = [
     "About",
     "AskKind",
+    "Book",
     "CalledDrink",
     "Change",
     "Question",
@@ -22,4 +25,6 @@ __all__ = [
     "Reading",
     "Status",
     "What",
+    "read",
+    "vocabulary",
 ]

@@ -1,0 +1,142 @@
+"""Builds for drinks that no recipe names: one pour and mixers, a spirit by itself, a soft drink."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from recipes.grammar.calls.entries import NAME, SLANG, Entry, longest
+from recipes.grammar.calls.reading import About
+from recipes.grammar.calls.stock import BASE, MIXER, SHORT_POUR
+from recipes.grammar.calls.tokens import words_of
+from recipes.grammar.calls.vocabulary import Book
+from recipes.grammar.ingredients import Kind, LiquorClass
+from recipes.grammar.spec import BuildSpec, Garnish, How, Ice, Method, Part
+from recipes.grammar.units import Unit
+
+MOST_MIXERS = 3
+Slugs = tuple[str, ...]
+
+
+def pour(slug: str, amount: float = 1) -> Part:
+    return Part.model_construct(
+        ingredient=slug, how=How.MEASURED, amount=amount, unit=Unit.POUR, share=1.0
+    )
+
+
+def top(slug: str) -> Part:
+    return Part.model_construct(
+        ingredient=slug, how=How.TOP, amount=None, unit=Unit.POUR, share=1.0
+    )
+
+
+def build(parts: tuple[Part, ...], **said: Any) -> BuildSpec:
+    """Without validation: these parts can't be wrong, and calls are read by the thousand."""
+    fields: dict[str, Any] = {
+        "glass": None, "ice": None, "method": Method.BUILD, "rim": None, "garnish": None,
+        "straw": None, "alcohol_free": False,
+    }  # fmt: skip
+    return BuildSpec.model_construct(**{**fields, "parts": parts, **said})
+
+
+def highball(bases: Slugs, mixers: Slugs, garnish: tuple[Garnish, ...] | None = None) -> BuildSpec:
+    """One pour, topped; two mixers share the room equally."""
+    return build((*map(pour, bases), *map(top, mixers)), garnish=garnish)
+
+
+def soft(mixers: Slugs) -> BuildSpec:
+    return build(tuple(map(top, mixers)), alcohol_free=True)
+
+
+def alone(slug: str) -> BuildSpec:
+    return build((pour(slug),))
+
+
+def draught(slugs: Slugs) -> BuildSpec:
+    return build(tuple(map(top, slugs)), method=Method.DRAUGHT)
+
+
+def glass_of(book: Book, slug: str) -> BuildSpec:
+    glass = "wine" if "wine" in book.rules.glasses else None
+    return build((pour(slug),), glass=glass, ice=Ice.NONE)
+
+
+def with_base(recipe: BuildSpec, old: str, new: str) -> BuildSpec:
+    parts = tuple(
+        p.model_copy(update={"ingredient": new}) if p.ingredient == old else p for p in recipe.parts
+    )
+    return recipe.model_copy(update={"parts": parts})
+
+
+def is_short(book: Book, slug: str) -> bool:
+    """A spirit, liqueur or fortified wine: what a house pour measures."""
+    item = book.pantry[slug]
+    return item.liquor_class in SHORT_POUR and item.liquor_class in book.rules.pours
+
+
+def spirits(book: Book) -> Slugs:
+    """What "any spirit" may be, in the order of the shelf."""
+    return tuple(
+        s for s in book.pantry if is_short(book, s) and book.stock.of_class(s, LiquorClass.SPIRIT)
+    )
+
+
+def blend(book: Book, mixers: Slugs) -> bool:
+    """Whether two mixers joined by "and" are one drink: juices are, and whatever soda lengthens;
+    a cola and a lemonade are two drinks."""
+    return all(_blends(book, m) for m in mixers) or (
+        sum(not _blends(book, m) for m in mixers) == 1 and any(_lengthens(book, m) for m in mixers)
+    )
+
+
+def _blends(book: Book, slug: str) -> bool:
+    return book.pantry[slug].kind is not Kind.SODA_MIXER or _lengthens(book, slug)
+
+
+def _lengthens(book: Book, slug: str) -> bool:
+    return slug in ("club-soda", "water")
+
+
+def plain_parts(book: Book, recipe: str) -> Slugs | None:
+    """Base first, then mixers, of a recipe that is just that and leaves its garnish to the house;
+    None for anything more."""
+    said = book.stock.builds[recipe]
+    bases = [p.ingredient for p in said.parts if p.how is How.MEASURED]
+    tops = [p.ingredient for p in said.parts if p.how is How.TOP]
+    plain = len(bases) == 1 and tops and len(said.parts) == 1 + len(tops)
+    if not plain or said.rim or said.garnish is not None or said.glass or said.ice:
+        return None
+    return (bases[0], *tops) if said.parts[0].unit is Unit.POUR else None
+
+
+def doubt(book: Book, entry: Entry, recipe: str) -> tuple[tuple[About, Slugs], ...]:
+    """A name that only lists its ingredients, where one of its words is something else here.
+
+    "Vodka Lemonade" is built with still lemonade and guests of this house mean the fizzy one:
+    the name and the house's word tie, so it is asked.
+    """
+    if entry.recipes_by != NAME:
+        return ()
+    words = words_of(book.stock.drinks[recipe].name)
+    tops = {p.ingredient for p in book.stock.builds[recipe].parts if p.how is How.TOP}
+    found, at = [], 0
+    while at < len(words):
+        end, meant = longest(book.trie, words, at)
+        if meant is entry:
+            end, meant = at + 1, _one(book, words[at])
+        if meant is None or (not meant.items and meant.sign is None):
+            return ()
+        found.append(meant)
+        at = max(end, at + 1)
+    bases = [m for m in found if m.role == BASE and m.items]
+    mixers = [m for m in found if m.role == MIXER and m.items]
+    if len(bases) != 1 or len(mixers) != 1 or len(tops) != 1:
+        return ()
+    [mixer], [built] = mixers, tops
+    other = tuple(s for s in mixer.items if s != built)
+    if not other or mixer.items_by < SLANG:
+        return ()
+    return ((About.MIXER, (built, *other)),)
+
+
+def _one(book: Book, word: str) -> Entry | None:
+    return longest(book.trie, (word,), 0)[1]

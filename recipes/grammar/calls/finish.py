@@ -1,0 +1,256 @@
+"""What goes on and beside a drink at a guest's word: garnish, rim, straw, splashes, backs."""
+
+from __future__ import annotations
+
+from recipes.grammar.calls.identity import Identity
+from recipes.grammar.calls.reading import About, Change, What
+from recipes.grammar.calls.stock import CUTS, FINISH
+from recipes.grammar.calls.vocabulary import Book
+from recipes.grammar.calls.work import Work
+from recipes.grammar.house_spec import HouseSpec, Origin
+from recipes.grammar.ingredients import Kind
+from recipes.grammar.reasons import Reason
+from recipes.grammar.spec import BuildSpec, Garnish, How, Method, Part, Rim, When
+from recipes.grammar.units import Unit
+
+Op = tuple[str, str]
+_SIMPLE = {w.value: w for w in What}
+_SLICES = ("wheel", "slice", "wedge")
+_GARNISHING = frozenset({"with", "extra", "no", "side", "slice", "no_slice", "no_garnish"})
+_POURABLE = frozenset({
+    Kind.SODA_MIXER, Kind.JUICE, Kind.CITRUS, Kind.SYRUP, Kind.SOUR_MIX, Kind.DAIRY, Kind.COFFEE,
+    Kind.SAUCE, Kind.DASH_BITTERS, Kind.LIQUEUR, Kind.CREAM_LIQUEUR, Kind.BITTER, Kind.VERMOUTH,
+})  # fmt: skip
+
+
+def change_of(code: str, item: str) -> Change | None:
+    """What is kept of a change that could not be made yet."""
+    if code == "slice":
+        return None
+    what = _SIMPLE.get("no_garnish" if code == "no_slice" else code)
+    return Change(what, item) if what else None
+
+
+def beers(book: Book, options: tuple[str, ...], code: str) -> tuple[str, ...]:
+    """The drinks among these that come from the tap, in a bottle or in a can."""
+    wanted = {"bottle": ("beer-bottle",), "can": ("beer-can",)}.get(code)
+    found = []
+    for slug in options:
+        spec = book.stock.drinks[slug].spec
+        drawn = spec.method in (Method.DRAUGHT, Method.TWO_PART)
+        half = spec.glass == "half-pint"
+        if wanted:
+            fits = spec.method is Method.OPEN and spec.glass in wanted
+        elif code == "half":
+            fits = drawn and (half or not _has_half(book, options))
+        else:
+            fits = drawn and not half
+        found += [slug] if fits else []
+    return tuple(found)
+
+
+def _has_half(book: Book, options: tuple[str, ...]) -> bool:
+    return any(book.stock.drinks[s].spec.glass == "half-pint" for s in options)
+
+
+def as_recipe(book: Book, identity: Identity, slug: str, code: str) -> Identity:
+    """The beer that its glass or bottle settled."""
+    key = ("settled", slug, code)
+    if key not in book.identified:
+        drink = book.stock.drinks[slug]
+        why = (*identity.why, Reason.of("call_contents", drink=slug))
+        build = book.stock.builds[slug]
+        if code == "half" and drink.spec.glass != "half-pint" and "half-pint" in book.rules.glasses:
+            build = build.model_copy(update={"glass": "half-pint"})
+        book.identified[key] = Identity(slug, build, drink.name, why)
+    found: Identity = book.identified[key]
+    return found
+
+
+def parts(work: Work, ops: tuple[Op, ...]) -> None:
+    """What is poured besides or left out, the glass, the straw; garnish comes later."""
+    for place, (code, item) in enumerate(ops):
+        if code in ("splash", "dash"):
+            _dosed(work, code, item, place)
+        elif code == "back":
+            work.change(What.BACK, item)
+            if not item:
+                work.ask.append((About.MIXER, _backs(work.book)))
+        elif code == "glass":
+            work.put(glass=item)
+            work.change(What.GLASS, item)
+        elif code in ("straw", "no_straw"):
+            work.put(straw=code == "straw")
+            work.change(What(code))
+        elif code == "no_rim" or (code == "no" and _is_rim(work, item)):
+            _unrimmed(work, item, place)
+        elif code == "rim" or (code in ("with", "extra") and _rims(work, item)):
+            _rimmed(work, item, place)
+        elif code == "no" and work.book.stock.roles.get(item) != FINISH:
+            _left_out(work, item, place)
+
+
+def _backs(book: Book) -> tuple[str, ...]:
+    return tuple(
+        s for s in ("water", "club-soda", "cola", "ginger-ale", "lager") if s in book.pantry
+    )
+
+
+def _dosed(work: Work, code: str, item: str, place: int) -> None:
+    book = work.book
+    if not item:
+        work.ask.append((About.MIXER, _backs(book)[:4]))
+        work.change(What(code))
+        return
+    if book.pantry[item].kind not in _POURABLE or item in {p.ingredient for p in work.build.parts}:
+        work.refused.append(place)
+        return
+    bitter = book.pantry[item].kind in (Kind.DASH_BITTERS, Kind.SAUCE)
+    unit = Unit.DASH if code == "dash" or bitter else Unit.SPLASH
+    work.added.append(Part(ingredient=item, how=How.DASH, amount=1, unit=unit))
+    work.change(What.DASH if unit is Unit.DASH else What.SPLASH, item)
+
+
+def added(work: Work, build: BuildSpec, base: HouseSpec) -> BuildSpec:
+    """Splashes leave the garnish as it was without them."""
+    if not work.added:
+        return build
+    own = build.garnish
+    if own is None:
+        own = tuple(Garnish(item=g.item, when=g.when) for g in base.garnish)
+    return build.model_copy(update={"parts": (*build.parts, *work.added), "garnish": own})
+
+
+def _left_out(work: Work, item: str, place: int) -> None:
+    """ "No tonic", "hold the bitters": gone, if something is left to drink and no spirit is."""
+    stock, core = work.book.stock, work.book.stock.cores.get(item)
+    same = [p for p in work.build.parts if p.ingredient == item]
+    if not same:
+        on_it = {stock.cores.get(g.item) for g in work.build.garnish or ()}
+        if core in on_it or _ruled(work, core):
+            return  # a garnish: taken off with the others
+        work.refused.append(place)
+        return
+    left = tuple(p for p in work.build.parts if p.ingredient != item)
+    alone = same[0].how is How.TOP and not any(p.how is How.TOP for p in left)
+    base = stock.is_strong(item) and same[0].how is not How.DASH
+    if base or alone or not left:
+        work.refused.append(place)
+        return
+    work.put(parts=left)
+    work.change(What.NO, item)
+    work.moves_on = True
+
+
+def _ruled(work: Work, core: str | None) -> bool:
+    rules = work.book.rules
+    return any(work.book.stock.cores.get(g.item) == core for r in rules.garnish for g in r.garnish)
+
+
+def _is_rim(work: Work, item: str) -> bool:
+    return bool(work.build.rim and work.build.rim.item == item)
+
+
+def _rims(work: Work, item: str) -> bool:
+    pantry = work.book.pantry
+    return item in pantry and pantry[item].kind is Kind.RIM
+
+
+def _unrimmed(work: Work, item: str, place: int) -> None:
+    work.put(rim=None)
+    work.change(What.NO_RIM)
+
+
+def _rimmed(work: Work, item: str, place: int) -> None:
+    """Wet with the drink's own citrus, else with a lime."""
+    pantry = work.book.pantry
+    if item not in pantry:
+        work.refused.append(place)
+        return
+    if work.build.rim and work.build.rim.item == item:
+        work.put(rim=work.build.rim.model_copy(update={"half": False}))
+    else:
+        wet = next((s for s in ("lime-wedge", "lemon-wedge") if s in pantry), None)
+        work.put(rim=Rim(item=item, wet_with=wet))
+    work.change(What.RIM, item)
+    work.moves_on = True
+
+
+def pick(work: Work, item: str, now: list[Garnish]) -> str | None:
+    """The cut that is meant: one that the drink may have anyway, else the one that was said."""
+    stock = work.book.stock
+    core = stock.cores.get(item)
+    for garnish in now:
+        if stock.cores.get(garnish.item) == core:
+            return garnish.item
+    if stock.roles.get(item) == FINISH:
+        return item
+    cuts = [s for s, r in stock.roles.items() if r == FINISH and stock.cores[s] == core]
+    return cuts[0] if cuts else None
+
+
+def asked_items(work: Work, base: HouseSpec, ops: tuple[Op, ...]) -> frozenset[str]:
+    """What the drink may have on it at a guest's word, and so is no other drink with it."""
+    return frozenset(g.item for g in base.garnish)
+
+
+def garnish(work: Work, base: HouseSpec, ops: tuple[Op, ...]) -> tuple[Garnish, ...] | None:
+    """What goes on it where the guest said something about that; None: as the house has it."""
+    now = [Garnish(item=g.item, when=g.when) for g in base.garnish]
+    touched = False
+    for place, (code, item) in enumerate(ops):
+        if code not in _GARNISHING or _handled(work, code, item):
+            continue
+        if code in ("no_garnish", "no_slice"):
+            now, touched = [], True
+            work.change(What.NO_GARNISH)
+        elif code == "no":
+            core = work.book.stock.cores.get(item)
+            now = [g for g in now if work.book.stock.cores.get(g.item) != core]
+            touched = True
+            work.change(What.NO, item)
+        else:
+            said = _slice(work, now) if code == "slice" else pick(work, item, now)
+            if said is None:
+                work.refused.append(place)
+                continue
+            now, touched = _put_on(work, base, now, said, code), True
+    return tuple(now) if touched else None
+
+
+def _handled(work: Work, code: str, item: str) -> bool:
+    """A rim, or a part of the drink that was left out."""
+    if code in ("with", "extra") and _rims(work, item):
+        return True
+    if code != "no":
+        return False
+    gone = {c.item for c in work.changes if c.what is What.NO}
+    return item in gone or (any(c.what is What.NO_RIM for c in work.changes) and _rims(work, item))
+
+
+def _put_on(work: Work, base: HouseSpec, now: list[Garnish], said: str, code: str) -> list[Garnish]:
+    """Always, since the guest asked; a choice that was open is settled by it. One citrus takes the
+    place of another that only a rule put there."""
+    if said not in work.asked_for:
+        work.moves_on = True
+    kept = [g for g in now if g.when is not When.ASK and g.item != said]
+    if code == "with" and base.origins.garnish is Origin.RULE and _citrus(said):
+        kept = [g for g in kept if not _citrus(g.item) or g.when is When.ON_REQUEST]
+    work.change({"extra": What.EXTRA, "side": What.SIDE}.get(code, What.WITH), said)
+    return [*kept, Garnish(item=said)]
+
+
+def _citrus(item: str) -> bool:
+    return item.split("-", maxsplit=1)[0] in ("lime", "lemon", "orange", "grapefruit")
+
+
+def _slice(work: Work, now: list[Garnish]) -> str | None:
+    """ "A slice": of what the drink takes, else of lemon."""
+    own = [g.item for g in now if set(g.item.split("-")) & set(_SLICES)]
+    if own:
+        return own[0]
+    pantry = work.book.pantry
+    return next((s for s in (f"lemon-{cut}" for cut in _SLICES) if s in pantry), None)
+
+
+__all__ = ["CUTS", "added", "as_recipe", "asked_items", "beers", "change_of", "garnish", "parts"]

@@ -1,0 +1,254 @@
+"""Which words make one drink: breaks and counts part drinks, the cheapest cut settles the rest."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from recipes.grammar.calls.atoms import ALL, BREAK, CHANGE, CONTENT, COUNT, FORWARD, UNKNOWN, Atom
+from recipes.grammar.calls.entries import Entry
+from recipes.grammar.calls.identity import Identity, identify
+from recipes.grammar.calls.placeholder import ALONE, open_serving
+from recipes.grammar.calls.tokens import LINE
+from recipes.grammar.calls.vocabulary import Book
+
+MOST_THINGS = 6
+"""A drink that is named by more words than this by its ingredients is not called at a bar."""
+UNPLACED_COST = 8.0
+LOOSE_COST = 3.0
+COMMA_COST = 0.3
+
+
+@dataclass(slots=True)
+class Draft:
+    """One drink of the round: what it is, how many, and every change with the words it came of."""
+
+    identity: Identity
+    count: int = 1
+    changes: list[Atom] = field(default_factory=list)
+    why_split: bool = False
+
+
+@dataclass(slots=True)
+class Thing:
+    """A drink or a part of one, where it stands among the atoms."""
+
+    atom: Atom
+    place: int
+    sep: str  # what stands between it and the thing before it
+    hard: bool  # a count or a new line: it begins a drink
+    count: int = 1
+    identity: Identity | None = None  # of a serving by itself: "a half"
+
+
+@dataclass(slots=True)
+class Grouped:
+    drafts: list[Draft]
+    unplaced: list[int]
+
+
+def group(book: Book, atoms: list[Atom]) -> Grouped:
+    things = _things(book, atoms)
+    unplaced = [i for a in atoms if a.kind == UNKNOWN for i in a.at]
+    drafts, of_thing, lost = _cut(book, things)
+    unplaced += [i for t in lost for i in t.atom.at]
+    unplaced += _attach(atoms, things, drafts, of_thing)
+    return Grouped([d for d in drafts if d.count > 0], sorted(set(unplaced)))
+
+
+def _things(book: Book, atoms: list[Atom]) -> list[Thing]:
+    found: list[Thing] = []
+    sep, hard, count = "", False, 1
+    for place, atom in enumerate(atoms):
+        if atom.kind == BREAK:
+            sep = "," if atom.code != "and" or sep == "," else "and"
+            hard = hard or atom.code == LINE
+        elif atom.kind == COUNT and not atom.glued and _begins(atoms, place):
+            hard, count = True, atom.number
+        elif atom.kind == CONTENT or _stands_alone(atoms, place):
+            identity = None if atom.kind == CONTENT else open_serving(book, atom.code)
+            if atom.kind != CONTENT and identity is None:
+                continue
+            found.append(Thing(atom, place, sep, hard and bool(found), count, identity))
+            sep, hard, count = "", False, 1
+    if not found:
+        found = _only_served(book, atoms)
+    return found
+
+
+def _begins(atoms: Sequence[Atom], place: int) -> bool:
+    """Whether a count stands before a drink, past words that are said before one."""
+    if atoms[place].code == "after":
+        return False
+    for atom in atoms[place + 1 :]:
+        if atom.kind == CONTENT:
+            return True
+        if atom.kind != CHANGE or atom.code not in FORWARD or atom.glued:
+            return _stands_alone(atoms, place + 1) if atom.kind == BREAK else False
+    return _stands_alone(atoms, place + 1)
+
+
+def _stands_alone(atoms: Sequence[Atom], place: int) -> bool:
+    """ "A half", "two shots": how much of something, and not of what."""
+    if place >= len(atoms) or atoms[place].kind != CHANGE or atoms[place].code not in ALONE:
+        return False
+    if place and atoms[place - 1].kind != COUNT:
+        return False
+    return place + 1 == len(atoms) or atoms[place + 1].kind == BREAK
+
+
+def _only_served(book: Book, atoms: list[Atom]) -> list[Thing]:
+    """A call of nothing but a size: "a double", "something neat"."""
+    count = next((a.number for a in atoms if a.kind == COUNT and a.exact), 1)
+    for place, atom in enumerate(atoms):
+        if atom.kind == CHANGE and (identity := open_serving(book, atom.code)):
+            return [Thing(atom, place, "", False, count, identity)]
+    return []
+
+
+def _cut(book: Book, things: list[Thing]) -> tuple[list[Draft], list[int | None], list[Thing]]:
+    drafts: list[Draft] = []
+    of_thing: list[int | None] = [None] * len(things)
+    lost: list[Thing] = []
+    begin = 0
+    for end in range(1, len(things) + 1):
+        if end < len(things) and not things[end].hard:
+            continue
+        for start, stop, identity in _best_cut(book, things[begin:end]):
+            if identity is None:
+                lost += things[begin + start : begin + stop]
+                continue
+            for at in range(begin + start, begin + stop):
+                of_thing[at] = len(drafts)
+            drafts.append(Draft(identity, things[begin + start].count))
+        begin = end
+    return drafts, of_thing, lost
+
+
+_Cut = tuple[int, int, Identity | None]
+
+
+def _best_cut(book: Book, things: list[Thing]) -> list[_Cut]:
+    """The drinks of a group without counts inside, at the least cost."""
+    if len(things) == 1:
+        return [(0, 1, things[0].identity or _one(book, things))]
+    best: list[tuple[float, int, Identity | None]] = [(0.0, 0, None)]
+    for end in range(1, len(things) + 1):
+        found: tuple[float, int, Identity | None] | None = None
+        for start in range(max(0, end - MOST_THINGS), end):
+            cost, identity = _price(book, things, start, end)
+            if cost is not None and (found is None or best[start][0] + cost < found[0]):
+                found = (best[start][0] + cost, start, identity)
+        best.append(found or (best[end - 1][0] + UNPLACED_COST, end - 1, None))
+    cuts, end = [], len(things)
+    while end:
+        _, start, identity = best[end]
+        cuts.append((start, end, identity))
+        end = start
+    return cuts[::-1]
+
+
+def _one(book: Book, things: list[Thing]) -> Identity | None:
+    entry = things[0].atom.entry
+    return identify(book, (entry,), ()) if entry else None
+
+
+def _price(
+    book: Book, things: list[Thing], start: int, end: int
+) -> tuple[float | None, Identity | None]:
+    inside = things[start:end]
+    if any(t.identity for t in inside):
+        return (1.0, inside[0].identity) if len(inside) == 1 else (None, None)
+    entries: tuple[Entry, ...] = tuple(t.atom.entry for t in inside if t.atom.entry)
+    seps = tuple(t.sep for t in inside[1:])
+    identity = identify(book, entries, seps)
+    if identity is None:
+        return (UNPLACED_COST, None) if len(inside) == 1 else (None, None)
+    cost = 1.0 + identity.dear + COMMA_COST * seps.count(",")
+    loose = len(inside) == 1 and start and not inside[0].sep and not entries[0].recipes
+    if loose and entries[0].role == "mixer":
+        return UNPLACED_COST - LOOSE_COST, None  # a mixer that nothing takes
+    return cost, identity
+
+
+def _attach(
+    atoms: list[Atom], things: list[Thing], drafts: list[Draft], of_thing: list[int | None]
+) -> list[int]:
+    """Every change to its drink; returns words of those that no drink takes."""
+    places = [t.place for t in things]
+    number = {place: n for n, place in enumerate(places)}
+    lost: list[int] = []
+    before: int | None = None
+    every, split = False, None
+    for place, atom in enumerate(atoms):
+        if place in number:
+            before, split = number[place], None
+        elif atom.kind == ALL:
+            every = True
+        elif atom.kind == COUNT:
+            split = _counted(atom, atoms, place, before, drafts, of_thing, lost)
+        elif atom.kind == CHANGE:
+            to = _draft_of(_owner(atoms, places, place, before), of_thing)
+            taken = [split] if split else drafts if every else [drafts[d] for d in to]
+            lost += _changed(taken, atom)
+        elif atom.code == LINE:
+            split = None
+    return lost
+
+
+def _changed(drafts: list[Draft], atom: Atom) -> tuple[int, ...]:
+    for draft in drafts:
+        draft.changes.append(atom)
+    return () if drafts else atom.at
+
+
+def _draft_of(thing: int | None, of_thing: list[int | None]) -> list[int]:
+    found = of_thing[thing] if thing is not None else None
+    return [] if found is None else [found]
+
+
+def _owner(atoms: list[Atom], places: list[int], place: int, before: int | None) -> int | None:
+    after = 0 if before is None else before + 1
+    if before is None:
+        return after if places else None
+    if after >= len(places) or atoms[place].glued:
+        return before
+    parted_before = _parted(atoms, places[before] + 1, place)
+    parted_after = _parted(atoms, place + 1, places[after])
+    if parted_before != parted_after:
+        return after if parted_before else before
+    return after if not parted_before and atoms[place].code in FORWARD else before
+
+
+def _parted(atoms: list[Atom], start: int, end: int) -> bool:
+    return any(a.kind in (BREAK, COUNT) for a in atoms[start:end])
+
+
+def _counted(
+    atom: Atom, atoms: list[Atom], place: int, before: int | None,
+    drafts: list[Draft], of_thing: list[int | None], lost: list[int],
+) -> Draft | None:  # fmt: skip
+    """A count that begins no drink: after one ("x2"), or some of the drink before ("one no ice").
+
+    Returns the part of the round that was split off, for the changes that follow.
+    """
+    owner = _draft_of(before, of_thing)
+    if atom.code == "after" and owner:
+        drafts[owner[-1]].count = drafts[owner[-1]].count * atom.number
+        return None
+    follows = place + 1 < len(atoms) and atoms[place + 1].kind == CHANGE
+    if not owner or not follows or not atom.exact or atom.glued:
+        if atom.exact and not atom.glued and not _begins(atoms, place):
+            lost += atom.at
+        return None
+    whole = drafts[owner[-1]]
+    if _begins(atoms, place):
+        return None
+    if atom.number > whole.count or (whole.count == 1 and not whole.why_split):
+        lost += atom.at
+        return None
+    whole.count -= atom.number
+    whole.why_split = True
+    part = Draft(whole.identity, atom.number, list(whole.changes))
+    drafts.append(part)
+    return part

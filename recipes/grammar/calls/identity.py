@@ -1,0 +1,318 @@
+"""Which drink a few words name together: a recipe, a pattern, a base with mixers, or an open one.
+
+What can't be one drink is None; the cheapest way to cut a call into drinks is taken (`grouping`).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from recipes.grammar.calls import compose
+from recipes.grammar.calls.entries import ALIAS, KIND, NAME, SLANG, Entry
+from recipes.grammar.calls.reading import About
+from recipes.grammar.calls.stock import BASE, MIXER, OTHER, spec_key
+from recipes.grammar.calls.vocabulary import KIND_WORDS, Book
+from recipes.grammar.house_spec import resolve
+from recipes.grammar.ingredients import Kind, LiquorClass
+from recipes.grammar.reasons import Reason
+from recipes.grammar.spec import BuildSpec, How
+
+Ask = tuple[About, tuple[str, ...]]
+Slugs = tuple[str, ...]
+MOST_KEPT = 50_000
+
+COSTS = {"bare": 1.5, "soft": 1.5, "extended": 0.4, "swapped": 0.4, "open": 0.6, "torn": 4.0}
+"""What makes a reading less likely, so that drinks are cut where they belong (our own choice)."""
+
+
+@dataclass(eq=False, slots=True)
+class Identity:
+    """One drink before size, style and changes. `bare` is a spirit by itself; `dear` what it costs
+    to read the words so; `options` are the beers that a glass or a bottle chooses from."""
+
+    recipe: str | None
+    build: BuildSpec | None
+    name: str
+    why: tuple[Reason, ...] = ()
+    ask: tuple[Ask, ...] = ()
+    bare: str = ""
+    dear: float = 0.0
+    options: Slugs = ()
+
+
+def identify(book: Book, said: tuple[Entry, ...], seps: tuple[str, ...]) -> Identity | None:
+    """`seps` stand between the entries: "", "and" or ","."""
+    key = (tuple(e.key for e in said), seps)
+    if key not in book.identified:
+        if len(book.identified) >= MOST_KEPT:
+            book.identified.clear()
+        book.identified[key] = _as_known(book, _identify(book, said, seps))
+    found: Identity | None = book.identified[key]
+    return found
+
+
+def _as_known(book: Book, found: Identity | None) -> Identity | None:
+    """A build that is a recipe's is that recipe, whatever words it was said in."""
+    if found is None or found.recipe or found.build is None or found.ask or found.bare:
+        return found
+    spec = resolve(found.build, book.rules, book.pantry)
+    slug = book.stock.by_spec.get(spec_key(spec))
+    if slug is None:
+        return found
+    why = (*found.why, Reason.of("call_contents", drink=slug))
+    name, build = book.stock.drinks[slug].name, book.stock.builds[slug]
+    return replace(found, recipe=slug, build=build, name=name, why=why, bare=_bare(book, slug))
+
+
+def _identify(book: Book, said: tuple[Entry, ...], seps: tuple[str, ...]) -> Identity | None:
+    if len(said) == 1:
+        return _alone(book, said[0])
+    if any(e.pattern for e in said):
+        return None if any(seps) else _patterned(book, said)
+    named = [e for e in said if e.recipes and not (e.items and e.items_by <= SLANG)]
+    if not named:
+        return _mixed(book, said, seps)
+    if len(named) > 1 or len(named[0].recipes) > 1:
+        return None
+    return _swapped(book, said, seps) or _extended(book, said, seps)
+
+
+def _alone(book: Book, entry: Entry) -> Identity | None:
+    if entry.recipes:
+        return _recipe(book, entry)
+    if entry.pattern:
+        return _pattern(book, entry, None)
+    if len(entry.items) > 1:
+        return _open_item(book, entry)
+    return _item(book, entry)
+
+
+def _named(by: int, said: str, drink: str) -> Reason:
+    if by == NAME:
+        return Reason.of("call_name", said=said, drink=drink)
+    if by == ALIAS:
+        return Reason.of("call_alias", said=said, drink=drink)
+    if by == SLANG:
+        return Reason.of("call_slang_drink", said=said, drink=drink)
+    return Reason.of("call_part", said=said, drink=drink)
+
+
+def item_why(book: Book, entry: Entry) -> Reason:
+    slug = entry.items[0]
+    if entry.items_by == SLANG:
+        return Reason.of("call_slang", said=entry.phrase, ingredient=slug)
+    if entry.items_by == KIND:
+        return Reason.of("call_kind", said=entry.phrase, ingredient=slug)
+    return Reason.of("call_ingredient", said=entry.phrase, ingredient=slug)
+
+
+def _recipe(book: Book, entry: Entry) -> Identity:
+    if len(entry.recipes) > 1:
+        ask = ((About.DRINK, entry.recipes),)
+        return Identity(None, None, entry.phrase, ask=ask, dear=COSTS["open"])
+    slug = entry.recipes[0]
+    why = (_named(entry.recipes_by, entry.phrase, slug),)
+    doubt = compose.doubt(book, entry, slug)
+    drink = book.stock.drinks[slug]
+    options = book.stock.by_set.get(frozenset(entry.items), ()) if entry.items else ()
+    return Identity(
+        slug, book.stock.builds[slug], drink.name, why, doubt, _bare(book, slug), options=options
+    )
+
+
+def _bare(book: Book, slug: str) -> str:
+    """A spirit by itself that a recipe serves in one way: other ways may be asked for."""
+    spec = book.stock.drinks[slug].spec
+    [part, *more] = spec.parts
+    alone = not more and part.how is How.MEASURED and not spec.alcohol_free
+    return part.ingredient if alone and compose.is_short(book, part.ingredient) else ""
+
+
+def _pattern(book: Book, entry: Entry, base: Entry | None) -> Identity | None:
+    pattern = book.patterns[entry.pattern]
+    slugs = base.items if base else ((pattern.base,) if pattern.base else ())
+    spirits = compose.spirits(book)
+    if not base and not slugs:
+        slugs = spirits
+    good = tuple(s for s in slugs if s in book.pantry and compose.is_short(book, s))
+    if not good:
+        return None
+    why = [Reason.of("call_pattern", said=entry.phrase)]
+    why += [item_why(book, base)] if base else []
+    if len(good) == 1:
+        build = compose.highball(good, pattern.mixers, pattern.garnish)
+        name = f"{book.pantry[good[0]].name} {entry.phrase}"
+        return Identity(None, build, name, tuple(why))
+    build = compose.highball((), pattern.mixers, pattern.garnish)
+    ask = ((About.BASE, good),)
+    return Identity(None, build, entry.phrase, tuple(why), ask, dear=COSTS["open"])
+
+
+def _patterned(book: Book, said: tuple[Entry, ...]) -> Identity | None:
+    patterns = [e for e in said if e.pattern]
+    bases = [e for e in said if not e.pattern]
+    if len(patterns) > 1 or len(bases) != 1 or bases[0].role != BASE or not bases[0].items:
+        return None
+    return _pattern(book, patterns[0], bases[0])
+
+
+def _open_item(book: Book, entry: Entry) -> Identity | None:
+    if entry.role == OTHER:
+        return None
+    about = About.MIXER if entry.role == MIXER else About.BASE
+    why = (Reason.of("call_open", said=entry.phrase),)
+    ask = ((about, entry.items),)
+    return Identity(None, None, entry.phrase, why, ask, dear=COSTS["open"] + COSTS["bare"])
+
+
+def _item(book: Book, entry: Entry) -> Identity | None:
+    [slug] = entry.items
+    item = book.pantry[slug]
+    why: tuple[Reason, ...] = (item_why(book, entry),)
+    if entry.role == MIXER:
+        return Identity(None, compose.soft((slug,)), item.name, why, dear=COSTS["soft"])
+    if entry.role != BASE:
+        return None
+    if compose.is_short(book, slug):
+        build = compose.alone(slug)
+        return Identity(None, build, item.name, why, bare=slug, dear=COSTS["bare"])
+    drinks = book.stock.by_set.get(frozenset({slug}), ())
+    if len(drinks) == 1:
+        why = (*why, Reason.of("call_contents", drink=drinks[0]))
+        drink = book.stock.drinks[drinks[0]]
+        return Identity(drinks[0], book.stock.builds[drinks[0]], drink.name, why, options=drinks)
+    if drinks:
+        ask = ((About.DRINK, drinks),)
+        return Identity(None, None, item.name, why, ask, dear=COSTS["open"], options=drinks)
+    if item.liquor_class is LiquorClass.BEER:
+        return Identity(None, compose.draught((slug,)), item.name, why)
+    if item.liquor_class is LiquorClass.WINE:
+        return Identity(None, compose.glass_of(book, slug), item.name, why)
+    return None
+
+
+def _mixed(book: Book, said: tuple[Entry, ...], seps: tuple[str, ...]) -> Identity | None:
+    """Ingredients alone, in any order."""
+    if not all(e.items for e in said):
+        return None
+    if any(len(e.items) > 1 for e in said):
+        return _open_mix(book, said, seps)
+    slugs = tuple(dict.fromkeys(e.items[0] for e in said))
+    if len(slugs) < len(said):
+        return None  # the same thing twice is two drinks
+    why = tuple(item_why(book, e) for e in said)
+    return _of_set(book, slugs, seps, why)
+
+
+def _of_set(
+    book: Book, slugs: Slugs, seps: tuple[str, ...], why: tuple[Reason, ...]
+) -> Identity | None:
+    bases = tuple(s for s in slugs if book.stock.roles[s] == BASE)
+    mixers = tuple(s for s in slugs if book.stock.roles[s] == MIXER)
+    plain = len(bases) + len(mixers) == len(slugs) and len(mixers) <= compose.MOST_MIXERS
+    named = book.stock.by_set.get(frozenset(slugs)) or book.stock.by_cores.get(
+        frozenset(book.stock.cores[s] for s in slugs), ()
+    )
+    if plain and mixers and len(bases) == 1 and compose.is_short(book, bases[0]):
+        dear = 0.0 if named or len(mixers) == 1 else 0.1
+        build = compose.highball(bases, mixers)
+        return Identity(None, build, _plus(book, slugs), why, dear=dear)
+    if named:
+        return _by_contents(book, named, why)
+    if "," in seps:
+        return None
+    if plain and not bases and (not any(seps) or compose.blend(book, mixers)):
+        return Identity(None, compose.soft(mixers), _plus(book, slugs), why, dear=COSTS["soft"])
+    beers = [b for b in bases if book.stock.of_class(b, LiquorClass.BEER)]
+    if plain and beers and len(beers) == len(bases) and len(slugs) == 2:
+        if "and" in seps and len(beers) == 2:
+            return None
+        return Identity(None, compose.draught(slugs), _plus(book, slugs), why)
+    if len(bases) > 1 and not any(seps) and plain:
+        ask = ((About.BASE, bases),)
+        return Identity(None, None, _plus(book, slugs), why, ask, dear=COSTS["torn"])
+    return None
+
+
+def _by_contents(book: Book, named: Slugs, why: tuple[Reason, ...]) -> Identity:
+    if len(named) > 1:
+        name = book.stock.drinks[named[0]].name
+        return Identity(None, None, name, why, ((About.DRINK, named),), dear=COSTS["open"])
+    drink = book.stock.drinks[named[0]]
+    told = (*why, Reason.of("call_contents", drink=drink.slug))
+    return Identity(drink.slug, book.stock.builds[drink.slug], drink.name, told)
+
+
+def _plus(book: Book, slugs: Slugs) -> str:
+    return " + ".join(book.pantry[s].name for s in slugs)
+
+
+def _open_mix(book: Book, said: tuple[Entry, ...], seps: tuple[str, ...]) -> Identity | None:
+    """Something in it may be several things: what is known is built, the rest is asked."""
+    if sum(e.role == BASE for e in said) != 1 or any(e.role == OTHER for e in said):
+        return None
+    if "," in seps:
+        return None
+    sure = [e.items[0] for e in said if len(e.items) == 1]
+    bases = tuple(s for s in sure if book.stock.roles[s] == BASE)
+    mixers = tuple(s for s in sure if book.stock.roles[s] == MIXER)
+    ask = tuple(
+        (About.BASE if e.role == BASE else About.MIXER, e.items) for e in said if len(e.items) > 1
+    )
+    if bases and not compose.is_short(book, bases[0]):
+        return None
+    build = compose.highball(bases, mixers) if bases or mixers else None
+    why = tuple(item_why(book, e) for e in said if len(e.items) == 1)
+    name = " + ".join(e.phrase for e in said)
+    return Identity(None, build, name, why, ask, dear=COSTS["open"])
+
+
+def _extended(book: Book, said: tuple[Entry, ...], seps: tuple[str, ...]) -> Identity | None:
+    """A plain highball by name with a mixer more: "vodka cranberry and pineapple"."""
+    recipe = next(e for e in said if e.recipes and not (e.items and e.items_by <= SLANG))
+    more = [e for e in said if e is not recipe]
+    plain = compose.plain_parts(book, recipe.recipes[0])
+    if plain is None or any(len(e.items) != 1 or e.role != MIXER for e in more) or "," in seps:
+        return None
+    slugs = tuple(dict.fromkeys((*plain, *(e.items[0] for e in more))))
+    if len(slugs) == len(plain):
+        return None
+    named = frozenset(slugs) in book.stock.by_set
+    if "and" in seps and not named and not compose.blend(book, slugs[1:]):
+        return None
+    why = (_named(recipe.recipes_by, recipe.phrase, recipe.recipes[0]),)
+    found = _of_set(book, slugs, seps, (*why, *(item_why(book, e) for e in more)))
+    if found:
+        found.dear += 0.1 if named else COSTS["extended"]
+    return found
+
+
+def _swapped(book: Book, said: tuple[Entry, ...], seps: tuple[str, ...]) -> Identity | None:
+    """A recipe with another spirit said beside its name: "rye old fashioned"."""
+    if len(said) != 2 or any(seps):
+        return None
+    base, recipe = sorted(said, key=lambda e: bool(e.recipes and not e.items))
+    if base.role != BASE or not base.items or not recipe.recipes or len(recipe.recipes) > 1:
+        return None
+    slug = recipe.recipes[0]
+    leads, new = book.stock.base_of(slug), base.items[0]
+    if leads is None or not book.stock.of_class(leads, LiquorClass.SPIRIT):
+        return None
+    if not all(book.stock.of_class(i, LiquorClass.SPIRIT) for i in base.items):
+        return None
+    known = _recipe(book, recipe)
+    kinds = {book.pantry[p.ingredient].kind for p in book.stock.drinks[slug].spec.parts}
+    generic: Kind | None = KIND_WORDS.get(base.phrase)
+    if leads in base.items or generic in kinds or _is_in(book, new, slug):
+        known.dear += 0.2  # it is in there anyway
+        return known
+    if len(base.items) > 1:
+        return None
+    why = (*known.why, Reason.of("call_other_base", ingredient=new, instead=leads))
+    build = compose.with_base(book.stock.builds[slug], leads, new)
+    name = f"{book.pantry[new].name} {known.name}"
+    return Identity(None, build, name, why, known.ask, dear=COSTS["swapped"])
+
+
+def _is_in(book: Book, slug: str, recipe: str) -> bool:
+    return any(p.ingredient == slug for p in book.stock.drinks[recipe].spec.parts)

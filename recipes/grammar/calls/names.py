@@ -1,0 +1,50 @@
+"""What things are called besides their names: without small words, and by their base's other names.
+
+"Rum and Cola" is called rum cola; a Whiskey Sour is called a bourbon sour where bourbon is what is
+in it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+
+from recipes.grammar.calls.tokens import words_of
+
+SMALL = frozenset({"and", "on", "the", "of", "with", "a"})
+Words = tuple[str, ...]
+
+
+def variants(name: str) -> Iterator[Words]:
+    """The words of the name; then the same without small words, where anything is left."""
+    words = words_of(name)
+    yield words
+    bare = tuple(w for w in words if w not in SMALL)
+    if bare and bare != words:
+        yield bare
+    halves = tuple(w for w in words if w != "and")
+    if halves and halves not in (words, bare):
+        yield halves
+
+
+def by_other_base(words: Words, base: Iterable[Words]) -> Iterator[Words]:
+    """The name with each other name of its base in place of the one that it has."""
+    others = tuple(base)
+    for said in sorted(others, key=len, reverse=True):
+        at = _find(words, said)
+        if at is None:
+            continue
+        before, after = words[:at], words[at + len(said) :]
+        if before or after:
+            yield from ((*before, *other, *after) for other in others if other != said)
+        return
+
+
+def _find(words: Words, part: Words) -> int | None:
+    wide = len(part)
+    found = (i for i in range(len(words) - wide + 1) if words[i : i + wide] == part)
+    return next(found, None) if wide else None
+
+
+def joined(phrases: Iterable[Words]) -> Mapping[str, Words]:
+    """Phrases of several words by how they are written without blanks."""
+    return {"".join(p): p for p in phrases if len(p) > 1}

@@ -1,0 +1,182 @@
+"""A call read: words, phrases, drinks, then what each of them is built of."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from recipes.grammar.calls.grouping import Draft, group
+from recipes.grammar.calls.lexing import pieces
+from recipes.grammar.calls.marks import atoms
+from recipes.grammar.calls.reading import CalledDrink, Question, ReadAs, Reading, Status
+from recipes.grammar.calls.serving import Served, serve
+from recipes.grammar.calls.spelling import Guess, guess
+from recipes.grammar.calls.suggest import suggestions
+from recipes.grammar.calls.tokens import BREAKS, Token, tokens
+from recipes.grammar.calls.vocabulary import Book
+
+MOST_GUESSED = 60
+"""Strange words of one call that are looked up by their likeness; more than that is no call."""
+MOST_FORKS = 8
+
+
+def read(text: str, book: Book) -> Reading:
+    """What a guest, a hire or a till says, understood as far as it can be. Never fails."""
+    said = [t for t in tokens(text) if t.word]
+    if any(t.word not in book.words and t.word not in BREAKS for t in said):
+        return _read_strange(text, said, book)
+    return _read(text, said, [t.word for t in said], (), book)
+
+
+def _read_strange(text: str, said: list[Token], book: Book) -> Reading:
+    """With words that the book doesn't have: each taken for what it is nearest to."""
+    spelt: list[Token] = []
+    told: dict[str, str] = {}
+    forks: list[tuple[int, Guess]] = []
+    budget, at = MOST_GUESSED, 0
+    while at < len(said):
+        token = said[at]
+        at += 1
+        if token.word in book.words or token.word in BREAKS:
+            spelt.append(token)
+            continue
+        if at < len(said) and token.word + said[at].word in book.words:
+            both = token.word + said[at].word
+            told[f"{token.said} {said[at].said}"] = both
+            spelt.append(Token(f"{token.said} {said[at].said}", both))
+            at += 1
+            continue
+        if spelt and spelt[-1].word + token.word in book.words and spelt[-1].word not in BREAKS:
+            before = spelt.pop()
+            both = before.word + token.word
+            told[f"{before.said} {token.said}"] = both
+            spelt.append(Token(f"{before.said} {token.said}", both))
+            continue
+        fresh = token.word not in book.known
+        found = guess(book, token.word) if not fresh or budget > 0 else None
+        budget -= fresh
+        if found is None or not found.choices:
+            spelt.append(token)
+        elif len(found.choices) > 1:
+            forks.append((len(spelt), found))
+            spelt.append(token)
+        else:
+            meant = found.choices[0]
+            if found.told:
+                told[token.said] = " ".join(meant)
+            spelt += [Token(token.said if n == 0 else "", w) for n, w in enumerate(meant)]
+    words = [t.word for t in spelt]
+    reads = tuple(ReadAs(s, m) for s, m in told.items())
+    if not forks:
+        return _read(text, spelt, words, reads, book)
+    return _forked(text, spelt, words, reads, forks, book)
+
+
+def _forked(
+    text: str, spelt: list[Token], words: list[str], reads: tuple[ReadAs, ...],
+    forks: list[tuple[int, Guess]], book: Book,
+) -> Reading:  # fmt: skip
+    """Words near to several others: the choice that leaves least open; equal ones are asked."""
+    for place, found in forks[:MOST_FORKS]:
+        tried = []
+        for choice in found.choices:
+            again = [*words[:place], *choice, *words[place + 1 :]]
+            reading = _read(text, spelt, again, reads, book)
+            tried.append((_open(reading), choice, reading))
+        least = min(score for score, _, _ in tried)
+        best = [(choice, reading) for score, choice, reading in tried if score == least]
+        if len({_drinks_of(r) for _, r in best}) > 1 and len(forks) == 1:
+            return _torn(best, spelt[place].said)
+        words = [*words[:place], *best[0][0], *words[place + 1 :]]
+        reads = (*reads, ReadAs(spelt[place].said, " ".join(best[0][0])))
+    return _read(text, spelt, words, reads, book)
+
+
+def _open(reading: Reading) -> tuple[int, int, int]:
+    unknown = sum(d.spec is None for d in reading.drinks) or (not reading.drinks)
+    return len(reading.unplaced), int(unknown), len(reading.drinks)
+
+
+def _drinks_of(reading: Reading) -> tuple[object, ...]:
+    return tuple((d.count, d.recipe, d.name, d.changes) for d in reading.drinks)
+
+
+def _torn(best: list[tuple[tuple[str, ...], Reading]], said: str) -> Reading:
+    """Equally near to two drinks: which one is asked."""
+    from recipes.grammar.calls.reading import About
+
+    first = best[0][1]
+    readings = [r for _, r in best]
+    drinks, ask = list(first.drinks), list(first.ask)
+    for at in range(len(drinks)):
+        rivals = [r.drinks[at] for r in readings if at < len(r.drinks)]
+        names = tuple(dict.fromkeys(d.recipe or d.name for d in rivals))
+        if len(names) > 1:
+            drinks[at] = replace(drinks[at], recipe=None, build=None, spec=None, name=said)
+            ask = [q for q in ask if q.drink != at] + [Question(at, About.DRINK, names)]
+    return replace(
+        first, drinks=tuple(drinks), ask=tuple(sorted(ask, key=lambda q: q.drink)),
+        status=Status.ASK,
+    )  # fmt: skip
+
+
+def _read(
+    text: str, said: list[Token], words: list[str], reads: tuple[ReadAs, ...], book: Book
+) -> Reading:
+    grouped = group(book, atoms(pieces(book, words), _aligned(said, words)))
+    drinks: list[CalledDrink] = []
+    ask: list[Question] = []
+    lost: set[int] = set(grouped.unplaced)
+    meant: list[str] = []
+    for draft in grouped.drafts:
+        served = _served(book, draft)
+        lost.update(i for n in served.refused for i in draft.changes[n].at)
+        if served.drop:
+            lost.update(i for a in draft.changes for i in a.at)
+            meant += served.meant
+            continue
+        ask += [Question(len(drinks), about, choices) for about, choices in served.ask]
+        drinks.append(_called(draft, served))
+    if grouped.drafts and not drinks:
+        lost.update(i for i, w in enumerate(words) if w not in BREAKS)
+    unplaced = tuple(_spoken(said, words, sorted(lost)))
+    if unplaced and not meant:
+        meant = list(suggestions(book, unplaced))
+    return Reading(
+        heard=text,
+        status=_status(drinks, ask, unplaced),
+        drinks=tuple(drinks),
+        ask=tuple(ask),
+        read_as=reads,
+        unplaced=unplaced,
+        did_you_mean=tuple(meant),
+    )
+
+
+def _aligned(said: list[Token], words: list[str]) -> list[Token]:
+    return said if len(said) == len(words) else [Token(w, w) for w in words]
+
+
+def _spoken(said: list[Token], words: list[str], lost: list[int]) -> Iterator[str]:
+    tokens_ = _aligned(said, words)
+    for at in lost:
+        if tokens_[at].said:
+            yield tokens_[at].said
+
+
+def _served(book: Book, draft: Draft) -> Served:
+    ops = tuple((a.code, a.item) for a in draft.changes)
+    return serve(book, draft.identity, ops)
+
+
+def _called(draft: Draft, served: Served) -> CalledDrink:
+    return CalledDrink(
+        draft.count, served.recipe, served.name, served.build, served.spec, served.changes,
+        served.why,
+    )  # fmt: skip
+
+
+def _status(drinks: list[CalledDrink], ask: list[Question], unplaced: tuple[str, ...]) -> Status:
+    if not drinks:
+        return Status.UNKNOWN
+    return Status.ASK if ask or unplaced else Status.READY

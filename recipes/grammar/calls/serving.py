@@ -1,0 +1,155 @@
+"""A drink with its size, its style and its changes: what to build, what to ask, what can't be done.
+
+A change that makes no sense with the drink (a neat highball, a dry shandy) is handed back, and so
+its words stay unplaced: nothing is dropped.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from recipes.grammar.calls import finish
+from recipes.grammar.calls.identity import Identity
+from recipes.grammar.calls.reading import About, Change, What
+from recipes.grammar.calls.reasoning import rule_reasons
+from recipes.grammar.calls.sizes import SIZES, resize
+from recipes.grammar.calls.stock import spec_key
+from recipes.grammar.calls.styles import STYLES, restyle
+from recipes.grammar.calls.vocabulary import Book
+from recipes.grammar.calls.work import Work
+from recipes.grammar.house_spec import HouseSpec, resolve
+from recipes.grammar.reasons import Reason
+from recipes.grammar.spec import BuildSpec, How, When
+from recipes.grammar.strength import melted_ml
+
+Op = tuple[str, str]
+NONE = "none"
+"""The choice of having nothing."""
+BARE = ("neat", "rocks", "shot", "mixer")
+MOST_KEPT = 50_000
+
+
+@dataclass(eq=False, slots=True)
+class Served:
+    """`refused` are the changes that nothing could be made of, by their place in the list."""
+
+    recipe: str | None
+    name: str
+    build: BuildSpec | None
+    spec: HouseSpec | None
+    changes: tuple[Change, ...]
+    why: tuple[Reason, ...]
+    ask: tuple[tuple[About, tuple[str, ...]], ...]
+    refused: tuple[int, ...] = ()
+    drop: bool = False  # nothing is left of it
+    meant: tuple[str, ...] = field(default=())
+
+
+def serve(book: Book, identity: Identity, ops: tuple[Op, ...]) -> Served:
+    """Reckoned once for each drink with these changes."""
+    key = (id(identity), ops)
+    kept = book.served.get(key)
+    if kept is None:
+        if len(book.served) >= MOST_KEPT:
+            book.served.clear()
+        kept = book.served[key] = (_serve(book, identity, ops), identity)
+    found: Served = kept[0]
+    return found
+
+
+def _serve(book: Book, identity: Identity, ops: tuple[Op, ...]) -> Served:
+    if identity.build is None:
+        return _unbuilt(book, identity, ops)
+    work = Work(book, identity, identity.build, list(identity.ask), list(identity.why))
+    for place, (code, item) in enumerate(ops):
+        if code in SIZES:
+            resize(work, code, place, item)
+        elif code in STYLES:
+            restyle(work, code, place)
+    if work.gone:
+        return Served(None, identity.name, None, None, (), (), (), drop=True,
+                      meant=work.meant)  # fmt: skip
+    work.settle_size()
+    finish.parts(work, ops)
+    return _finished(work, ops)
+
+
+def _unbuilt(book: Book, identity: Identity, ops: tuple[Op, ...]) -> Served:
+    """Nobody knows yet what it is: changes wait, and a beer's glass picks among the beers."""
+    changes, refused = [], []
+    ask = list(identity.ask)
+    for place, (code, item) in enumerate(ops):
+        if code in ("half", "pint", "bottle", "can", "draught", "shot") and identity.options:
+            narrowed = finish.beers(book, identity.options, code)
+            if len(narrowed) == 1:
+                rest = tuple(op for n, op in enumerate(ops) if n != place)
+                return serve(book, finish.as_recipe(book, identity, narrowed[0], code), rest)
+        change = finish.change_of(code, item)
+        if change is None and code not in ("single", "any_spirit", "garnish", "slice"):
+            refused.append(place)
+        elif change is not None:
+            changes.append(change)
+    return Served(None, identity.name, None, None, tuple(changes), identity.why, tuple(ask),
+                  tuple(refused))  # fmt: skip
+
+
+def _finished(work: Work, ops: tuple[Op, ...]) -> Served:
+    book, identity = work.book, work.identity
+    open_drink = any(about in (About.BASE, About.MIXER, About.DRINK) for about, _ in work.ask)
+    base = _resolved(book, work.build)
+    if base is None:
+        return Served(None, identity.name, None, None, tuple(work.changes), tuple(work.why),
+                      tuple(work.ask), tuple(work.refused))  # fmt: skip
+    work.asked_for = finish.asked_items(work, base, ops)
+    garnish = finish.garnish(work, base, ops)
+    build = work.build if garnish is None else work.build.model_copy(update={"garnish": garnish})
+    build = finish.added(work, build, base)
+    spec = _resolved(book, build) or base
+    build, spec = _fitting(work, build, spec)
+    recipe = None if open_drink else _recipe_of(work, spec)
+    ask = list(work.ask)
+    if work.bare and not work.style:
+        ask.append((About.STYLE, BARE))
+    options = tuple(g.item for g in spec.garnish if g.when is When.ASK)
+    if options and not open_drink and not (work.bare and not work.style):
+        ask.append((About.GARNISH, options if len(options) > 1 else (*options, NONE)))
+    name = book.stock.drinks[recipe].name if recipe else work.name
+    if recipe and recipe != identity.recipe:
+        work.why.append(Reason.of("call_contents", drink=recipe))
+    why = (*work.why, *rule_reasons(book, spec, garnish is not None))
+    return Served(recipe, name, build, spec, tuple(work.changes), why, tuple(ask),
+                  tuple(sorted(work.refused)))  # fmt: skip
+
+
+def _resolved(book: Book, build: BuildSpec) -> HouseSpec | None:
+    try:
+        return resolve(build, book.rules, book.pantry)
+    except KeyError:
+        return None
+
+
+def _fitting(work: Work, build: BuildSpec, spec: HouseSpec) -> tuple[BuildSpec, HouseSpec]:
+    """A double shot that runs over goes into the rocks glass; anything else that does is asked."""
+    liquid = spec.poured_ml + melted_ml(spec, work.book.pantry)
+    if liquid <= spec.room_ml + 0.5:
+        return build, spec
+    if spec.glass == "shot" and "rocks" in work.book.rules.glasses:
+        bigger = build.model_copy(update={"glass": "rocks", "ice": spec.ice})
+        return bigger, _resolved(work.book, bigger) or spec
+    if work.factor > 1 and not any(about is About.SIZE for about, _ in work.ask):
+        work.ask.append((About.SIZE, ("single", "tall")))
+    return build, spec
+
+
+def _recipe_of(work: Work, spec: HouseSpec) -> str | None:
+    """The recipe of this very build; else the one that was named, with its changes."""
+    stock, named = work.book.stock, work.identity.recipe
+    found = stock.by_spec.get(spec_key(spec))
+    if found is None or found == named:
+        return work.kept_recipe
+    if named and not work.moves_on:
+        return work.kept_recipe
+    return found
+
+
+__all__ = ["BARE", "NONE", "How", "Op", "Served", "What", "serve"]

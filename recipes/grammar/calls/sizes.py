@@ -1,0 +1,140 @@
+"""How much: doubles short and tall, singles in the big glass, pints, halves, bottles, cans."""
+
+from __future__ import annotations
+
+from recipes.grammar.calls import compose
+from recipes.grammar.calls.reading import About, What
+from recipes.grammar.calls.work import Work
+from recipes.grammar.ingredients import LiquorClass
+from recipes.grammar.reasons import Reason
+from recipes.grammar.spec import How, Ice, Method, Part
+
+SIZES = frozenset({
+    "single", "double", "triple", "tall", "short", "any_spirit", "half", "pint", "bottle", "can",
+    "draught", "premium", "any_mixer",
+})  # fmt: skip
+_DRAWN = frozenset({Method.DRAUGHT, Method.TWO_PART})
+_UNDOUBLED = frozenset({Method.DRAUGHT, Method.TWO_PART, Method.OPEN, Method.LAYER})
+_GLASSES = {"half": "half-pint", "pint": "pint"}
+
+
+def resize(work: Work, code: str, place: int, item: str) -> None:
+    if code in ("half", "pint", "bottle", "can", "draught"):
+        _beer(work, code, place)
+    elif code == "premium":
+        _step_up(work, place)
+    elif code == "any_mixer":
+        _some_mixer(work, place)
+    elif code in ("double", "triple"):
+        _more(work, code, place)
+    elif code == "tall":
+        _tall(work, place)
+    elif code in ("short", "any_spirit"):
+        work.short = True
+        if not work.factor > 1:
+            work.changes = [c for c in work.changes if c.what is not What.SHORT]
+        work.change(What.SHORT)
+    elif work.factor > 1:  # "single" and "double" of one drink
+        work.refused.append(place)
+
+
+def _some_mixer(work: Work, place: int) -> None:
+    """ "With a mixer": with which one?"""
+    if not work.bare:
+        work.refused.append(place)
+        return
+    stock = work.book.stock
+    mixers = tuple(s for s, role in stock.roles.items() if role == "mixer")
+    work.ask.append((About.MIXER, mixers))
+    work.style = "mixer"
+
+
+def _strong(work: Work) -> list[Part]:
+    stock = work.book.stock
+    poured = [p for p in work.build.parts if p.how is How.MEASURED]
+    return [
+        p
+        for p in poured
+        if stock.is_strong(p.ingredient)
+        and not stock.of_class(p.ingredient, LiquorClass.WINE, LiquorClass.BEER)
+    ]
+
+
+def _more(work: Work, code: str, place: int) -> None:
+    if work.build.method in _UNDOUBLED or not (_strong(work) or work.is_open()):
+        work.refused.append(place)
+        return
+    if work.factor > 1:
+        work.refused.append(place)
+        return
+    work.factor = work.book.rules.doubles.pours if code == "double" else 3
+    work.change(What.DOUBLE if code == "double" else What.TRIPLE)
+
+
+def _tall(work: Work, place: int) -> None:
+    fits = (work.tops and work.build.method not in _DRAWN) or work.bare
+    if not fits or work.book.rules.doubles.tall_glass not in work.book.rules.glasses:
+        work.refused.append(place)
+        return
+    if not work.tall:
+        work.tall = True
+        work.change(What.TALL)
+
+
+def settle(work: Work) -> None:
+    rules = work.book.rules
+    if work.factor > 1:
+        strong = {id(p) for p in _strong(work)}
+        parts = tuple(
+            p.model_copy(update={"amount": (p.amount or 0) * work.factor}) if id(p) in strong else p
+            for p in work.build.parts
+        )
+        work.put(parts=parts)
+        work.why.append(Reason.of("call_double", pours=work.factor))
+    highball = bool(work.tops) and work.build.method not in _DRAWN
+    if work.tall and highball:
+        work.put(glass=rules.doubles.tall_glass)
+        work.why.append(Reason.of("call_tall", glass=rules.doubles.tall_glass))
+    elif work.factor > 1 and highball and not work.short and rules.doubles.ask_short_or_tall:
+        work.ask.append((About.SIZE, ("short", "tall")))
+
+
+def _beer(work: Work, code: str, place: int) -> None:
+    """A pint or a half of what is drawn; a bottle or a can of what comes in one."""
+    method = work.build.method
+    if code in _GLASSES and method in _DRAWN and _GLASSES[code] in work.book.rules.glasses:
+        if not (code == "half" and work.build.glass == "half-pint"):
+            work.put(glass=_GLASSES[code])
+            work.change(What.HALF if code == "half" else What.PINT)
+            work.moves_on = True
+        return
+    if code == "draught" and method in _DRAWN:
+        return
+    if code in ("bottle", "can") and method is Method.OPEN:
+        return
+    from recipes.grammar.calls.finish import beers
+
+    options = beers(work.book, work.identity.options, code)
+    if len(options) == 1:
+        slug = options[0]
+        work.put(**dict(work.book.stock.builds[slug]))
+        work.moves_on = True
+    elif code == "pint" and work.tops and method is Method.BUILD:
+        _tall(work, place)
+    else:
+        work.refused.append(place)
+
+
+def _step_up(work: Work, place: int) -> None:
+    """Which bottle is a step up nobody but the house knows: its words for it are slang."""
+    strong = _strong(work)
+    if not strong:
+        work.refused.append(place)
+        return
+    pantry = work.book.pantry
+    kind = pantry[strong[0].ingredient].kind
+    choices = tuple(s for s in pantry if pantry[s].kind is kind)
+    work.ask.append((About.BASE, choices))
+
+
+__all__ = ["SIZES", "Ice", "compose", "resize", "settle"]

@@ -1,0 +1,154 @@
+"""Words that the house doesn't have: plurals, short forms of tickets, slips of the hand.
+
+A word forgives as many slips as in `near`: none up to three letters, one up to six, two beyond.
+Several words equally near are all returned; the call decides, or the guest is asked.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import lru_cache
+
+from rapidfuzz.distance import OSA
+
+from recipes.grammar.calls.vocabulary import Book
+from recipes.grammar.calls.words import TILL
+
+_SLIPS = ((3, 0), (6, 1))
+_SLIPS_IN_LONG_WORDS = 2
+MOST_NEAR = 4
+"""More words than this equally near say nothing."""
+LEAST_SHORT = 3
+"""Letters that a short form has at least."""
+
+
+@dataclass(frozen=True, slots=True)
+class Guess:
+    """`words` are taken instead; several `choices` are equally near. `told`: say it back."""
+
+    choices: tuple[tuple[str, ...], ...]
+    told: bool
+
+
+NOTHING = Guess((), told=False)
+
+
+def guess(book: Book, word: str) -> Guess:
+    """What a word that the book doesn't have was meant to be. Remembered for each word."""
+    found = book.known.get(word)
+    if found is None:
+        if len(book.known) > 20_000:
+            book.known.clear()
+        found = book.known[word] = _guess(book, word)
+    taken: Guess = found
+    return taken
+
+
+def _guess(book: Book, word: str) -> Guess:
+    single = next((s for s in _singulars(word) if s in book.words), None)
+    if single:
+        return Guess(((single,),), told=False)
+    till = TILL.get(word)
+    if till and all(w in book.words for w in till.split()):
+        return Guess((tuple(till.split()),), told=False)
+    if word in book.joined:
+        return Guess((book.joined[word],), told=True)
+    if word.isdigit() or len(word) < LEAST_SHORT:
+        return NOTHING
+    near = _near(book, word)
+    if near:
+        return Guess(tuple((n,) for n in near), told=True) if len(near) <= MOST_NEAR else NOTHING
+    short = _short_for(book, word)
+    if short:
+        return Guess(((short,),), told=True)
+    joined = _joined_near(book, word)
+    return Guess((joined,), told=True) if joined else NOTHING
+
+
+def _singulars(word: str) -> Iterator[str]:
+    if word.endswith("s") and len(word) > 3:
+        yield word[:-1]
+        if word.endswith("es"):
+            yield word[:-2]
+        if word.endswith("ies"):
+            yield word[:-3] + "y"
+        if word.endswith("ves"):
+            yield word[:-3] + "f"
+
+
+def _near(book: Book, word: str) -> tuple[str, ...]:
+    allowed = forgiven(len(word))
+    if not allowed:
+        return ()
+    best, found = allowed + 1, []
+    for known in _candidates(book, word, allowed):
+        slips = OSA.distance(word, known, score_cutoff=min(best, allowed))
+        if slips > min(allowed, forgiven(min(len(word), len(known)))):
+            continue
+        if slips < best:
+            best, found = slips, [known]
+        elif slips == best:
+            found.append(known)
+    same = [k for k in found if k[0] == word[0]]
+    return tuple(same or found)
+
+
+def _candidates(book: Book, word: str, allowed: int) -> Iterator[str]:
+    """Words of about this length that share a beginning or an end with it."""
+    heads, tails = _buckets(book)
+    met: set[str] = set()
+    for size in range(len(word) - allowed, len(word) + allowed + 1):
+        for bucket, edge in ((heads, word[:1]), (heads, word[1:2]), (tails, word[-2:])):
+            for known in bucket.get((size, edge), ()):
+                if known not in met:
+                    met.add(known)
+                    yield known
+
+
+Buckets = dict[tuple[int, str], list[str]]
+
+
+def forgiven(letters: int) -> int:
+    return next((slips for most, slips in _SLIPS if letters <= most), _SLIPS_IN_LONG_WORDS)
+
+
+def _buckets(book: Book) -> tuple[Buckets, Buckets]:
+    """The words of names by their length and first letter, and by length and last two."""
+    if book.buckets is None:
+        book.buckets = _sorted_in(book)
+    found: tuple[Buckets, Buckets] = book.buckets
+    return found
+
+
+def _sorted_in(book: Book) -> tuple[Buckets, Buckets]:
+    heads: Buckets = defaultdict(list)
+    tails: Buckets = defaultdict(list)
+    for known in book.open_words:
+        heads[len(known), known[:1]].append(known)
+        tails[len(known), known[-2:]].append(known)
+    return heads, tails
+
+
+def _short_for(book: Book, word: str) -> str | None:
+    """The one word that it begins, or whose consonants it is: "whisk", "vdk"."""
+    begun = [k for k in book.open_words if k.startswith(word)]
+    if len(begun) == 1:
+        return begun[0]
+    bones = [k for k in book.open_words if k[0] == word[0] and _bones(k) == word]
+    return bones[0] if len(bones) == 1 and not begun else None
+
+
+@lru_cache(maxsize=5000)
+def _bones(word: str) -> str:
+    return word[:1] + "".join(c for c in word[1:] if c not in "aeiouy")
+
+
+def _joined_near(book: Book, word: str) -> tuple[str, ...] | None:
+    """Two words written as one, misspelt: only where nothing else is as near."""
+    if len(word) < 8:
+        return None
+    near = [p for j, p in book.joined.items() if abs(len(j) - len(word)) <= 1 and j[0] == word[0]
+            and OSA.distance(word, j, score_cutoff=1) <= 1]  # fmt: skip
+    return near[0] if len(set(near)) == 1 else None

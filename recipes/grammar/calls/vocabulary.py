@@ -1,0 +1,242 @@
+"""Every word that a house answers to, made once for a menu and kept by whoever reads with it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
+from itertools import count
+from typing import Any
+
+from recipes.grammar.calls.entries import (
+    ALIAS,
+    KIND,
+    NAME,
+    PART,
+    PATTERN,
+    SLANG,
+    Entry,
+    Trie,
+    put,
+)
+from recipes.grammar.calls.names import Words, by_other_base, joined, variants
+from recipes.grammar.calls.stock import Stock, stock_of
+from recipes.grammar.calls.tokens import words_of
+from recipes.grammar.calls.words import SPOKEN, Sign, closed_words
+from recipes.grammar.drink import Drink
+from recipes.grammar.ingredients import Ingredient, Kind, Pantry
+from recipes.grammar.rules import HouseRules, Pattern
+from recipes.grammar.spec import Garnish
+
+TRADE: dict[str, Pattern] = {
+    "rickey": Pattern(mixers=("club-soda",), garnish=(Garnish(item="lime-wedge"),)),
+    "press": Pattern(mixers=("ginger-ale", "club-soda")),
+}
+"""Patterns that hold where the house says nothing else (common practice, no source)."""
+
+KIND_WORDS: dict[str, Kind] = {
+    "vodka": Kind.VODKA, "gin": Kind.GIN, "rum": Kind.RUM, "tequila": Kind.TEQUILA,
+    "whiskey": Kind.WHISKEY, "whisky": Kind.WHISKEY, "brandy": Kind.BRANDY, "beer": Kind.BEER,
+    "cider": Kind.CIDER, "wine": Kind.WINE, "vermouth": Kind.VERMOUTH, "bubbles": Kind.SPARKLING,
+}  # fmt: skip
+
+
+@dataclass(eq=False)
+class Book:
+    """The words of one menu. Nothing in it changes but what it remembers of having reckoned."""
+
+    stock: Stock
+    trie: Trie
+    words: frozenset[str]
+    joined: dict[str, Words]
+    patterns: dict[str, Pattern]
+    open_words: tuple[str, ...]  # words of names, for misspellings
+    known: dict[str, Any] = field(default_factory=dict)  # word as said -> what it was taken for
+    served: dict[Any, Any] = field(default_factory=dict)  # drink and changes -> what to build
+    identified: dict[Any, Any] = field(default_factory=dict)
+    buckets: Any = None
+    spoken: dict[str, str] | None = None
+
+    @property
+    def rules(self) -> HouseRules:
+        return self.stock.rules
+
+    @property
+    def pantry(self) -> Pantry:
+        return self.stock.pantry
+
+
+def vocabulary(rules: HouseRules, drinks: Iterable[Drink], pantry: Pantry) -> Book:
+    """The book of what is poured under these rules; the same arguments give the same book."""
+    stock = stock_of(rules, tuple(drinks), pantry)
+    maker = _Maker(stock)
+    maker.things()
+    maker.drinks()
+    maker.made_up()
+    maker.closed()
+    maker.leftovers()
+    return maker.book()
+
+
+class _Maker:
+    """Puts phrases in, stronger meanings first; a weaker one never replaces a stronger one."""
+
+    def __init__(self, stock: Stock) -> None:
+        self.stock = stock
+        self.trie: Trie = {}
+        self.phrases: dict[Words, Entry] = {}
+        self.keys = count(1)
+        self.patterns = {**TRADE, **stock.rules.patterns}
+        self.patterns = {
+            word: p for word, p in self.patterns.items() if all(m in stock.pantry for m in p.mixers)
+        }
+
+    def entry(self, words: Words) -> Entry:
+        place = put(self.trie, words)
+        if not place:
+            place.append(Entry(" ".join(words), key=next(self.keys)))
+            self.phrases[words] = place[0]
+        return place[0]
+
+    def thing(self, words: Words, slugs: tuple[str, ...], by: int) -> None:
+        if not words or not slugs:
+            return
+        entry = self.entry(words)
+        if not entry.items:
+            entry.items, entry.items_by = slugs, by
+        elif entry.items_by == by:
+            entry.items = tuple(dict.fromkeys((*entry.items, *slugs)))
+
+    def drink(self, words: Words, slug: str, by: int) -> None:
+        if not words:
+            return
+        entry = self.entry(words)
+        if not entry.recipes:
+            entry.recipes, entry.recipes_by = (slug,), by
+        elif entry.recipes_by == by and slug not in entry.recipes:
+            entry.recipes = (*entry.recipes, slug)
+
+    def things(self) -> None:
+        """Names, then other names, then the house's slang, then kinds."""
+        pantry = self.stock.pantry
+        for item in pantry.values():
+            self.thing(words_of(item.name), (item.slug,), NAME)
+        for item in pantry.values():
+            for alias in item.aliases:
+                self.thing(words_of(alias), (item.slug,), ALIAS)
+        for word, slug in self.stock.rules.slang.items():
+            if slug in pantry:
+                self.thing(words_of(word), (slug,), SLANG)
+        for word, kind in KIND_WORDS.items():
+            of_kind = tuple(i.slug for i in pantry.values() if i.kind is kind)
+            self.thing((word,), of_kind, KIND)
+
+    def drinks(self) -> None:
+        """Names, then other names; each with and without its small words, then by the other names
+        of its base, where these are nobody else's."""
+        drinks = self.stock.drinks.values()
+        for by, names in ((NAME, lambda d: (d.name,)), (ALIAS, lambda d: d.aliases)):
+            spoken = [(d, tuple(variants(n))) for d in drinks for n in names(d)]
+            for rank in range(3):
+                for drink, forms in spoken:
+                    if rank < len(forms):
+                        self.drink(forms[rank], drink.slug, by)
+        told = {words: e.recipes for words, e in self.phrases.items() if e.recipes}
+        for words, slugs in told.items():
+            for slug in slugs:
+                base = self.stock.base_of(slug)
+                others = self._calls_of(base) if base else ()
+                for form in by_other_base(words, others):
+                    if form not in told and not self._is_thing(form):
+                        self.drink(form, slug, ALIAS)
+
+    def _calls_of(self, slug: str) -> tuple[Words, ...]:
+        """The words that mean just this ingredient."""
+        return tuple(w for w, e in self.phrases.items() if e.items == (slug,) and e.items_by < KIND)
+
+    def _is_thing(self, words: Words) -> bool:
+        return words in self.phrases and bool(self.phrases[words].items)
+
+    def made_up(self) -> None:
+        """Patterns; slang for something that is a drink by itself; letters that stand for names."""
+        for word in self.patterns:
+            entry = self.entry(words_of(word))
+            entry.pattern = word
+        for word, slug in self.stock.rules.slang.items():
+            if slug in self.stock.pantry:
+                self._slang_drink(words_of(word), self.stock.pantry[slug])
+        for said, meant in SPOKEN.items():
+            known = self.phrases.get(tuple(meant.split()))
+            words = tuple(said.split())
+            if known is not None and words not in self.phrases:
+                put(self.trie, words).append(known)
+                self.phrases[words] = known
+
+    def _slang_drink(self, words: Words, item: Ingredient) -> None:
+        named = self.phrases.get(words_of(item.name))
+        spoken = self.phrases.get(words)
+        if named and named.recipes and spoken and not spoken.recipes and spoken.items_by == SLANG:
+            spoken.recipes, spoken.recipes_by = named.recipes, SLANG
+
+    def closed(self) -> None:
+        servings = {w: (Sign.OP, f"{s.value}") for w, s in self.stock.rules.servings.items()}
+        for phrase, (sign, value) in {**closed_words(), **servings}.items():
+            words = words_of(phrase)
+            entry = self.entry(words)
+            if not (entry.recipes or entry.items or entry.pattern):
+                entry.sign, entry.value = sign, value
+        for key, glass in self.stock.rules.glasses.items():
+            for words in {words_of(glass.name), (*words_of(key.replace("-", " ")), "glass")}:
+                for form in (words, ("in", "a", *words), ("in", *words)):
+                    entry = self.entry(form)
+                    if len(words) > 1 and not (entry.sign or entry.recipes or entry.items):
+                        entry.sign, entry.value = Sign.GLASS, key
+
+    def leftovers(self) -> None:
+        """Words out of names that mean nothing by themselves: what they may be."""
+        for word in sorted({w for words in self.phrases for w in words}):
+            if (word,) in self.phrases and _means(self.phrases[(word,)]):
+                continue
+            if items := self.stock.items_with(word):
+                self.thing((word,), items, PART)
+            elif recipes := tuple(self._recipes_with(word)):
+                for slug in recipes:
+                    self.drink((word,), slug, PART)
+
+    def _recipes_with(self, word: str) -> Iterator[str]:
+        for drink in self.stock.drinks.values():
+            if word in words_of(drink.name) and not drink.spec.alcohol_free:
+                yield drink.slug
+
+    def book(self) -> Book:
+        for entry in self.phrases.values():
+            self.stock.weigh(entry)
+        empty = [w for w, e in self.phrases.items() if not _means(e)]
+        for words in empty:
+            put(self.trie, words).clear()
+            _prune(self.trie, words)
+            del self.phrases[words]
+        names = {
+            w for words, e in self.phrases.items() if e.sign is None for w in words if len(w) > 2
+        }
+        return Book(
+            stock=self.stock,
+            trie=self.trie,
+            words=frozenset(w for words in self.phrases for w in words),
+            joined=dict(joined(w for w, e in self.phrases.items() if e.is_content)),
+            patterns=self.patterns,
+            open_words=tuple(sorted(names)),
+        )
+
+
+def _means(entry: Entry) -> bool:
+    return bool(entry.sign or entry.recipes or entry.items or entry.pattern)
+
+
+def _prune(trie: Trie, words: Words) -> None:
+    node = trie
+    for word in words:
+        node = node[word]
+    del node[""]
+
+
+__all__ = ["ALIAS", "KIND", "NAME", "PART", "PATTERN", "SLANG", "Book", "vocabulary"]

@@ -1,0 +1,169 @@
+"""The words of a call that belong to no house: how many, how big, how served, what to change.
+
+English as guests and tills speak it (common practice, no source). What a word for a thing means is
+the house's: its names, its other names, its slang.
+"""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+
+class Sign(StrEnum):
+    """What a closed word does in a call."""
+
+    COUNT = "count"
+    ARTICLE = "article"
+    AND = "and"
+    FILLER = "filler"
+    ALL = "all"
+    OP = "op"  # says a change by itself
+    NO = "no"
+    EXTRA = "extra"
+    LIGHT = "light"
+    WITH = "with"
+    IN = "in"
+    SPLASH = "splash"
+    DASH = "dash"
+    BACK = "back"
+    SIDE = "side"
+    ICE = "ice"
+    GARNISH = "garnish"
+    STRAW = "straw"
+    RIM = "rim"
+    CUT = "cut"
+    STEP = "step"
+    GLASS_OF = "glass_of"
+    GLASS = "glass"
+
+
+COUNTS: dict[str, int] = {
+    "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8,
+    "nine": 9, "ten": 10, "eleven": 11, "twelve": 12, "another": 1, "one more": 1,
+    "another one": 1, "couple": 2, "a couple": 2, "a couple of": 2, "couple of": 2, "a pair of": 2,
+    "pair of": 2, "dozen": 12, "a dozen": 12, "half a dozen": 6, "a half dozen": 6,
+}  # fmt: skip
+
+_OPS: dict[str, str] = {
+    # Sizes
+    "double": "double", "dbl": "double", "dble": "double", "dub": "double", "dubble": "double",
+    "two shots of": "double", "double shot of": "double shot", "triple": "triple",
+    "trpl": "triple", "single": "single", "sgl": "single", "sngl": "single", "tall": "tall",
+    "in a tall glass": "tall", "tall glass": "tall", "short": "short", "in a short glass": "short",
+    "half": "half", "half pint": "half", "half pint of": "half", "half a pint": "half",
+    "half a pint of": "half", "half of": "half", "half a": "half", "pint": "pint",
+    "pint of": "pint", "pt": "pint", "in a pint": "tall",
+    # Served
+    "neat": "neat", "straight": "neat", "no mixer": "neat", "rocks": "rocks", "rks": "rocks",
+    "rox": "rocks", "on the rocks": "rocks", "on rocks": "rocks", "over ice": "rocks",
+    "on ice": "rocks", "otr": "rocks", "up": "up", "served up": "up", "straight up": "straight_up",
+    "shot": "shot", "shot of": "shot", "as a shot": "shot", "shooter": "shot",
+    "shooter of": "shot", "sht": "shot", "bottle": "bottle", "bottle of": "bottle",
+    "bottled": "bottle", "btl": "bottle", "can of": "can", "canned": "can", "in a can": "can",
+    "draught": "draught", "draft": "draught", "drft": "draught", "on tap": "draught",
+    "on draught": "draught", "on draft": "draught", "from the tap": "draught",
+    # Without alcohol
+    "virgin": "virgin", "alcohol free": "virgin", "non alcoholic": "virgin",
+    "nonalcoholic": "virgin", "without alcohol": "virgin", "no alcohol": "virgin",
+    "no booze": "virgin", "zero alcohol": "virgin", "without the alcohol": "virgin",
+    # Martinis
+    "dirty": "dirty", "extra dirty": "dirty", "dry": "dry", "extra dry": "extra_dry",
+    "very dry": "extra_dry", "bone dry": "extra_dry",
+    # Ice
+    "crushed ice": "crushed_ice", "with crushed ice": "crushed_ice", "light ice": "light_ice",
+    "lt ice": "light_ice", "ltice": "light_ice", "easy ice": "light_ice",
+    "noice": "no_ice", "mixer": "any_mixer", "a mixer": "any_mixer", "ice and a slice": "slice",
+    "ice and slice": "slice", "with ice and a slice": "slice", "no ice and a slice": "no_ice_slice",
+    # Finish
+    "salt rim": "rim:salt", "salted rim": "rim:salt", "salty": "rim:salt", "salted": "rim:salt",
+    "rim of salt": "rim:salt", "sugar rim": "rim:rim-sugar", "sugared rim": "rim:rim-sugar",
+    "full salt": "rim:salt",
+}  # fmt: skip
+
+_SIGNS: dict[Sign, str] = {
+    Sign.ARTICLE: "a|an",
+    Sign.AND: "and|plus|also|n|then|along with|as well as|followed by",
+    Sign.ALL: "all|both|each|all of them|both of them|everything|all with|both with|each with",
+    Sign.NO: "no|without|hold|hold the|skip|skip the|minus|instead of|rather than|leave out|"
+    "leave off|leave out the|leave off the|lose the|omit|not|sans|zero|dont want|without any|"
+    "no more|hold any",
+    Sign.EXTRA: "extra|xtra|ex|lots of|plenty of|loads of|more|a lot of|heavy on|heavy on the",
+    Sign.LIGHT: "light|easy|easy on|easy on the|go easy on|go easy on the|light on|light on the|"
+    "less|little|not much|not too much|just a little|a little|a little bit of|only a little|lt|"
+    "lite",
+    Sign.WITH: "with|w|with some|with a bit of|garnished with|topped with|on top",
+    Sign.IN: "in",
+    Sign.SPLASH: "splash|splash of|a splash|a splash of|touch of|a touch of|drop of|a drop of|"
+    "hint of|a hint of|spl|splsh",
+    Sign.DASH: "dash|dash of|dashes|dashes of|a dash of|few dashes of|a few dashes of",
+    Sign.BACK: "back|chaser|on the back|to chase",
+    Sign.SIDE: "on the side|on side|the side",
+    Sign.ICE: "ice|ice cubes|cubes|cube",
+    Sign.GARNISH: "garnish|garnishes|fruit|veg",
+    Sign.STRAW: "straw|straws",
+    Sign.RIM: "rim|rimmed|on the rim",
+    Sign.CUT: "wedge|slice|wheel|spiral|sprig|squeeze|piece|wedge of|slice of|wheel of|spiral of|"
+    "sprig of|squeeze of|piece of|leaf of|twist of|peel|zest|peel of",
+    Sign.STEP: "house|well|rail|hse|call|premium|top shelf|prem|call brand|good",
+    Sign.GLASS_OF: "glass of|glass|glasses of|mug of|measure of|measure|pour of|cup of",
+}
+PREMIUM = frozenset({"call", "premium", "top shelf", "prem", "call brand", "good"})
+"""A step above the house's pour: which bottle that is, only the house can say."""
+
+_POLITE = (
+    "please|pls|plz|thanks|thank you|thank you very much|thanks very much|cheers|ta|mate|sir|maam|"
+    "madam|love|buddy|pal|friend|my friend|boss|barkeep|bartender|hi|hello|hey|hiya|good evening|"
+    "evening|good morning|good afternoon|excuse me|sorry|um|uh|er|erm|hmm|oh|ok|okay|yeah|yes|yep|"
+    "right|so|well have|just|only|maybe|actually|i|we|you|he|she|they|me|us|them|him|her|it|my|"
+    "our|your|this|these|that|the|some|of|for|to|is|are|be|was|do|can|could|may|might|shall|"
+    "would|should|will|id|ill|wed|im|were|youd|hed|shed|theyd|let|lets|get|getting|got|grab|"
+    "grabbing|have|having|had|take|taking|like|love to have|want|wanted|wanna|need|give|gimme|"
+    "make|making|made|pour|fix|do me|order|ordering|serve|served|serving|bring|send|start|"
+    "start with|there|here|now|when you get a chance|when youre ready|if i may|if possible|"
+    "if you can|if you dont mind|when you can|thats all|thats it|that is all|and thats it|"
+    "and thats all|and thats everything|table|"
+    "for my friend|for me|for us|for my wife|for my husband|for my mate|for the lady|"
+    "for the gentleman|for her|for him|how about|what about|go for|go with|ill go with|"
+    "on it|in it|on that|in that|with that|kindly|quick|real quick|quickly|drink|drinks|order of|"
+    "round of|a round of|tonight|today|first|fresh|cold|nice"
+)
+"""Said to the bartender, not about the drink."""
+
+BOTTLED = {"bottle": "open", "can": "open"}
+
+TILL: dict[str, str] = {
+    # Short forms on tickets: taken for the word where the house has the word.
+    "vod": "vodka", "vdk": "vodka", "vdka": "vodka", "teq": "tequila", "tql": "tequila",
+    "tequ": "tequila", "whsk": "whiskey", "whsky": "whiskey", "whis": "whiskey", "wsky": "whiskey",
+    "whk": "whiskey", "bourb": "bourbon", "brbn": "bourbon", "brb": "bourbon", "cog": "cognac",
+    "brdy": "brandy", "bdy": "brandy", "crn": "cran", "cranb": "cran", "crnbry": "cranberry",
+    "ton": "tonic", "tnc": "tonic", "tonc": "tonic", "sod": "soda", "sda": "soda", "cl": "cola",
+    "grpfrt": "grapefruit", "gfruit": "grapefruit", "grape": "grapefruit", "gpft": "grapefruit",
+    "pineap": "pineapple", "pnapl": "pineapple", "ging": "ginger", "gngr": "ginger",
+    "gnger": "ginger", "lemade": "lemonade", "lmnade": "lemonade",
+    "org": "orange", "orng": "orange",
+    "ojuice": "oj", "tom": "tomato", "bld": "bloody", "mrg": "marg", "lgr": "lager", "lag": "lager",
+    "cdr": "cider", "nrg": "energy", "ia": "pale ale", "sprk": "sparkling", "wht": "white",
+    "rd": "red", "lmn": "lemon", "lme": "lime", "lm": "lime", "grn": "garnish", "garn": "garnish",
+    "strw": "straw", "xlime": "extra lime", "mart": "martini", "manh": "manhattan",
+    "marga": "margarita", "cosm": "cosmo", "amar": "amaretto", "irsh": "irish", "bbn": "bourbon",
+}  # fmt: skip
+
+SPOKEN: dict[str, str] = {
+    # Said for another call; each counts only where the other one is known.
+    "g t": "gin tonic", "g and t": "gin tonic", "gt": "gin tonic", "gandt": "gin tonic",
+    "gnt": "gin tonic", "v and t": "vodka tonic", "v and s": "vodka soda", "vs": "vodka soda",
+    "vt": "vodka tonic", "r and c": "rum cola", "rc": "rum cola", "oj": "orange juice",
+    "pineapple juice": "pineapple juice", "lit": "long island iced tea", "w and c": "whiskey cola",
+}  # fmt: skip
+
+
+def closed_words() -> dict[str, tuple[Sign, str | int]]:
+    """Every phrase with what it does, and its value."""
+    found: dict[str, tuple[Sign, str | int]] = dict.fromkeys(_POLITE.split("|"), (Sign.FILLER, ""))
+    for sign, words in _SIGNS.items():
+        for word in words.split("|"):
+            found[word] = (sign, word)
+    found |= {word: (Sign.COUNT, number) for word, number in COUNTS.items()}
+    found |= {word: (Sign.OP, op) for word, op in _OPS.items()}
+    return found

@@ -1,0 +1,64 @@
+"""A drink on its way from what was named to what is built."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from recipes.grammar.calls.identity import Ask, Identity
+from recipes.grammar.calls.reading import About, Change, What
+from recipes.grammar.calls.vocabulary import Book
+from recipes.grammar.reasons import Reason
+from recipes.grammar.spec import BuildSpec, How, Part
+
+
+@dataclass(eq=False, slots=True)
+class Work:
+    book: Book
+    identity: Identity
+    build: BuildSpec
+    ask: list[Ask]
+    why: list[Reason]
+    changes: list[Change] = field(default_factory=list)
+    refused: list[int] = field(default_factory=list)
+    factor: int = 1
+    tall: bool = False
+    short: bool = False
+    style: str = ""
+    gone: bool = False
+    moves_on: bool = False  # what was asked for may make it another recipe
+    other: bool = False  # no longer the recipe that was named
+    meant: tuple[str, ...] = ()
+    asked_for: frozenset[str] = frozenset()
+    added: list[Part] = field(default_factory=list)
+
+    @property
+    def bare(self) -> bool:
+        """A spirit by itself, without a recipe that says how it is served."""
+        return bool(self.identity.bare) and self.identity.recipe is None
+
+    @property
+    def name(self) -> str:
+        return self.identity.name
+
+    @property
+    def kept_recipe(self) -> str | None:
+        return None if self.other else self.identity.recipe
+
+    @property
+    def tops(self) -> tuple[Part, ...]:
+        return tuple(p for p in self.build.parts if p.how is How.TOP)
+
+    def change(self, what: What, item: str = "") -> None:
+        self.changes.append(Change(what, item))
+
+    def put(self, **fields: object) -> None:
+        self.build = self.build.model_copy(update=fields)
+
+    def is_open(self) -> bool:
+        return any(about in (About.BASE, About.MIXER, About.DRINK) for about, _ in self.ask)
+
+    def settle_size(self) -> None:
+        """Pours and glass of a size. Short or tall is asked where the house asks it."""
+        from recipes.grammar.calls.sizes import settle
+
+        settle(self)

@@ -1,0 +1,123 @@
+"""A call in the reader's words: what was heard, what to ask back, and why it is so."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from django.utils.functional import Promise
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy as lazy
+
+from recipes.grammar.calls import About, CalledDrink, Question, Reading, Status, What
+from recipes.grammar.calls.reading import Change
+from recipes.grammar.reasons import Reason
+from recipes.grammar.spec import Ice
+from recipes.grammar.steps import build_steps
+from recipes.menu import Menu
+from recipes.rules_sheet import which_drinks
+from recipes.wording import either, label, name_of, step_words, word
+
+ASKS: dict[About, str | Promise] = {
+    About.DRINK: lazy("Which one: %(choices)s?"),
+    About.BASE: lazy("Which base: %(choices)s?"),
+    About.MIXER: lazy("Which mixer: %(choices)s?"),
+    About.SIZE: lazy("Short or tall?"),
+    About.STYLE: lazy("How: %(choices)s?"),
+    About.GARNISH: lazy("What on it: %(choices)s?"),
+}
+CHOICES: dict[str, str | Promise] = {
+    "short": lazy("short"),
+    "tall": lazy("tall"),
+    "single": lazy("single"),
+    "mixer": lazy("with a mixer"),
+    "none": lazy("nothing"),
+}
+MOST_CHOICES = 6
+
+
+def ask_words(question: Question, menu: Menu) -> str:
+    """The question as a bartender asks it."""
+    if question.about is About.SIZE and question.choices == ("short", "tall"):
+        return _("Short or tall?")
+    if question.about is About.DRINK and not question.choices:
+        return _("This is off tonight, and nothing is like it. What else may it be?")
+    names = [choice_words(c, question.about, menu) for c in question.choices]
+    more = len(names) - MOST_CHOICES
+    said = names[:MOST_CHOICES] + ([_("something else")] if more > 0 else [])
+    text = ASKS[question.about] if question.about is not About.SIZE else lazy("%(choices)s?")
+    return str(text) % {"choices": either(said)}
+
+
+def choice_words(choice: str, about: About, menu: Menu) -> str:
+    if about is About.DRINK and choice in menu.by_slug:
+        return menu.by_slug[choice].drink.name
+    if choice in menu.pantry:
+        return menu.names[choice]
+    if choice in CHOICES:
+        return str(CHOICES[choice])
+    return label(What(choice)) if choice in set(What) else choice
+
+
+def change_words(change: Change, menu: Menu) -> str:
+    """ "extra: lime wedge", "no ice"."""
+    if not change.item:
+        return label(change.what)
+    names = menu.glass_names if change.what is What.GLASS else menu.names
+    told = {"change": label(change.what), "thing": name_of(change.item, names)}
+    return _("%(change)s: %(thing)s") % told
+
+
+def why_words(reason: Reason, menu: Menu) -> str:
+    """Which name, word or rule of the house made a choice."""
+    readers: dict[str, Callable[[str], str]] = {
+        "drink": lambda slug: menu.by_slug[slug].drink.name if slug in menu.by_slug else slug,
+        "instead": lambda slug: name_of(slug, menu.names),
+        "ice": lambda ice: label(Ice(ice)),
+        "style": lambda style: label(What(style)),
+        "rule": lambda key: _rule(key, menu),
+    }
+    values = {k: readers[k](str(v)) if k in readers else v for k, v in reason.values.items()}
+    return word(
+        Reason.of(reason.code, **values), names=menu.names, glass_names=menu.glass_names,
+        country=menu.rules.country,
+    )  # fmt: skip
+
+
+def _rule(key: str, menu: Menu) -> str:
+    rule = next((r for r in menu.rules.garnish if r.key == key), None)
+    return which_drinks(rule, menu) if rule else key
+
+
+def reading_lines(reading: Reading, menu: Menu) -> list[str]:
+    """Everything about a call, a line each, for a terminal."""
+    lines = [_status(reading)]
+    lines += [_("“%(said)s” read as “%(meant)s”") % {"said": r.said, "meant": r.meant}
+              for r in reading.read_as]  # fmt: skip
+    for at, drink in enumerate(reading.drinks):
+        lines += _drink_lines(drink, menu)
+        lines += ["  " + _("Ask: %(question)s") % {"question": ask_words(q, menu)}
+                  for q in reading.asks_about(at)]  # fmt: skip
+    if reading.unplaced:
+        lines.append(_("Not understood: %(words)s") % {"words": ", ".join(reading.unplaced)})
+    if reading.did_you_mean:
+        meant = [choice_words(c, About.DRINK, menu) for c in reading.did_you_mean]
+        lines.append(_("Did you mean %(drinks)s?") % {"drinks": either(meant)})
+    return lines
+
+
+def _status(reading: Reading) -> str:
+    said = label(reading.status)
+    if reading.status is Status.UNKNOWN and not reading.heard.strip():
+        return _("Nothing was said.")
+    return said[:1].upper() + said[1:] + "."
+
+
+def _drink_lines(drink: CalledDrink, menu: Menu) -> list[str]:
+    changes = ", ".join(change_words(c, menu) for c in drink.changes)
+    lines = [f"{drink.count} × {drink.name}" + (f" ({changes})" if changes else "")]  # noqa: RUF001
+    if drink.spec:
+        steps = build_steps(drink.spec, menu.pantry)
+        told = (step_words(s, glass_names=menu.glass_names, country=menu.rules.country)[0]
+                for s in steps)  # fmt: skip
+        lines += [f"  {does}" for does in told]
+    return lines
