@@ -30,6 +30,7 @@ class RecipesConfig(AppConfig):
                 "ingredient_added": _("added an ingredient"),
                 "ingredient_changed": _("changed an ingredient"),
                 "ingredient_removed": _("removed an ingredient"),
+                "prices_set": _("set what bottles hold and cost"),
                 "label_read": _("read the label of a bottle"),
                 "notes_changed": _("changed the notes of a module"),
                 "lesson_added": _("added a lesson"),

@@ -12,9 +12,10 @@ from django.utils.translation import ngettext
 from barcourse.people.models import Venue
 from recipes.grammar.cost import Bottle, Bottles, cost, pour_cost, pours_per_bottle
 from recipes.grammar.house_spec import HouseSpec
+from recipes.grammar.spec import How
 from recipes.menu import Menu
 from recipes.models import Ingredient
-from recipes.wording import volume_words
+from recipes.wording import amount_words, volume_words
 
 CENT = Decimal("0.01")
 
@@ -83,6 +84,11 @@ def money_words(amount: Decimal, currency: str) -> str:
 
 
 def _amount(slug: str, ml: float, spec: HouseSpec, menu: Menu, bottles: Bottles) -> str:
+    """A dash is a dash, not "0 fl oz", and nobody counts how many a bottle gives."""
+    dashed = [p for p in spec.how(How.DASH) if p.ingredient == slug]
+    if dashed:
+        said = (amount_words(p.amount or 0.0, p.unit) for p in dashed)
+        return ", ".join(said)
     volume = volume_words(ml, menu.rules.country)
     topped = any(part.ingredient == slug for part in spec.mixers)
     if slug not in bottles or topped or ml <= 0:

@@ -122,6 +122,8 @@ drink_bring_back    POST   edit_book     door    403   403     goes     goes    
 drink_new           GET    edit_book     door    403   403     page     page     page   404    404
 drink_new           POST   edit_book     door    403   403     page     page     page   404    404
 drink_new_preview   POST   edit_book     door    403   403     page     page     page   404    404
+prices              GET    edit_book     door    403   403     page     page     page   404    404
+prices              POST   edit_book     door    403   403     goes     goes     goes   404    404
 ingredients         GET    see_book      door    403   403     page     page     page   404    404
 ingredient_new      GET    edit_book     door    403   403     page     page     page   404    404
 ingredient_new      POST   edit_book     door    403   403     goes     goes     goes   404    404

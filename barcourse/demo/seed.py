@@ -21,6 +21,7 @@ from barcourse.demo.house import (
     Hand,
     moment,
 )
+from barcourse.demo.prices import price_everything
 from barcourse.people import enrol
 from barcourse.people.models import Membership, Venue
 from barcourse.people.roles import Role
@@ -49,6 +50,7 @@ def seed(now: dt.datetime) -> Venue:
         people.setdefault(hand.role, member)
         if hand.role is Role.TRAINER:
             _shorten_menu(member, at)
+            price_everything(member, at)
         if hand.role is Role.TRAINEE:
             menu = menu_at(member.venue, at)
             random = Random(hand.sign_in)  # noqa: S311 - invented, to be the same each time

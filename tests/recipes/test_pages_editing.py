@@ -288,3 +288,10 @@ def test_what_a_drink_costs_stands_on_its_page(visit, tamsin):
     assert "Together 0.89" in page
     assert "Price on the menu 8.00" in page
     assert "Pour cost what of the price went into the glass 11.1 %" in page
+
+
+def test_a_dash_is_a_dash(visit, tamsin):
+    page = text(visit(tamsin).get("/h/harbour-lights/book/drink/old-fashioned/"))
+
+    assert "bitters 2 dashes no price entered" in page
+    assert "0 fl oz" not in page
