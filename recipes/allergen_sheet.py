@@ -17,7 +17,7 @@ from recipes.grammar.allergens import EU_14, US_9, listed
 from recipes.menu import MenuDrink
 from recipes.models import Ingredient
 from recipes.off_tonight import OffDrink, Tonight, ingredients_of
-from recipes.off_words import instead, off_sheet, swaps_in
+from recipes.off_words import instead, off_sheet, swaps_in, would_stand_in
 from recipes.shelves import answers_to, plain
 from recipes.stock import allergens_said
 from recipes.wording import allergen_label
@@ -162,8 +162,8 @@ def _stand_ins(item: MenuDrink, tonight: Tonight, rows: Stock) -> Iterator[Stand
     for out, use in swaps_in(item, tonight):
         row = rows.get(use.slug) if use else None
         if row is not None:
-            said = _("%(use)s would stand in.") % {"use": row.name} if is_off else ""
-            yield StandIn(said or f"{instead(out, use)}.", label_sheet(row, stands_in=True))
+            said = would_stand_in(out, row.name) if is_off else f"{instead(out, use)}."
+            yield StandIn(said, label_sheet(row, stands_in=True))
         elif not is_off:
             yield StandIn(f"{instead(out, None)}.", None)
 

@@ -95,7 +95,12 @@ def off_sheet(off: OffDrink, tonight: Tonight) -> OffSheet:
 
 
 def changed_sheets(tonight: Tonight) -> list[ChangedSheet]:
-    return [changed_sheet(item, tonight) for item in tonight.changed]
+    """Those that are changed for the same reason together, otherwise in the menu's order."""
+    of: dict[tuple[str, ...], list[ChangedSheet]] = {}
+    for item in tonight.changed:
+        sheet = changed_sheet(item, tonight)
+        of.setdefault(sheet.why, []).append(sheet)
+    return [sheet for alike in of.values() for sheet in alike]
 
 
 def changed_sheet(served: MenuDrink, tonight: Tonight) -> ChangedSheet:
@@ -133,6 +138,12 @@ def instead(out: Ingredient, use: Ingredient | None) -> str:
     else:
         said = _("%(bottle)s is out: poured with %(use)s")
     return _upper(said % {"bottle": out.name, "use": use.name if use else ""})
+
+
+def would_stand_in(out: Ingredient, use: str) -> str:
+    """For a drink that is off all the same."""
+    said = _("%(bottle)s is out, and %(use)s would stand in.")
+    return _upper(said % {"bottle": out.name, "use": use})
 
 
 def unfit(out: Ingredient, use: Ingredient) -> str:

@@ -13,6 +13,7 @@ from recipes.grammar.allergens import ALLERGENS, EU_14, US_9, listed
 from recipes.models import Ingredient
 from recipes.wording import allergen_label
 from tests.factories.people import OPENED
+from tests.factories.recipes import recipe
 from tests.recipes.pages import text
 
 PAGE = reverse("allergens", kwargs={"house": "harbour-lights"})
@@ -108,6 +109,16 @@ def test_a_drink_that_is_off_is_shown_as_the_book_has_it(visit, tamsin, nils):
     assert "Off tonight. " in page
     assert "What stands below is how the book has it." in page
     assert "gin Nobody has checked" in page
+
+
+def test_of_a_drink_that_is_off_all_the_same_the_substitute_is_named(visit, tamsin, nils):
+    read_label(tamsin, "irish-cream", "milk")
+    out(tamsin, "gin", "irish-cream")
+    publish_off.say_drink_out(by=tamsin, recipe=recipe(tamsin, "negroni"), at=timezone.now())
+    page = text(visit(nils).get(PAGE, {"drink": "negroni"}))
+
+    assert "Off tonight. It is off by itself" in page
+    assert "Gin is out, and irish cream would stand in. Irish cream: Contains: milk." in page
 
 
 def test_an_ingredient_by_name(visit, tamsin, nils):
