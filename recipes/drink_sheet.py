@@ -25,6 +25,7 @@ from recipes.wording import (
     step_words,
     volume_words,
 )
+from recipes.words_mixers import aspect_label
 
 
 @dataclass(frozen=True)
@@ -82,7 +83,7 @@ def aspects(item: MenuDrink, menu: Menu) -> list[AspectSheet]:
     held = contents(item.drink.spec)
     return [
         AspectSheet(
-            label(aspect),
+            aspect_label(aspect, item.drink.spec, menu.pantry),
             tuple(_lines(aspect, held[aspect], item, menu)),
             _by_rule(aspect, item.drink.spec, menu),
         )
@@ -104,11 +105,16 @@ def alike(item: MenuDrink, menu: Menu, count: int = 3) -> list[Alike]:
     return [Alike(other.recipe, differences(item, other, menu)) for other in found]
 
 
+def _label_of_both(aspect: Aspect, here: MenuDrink, there: MenuDrink, menu: Menu) -> str:
+    mine, theirs = (aspect_label(aspect, i.drink.spec, menu.pantry) for i in (here, there))
+    return mine if mine == theirs else label(aspect)
+
+
 def differences(here: MenuDrink, there: MenuDrink, menu: Menu) -> tuple[Difference, ...]:
     mine, theirs = contents(here.drink.spec), contents(there.drink.spec)
     return tuple(
         Difference(
-            label(aspect),
+            _label_of_both(aspect, here, there, menu),
             ", ".join(_lines(aspect, mine[aspect], here, menu)),
             ", ".join(_lines(aspect, theirs[aspect], there, menu)),
             _why(aspect, here, there, menu),

@@ -24,9 +24,9 @@ from assessments.views.forms import NoForm, milliseconds, refusals_beside
 from assessments.wording import word
 from barcourse.people.access import READ_AND_SEND, HouseRequest, member
 from barcourse.people.roles import May
-from recipes import wording as recipe_wording
 from recipes.grammar.aspects import Aspect
 from recipes.menu import Menu, MenuDrink
+from recipes.words_mixers import aspect_label
 
 
 @member(May.LEARN, methods=READ_AND_SEND)
@@ -169,7 +169,11 @@ def _back(item: MenuDrink, menu: Menu) -> list[CardAspect]:
     """The back of a card: every aspect that holds something to know."""
     naming = Naming.of(menu)
     return [
-        CardAspect(a, recipe_wording.label(a), naming.aspect(a, item.drink.contents[a]))
+        CardAspect(
+            a,
+            aspect_label(a, item.drink.spec, menu.pantry),
+            naming.aspect(a, item.drink.contents[a]),
+        )
         for a in Aspect
         if item.drink.topics_of(a)
     ]
