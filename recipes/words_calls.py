@@ -38,6 +38,8 @@ WHAT: dict[What, str | Promise] = {
     What.UP: lazy("up"),
     What.SHOT: lazy("as a shot"),
     What.VIRGIN: lazy("without alcohol"),
+    What.CALL: lazy("a step above the house pour"),
+    What.PREMIUM: lazy("the best bottle of its kind"),
     What.DIRTY: lazy("dirty"),
     What.DRY: lazy("dry"),
     What.EXTRA_DRY: lazy("extra dry"),

@@ -9,6 +9,7 @@ from recipes.grammar.calls.reading import About
 from recipes.grammar.calls.stock import BASE, MIXER, SHORT_POUR
 from recipes.grammar.calls.tokens import words_of
 from recipes.grammar.calls.vocabulary import Book
+from recipes.grammar.house_spec import resolve
 from recipes.grammar.ingredients import Kind, LiquorClass
 from recipes.grammar.spec import BuildSpec, Garnish, How, Ice, Method, Part
 from recipes.grammar.units import Unit
@@ -65,6 +66,21 @@ def with_base(recipe: BuildSpec, old: str, new: str) -> BuildSpec:
         p.model_copy(update={"ingredient": new}) if p.ingredient == old else p for p in recipe.parts
     )
     return recipe.model_copy(update={"parts": parts})
+
+
+def whichever(
+    book: Book, known: BuildSpec, bases: Slugs, mixers: Slugs, choices: Slugs
+) -> BuildSpec:
+    """What is known with the glass, ice and garnish that it has whichever mixer it will be."""
+    specs = [resolve(highball(bases, (*mixers, c)), book.rules, book.pantry) for c in choices]
+    first = specs[0]
+    said: dict[str, Any] = {}
+    for name in ("glass", "ice", "straw", "garnish"):
+        if all(getattr(s, name) == getattr(first, name) for s in specs):
+            said[name] = getattr(first, name)
+    if "garnish" in said:
+        said["garnish"] = tuple(Garnish(item=g.item, when=g.when) for g in first.garnish)
+    return known.model_copy(update=said)
 
 
 def is_short(book: Book, slug: str) -> bool:

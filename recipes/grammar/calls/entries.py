@@ -29,6 +29,7 @@ class Entry:
     items: tuple[str, ...] = ()
     items_by: int = PART
     pattern: str = ""
+    family: bool = False  # its recipes differ in their base: "martini"
     is_content: bool = False  # a drink, a pattern or something that is poured
     role: str = ""  # of its items: base, mixer, other, finish
     cost: int = 1

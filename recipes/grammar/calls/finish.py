@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from recipes.grammar.calls.identity import Identity
+from recipes.grammar.calls.identified import Identity
 from recipes.grammar.calls.reading import About, Change, What
 from recipes.grammar.calls.stock import CUTS, FINISH
 from recipes.grammar.calls.vocabulary import Book

@@ -7,7 +7,8 @@ from dataclasses import dataclass, field
 
 from recipes.grammar.calls.atoms import ALL, BREAK, CHANGE, CONTENT, COUNT, FORWARD, UNKNOWN, Atom
 from recipes.grammar.calls.entries import Entry
-from recipes.grammar.calls.identity import Identity, identify
+from recipes.grammar.calls.identified import Identity
+from recipes.grammar.calls.identity import identify
 from recipes.grammar.calls.placeholder import ALONE, open_serving
 from recipes.grammar.calls.tokens import LINE
 from recipes.grammar.calls.vocabulary import Book
@@ -52,7 +53,8 @@ def group(book: Book, atoms: list[Atom]) -> Grouped:
     unplaced = [i for a in atoms if a.kind == UNKNOWN for i in a.at]
     drafts, of_thing, lost = _cut(book, things)
     unplaced += [i for t in lost for i in t.atom.at]
-    unplaced += _attach(atoms, things, drafts, of_thing)
+    astray = _attach(atoms, things, drafts, of_thing)
+    unplaced += astray if things or not unplaced else []  # "neat" of a thing that nobody knows
     return Grouped([d for d in drafts if d.count > 0], sorted(set(unplaced)))
 
 
@@ -71,7 +73,7 @@ def _things(book: Book, atoms: list[Atom]) -> list[Thing]:
                 continue
             found.append(Thing(atom, place, sep, hard and bool(found), count, identity))
             sep, hard, count = "", False, 1
-    if not found:
+    if not found and not any(a.kind == UNKNOWN for a in atoms):
         found = _only_served(book, atoms)
     return found
 

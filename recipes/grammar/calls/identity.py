@@ -5,39 +5,22 @@ What can't be one drink is None; the cheapest way to cut a call into drinks is t
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from recipes.grammar.calls import compose
-from recipes.grammar.calls.entries import ALIAS, KIND, NAME, SLANG, Entry
+from recipes.grammar.calls.entries import SLANG, Entry
+from recipes.grammar.calls.identified import COSTS, Ask, Identity, item_why, named_why
+from recipes.grammar.calls.patterned import pattern, patterned
 from recipes.grammar.calls.reading import About
 from recipes.grammar.calls.stock import BASE, MIXER, OTHER, spec_key
 from recipes.grammar.calls.vocabulary import KIND_WORDS, Book
 from recipes.grammar.house_spec import resolve
 from recipes.grammar.ingredients import Kind, LiquorClass
 from recipes.grammar.reasons import Reason
-from recipes.grammar.spec import BuildSpec, How
+from recipes.grammar.spec import How
 
-Ask = tuple[About, tuple[str, ...]]
 Slugs = tuple[str, ...]
 MOST_KEPT = 50_000
-
-COSTS = {"bare": 1.5, "soft": 1.5, "extended": 0.4, "swapped": 0.4, "open": 0.6, "torn": 4.0}
-"""What makes a reading less likely, so that drinks are cut where they belong (our own choice)."""
-
-
-@dataclass(eq=False, slots=True)
-class Identity:
-    """One drink before size, style and changes. `bare` is a spirit by itself; `dear` what it costs
-    to read the words so; `options` are the beers that a glass or a bottle chooses from."""
-
-    recipe: str | None
-    build: BuildSpec | None
-    name: str
-    why: tuple[Reason, ...] = ()
-    ask: tuple[Ask, ...] = ()
-    bare: str = ""
-    dear: float = 0.0
-    options: Slugs = ()
 
 
 def identify(book: Book, said: tuple[Entry, ...], seps: tuple[str, ...]) -> Identity | None:
@@ -68,7 +51,7 @@ def _identify(book: Book, said: tuple[Entry, ...], seps: tuple[str, ...]) -> Ide
     if len(said) == 1:
         return _alone(book, said[0])
     if any(e.pattern for e in said):
-        return None if any(seps) else _patterned(book, said)
+        return None if any(seps) else patterned(book, said)
     named = [e for e in said if e.recipes and not (e.items and e.items_by <= SLANG)]
     if not named:
         return _mixed(book, said, seps)
@@ -81,42 +64,27 @@ def _alone(book: Book, entry: Entry) -> Identity | None:
     if entry.recipes:
         return _recipe(book, entry)
     if entry.pattern:
-        return _pattern(book, entry, None)
+        return pattern(book, entry, None)
     if len(entry.items) > 1:
         return _open_item(book, entry)
     return _item(book, entry)
 
 
-def _named(by: int, said: str, drink: str) -> Reason:
-    if by == NAME:
-        return Reason.of("call_name", said=said, drink=drink)
-    if by == ALIAS:
-        return Reason.of("call_alias", said=said, drink=drink)
-    if by == SLANG:
-        return Reason.of("call_slang_drink", said=said, drink=drink)
-    return Reason.of("call_part", said=said, drink=drink)
-
-
-def item_why(book: Book, entry: Entry) -> Reason:
-    slug = entry.items[0]
-    if entry.items_by == SLANG:
-        return Reason.of("call_slang", said=entry.phrase, ingredient=slug)
-    if entry.items_by == KIND:
-        return Reason.of("call_kind", said=entry.phrase, ingredient=slug)
-    return Reason.of("call_ingredient", said=entry.phrase, ingredient=slug)
-
-
 def _recipe(book: Book, entry: Entry) -> Identity:
     if len(entry.recipes) > 1:
-        ask = ((About.DRINK, entry.recipes),)
-        return Identity(None, None, entry.phrase, ask=ask, dear=COSTS["open"])
+        ask: tuple[Ask, ...] = ((About.DRINK, entry.recipes),)
+        if entry.family:
+            bases = (book.stock.base_of(s) for s in entry.recipes)
+            ask = ((About.BASE, tuple(dict.fromkeys(b for b in bases if b))),)
+        why = (Reason.of("call_open", said=entry.phrase),)
+        return Identity(None, None, entry.phrase, why, ask, dear=COSTS["open"])
     slug = entry.recipes[0]
-    why = (_named(entry.recipes_by, entry.phrase, slug),)
+    named = (named_why(entry.recipes_by, entry.phrase, slug),)
     doubt = compose.doubt(book, entry, slug)
     drink = book.stock.drinks[slug]
     options = book.stock.by_set.get(frozenset(entry.items), ()) if entry.items else ()
     return Identity(
-        slug, book.stock.builds[slug], drink.name, why, doubt, _bare(book, slug), options=options
+        slug, book.stock.builds[slug], drink.name, named, doubt, _bare(book, slug), options=options
     )
 
 
@@ -128,47 +96,30 @@ def _bare(book: Book, slug: str) -> str:
     return part.ingredient if alone and compose.is_short(book, part.ingredient) else ""
 
 
-def _pattern(book: Book, entry: Entry, base: Entry | None) -> Identity | None:
-    pattern = book.patterns[entry.pattern]
-    slugs = base.items if base else ((pattern.base,) if pattern.base else ())
-    spirits = compose.spirits(book)
-    if not base and not slugs:
-        slugs = spirits
-    good = tuple(s for s in slugs if s in book.pantry and compose.is_short(book, s))
-    if not good:
-        return None
-    why = [Reason.of("call_pattern", said=entry.phrase)]
-    why += [item_why(book, base)] if base else []
-    if len(good) == 1:
-        build = compose.highball(good, pattern.mixers, pattern.garnish)
-        name = f"{book.pantry[good[0]].name} {entry.phrase}"
-        return Identity(None, build, name, tuple(why))
-    build = compose.highball((), pattern.mixers, pattern.garnish)
-    ask = ((About.BASE, good),)
-    return Identity(None, build, entry.phrase, tuple(why), ask, dear=COSTS["open"])
-
-
-def _patterned(book: Book, said: tuple[Entry, ...]) -> Identity | None:
-    patterns = [e for e in said if e.pattern]
-    bases = [e for e in said if not e.pattern]
-    if len(patterns) > 1 or len(bases) != 1 or bases[0].role != BASE or not bases[0].items:
-        return None
-    return _pattern(book, patterns[0], bases[0])
-
-
 def _open_item(book: Book, entry: Entry) -> Identity | None:
     if entry.role == OTHER:
         return None
     about = About.MIXER if entry.role == MIXER else About.BASE
     why = (Reason.of("call_open", said=entry.phrase),)
+    whole = [] if any(compose.is_short(book, s) for s in entry.items) else _drinks_of(book, entry)
+    if whole:
+        drinks = tuple(whole)
+        ask: tuple[Ask, ...] = ((About.DRINK, drinks),)
+        return Identity(None, None, entry.phrase, why, ask, dear=COSTS["open"], options=drinks)
     ask = ((about, entry.items),)
     return Identity(None, None, entry.phrase, why, ask, dear=COSTS["open"] + COSTS["bare"])
+
+
+def _drinks_of(book: Book, entry: Entry) -> list[str]:
+    """The drinks that these things are by themselves: which beer, which wine."""
+    sets = (book.stock.by_set.get(frozenset({slug}), ()) for slug in entry.items)
+    return [d for drinks in sets for d in drinks]
 
 
 def _item(book: Book, entry: Entry) -> Identity | None:
     [slug] = entry.items
     item = book.pantry[slug]
-    why: tuple[Reason, ...] = (item_why(book, entry),)
+    why: tuple[Reason, ...] = (item_why(entry),)
     if entry.role == MIXER:
         return Identity(None, compose.soft((slug,)), item.name, why, dear=COSTS["soft"])
     if entry.role != BASE:
@@ -200,7 +151,7 @@ def _mixed(book: Book, said: tuple[Entry, ...], seps: tuple[str, ...]) -> Identi
     slugs = tuple(dict.fromkeys(e.items[0] for e in said))
     if len(slugs) < len(said):
         return None  # the same thing twice is two drinks
-    why = tuple(item_why(book, e) for e in said)
+    why = tuple(item_why(e) for e in said)
     return _of_set(book, slugs, seps, why)
 
 
@@ -262,7 +213,10 @@ def _open_mix(book: Book, said: tuple[Entry, ...], seps: tuple[str, ...]) -> Ide
     if bases and not compose.is_short(book, bases[0]):
         return None
     build = compose.highball(bases, mixers) if bases or mixers else None
-    why = tuple(item_why(book, e) for e in said if len(e.items) == 1)
+    open_mixers = [e.items for e in said if len(e.items) > 1 and e.role == MIXER]
+    if build and bases and len(open_mixers) == 1:
+        build = compose.whichever(book, build, bases, mixers, open_mixers[0])
+    why = tuple(item_why(e) for e in said if len(e.items) == 1)
     name = " + ".join(e.phrase for e in said)
     return Identity(None, build, name, why, ask, dear=COSTS["open"])
 
@@ -280,8 +234,8 @@ def _extended(book: Book, said: tuple[Entry, ...], seps: tuple[str, ...]) -> Ide
     named = frozenset(slugs) in book.stock.by_set
     if "and" in seps and not named and not compose.blend(book, slugs[1:]):
         return None
-    why = (_named(recipe.recipes_by, recipe.phrase, recipe.recipes[0]),)
-    found = _of_set(book, slugs, seps, (*why, *(item_why(book, e) for e in more)))
+    why = (named_why(recipe.recipes_by, recipe.phrase, recipe.recipes[0]),)
+    found = _of_set(book, slugs, seps, (*why, *(item_why(e) for e in more)))
     if found:
         found.dear += 0.1 if named else COSTS["extended"]
     return found

@@ -18,7 +18,7 @@ from recipes.grammar.calls.entries import Entry
 from recipes.grammar.calls.lexing import Piece
 from recipes.grammar.calls.stock import MIXER
 from recipes.grammar.calls.tokens import BREAKS, Token
-from recipes.grammar.calls.words import PREMIUM, Sign
+from recipes.grammar.calls.words import STEPS_UP, Sign
 
 MOST_GLASSES = 200
 """A higher number is no count of drinks."""
@@ -197,7 +197,7 @@ def _back(walk: Walk, piece: Piece, _entry: Entry) -> None:
         return
     found = walk.target()
     entry = found[1].entry if found else None
-    if found and entry and len(entry.items) == 1 and entry.sign is None:
+    if found and entry and entry.items and entry.sign is None:
         walk.at = found[0] + 1
         walk.change("back", (*at, *walk.take(found[1])), entry.items[0], glued=True)
     else:
@@ -254,8 +254,8 @@ def _step(walk: Walk, piece: Piece, entry: Entry) -> None:
     content = found is not None and found[1].entry is not None and found[1].entry.is_content
     if not content:
         walk.unknown(walk.take(piece))
-    elif entry.value in PREMIUM:
-        walk.change("premium", walk.take(piece))
+    elif entry.value in STEPS_UP:
+        walk.change(STEPS_UP[str(entry.value)], walk.take(piece))
 
 
 def _glass(walk: Walk, piece: Piece, entry: Entry) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from recipes.grammar.calls import compose
-from recipes.grammar.calls.identity import Identity
+from recipes.grammar.calls.identified import Identity
 from recipes.grammar.calls.reading import About
 from recipes.grammar.calls.vocabulary import Book
 from recipes.grammar.reasons import Reason

@@ -8,7 +8,7 @@ from dataclasses import replace
 from recipes.grammar.calls.grouping import Draft, group
 from recipes.grammar.calls.lexing import pieces
 from recipes.grammar.calls.marks import atoms
-from recipes.grammar.calls.reading import CalledDrink, Question, ReadAs, Reading, Status
+from recipes.grammar.calls.reading import About, CalledDrink, Question, ReadAs, Reading, Status
 from recipes.grammar.calls.serving import Served, serve
 from recipes.grammar.calls.spelling import Guess, guess
 from recipes.grammar.calls.suggest import suggestions
@@ -103,8 +103,6 @@ def _drinks_of(reading: Reading) -> tuple[object, ...]:
 
 def _torn(best: list[tuple[tuple[str, ...], Reading]], said: str) -> Reading:
     """Equally near to two drinks: which one is asked."""
-    from recipes.grammar.calls.reading import About
-
     first = best[0][1]
     readings = [r for _, r in best]
     drinks, ask = list(first.drinks), list(first.ask)
@@ -140,11 +138,13 @@ def _read(
     if grouped.drafts and not drinks:
         lost.update(i for i, w in enumerate(words) if w not in BREAKS)
     unplaced = tuple(_spoken(said, words, sorted(lost)))
+    if unplaced:
+        ask = [q for q in ask if q.about is not About.STYLE]  # the word may say how, or what with
     if unplaced and not meant:
         meant = list(suggestions(book, unplaced))
     return Reading(
         heard=text,
-        status=_status(drinks, ask, unplaced),
+        status=_status(drinks, ask, unplaced, meant),
         drinks=tuple(drinks),
         ask=tuple(ask),
         read_as=reads,
@@ -176,7 +176,10 @@ def _called(draft: Draft, served: Served) -> CalledDrink:
     )  # fmt: skip
 
 
-def _status(drinks: list[CalledDrink], ask: list[Question], unplaced: tuple[str, ...]) -> Status:
-    if not drinks:
+def _status(
+    drinks: list[CalledDrink], ask: list[Question], unplaced: tuple[str, ...], meant: list[str]
+) -> Status:
+    """With words that nobody placed: ask, where there is something to ask with; else unknown."""
+    if not drinks or (unplaced and not ask and not meant):
         return Status.UNKNOWN
     return Status.ASK if ask or unplaced else Status.READY

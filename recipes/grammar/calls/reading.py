@@ -53,6 +53,8 @@ class What(StrEnum):
     UP = "up"
     SHOT = "shot"
     VIRGIN = "virgin"
+    CALL = "call"  # a step above the house's pour
+    PREMIUM = "premium"  # two steps
     DIRTY = "dirty"
     DRY = "dry"
     EXTRA_DRY = "extra_dry"

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from recipes.grammar.calls import finish
-from recipes.grammar.calls.identity import Identity
+from recipes.grammar.calls.identified import Identity
 from recipes.grammar.calls.reading import About, Change, What
 from recipes.grammar.calls.reasoning import rule_reasons
 from recipes.grammar.calls.sizes import SIZES, resize
@@ -84,6 +84,8 @@ def _unbuilt(book: Book, identity: Identity, ops: tuple[Op, ...]) -> Served:
             if len(narrowed) == 1:
                 rest = tuple(op for n, op in enumerate(ops) if n != place)
                 return serve(book, finish.as_recipe(book, identity, narrowed[0], code), rest)
+            if narrowed:
+                ask = [(About.DRINK, narrowed)]
         change = finish.change_of(code, item)
         if change is None and code not in ("single", "any_spirit", "garnish", "slice"):
             refused.append(place)
@@ -106,12 +108,12 @@ def _finished(work: Work, ops: tuple[Op, ...]) -> Served:
     build = finish.added(work, build, base)
     spec = _resolved(book, build) or base
     build, spec = _fitting(work, build, spec)
-    recipe = None if open_drink else _recipe_of(work, spec)
+    recipe = identity.recipe if open_drink else _recipe_of(work, spec)
     ask = list(work.ask)
     if work.bare and not work.style:
         ask.append((About.STYLE, BARE))
     options = tuple(g.item for g in spec.garnish if g.when is When.ASK)
-    if options and not open_drink and not (work.bare and not work.style):
+    if options and _settles_garnish(work) and not (work.bare and not work.style):
         ask.append((About.GARNISH, options if len(options) > 1 else (*options, NONE)))
     name = book.stock.drinks[recipe].name if recipe else work.name
     if recipe and recipe != identity.recipe:
@@ -119,6 +121,11 @@ def _finished(work: Work, ops: tuple[Op, ...]) -> Served:
     why = (*work.why, *rule_reasons(book, spec, garnish is not None))
     return Served(recipe, name, build, spec, tuple(work.changes), why, tuple(ask),
                   tuple(sorted(work.refused)))  # fmt: skip
+
+
+def _settles_garnish(work: Work) -> bool:
+    """What goes on can be asked once the base is known, whichever of its mixers it will be."""
+    return not any(about in (About.BASE, About.DRINK) for about, _ in work.ask)
 
 
 def _resolved(book: Book, build: BuildSpec) -> HouseSpec | None:

@@ -11,18 +11,19 @@ from recipes.grammar.spec import How, Ice, Method, Part
 
 SIZES = frozenset({
     "single", "double", "triple", "tall", "short", "any_spirit", "half", "pint", "bottle", "can",
-    "draught", "premium", "any_mixer",
+    "draught", "premium", "call", "any_mixer",
 })  # fmt: skip
 _DRAWN = frozenset({Method.DRAUGHT, Method.TWO_PART})
 _UNDOUBLED = frozenset({Method.DRAUGHT, Method.TWO_PART, Method.OPEN, Method.LAYER})
+MIXERS_OF_HALVES = 2
 _GLASSES = {"half": "half-pint", "pint": "pint"}
 
 
 def resize(work: Work, code: str, place: int, item: str) -> None:
     if code in ("half", "pint", "bottle", "can", "draught"):
         _beer(work, code, place)
-    elif code == "premium":
-        _step_up(work, place)
+    elif code in ("premium", "call"):
+        _step_up(work, code, place)
     elif code == "any_mixer":
         _some_mixer(work, place)
     elif code in ("double", "triple"):
@@ -102,6 +103,8 @@ def settle(work: Work) -> None:
 def _beer(work: Work, code: str, place: int) -> None:
     """A pint or a half of what is drawn; a bottle or a can of what comes in one."""
     method = work.build.method
+    if code == "half" and method is Method.BUILD and len(work.tops) == MIXERS_OF_HALVES:
+        return  # "half ginger ale, half soda": two mixers share the room equally anyway
     if code in _GLASSES and method in _DRAWN and _GLASSES[code] in work.book.rules.glasses:
         if not (code == "half" and work.build.glass == "half-pint"):
             work.put(glass=_GLASSES[code])
@@ -125,16 +128,11 @@ def _beer(work: Work, code: str, place: int) -> None:
         work.refused.append(place)
 
 
-def _step_up(work: Work, place: int) -> None:
-    """Which bottle is a step up nobody but the house knows: its words for it are slang."""
-    strong = _strong(work)
-    if not strong:
+def _step_up(work: Work, code: str, place: int) -> None:
+    if _strong(work) or work.is_open():
+        work.change(What(code))
+    else:
         work.refused.append(place)
-        return
-    pantry = work.book.pantry
-    kind = pantry[strong[0].ingredient].kind
-    choices = tuple(s for s in pantry if pantry[s].kind is kind)
-    work.ask.append((About.BASE, choices))
 
 
 __all__ = ["SIZES", "Ice", "compose", "resize", "settle"]

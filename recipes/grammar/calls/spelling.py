@@ -68,7 +68,7 @@ def _guess(book: Book, word: str) -> Guess:
 
 
 def _singulars(word: str) -> Iterator[str]:
-    if word.endswith("s") and len(word) > 3:
+    if word.endswith("s") and len(word) > 1:
         yield word[:-1]
         if word.endswith("es"):
             yield word[:-2]

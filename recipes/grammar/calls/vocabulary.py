@@ -199,8 +199,17 @@ class _Maker:
             if items := self.stock.items_with(word):
                 self.thing((word,), items, PART)
             elif recipes := tuple(self._recipes_with(word)):
-                for slug in recipes:
+                family = tuple(s for s in recipes if self._is_of_family(s, word))
+                for slug in family if len(family) > 1 else recipes:
                     self.drink((word,), slug, PART)
+                if len(family) > 1:
+                    self.entry((word,)).family = True
+
+    def _is_of_family(self, slug: str, word: str) -> bool:
+        """A base and this word are the whole name: a gin martini, a vodka martini."""
+        *base, last = words_of(self.stock.drinks[slug].name)
+        known = self.phrases.get(tuple(base))
+        return last == word and bool(known and self.stock.base_of(slug) in known.items)
 
     def _recipes_with(self, word: str) -> Iterator[str]:
         for drink in self.stock.drinks.values():

@@ -47,7 +47,7 @@ COUNTS: dict[str, int] = {
 _OPS: dict[str, str] = {
     # Sizes
     "double": "double", "dbl": "double", "dble": "double", "dub": "double", "dubble": "double",
-    "two shots of": "double", "double shot of": "double shot", "triple": "triple",
+    "double shot of": "double shot", "triple": "triple",
     "trpl": "triple", "single": "single", "sgl": "single", "sngl": "single", "tall": "tall",
     "in a tall glass": "tall", "tall glass": "tall", "short": "short", "in a short glass": "short",
     "half": "half", "half pint": "half", "half pint of": "half", "half a pint": "half",
@@ -82,7 +82,7 @@ _OPS: dict[str, str] = {
 
 _SIGNS: dict[Sign, str] = {
     Sign.ARTICLE: "a|an",
-    Sign.AND: "and|plus|also|n|then|along with|as well as|followed by",
+    Sign.AND: "and|plus|also|n|then|along with|as well as|followed by|but",
     Sign.ALL: "all|both|each|all of them|both of them|everything|all with|both with|each with",
     Sign.NO: "no|without|hold|hold the|skip|skip the|minus|instead of|rather than|leave out|"
     "leave off|leave out the|leave off the|lose the|omit|not|sans|zero|dont want|without any|"
@@ -95,20 +95,22 @@ _SIGNS: dict[Sign, str] = {
     Sign.IN: "in",
     Sign.SPLASH: "splash|splash of|a splash|a splash of|touch of|a touch of|drop of|a drop of|"
     "hint of|a hint of|spl|splsh",
-    Sign.DASH: "dash|dash of|dashes|dashes of|a dash of|few dashes of|a few dashes of",
+    Sign.DASH: "dash|dash of|a dash of|few dash of|a few dash of",
     Sign.BACK: "back|chaser|on the back|to chase",
     Sign.SIDE: "on the side|on side|the side",
-    Sign.ICE: "ice|ice cubes|cubes|cube",
-    Sign.GARNISH: "garnish|garnishes|fruit|veg",
-    Sign.STRAW: "straw|straws",
+    Sign.ICE: "ice|ice cube|cube",
+    Sign.GARNISH: "garnish|fruit|veg",
+    Sign.STRAW: "straw",
     Sign.RIM: "rim|rimmed|on the rim",
     Sign.CUT: "wedge|slice|wheel|spiral|sprig|squeeze|piece|wedge of|slice of|wheel of|spiral of|"
     "sprig of|squeeze of|piece of|leaf of|twist of|peel|zest|peel of",
     Sign.STEP: "house|well|rail|hse|call|premium|top shelf|prem|call brand|good",
-    Sign.GLASS_OF: "glass of|glass|glasses of|mug of|measure of|measure|pour of|cup of",
+    Sign.GLASS_OF: "glass of|glass|mug of|measure of|measure|pour of|cup of",
 }
-PREMIUM = frozenset({"call", "premium", "top shelf", "prem", "call brand", "good"})
-"""A step above the house's pour: which bottle that is, only the house can say."""
+STEPS_UP = {"call": "call", "call brand": "call", "premium": "premium", "prem": "premium",
+            "top shelf": "premium", "good": "premium"}  # fmt: skip
+"""Steps above the house's pour. Which bottle that is the house says in its list of words
+("premium gin = ..."); where it says nothing the step is told to whoever pours."""
 
 _POLITE = (
     "please|pls|plz|thanks|thank you|thank you very much|thanks very much|cheers|ta|mate|sir|maam|"
@@ -120,7 +122,10 @@ _POLITE = (
     "grabbing|have|having|had|take|taking|like|love to have|want|wanted|wanna|need|give|gimme|"
     "make|making|made|pour|fix|do me|order|ordering|serve|served|serving|bring|send|start|"
     "start with|there|here|now|when you get a chance|when youre ready|if i may|if possible|"
-    "if you can|if you dont mind|when you can|thats all|thats it|that is all|and thats it|"
+    "if you can|if you dont mind|when you can|when you have a second|"
+    "when you have a minute|when you have a moment|"
+    "when you have a chance|when you get a second|when you get a minute|no rush|no hurry|whenever|"
+    "thats all|thats it|that is all|and thats it|"
     "and thats all|and thats everything|table|"
     "for my friend|for me|for us|for my wife|for my husband|for my mate|for the lady|"
     "for the gentleman|for her|for him|how about|what about|go for|go with|ill go with|"

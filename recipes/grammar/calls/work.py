@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from recipes.grammar.calls.identity import Ask, Identity
+from recipes.grammar.calls.identified import Ask, Identity
 from recipes.grammar.calls.reading import About, Change, What
 from recipes.grammar.calls.vocabulary import Book
 from recipes.grammar.reasons import Reason

@@ -1,0 +1,50 @@
+"""One drink that words name, before its size, style and changes; and which words made it so."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from recipes.grammar.calls.entries import ALIAS, KIND, NAME, SLANG, Entry
+from recipes.grammar.calls.reading import About
+from recipes.grammar.reasons import Reason
+from recipes.grammar.spec import BuildSpec
+
+Slugs = tuple[str, ...]
+Ask = tuple[About, Slugs]
+
+COSTS = {"bare": 1.5, "soft": 1.5, "extended": 0.4, "swapped": 0.4, "open": 0.6, "torn": 4.0}
+"""What makes a reading less likely, so that drinks are cut where they belong (our own choice)."""
+
+
+@dataclass(eq=False, slots=True)
+class Identity:
+    """One drink before size, style and changes. `bare` is a spirit by itself; `dear` what it costs
+    to read the words so; `options` are the beers that a glass or a bottle chooses from."""
+
+    recipe: str | None
+    build: BuildSpec | None
+    name: str
+    why: tuple[Reason, ...] = ()
+    ask: tuple[Ask, ...] = ()
+    bare: str = ""
+    dear: float = 0.0
+    options: Slugs = ()
+
+
+def named_why(by: int, said: str, drink: str) -> Reason:
+    if by == NAME:
+        return Reason.of("call_name", said=said, drink=drink)
+    if by == ALIAS:
+        return Reason.of("call_alias", said=said, drink=drink)
+    if by == SLANG:
+        return Reason.of("call_slang_drink", said=said, drink=drink)
+    return Reason.of("call_part", said=said, drink=drink)
+
+
+def item_why(entry: Entry) -> Reason:
+    slug = entry.items[0]
+    if entry.items_by == SLANG:
+        return Reason.of("call_slang", said=entry.phrase, ingredient=slug)
+    if entry.items_by == KIND:
+        return Reason.of("call_kind", said=entry.phrase, ingredient=slug)
+    return Reason.of("call_ingredient", said=entry.phrase, ingredient=slug)
