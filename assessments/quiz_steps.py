@@ -12,7 +12,7 @@ from assessments.measures import quiz as quizzes
 from assessments.measures.quiz import ItemAsked, ItemKind, QuizPlan
 from assessments.measures.quiz.blueprint import Line
 from assessments.measures.quiz.lines import read_mix
-from assessments.models import DrillFor, Item, Quiz, QuizResult, QuizSheet
+from assessments.models import DrillFor, Item, Quiz, QuizResult, QuizSheet, TryOut
 from barcourse.people import log
 from barcourse.people.models import Membership
 from recipes.grammar.drink import Drink
@@ -150,6 +150,8 @@ def finish(quiz: Quiz, *, by: Membership, at: dt.datetime) -> QuizResult:
     )  # fmt: skip
     if quiz.drill_id and came.passed:
         DrillFor.objects.of(by).to_do().filter(drill=quiz.drill).update(done_at=at)
+    if quiz.plan.get("try_out"):
+        TryOut.objects.filter(quiz=quiz).update(finished_at=at)
     facts = {"right": came.right, "ask": came.asked_help, "wrong": came.wrong}
     log.append(
         venue=quiz.venue, by=by, kind="quiz_finished", subject=by, row=result, facts=facts, at=at

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping
 
 from django.db import transaction
 
-from assessments import checklist, prints, quiz_steps
+from assessments import checklist, prints, quiz_steps, tryouts
 from assessments import record_steps as steps
 from assessments.measures.marking import HelpLevel, mark_build
 from assessments.measures.quiz import Given, ItemAsked, outcome, shows
@@ -122,7 +122,7 @@ def answer_item(
         milliseconds=milliseconds, at=at,
     )  # fmt: skip
     remember(by, shows(asked, choice), at)
-    if not quiz.items.filter(answer__isnull=True).exists():
+    if not quiz.items.filter(answer__isnull=True).exists() and not tryouts.go_on(quiz, at):
         quiz_steps.finish(quiz, by=by, at=at)
     return answer
 

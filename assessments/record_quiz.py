@@ -6,10 +6,11 @@ import datetime as dt
 from math import ceil
 
 from django.db import transaction
+from django.utils.translation import gettext
 
-from assessments import quiz_steps
+from assessments import quiz_steps, tryouts
 from assessments import record_steps as steps
-from assessments.models import Answer, DrillFor, Item, Quiz, QuizResult, QuizSheet
+from assessments.models import Answer, DrillFor, Item, Quiz, QuizResult, QuizSheet, TryOut
 from assessments.models.quiz import WOULD_ASK, Came
 from barcourse.people.models import Membership
 from barcourse.people.reasons import refuse
@@ -81,3 +82,22 @@ def close_quiz(*, by: Membership, quiz: Quiz, at: dt.datetime) -> QuizResult:
         for item in quiz.items.filter(answer__isnull=True)
     )  # fmt: skip
     return quiz_steps.finish(quiz, by=by, at=quiz.ends_at)
+
+
+@transaction.atomic
+def start_try_out(
+    *, by: Membership, menu: Menu, try_out: TryOut, seed: int, at: dt.datetime
+) -> Quiz:
+    """A hire begins the try-out that they were offered, or goes on with it."""
+    if try_out.hire_id != by.pk:
+        raise refuse("not_your_quiz")
+    steps.lock_hire(by)
+    if try_out.quiz:
+        return try_out.quiz
+    quiz = tryouts.begin(by, menu, gettext("Try-out"), seed, at)
+    quiz.save()
+    if not tryouts.go_on(quiz, at):
+        raise refuse("quiz_has_nothing_to_ask", module=quiz.name)
+    try_out.quiz = quiz
+    try_out.save(update_fields=["quiz"])
+    return quiz

@@ -1,6 +1,19 @@
 from django.urls import URLPattern, URLResolver, path
 
-from assessments.views import builds, cards, learn, quiz, ready, records, touched, watch
+from assessments.views import (
+    builds,
+    cards,
+    items,
+    learn,
+    mixups,
+    quiz,
+    ready,
+    records,
+    sheets,
+    touched,
+    tryouts,
+    watch,
+)
 
 HOUSE = "h/<slug:house>/"
 
@@ -15,6 +28,18 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path(f"{HOUSE}modules/<slug:module>/lessons/<slug:lesson>/", learn.lesson, name="lesson"),
     path(f"{HOUSE}quiz/<slug:code>/", quiz.item, name="quiz"),
     path(f"{HOUSE}quiz/<slug:code>/result/", quiz.result, name="quiz_result"),
+    path(f"{HOUSE}quizzes/", sheets.listed, name="quiz_sheets"),
+    path(f"{HOUSE}quizzes/new/", sheets.new, name="quiz_sheet_new"),
+    path(f"{HOUSE}quizzes/report/", items.page, name="item_report"),
+    path(f"{HOUSE}quizzes/<slug:code>/", sheets.one, name="quiz_sheet"),
+    path(f"{HOUSE}quizzes/<slug:code>/retire/", sheets.retire, name="quiz_sheet_retire"),
+    path(f"{HOUSE}quizzes/<slug:code>/start/", sheets.start, name="sheet_start"),
+    path(f"{HOUSE}mix-ups/", mixups.page, name="mix_ups"),
+    path(f"{HOUSE}mix-ups/<slug:drink>/<slug:other>/", mixups.pair, name="mix_up"),
+    path(f"{HOUSE}drills/<slug:code>/start/", mixups.start_drill, name="drill_start"),
+    path(f"{HOUSE}builds/<slug:code>/instead/", mixups.instead, name="made_instead"),
+    path(f"{HOUSE}hires/<slug:code>/try-out/", tryouts.hire, name="try_out"),
+    path(f"{HOUSE}try-out/<slug:code>/start/", tryouts.start, name="try_out_start"),
     path(f"{HOUSE}record/", records.mine, name="my_record"),
     path(f"{HOUSE}record/builds/<slug:code>/", builds.mine, name="my_build"),
     path(f"{HOUSE}hires/<slug:code>/", records.hire, name="hire_record"),

@@ -120,6 +120,34 @@ _QUIZ: dict[str, Text] = {
     "quiz_empty": _("There was nothing to ask."),
 }
 
+_ITEMS: dict[str, Text] = {
+    "item_backwards": _(
+        "People who know the rest get this one wrong more often than others: look for a second "
+        "right answer, or a right answer that is none."
+    ),
+    "item_wrong_draws": _("One wrong answer is picked more often than the right one."),
+    "item_too_hard": _("Hardly anybody has it right: teach it, or ask it more plainly."),
+    "item_too_easy": _("Everybody has it right: it takes time and tells nobody apart."),
+    "item_says_little": _("Whether somebody has it right hardly goes with the rest of the quiz."),
+    "trust_none": plural(
+        "One person has taken it: far too few to say how far a score can be trusted.",
+        "%(count)s people have taken it: too few to say how far a score can be trusted.",
+        "count",
+    ),
+    "trust_unsure": _(
+        "With %(people)s people the reliability lies between %(low)s and %(high)s: that may be "
+        "good or poor. Don't compare two people by a few questions."
+    ),
+    "trust_good": _(
+        "With %(people)s people the reliability lies between %(low)s and %(high)s: two people "
+        "whose scores are well apart do differ in what they know."
+    ),
+    "trust_poor": _(
+        "With %(people)s people the reliability lies between %(low)s and %(high)s: the score says "
+        "little about a person. Fix the questions below first, or ask more of them."
+    ),
+}
+
 _CARDS: dict[str, Text] = {
     "card_fading": _(
         "%(drink)s is fading: you would have all of it %(recall)s times in a hundred."
@@ -167,6 +195,7 @@ WORDS: dict[str, Text] = {
     **_MARKING,
     **_QUESTIONS,
     **_QUIZ,
+    **_ITEMS,
     **_CARDS,
     **_MISSING,
     **_NEXT,

@@ -13,6 +13,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, pgettext_lazy
 
 from assessments.measures.quiz import Choice, ItemAsked, ItemKind, cards
+from assessments.measures.quiz.blueprint import Line
 from assessments.showing import Naming
 from recipes import wording as recipe_wording
 from recipes.grammar.aspects import Aspect
@@ -83,6 +84,12 @@ def part_label(part: str) -> str:
     if part in set(Aspect):
         return recipe_wording.label(Aspect(part))
     return str(_KINDS[part])
+
+
+def line_label(line: Line) -> str:
+    """What a plan calls a kind of question."""
+    kind, aspect = line
+    return recipe_wording.label(aspect) if aspect else str(_KINDS[kind])
 
 
 def named(prompt: Reason, names: Mapping[str, str]) -> Reason:

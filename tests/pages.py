@@ -85,6 +85,24 @@ void                POST   void          door    403   403     goes     goes    
 hire_record         GET    see_records   door    403   403     page     page     page   404    404
 who_is_ready        GET    see_ready     door    403   403     page     page     page   404    404
 
+quiz_sheets         GET    edit_book     door    403   403     page     page     page   404    404
+quiz_sheet_new      GET    edit_book     door    403   403     page     page     page   404    404
+quiz_sheet_new      POST   edit_book     door    403   403     goes     goes     goes   404    404
+quiz_sheet          GET    edit_book     door    403   403     page     page     page   404    404
+quiz_sheet          POST   edit_book     door    403   403     goes     goes     goes   404    404
+quiz_sheet_retire   POST   edit_book     door    403   403     goes     goes     goes   404    404
+sheet_start         POST   learn         door    goes  goes    goes     goes     goes   404    404
+item_report         GET    edit_book     door    403   403     page     page     page   404    404
+mix_ups             GET    watch         door    403   403     page     page     page   404    404
+mix_up              GET    watch         door    403   403     page     page     page   404    404
+mix_up              POST   watch         door    403   403     goes     goes     goes   404    404
+drill_start         POST   learn         door    goes  404     404      404      404    404    404
+made_instead        GET    watch         door    403   403     page     page     page   404    404
+made_instead        POST   watch         door    403   403     goes     page     page   404    404
+try_out             GET    watch         door    403   403     page     page     page   404    404
+try_out             POST   watch         door    403   403     goes     goes     goes   404    404
+try_out_start       POST   learn         door    goes  404     404      404      404    404    404
+
 book                GET    see_book      door    403   403     page     page     page   404    404
 menu_marks          GET    edit_book     door    403   403     page     page     page   404    404
 menu_marks          POST   edit_book     door    403   403     goes     goes     goes   404    404
@@ -253,6 +271,7 @@ PARTS: dict[str, Callable[[Whole, str], str]] = {
     "ingredient": lambda house, page: house.bottle.slug,
     "question": lambda house, page: house.lesson.scenarios.first().slug,
     "module": _module,
+    "other": lambda house, page: house.drill.other.slug,
     "moment": lambda house, page: ahead.code_of(house.coming),
     "code": lambda house, page: _CODES[page](house),
 }
@@ -265,6 +284,13 @@ _CODES: dict[str, Callable[[Whole], str]] = {
     "quiz": lambda house: house.quiz.code,
     "quiz_result": lambda house: house.done.code,
     "hire_record": lambda house: house.hire.code,
+    "quiz_sheet": lambda house: house.sheet.code,
+    "quiz_sheet_retire": lambda house: house.sheet.code,
+    "sheet_start": lambda house: house.sheet.code,
+    "drill_start": lambda house: house.drill.code,
+    "made_instead": lambda house: house.wrong_drink.code,
+    "try_out": lambda house: house.hire.code,
+    "try_out_start": lambda house: house.try_out.code,
     "certificate_pdf": lambda house: house.certificate.code,
     "certificate_revoke": lambda house: house.certificate.code,
     "check_paper": lambda house: house.certificate.code,

@@ -132,6 +132,7 @@ WORDS_IN = {
     "drink_new": "name",
     "ingredient_new": "name",
     "lesson_new": "name",
+    "quiz_sheet_new": "name",
     "question_new": "question",
 }
 

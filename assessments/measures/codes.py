@@ -2,6 +2,7 @@
 
 from assessments.measures import (
     drift,
+    itemstats,
     marking,
     next_steps,
     pace_check,
@@ -23,4 +24,5 @@ CODES: dict[str, tuple[str, ...]] = {
     **drift.CODES,
     **pace_check.CODES,
     **rounds.CODES,
+    **itemstats.CODES,
 }

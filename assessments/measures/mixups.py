@@ -1,8 +1,9 @@
 """Which build is given for which drink."""
 
-from collections import Counter
-from collections.abc import Iterable
+from collections import Counter, defaultdict
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
+from typing import TypeVar
 
 
 @dataclass(frozen=True)
@@ -25,3 +26,91 @@ def mix_ups(pairs: Iterable[tuple[str | None, str | None]]) -> tuple[MixUp, ...]
             counts[asked, given] += 1
     found = [MixUp(asked, given, n) for (asked, given), n in counts.items()]
     return tuple(sorted(found, key=lambda m: (-m.times, m.asked, m.given)))
+
+
+@dataclass(frozen=True)
+class Seen:
+    """Once that a drink was asked of somebody: in a quiz, as a call or in a watched build. `given`
+    is the other drink that came instead, None where it was right, asked about, or wrong in a way
+    that is no other drink."""
+
+    who: int
+    asked: str
+    given: str | None
+    source: str
+
+
+@dataclass(frozen=True)
+class Pair:
+    """`given` came for `asked` so many `times` of the `of` times that `asked` was wanted; `who`
+    mixed them up, most often first; `sources` are where, most often first."""
+
+    asked: str
+    given: str
+    times: int
+    of: int
+    who: tuple[int, ...]
+    sources: tuple[str, ...]
+
+    @property
+    def share(self) -> float:
+        return self.times / self.of
+
+
+def pairs(seen: Iterable[Seen]) -> tuple[Pair, ...]:
+    """Every pair that was mixed up, most often first; of as many, the larger share first."""
+    of: Counter[str] = Counter()
+    people: dict[tuple[str, str], Counter[int]] = defaultdict(Counter)
+    sources: dict[tuple[str, str], Counter[str]] = defaultdict(Counter)
+    for s in seen:
+        of[s.asked] += 1
+        if s.given and s.given != s.asked:
+            people[s.asked, s.given][s.who] += 1
+            sources[s.asked, s.given][s.source] += 1
+    found = [
+        Pair(a, g, who.total(), of[a], _by_count(who), _by_count(sources[a, g]))
+        for (a, g), who in people.items()
+    ]
+    return tuple(sorted(found, key=lambda p: (-p.times, -p.share, p.asked, p.given)))
+
+
+T = TypeVar("T", int, str)
+
+
+def _by_count(counts: Counter[T]) -> tuple[T, ...]:
+    return tuple(sorted(counts, key=lambda x: (-counts[x], x)))
+
+
+SHADES = 4
+MOST_ROWS = 8
+"""So many drinks a side fit a phone turned on its side (our own number, no source)."""
+
+
+@dataclass(frozen=True)
+class HeatMap:
+    """Drinks in rows as asked, in columns as given. `cells` are (times, shade 0 to `SHADES`)."""
+
+    asked: tuple[str, ...]
+    given: tuple[str, ...]
+    cells: tuple[tuple[tuple[int, int], ...], ...]
+
+
+def heat_map(found: Sequence[Pair]) -> HeatMap:
+    """The drinks that are mixed up most; the shade is the share of the darkest cell."""
+    asked = _most(found, lambda p: p.asked)
+    given = _most([p for p in found if p.asked in asked], lambda p: p.given)
+    times = {(p.asked, p.given): p.times for p in found}
+    most = max((times.get((a, g), 0) for a in asked for g in given), default=0)
+    cells = tuple(tuple(_cell(times.get((a, g), 0), most) for g in given) for a in asked)
+    return HeatMap(asked, given, cells)
+
+
+def _cell(times: int, most: int) -> tuple[int, int]:
+    return times, -(-SHADES * times // most) if times else 0
+
+
+def _most(found: Iterable[Pair], side: Callable[[Pair], str]) -> tuple[str, ...]:
+    counts: Counter[str] = Counter()
+    for p in found:
+        counts[side(p)] += p.times
+    return tuple(sorted(counts, key=lambda s: (-counts[s], s))[:MOST_ROWS])

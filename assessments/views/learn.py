@@ -9,6 +9,7 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from assessments import ahead, board, reads, record
+from assessments.models import QuizSheet
 from assessments.next_up import to_do
 from assessments.showing import show_row
 from assessments.sign_offs import must_knows_proven
@@ -54,7 +55,8 @@ def _ahead(
 @member(May.LEARN)
 def modules(request: HouseRequest) -> HttpResponse:
     progress = reads.modules_of(request.membership, menu_now(request))
-    return render(request, "assessments/modules.html", {"progress": progress})
+    sheets = QuizSheet.objects.in_house(request.venue).in_use()
+    return render(request, "assessments/modules.html", {"progress": progress, "sheets": sheets})
 
 
 @member(May.LEARN)

@@ -34,7 +34,7 @@ def _record(request: HouseRequest, person: Membership, *, is_own: bool) -> HttpR
     chosen = station_or_404(request, stations) if stations else None
     rows = board.rows_of(person, stations, menu)
     builds = reads.builds_of(person, menu)
-    results = list(QuizResult.objects.of(person).select_related("module", "quiz").newest_first())
+    results = list(QuizResult.objects.of(person).select_related("quiz__module").newest_first())
     context = {
         "person": person,
         "is_own": is_own,

@@ -19,6 +19,7 @@ _MODULES = ("modules", _("Modules"))
 _MY_RECORD = ("my_record", _("My record"))
 _WATCH = ("watch", _("Watch"))
 _BOOK = ("book", _("House book"))
+_MIX_UPS = ("mix_ups", _("Mix-ups"))
 _READY = ("who_is_ready", _("Who is ready"))
 _PAPERS = ("papers", _("Papers"))
 _PEOPLE = ("people", _("People"))
@@ -27,7 +28,7 @@ _HOUSE = ("house", _("House"))
 # The first of each is the role's start page.
 PLACES: dict[Role, tuple[tuple[str, _StrPromise], ...]] = {
     Role.TRAINEE: (_NEXT_SHIFT, _MODULES, _MY_RECORD),
-    Role.TRAINER: (_WATCH, _BOOK, _READY),
+    Role.TRAINER: (_WATCH, _BOOK, _MIX_UPS, _READY),
     Role.MANAGER: (_READY, _WATCH, _BOOK, _PAPERS, _PEOPLE),
     Role.OWNER: (_PEOPLE, _HOUSE, _PAPERS, _READY, _BOOK),
 }

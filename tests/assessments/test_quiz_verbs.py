@@ -80,7 +80,7 @@ def test_after_a_finished_quiz_comes_a_new_one(nils):
 
 
 def test_the_first_answer_counts(nils):
-    item = make.start_quiz(nils).items.first()
+    item = make.start_quiz(nils).items.filter(kind="whole").first()
     asked = make.asked_of(item)
 
     first = record.answer_item(by=nils, item=item, choice=make.wrong(asked), at=NOW)
@@ -101,9 +101,26 @@ def test_what_an_answer_is_worth(nils, answering, came):
 
 @pytest.mark.parametrize("choice", [-2, 4, 99])
 def test_a_choice_that_nobody_offered_is_refused(nils, choice):
-    item = make.start_quiz(nils).items.first()
+    item = make.start_quiz(nils).items.filter(kind="whole").first()
 
     refused("no_such_choice", record.answer_item, by=nils, item=item, choice=choice, at=NOW)
+
+
+@pytest.mark.parametrize("kind", ["build", "several", "order"])
+@pytest.mark.parametrize("given", [0, (), (0, 0), (99,)])
+def test_half_an_answer_is_refused_and_writes_nothing(nils, kind, given):
+    item = make.start_quiz(nils).items.filter(kind=kind).first()
+
+    refused("half_an_answer", record.answer_item, by=nils, item=item, choice=given, at=NOW)
+    assert Answer.objects.count() == 0
+
+
+def test_what_was_chosen_of_several_is_kept(nils):
+    quiz = make.take_quiz(nils)
+
+    for item in quiz.items.filter(kind__in=["build", "several", "order"]):
+        assert tuple(item.answer.said) == make.asked_of(item).right_answer == item.answer.given
+    assert quiz.items.filter(kind="build").exists()
 
 
 def test_nobody_answers_somebody_else_s_quiz(odalys, nils, ravna):

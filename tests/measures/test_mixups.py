@@ -1,6 +1,9 @@
 """Which build is given for which drink."""
 
-from assessments.measures.mixups import MixUp, mix_ups
+from hypothesis import given
+from hypothesis import strategies as st
+
+from assessments.measures.mixups import MOST_ROWS, SHADES, MixUp, Seen, heat_map, mix_ups, pairs
 
 
 def test_the_most_frequent_mix_up_comes_first():
@@ -20,3 +23,43 @@ def test_the_most_frequent_mix_up_comes_first():
 
 def test_what_is_no_mix_up_of_drinks_is_left_out():
     assert mix_ups([("madras", "madras"), (None, None), ("madras", None), (None, "madras")]) == ()
+
+
+SLUGS = st.sampled_from(["madras", "sea-breeze", "bay-breeze"])
+
+SEEN = [
+    *(Seen(1, "bay-breeze", "sea-breeze", "quiz") for _ in range(4)),
+    *(Seen(2, "bay-breeze", "sea-breeze", source) for source in ("watch", "call", "quiz")),
+    *(Seen(1, "bay-breeze", None, "quiz") for _ in range(12)),
+    Seen(3, "madras", "screwdriver", "quiz"),
+    Seen(3, "madras", "madras", "quiz"),
+]
+
+
+def test_a_pair_says_how_often_of_how_many_by_whom_and_where():
+    first, second = pairs(SEEN)
+
+    assert (first.asked, first.given) == ("bay-breeze", "sea-breeze")
+    assert (first.times, first.of, first.who) == (7, 19, (1, 2))
+    assert first.sources[0] == "quiz"
+    assert set(first.sources) == {"quiz", "watch", "call"}
+    assert (second.asked, second.times, second.of) == ("madras", 1, 2)
+
+
+def test_the_map_has_a_cell_for_each_and_shades_by_the_most():
+    heat = heat_map(pairs(SEEN))
+
+    assert heat.asked == ("bay-breeze", "madras")
+    assert heat.given == ("sea-breeze", "screwdriver")
+    assert heat.cells == (((7, SHADES), (0, 0)), ((0, 0), (1, 1)))
+
+
+@given(st.lists(st.tuples(st.integers(1, 4), SLUGS, st.none() | SLUGS), max_size=80))
+def test_no_pair_is_more_often_than_it_was_asked_and_none_is_lost(seen):
+    found = pairs(Seen(who, asked, given, "quiz") for who, asked, given in seen)
+
+    assert all(0 < p.times <= p.of for p in found)
+    assert sum(p.times for p in found) == sum(g is not None and g != a for _, a, g in seen)
+    heat = heat_map(found)
+    assert len(heat.asked) <= MOST_ROWS
+    assert all(0 <= shade <= SHADES for row in heat.cells for _, shade in row)

@@ -4,6 +4,7 @@ worked out from the house spec by code that shares nothing with the quiz."""
 import datetime as dt
 from collections import Counter
 from random import Random
+from statistics import pstdev
 
 import pytest
 from hypothesis import given, settings
@@ -26,6 +27,7 @@ from assessments.measures.quiz import (
 from assessments.measures.quiz.asking_back import Call, calls_for, heard
 from assessments.measures.quiz.parts_of_it import akin
 from recipes.grammar.aspects import Aspect
+from recipes.grammar.lookalikes import distance
 from recipes.grammar.rules import Doubles
 from recipes.grammar.spec import How, Method, When
 from recipes.grammar.steps import Stage, build_steps
@@ -288,3 +290,20 @@ def test_drinks_that_a_plan_names_must_be_right():
         critical = {i.recipe for i in items if i.critical}
         assert "madras" in critical
         assert all(i.critical for i in items if i.recipe == "madras")
+
+
+def test_two_quizzes_side_by_side_are_as_hard():
+    """How hard is worked out here from the look-alikes themselves; the spread of quizzes over many
+    seeds is a small part of what drinks picked blindly would give."""
+    drinks = [d for d in menu() if d.spec.family.value in ("highball", "rocks", "up")]
+    plan = QuizPlan(6, mix=((ItemKind.NAME_IT, None),))
+    hard = {d.slug: 1 - min(distance(d.spec, o.spec) for o in drinks if o is not d) for d in drinks}
+
+    def total(seed):
+        items = generate(plan=plan, drinks=drinks, pool=drinks, scenarios=(), seed=seed)
+        return sum(hard[i.recipe] for i in items)
+
+    blind = [sum(hard[d.slug] for d in Random(s).sample(drinks, 6)) for s in range(60)]
+    asked = [total(seed) for seed in range(60)]
+    assert len({round(t, 6) for t in asked}) > 1
+    assert pstdev(asked) < pstdev(blind) / 3

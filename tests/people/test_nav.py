@@ -31,7 +31,7 @@ def membership(role):
     ("role", "labels"),
     [
         (Role.TRAINEE, ["Next shift", "Modules", "My record"]),
-        (Role.TRAINER, ["Watch", "House book", "Who is ready"]),
+        (Role.TRAINER, ["Watch", "House book", "Mix-ups", "Who is ready"]),
         (Role.MANAGER, ["Who is ready", "Watch", "House book", "Papers", "People"]),
         (Role.OWNER, ["People", "House", "Papers", "Who is ready", "House book"]),
     ],

@@ -2,7 +2,7 @@
 
 import datetime as dt
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from random import Random
 
@@ -18,13 +18,17 @@ from assessments.measures.quiz.choices import can_ask, neighbours
 from assessments.measures.quiz.items import ItemAsked, ItemKind, Scenario
 from assessments.measures.quiz.one import CODES, card_item, drink_item, scenario_item
 from recipes.grammar.drink import Drink
+from recipes.grammar.lookalikes import apart
 from recipes.grammar.rules import Doubles
 
-__all__ = ["CODES", "House", "generate"]
+__all__ = ["CODES", "House", "expected_hardness", "generate", "hardness"]
 
 WHOLE: Line = (ItemKind.WHOLE, None)
 
 Near = dict[str, tuple[Drink, ...]]
+
+DRAFTS = 12
+"""Of so many drafts the fairest is taken (our own number, no source)."""
 
 
 @dataclass(frozen=True)
@@ -52,8 +56,10 @@ def generate(
     """A quiz on a module's `drinks`, wrong choices from `pool` (all drinks of the menu).
 
     The same arguments give the same quiz; another seed gives another one with as many items of
-    each kind, aspect and criticality. Items for which no three distinct choices can be found are
-    left out, so that a tiny menu gives a shorter quiz.
+    each kind, aspect and criticality. Of several drafts it is the one whose drinks are about as
+    hard as the module's are on average, so that two people side by side have as hard a quiz.
+    Items for which no three distinct choices can be found are left out, so that a tiny menu gives
+    a shorter quiz.
     """
     random = Random(seed)  # noqa: S311 - a quiz needs to be repeatable, not secret
     drinks = sorted(drinks, key=lambda d: d.slug)
@@ -64,12 +70,34 @@ def generate(
     items = [scenario_item(s, random) for s in asked_about]
     if house.today:
         items += [card_item(n, house.legal_age, house.today, random) for n in range(plan.cards)]
+    drafts = [
+        list(_fill(slots, askable, plan.critical, Random(f"{seed} {n}")))  # noqa: S311 - as above
+        for n in range(DRAFTS)
+    ]
+    hard = {d.slug: hardness(d, near[d.slug]) for d in drinks}
+    target = expected_hardness(slots, askable, plan.critical, hard)
+    chosen = min(drafts, key=lambda d: round(abs(sum(hard[x.slug] for _, x in d) - target), 9))
     items += [
-        drink_item(drink, slot, near[drink.slug], house.doubles, random)
-        for slot, drink in _fill(slots, askable, plan.critical, random)
+        drink_item(drink, slot, near[drink.slug], house.doubles, random) for slot, drink in chosen
     ]
     random.shuffle(items)
     return tuple(items)
+
+
+def hardness(drink: Drink, near: Sequence[Drink]) -> float:
+    """0 to 1: how near the nearest look-alike is. What is like nothing else is easy."""
+    return 1 - apart(drink.traits, near[0].traits) if near else 0.0
+
+
+def expected_hardness(
+    slots: Counter[Slot], askable: Askable, also: Sequence[str], hard: Mapping[str, float]
+) -> float:
+    """What the drinks of all places sum to on average over everybody's quizzes."""
+    total = 0.0
+    for slot, count in slots.items():
+        fits = [hard[d.slug] for d in askable[slot.kind, slot.aspect] if _fits(d, slot, also)]
+        total += min(count, len(fits)) * sum(fits) / len(fits) if fits else 0.0
+    return total
 
 
 def _askable(plan: QuizPlan, drinks: Sequence[Drink], near: Near, house: House) -> Askable:

@@ -1,0 +1,112 @@
+"""A try-out: an experienced hire shows in 25 minutes what need not be taught.
+
+One question after the other, each chosen by what the answers so far leave open: first what shows
+most of the house's rules, then the drinks that everybody must know, then what sells. Credit is
+given topic by topic and never guessed: a rule counts as known where an answer showed it. Safety is
+no part of it: that module everybody takes in full, whoever they are.
+"""
+
+from collections.abc import Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from assessments.measures.proving import exercises, propose
+from recipes.grammar.aspects import Aspect
+from recipes.grammar.drink import Drink
+
+MINUTES = 25
+MOST_QUESTIONS = 40
+MUST_KNOW, RULE, ANY = 10.0, 2.0, 0.1
+"""What a must-know's own part, a rule of the house and any drink's own part weigh beside its share
+of sales (our own numbers, no source)."""
+
+ENOUGH_SEEN, GIVEN_UP = 4, 0.34
+"""Where of so many drinks of a module at most this share was all right, the rest of it is to be
+taught anyway, and minutes are better spent elsewhere (our own numbers, no source)."""
+
+Known = Mapping[str, bool]
+"""What the answers showed of each topic, by fingerprint; the last answer counts."""
+
+
+def next_drink(drinks: Sequence[Drink], known: Known, asked: Collection[str]) -> Drink | None:
+    """The drink to ask about now; None where nothing is left to learn by asking."""
+    if len(asked) >= MOST_QUESTIONS:
+        return None
+    lost = given_up(drinks, known, asked)
+    users = _users(drinks)
+    open_ = [d for d in drinks if d.slug not in asked and (d.must_know or d.module not in lost)]
+    worth = {d.slug: _worth(d, known, users) for d in open_}
+    best = max(open_, key=lambda d: (round(worth[d.slug], 9), d.slug), default=None)
+    return best if best and worth[best.slug] > 0 else None
+
+
+def _worth(drink: Drink, known: Known, users: Mapping[str, int]) -> float:
+    """What an answer on this drink could still show."""
+    own = drink.share + (MUST_KNOW if drink.must_know else ANY)
+    return sum(
+        RULE + users[t.fingerprint] / max(1, len(users)) if t.rule else own
+        for t in drink.topics
+        if t.fingerprint not in known
+    )
+
+
+def _users(drinks: Iterable[Drink]) -> dict[str, int]:
+    """How many drinks each rule is needed for."""
+    found: dict[str, int] = {}
+    for drink in drinks:
+        for topic in drink.topics:
+            if topic.rule:
+                found[topic.fingerprint] = found.get(topic.fingerprint, 0) + 1
+    return found
+
+
+def given_up(drinks: Sequence[Drink], known: Known, asked: Collection[str]) -> frozenset[str]:
+    """Modules of which enough was seen to know that they are to be taught."""
+    lost = set()
+    for module in {d.module for d in drinks}:
+        seen = [d for d in drinks if d.module == module and d.slug in asked]
+        right = sum(knows(d, known) for d in seen)
+        if len(seen) >= ENOUGH_SEEN and right <= GIVEN_UP * len(seen):
+            lost.add(module)
+    return frozenset(lost)
+
+
+def knows(drink: Drink, known: Known) -> bool:
+    """Whether every topic of the drink was shown right."""
+    return all(known.get(t.fingerprint) for t in drink.topics)
+
+
+@dataclass(frozen=True)
+class Credit:
+    """What need not be taught, what must be and in which aspects, and what nobody knows yet;
+    slugs, must-knows first. `watch` are the builds worth watching: the fewest that exercise every
+    rule and kind of work of the must-knows that were right in words."""
+
+    known: tuple[str, ...]
+    to_teach: tuple[tuple[str, tuple[Aspect, ...]], ...]
+    open: tuple[str, ...]
+    rules_known: int
+    rules: int
+    watch: tuple[str, ...]
+
+
+def credit(drinks: Sequence[Drink], known: Known) -> Credit:
+    order = sorted(drinks, key=lambda d: (not d.must_know, -d.share, d.slug))
+    wrong = [(d.slug, found) for d in order if (found := wrong_aspects(d, known))]
+    right = [d for d in order if knows(d, known)]
+    taught = {slug for slug, _ in wrong} | {d.slug for d in right}
+    rules = {t.fingerprint for d in drinks for t in d.topics if t.rule}
+    proposal = propose({d.slug: exercises(d) for d in right if d.must_know}, ())
+    return Credit(
+        known=tuple(d.slug for d in right),
+        to_teach=tuple(wrong),
+        open=tuple(d.slug for d in order if d.slug not in taught),
+        rules_known=sum(bool(known.get(r)) for r in rules),
+        rules=len(rules),
+        watch=tuple(pick.slug for pick in proposal.picks),
+    )
+
+
+def wrong_aspects(drink: Drink, known: Known) -> tuple[Aspect, ...]:
+    """In which aspects the drink was shown wrong."""
+    wrong = {t.aspect for t in drink.topics if known.get(t.fingerprint) is False}
+    return tuple(a for a in Aspect if a in wrong)

@@ -1,0 +1,116 @@
+"""What trainers read across quizzes and watched builds: how good the questions are, and who mixes
+up what."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+from assessments import prints
+from assessments.measures.itemstats import Answered, Report, places_of, report
+from assessments.measures.mixups import Seen
+from assessments.measures.quiz import ASK, WHOLE_DRINK, Given, ItemAsked, mixed_up_with
+from assessments.models import Answer, MadeInstead, Quiz, WatchedBuild
+from assessments.models.quiz import Came
+from assessments.models.watch import Help
+from barcourse.people.models import Membership, Venue
+from recipes.menu import Menu
+
+LOOKED_BACK = dt.timedelta(days=90)
+"""Who mixed up two drinks longer ago has been trained since (our own number, no source)."""
+
+Example = tuple[ItemAsked, Given]
+
+
+@dataclass(frozen=True)
+class ItemReport:
+    """A report with, for each question and each thing picked wrongly, an item as it was asked."""
+
+    report: Report
+    asked: dict[str, ItemAsked]
+    picked: dict[tuple[str, str], Example]
+
+
+def item_report(quizzes: Iterable[Quiz]) -> ItemReport:
+    """On each person's first finished quiz among these, in two queries."""
+    first: dict[int, Quiz] = {}
+    for quiz in sorted(quizzes, key=lambda q: (q.started_at, q.pk)):
+        first.setdefault(quiz.hire_id, quiz)
+    rows = Answer.objects.filter(item__quiz__in=first.values()).select_related("item")
+    by_quiz: dict[int, list[Answer]] = defaultdict(list)
+    for row in rows.order_by("item__position"):
+        by_quiz[row.item.quiz_id].append(row)
+    answered: list[Answered] = []
+    asked: dict[str, ItemAsked] = {}
+    picked: dict[tuple[str, str], Example] = {}
+    for quiz_id, answers in by_quiz.items():
+        items = [ItemAsked.from_json(a.item.asked) for a in answers]
+        keys = [_keys(i, a.item.build) for i, a in zip(items, answers, strict=True)]
+        for row, item, (_, key), place in zip(answers, items, keys, places_of(keys), strict=True):
+            said = _said(item, row) if row.came == Came.WRONG else ""
+            answered.append(Answered(key, quiz_id, place, row.came == Came.RIGHT, said))
+            asked[key] = item
+            if said:
+                picked[key, said] = (item, row.given)
+    return ItemReport(report(answered), asked, picked)
+
+
+def _keys(item: ItemAsked, build: str) -> tuple[str, str]:
+    """The kind of place that a question fills, and the question itself."""
+    if item.scenario:
+        return item.scenario, item.scenario
+    place = f"{item.part}{'!' if item.critical else ''}"
+    return place, f"{item.part} {item.recipe} {build}"
+
+
+def _said(item: ItemAsked, row: Answer) -> str:
+    """What was picked, the same in every quiz whatever its order of choices."""
+    given = row.given
+    if isinstance(given, int):
+        return str(dict(item.choices[given].content)) if given != ASK else ""
+    if item.parts:
+        pairs = zip(item.parts, given, strict=True)
+        return str([dict(part.choices[g].content) for part, g in pairs])
+    return str([dict(item.choices[g].content) for g in given])
+
+
+def seen_lately(hires: Sequence[Membership], menu: Menu) -> list[Seen]:
+    """Every whole drink asked of these people lately, on today's builds: in quizzes and watches."""
+    return [*_in_quizzes(hires, menu), *_in_watches(hires, menu)]
+
+
+def _in_quizzes(hires: Sequence[Membership], menu: Menu) -> Iterator[Seen]:
+    today = {(i.recipe.pk, prints.of_build(i.drink)): i.drink.slug for i in menu.items}
+    rows = (
+        Answer.objects.of(*hires)
+        .filter(at__gte=menu.at - LOOKED_BACK, at__lte=menu.at)
+        .to_kinds(sorted(k.value for k in WHOLE_DRINK))
+        .in_time()
+    )
+    wrong = {
+        a.pk: mixed_up_with(ItemAsked.from_json(a.item.asked), a.given)
+        for a in rows.filter(came=Came.WRONG).select_related("item")
+    }
+    for pk, hire, recipe, build in rows.values_list(
+        "pk", "item__quiz__hire_id", "item__recipe_id", "item__build"
+    ):
+        if slug := today.get((recipe, build)):
+            yield Seen(hire, slug, wrong.get(pk), "quiz")
+
+
+def _in_watches(hires: Sequence[Membership], menu: Menu) -> Iterator[Seen]:
+    slugs = {i.recipe.pk: i.drink.slug for i in menu.items}
+    made = {m.watched_id: slugs.get(m.made_id) for m in MadeInstead.objects.of(*hires)}
+    builds = WatchedBuild.objects.of(*hires).standing(menu.at).exclude(help_level=Help.SHOWN)
+    lately = builds.filter(at__gte=menu.at - LOOKED_BACK)
+    for pk, hire, recipe in lately.values_list("pk", "hire_id", "recipe_id"):
+        if slug := slugs.get(recipe):
+            yield Seen(hire, slug, made.get(pk), "watch")
+
+
+def finished(venue: Venue) -> list[Quiz]:
+    """Every finished quiz of the house on a module or by a sheet."""
+    rows = Quiz.objects.filter(venue=venue, finished_at__isnull=False, drill__isnull=True)
+    return list(rows.select_related("module", "sheet"))

@@ -1,0 +1,91 @@
+"""How good the questions are, for whoever writes and plans them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from django.http import Http404, HttpResponse
+from django.shortcuts import render
+from django.utils.translation import gettext as _
+
+from assessments import reads_quiz, wording
+from assessments.measures.itemstats import ItemStat
+from assessments.measures.quiz import Given, ItemAsked
+from assessments.models import Quiz
+from assessments.reads_quiz import ItemReport
+from assessments.showing import Naming
+from assessments.showing_quiz import show_item, show_review
+from assessments.views.finding import menu_now
+from assessments.wording_items import part_label
+from barcourse.people.access import HouseRequest, member
+from barcourse.people.roles import May
+
+MOST_DRAWS = 2
+
+
+@dataclass(frozen=True)
+class StatShown:
+    """A question with its figures, of a hundred; `draws` are what was picked wrongly, in words."""
+
+    stat: ItemStat
+    part: str
+    prompt: str
+    percent: int
+    low: int
+    high: int
+    tells_apart: str
+    draws: list[tuple[str, int]]
+    reasons: list[str]
+
+
+@member(May.EDIT_BOOK)
+def page(request: HouseRequest) -> HttpResponse:
+    """The report on one quiz; `?of=` a module's slug or a planned quiz's code."""
+    quizzes = reads_quiz.finished(request.venue)
+    kinds = {_key(q): q.title for q in quizzes if _key(q)}
+    wanted = request.GET.get("of") or next(iter(sorted(kinds)), "")
+    if kinds and wanted not in kinds:
+        raise Http404
+    context: dict[str, object] = {"kinds": sorted(kinds.items()), "wanted": wanted}
+    if kinds:
+        found = reads_quiz.item_report([q for q in quizzes if _key(q) == wanted])
+        context |= _shown(found, Naming.of(menu_now(request)))
+    return render(request, "assessments/item_report.html", context)
+
+
+def _key(quiz: Quiz) -> str:
+    if quiz.sheet:
+        return quiz.sheet.code
+    return quiz.module.slug if quiz.module else ""
+
+
+def _shown(found: ItemReport, naming: Naming) -> dict[str, object]:
+    stats = [_stat(s, found, naming) for s in found.report.items]
+    return {
+        "report": found.report,
+        "trust": wording.word(found.report.trust),
+        "to_fix": [s for s in stats if s.reasons],
+        "others": [s for s in stats if not s.reasons],
+    }
+
+
+def _stat(stat: ItemStat, found: ItemReport, naming: Naming) -> StatShown:
+    item = found.asked[stat.item]
+    examples = [(found.picked[stat.item, said], times) for said, times in stat.draws[:MOST_DRAWS]]
+    return StatShown(
+        stat=stat,
+        part=part_label(item.part),
+        prompt=show_item(item, naming).prompt,
+        percent=round(100 * stat.difficulty),
+        low=round(100 * stat.low),
+        high=round(100 * stat.high),
+        tells_apart="" if stat.discrimination is None else f"{stat.discrimination:.2f}",
+        draws=[(_words(*example, naming), times) for example, times in examples],
+        reasons=[wording.word(r) for r in stat.reasons],
+    )
+
+
+def _words(item: ItemAsked, given: Given, naming: Naming) -> str:
+    """A wrong answer as it was read."""
+    picked = show_review(item, naming, given).given
+    return _("; ").join(c.text or _(", ").join(c.parts) for c in picked)

@@ -1,0 +1,167 @@
+"""Who mixes up what, and a drill for it two taps away."""
+
+from __future__ import annotations
+
+import secrets
+from collections import Counter
+from dataclasses import dataclass
+
+from django.contrib import messages
+from django.http import Http404, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils import timezone
+from django.utils.functional import Promise
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy, ngettext
+
+from assessments import board, record_quiz, record_set
+from assessments.measures.marking import RIGHT_DRINK
+from assessments.measures.mixups import Pair, heat_map, pairs
+from assessments.models import DrillFor, MadeInstead
+from assessments.reads_quiz import seen_lately
+from assessments.views.finding import build_or_404, drink_or_404, menu_now
+from assessments.views.forms import NoForm, refusals_beside
+from barcourse.people.access import READ_AND_SEND, SEND, HouseRequest, member
+from barcourse.people.models import Membership
+from barcourse.people.roles import May
+from recipes.grammar.lookalikes import nearest
+from recipes.menu import Menu
+
+LISTED = 30
+"""So many pairs stand on the page (our own number, no source)."""
+
+NEAREST = 8
+
+SOURCES: dict[str, Promise] = {
+    "quiz": gettext_lazy("quizzes"),
+    "call": gettext_lazy("calls"),
+    "watch": gettext_lazy("watched builds"),
+}
+
+
+@dataclass(frozen=True)
+class PairShown:
+    """A pair in words: the names, how often, where, and by whom."""
+
+    pair: Pair
+    asked: str
+    given: str
+    sources: str
+    people: str
+
+
+@member(May.WATCH)
+def page(request: HouseRequest) -> HttpResponse:
+    """Every pair that was mixed up lately, as a list and as a map."""
+    menu = menu_now(request)
+    hires = board.hires_here(request.venue, menu.at)
+    found = pairs(seen_lately(hires, menu))
+    context = {
+        "pairs": [_shown(p, menu, hires) for p in found[:LISTED]],
+        "map": _map_of(found, menu),
+    }
+    return render(request, "assessments/mix_ups.html", context)
+
+
+def _shown(pair: Pair, menu: Menu, hires: list[Membership]) -> PairShown:
+    names = {h.pk: h.name for h in hires}
+    return PairShown(
+        pair=pair,
+        asked=menu.by_slug[pair.asked].drink.name,
+        given=_name(menu, pair.given),
+        sources=_(", ").join(str(SOURCES[s]) for s in pair.sources),
+        people=_(", ").join(names[pk] for pk in pair.who if pk in names),
+    )
+
+
+def _name(menu: Menu, slug: str) -> str:
+    return menu.by_slug[slug].drink.name if slug in menu.by_slug else slug
+
+
+def _map_of(found: tuple[Pair, ...], menu: Menu) -> dict[str, object] | None:
+    """Names and cells; none where nothing is mixed up."""
+    if not found:
+        return None
+    heat = heat_map(found)
+    given = [_name(menu, g) for g in heat.given]
+    rows = [
+        (_name(menu, asked), list(zip(given, cells, strict=True)))
+        for asked, cells in zip(heat.asked, heat.cells, strict=True)
+    ]
+    return {"given": given, "rows": rows}
+
+
+@member(May.WATCH, methods=READ_AND_SEND)
+def pair(request: HouseRequest, drink: str, other: str) -> HttpResponse:
+    """Two drinks, and who is to tell them apart: those who mix them up are ticked already."""
+    menu, form = menu_now(request), NoForm({})
+    one, two = drink_or_404(menu, drink), drink_or_404(menu, other)
+    hires = board.hires_here(request.venue, menu.at)
+    if request.method == "POST":
+        chosen = [h for h in hires if h.code in request.POST.getlist("hires")]
+        with refusals_beside(form):
+            record_set.set_drill(
+                by=request.membership, one=one.recipe, other=two.recipe, hires=chosen, at=menu.at
+            )
+            messages.success(request, _said(len(chosen)))
+            return redirect("mix_ups", house=request.venue.slug)
+    both = {one.drink.slug, two.drink.slug}
+    times: Counter[int] = Counter(
+        s.who for s in seen_lately(hires, menu) if {s.asked, s.given} == both
+    )
+    context = {
+        "one": one,
+        "two": two,
+        "hires": [(h, times[h.pk]) for h in sorted(hires, key=lambda h: -times[h.pk])],
+        "form": form if request.method == "POST" else NoForm(),
+    }
+    return render(request, "assessments/mix_up.html", context)
+
+
+def _said(people: int) -> str:
+    said = ngettext(
+        "Set. It waits on the next shift of %(count)s person.",
+        "Set. It waits on the next shift of %(count)s people.",
+        people,
+    )
+    return said % {"count": people}
+
+
+@member(May.LEARN, methods=SEND)
+def start_drill(request: HouseRequest, code: str) -> HttpResponse:
+    """A hire's own drill: its short quiz, or the one still open."""
+    mine = DrillFor.objects.of(request.membership).select_related("drill__one", "drill__other")
+    task, form = get_object_or_404(mine, drill__code=code), NoForm({})
+    with refusals_beside(form):
+        quiz = record_quiz.start_drill(
+            by=request.membership, menu=menu_now(request), task=task,
+            seed=secrets.randbelow(2**31), at=timezone.now(),
+        )  # fmt: skip
+        return redirect("quiz", house=request.venue.slug, code=quiz.code)
+    messages.info(request, " ".join(str(e) for e in form.non_field_errors()))
+    return redirect("next_shift", house=request.venue.slug)
+
+
+@member(May.WATCH, methods=READ_AND_SEND)
+def instead(request: HouseRequest, code: str) -> HttpResponse:
+    """Which drink was made where another was called: the nearest look-alikes first."""
+    watched, menu, form = build_or_404(request, code), menu_now(request), NoForm({})
+    if RIGHT_DRINK.key not in watched.off or watched.recipe.slug not in menu.by_slug:
+        raise Http404
+    if request.method == "POST":
+        made = drink_or_404(menu, request.POST.get("made", ""))
+        with refusals_beside(form):
+            record_set.say_made_instead(
+                by=request.membership, watched=watched, made=made.recipe, at=timezone.now()
+            )
+            return redirect("build", house=request.venue.slug, code=watched.code)
+    called = menu.by_slug[watched.recipe.slug].drink
+    near = nearest(called, menu.drinks, len(menu.drinks))
+    context = {
+        "watched": watched,
+        "near": near[:NEAREST],
+        "others": sorted(near[NEAREST:], key=lambda d: d.name),
+        "said": MadeInstead.objects.filter(watched=watched).select_related("made").first(),
+        "form": form if request.method == "POST" else NoForm(),
+    }
+    return render(request, "assessments/made_instead.html", context)

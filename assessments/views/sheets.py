@@ -1,0 +1,77 @@
+"""Quizzes that trainers plan: the list, one plan, and beginning a quiz by it."""
+
+from __future__ import annotations
+
+import secrets
+
+from django.contrib import messages
+from django.http import HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils import timezone
+from django.utils.translation import gettext as _
+
+from assessments import record_quiz, record_set
+from assessments.models import QuizSheet
+from assessments.views.finding import menu_now
+from assessments.views.forms import NoForm, refusals_beside
+from assessments.views.forms_sheet import SheetForm
+from barcourse.people.access import READ_AND_SEND, SEND, HouseRequest, member
+from barcourse.people.roles import May
+
+
+def sheet_or_404(request: HouseRequest, code: str) -> QuizSheet:
+    return get_object_or_404(QuizSheet.objects.in_house(request.venue), code=code)
+
+
+@member(May.EDIT_BOOK)
+def listed(request: HouseRequest) -> HttpResponse:
+    sheets = QuizSheet.objects.in_house(request.venue).in_use().prefetch_related("modules")
+    return render(request, "assessments/quiz_sheets.html", {"sheets": sheets})
+
+
+@member(May.EDIT_BOOK, methods=READ_AND_SEND)
+def new(request: HouseRequest) -> HttpResponse:
+    return _edit(request, None)
+
+
+@member(May.EDIT_BOOK, methods=READ_AND_SEND)
+def one(request: HouseRequest, code: str) -> HttpResponse:
+    return _edit(request, sheet_or_404(request, code))
+
+
+def _edit(request: HouseRequest, sheet: QuizSheet | None) -> HttpResponse:
+    form = SheetForm(
+        request.POST or None, instance=sheet, venue=request.venue, menu=menu_now(request)
+    )
+    if form.is_valid():
+        with refusals_beside(form):
+            record_set.save_sheet(
+                by=request.membership, sheet=sheet, said=form.cleaned_data,
+                modules=list(form.cleaned_data["modules"]), at=timezone.now(),
+            )  # fmt: skip
+            messages.success(request, _("Saved. Quizzes begun from now on follow it."))
+            return redirect("quiz_sheets", house=request.venue.slug)
+    context = {"form": form, "sheet": sheet}
+    return render(request, "assessments/quiz_sheet.html", context)
+
+
+@member(May.EDIT_BOOK, methods=SEND)
+def retire(request: HouseRequest, code: str) -> HttpResponse:
+    sheet = sheet_or_404(request, code)
+    record_set.retire_sheet(by=request.membership, sheet=sheet, at=timezone.now())
+    messages.success(request, _("Out of use. Quizzes that were begun go on."))
+    return redirect("quiz_sheets", house=request.venue.slug)
+
+
+@member(May.LEARN, methods=SEND)
+def start(request: HouseRequest, code: str) -> HttpResponse:
+    """A quiz by the sheet, or the one still open on it."""
+    sheet, form = sheet_or_404(request, code), NoForm({})
+    with refusals_beside(form):
+        quiz = record_quiz.start_sheet(
+            by=request.membership, menu=menu_now(request), sheet=sheet,
+            seed=secrets.randbelow(2**31), at=timezone.now(),
+        )  # fmt: skip
+        return redirect("quiz", house=request.venue.slug, code=quiz.code)
+    messages.info(request, " ".join(str(e) for e in form.non_field_errors()))
+    return redirect("modules", house=request.venue.slug)
