@@ -83,7 +83,9 @@ def review(
     if memory and memory.fingerprint != fingerprint:
         raise ValueError("the memory of another topic")
     now = _utc(at) if memory is None else max(_utc(at), memory.last)
-    card, _ = SCHEDULER.review_card(_card(memory, now), _rating(right=right, slow=slow), now)
+    slip = memory is not None and not right and _was_right_just_now(memory, now)
+    rating = _rating(right=right or slip, slow=slow or slip)
+    card, _ = SCHEDULER.review_card(_card(memory, now), rating, now)
     stability, difficulty = float(card.stability or 0.0), float(card.difficulty or 0.0)
     if memory and right:
         stability = max(stability, _gained(memory, now, slow=bool(slow)))
@@ -106,6 +108,11 @@ def recall(memory: TopicMemory, at: datetime) -> float:
 
 def is_due(memory: TopicMemory, at: datetime) -> bool:
     return memory.due <= _utc(at)
+
+
+def _was_right_just_now(memory: TopicMemory, at: datetime) -> bool:
+    """Right a few minutes ago, on this drink or on another that stands on the same rule."""
+    return memory.due - memory.last > SOON > at - memory.last
 
 
 def _days(since: datetime, at: datetime) -> float:

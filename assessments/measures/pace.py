@@ -39,19 +39,17 @@ class Pace:
     @property
     def usual(self) -> float | None:
         """The usual time in milliseconds; None while there are too few."""
-        return exp(self._middle) if len(self.times) >= ENOUGH else None
+        return exp(median(log(t) for t in self.times)) if len(self.times) >= ENOUGH else None
 
     @property
     def slow_from(self) -> float | None:
         """From how many milliseconds on an answer is slow for this person."""
         if len(self.times) < ENOUGH:
             return None
-        spread = AS_SIGMA * median(abs(log(t) - self._middle) for t in self.times)
-        return exp(self._middle + max(log(LEAST_RATIO), SLOW_SPREADS * spread))
-
-    @property
-    def _middle(self) -> float:
-        return median(log(t) for t in self.times)
+        logs = [log(t) for t in self.times]
+        middle = median(logs)
+        spread = AS_SIGMA * median([abs(time - middle) for time in logs])
+        return exp(middle + max(log(LEAST_RATIO), SLOW_SPREADS * spread))
 
     def is_slow(self, milliseconds: int | None) -> bool | None:
         """None where nothing can be said: no time, or too few before it to know what is usual."""

@@ -1,13 +1,19 @@
-"""What to do in the next five minutes: a few cards, the ones that win most over the bar."""
+"""What to do before the next shift: the cards that win most over the bar in the time there is."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 from enum import StrEnum
-from math import prod
+from heapq import heapify, heappop, heappush
 
-from assessments.measures.memory import TARGET_RECALL, TopicMemory, is_due, recall
+import numpy as np
+from numpy.typing import NDArray
+
+from assessments.measures.chances import Chances
+from assessments.measures.memory import SOON, TopicMemory, is_due
+from assessments.measures.stated import AS_GUESSED, Line
+from assessments.measures.target import DRINK_TARGET, topic_targets
 from recipes.grammar.aspects import Aspect, Topic
 from recipes.grammar.drink import Drink
 from recipes.grammar.reasons import Reason
@@ -20,17 +26,37 @@ CODES: dict[str, tuple[str, ...]] = {
 
 
 class Why(StrEnum):
-    """Why a card is due; in the order in which they come."""
+    """Why a card is due."""
 
     FADING = "fading"
     CHANGED = "changed"
     NEW = "new"
 
 
+SECONDS = {Why.FADING: 20, Why.CHANGED: 25, Why.NEW: 30}
+"""What a look takes: a known build is turned quickly, a new one is read (our own, no source)."""
+
+LEAST_GAIN = 0.02
+"""A look that wins less than two in a hundred for its drink by the hour of the shift can wait: it
+was looked at too lately to gain from another look (our own number, no source)."""
+
+RESTS = timedelta(hours=6)
+"""What was right so lately rests: looked at again at once it would feel known and win little (our
+own number, no source; that spreading out wins over massing: Cepeda et al. 2006)."""
+
+DIGITS = 12
+"""Worth is rounded, or the noise of arithmetic would break ties instead of the drink's name."""
+
+A_DAY = timedelta(days=1)
+LASTS = A_DAY
+"""So much longer than until the shift a look should last: worth is reckoned at the end of it, so
+that what would be gone a day later is looked at in time (our own number, no source)."""
+
+
 @dataclass(frozen=True)
 class CardDue:
     """A card to look at. `aspects` are those to look at, `recall` the chance of knowing all of
-    the drink now, 0 to 1, its topics taken as independent."""
+    the drink at the hour of the shift, 0 to 1, its topics taken as independent."""
 
     drink: str
     why: Why
@@ -40,74 +66,196 @@ class CardDue:
 
 
 @dataclass(frozen=True)
+class ShiftPlan:
+    """The cards that fit, most valuable first; how many more are `waiting` for another day; and
+    how many drinks are `resting`: they will have faded by the shift, but were looked at so lately
+    that another look now would win next to nothing."""
+
+    cards: tuple[CardDue, ...]
+    waiting: int
+    resting: int
+    seconds: int
+
+
+@dataclass(frozen=True)
 class _Need:
     """A drink with topics to look at, before it is known whether there is time for it."""
 
+    row: int
     drink: Drink
     why: Why
     topics: tuple[Topic, ...]
     recall: float
+    worth: float
 
     @property
-    def rank(self) -> tuple[object, ...]:
-        """Must-knows, then fading, changed, new; within these by what is lost over the bar."""
-        lost = 1 - self.recall
-        order = list(Why).index(self.why)
-        return not self.drink.must_know, order, -self.drink.share * lost, -lost, self.drink.slug
+    def fingerprints(self) -> frozenset[str]:
+        return frozenset(t.fingerprint for t in self.topics)
 
 
 Memories = Mapping[str, TopicMemory]
+Was = Mapping[str, AbstractSet[str]]
 
 
 def plan_cards(
     *,
     drinks: Sequence[Drink],
     memories: Memories,
-    was: Mapping[str, AbstractSet[str]],
+    was: Was,
     at: datetime,
+    shift: datetime | None = None,
     seconds: int = 300,
-    seconds_per_card: int = 20,
+    line: Line = AS_GUESSED,
 ) -> tuple[CardDue, ...]:
-    """Cards for so many seconds, most urgent first, none where nothing is due.
+    """The cards of `plan_shift` alone."""
+    return plan_shift(
+        drinks=drinks, memories=memories, was=was, at=at, shift=shift, seconds=seconds, line=line
+    ).cards
+
+
+def plan_shift(
+    *,
+    drinks: Sequence[Drink],
+    memories: Memories,
+    was: Was,
+    at: datetime,
+    shift: datetime | None = None,
+    seconds: int = 300,
+    line: Line = AS_GUESSED,
+) -> ShiftPlan:
+    """Cards for so many seconds, must-knows first, then by orders won at the shift a second.
 
     `memories` are the trainee's by topic fingerprint; `was` the topic fingerprints, by drink, that
-    the trainee has met in earlier builds of it, nothing for a drink that is as they met it. A
-    drink that only lost something has no topic to learn and is not due for that. A card whose
-    topics all stand on cards before it is left out: one look at "tonic takes a lime" serves every
-    tonic drink. Twenty seconds a card is our own choice, no source.
+    the trainee has met in earlier builds of it, nothing for a drink that is as they met it. Where
+    nobody knows when the next shift is, it is taken to be a day off.
+
+    A look is worth the chance it wins at the hour of the shift on this drink and on all that share
+    its rules, times their shares of sales, for each second it takes. A card that what stands
+    before it has left nothing to win is left out: one look at "tonic takes a lime" serves every
+    tonic drink.
     """
-    if seconds_per_card <= 0:
-        raise ValueError("a card takes time")
-    needs = [n for d in drinks if (n := _need(d, memories, was.get(d.slug, frozenset()), at))]
+    if not drinks:
+        return ShiftPlan((), 0, 0, 0)
+    begins = shift or at + A_DAY
+    chances, weights = Chances(drinks, memories, at, begins + LASTS, line), _weights(drinks)
+    then = chances.right_at(begins)
+    needs, resting = _needs(drinks, memories, was, at, chances, weights, then)
+    line_up = _LineUp(needs, chances, weights)
     cards: list[CardDue] = []
-    looked_at: set[str] = set()
-    for need in sorted(needs, key=lambda n: n.rank):
-        if len(cards) >= seconds // seconds_per_card:
-            break
-        wanted = {t.fingerprint for t in need.topics}
-        if not wanted <= looked_at:
-            looked_at |= wanted
-            cards.append(_card(need))
-    return tuple(cards)
+    taken = 0
+    while need := line_up.next_within(seconds - taken):
+        taken += SECONDS[need.why]
+        cards.append(_card(need))
+    return ShiftPlan(tuple(cards), line_up.waiting(), resting, taken)
 
 
-def _need(drink: Drink, memories: Memories, was: AbstractSet[str], at: datetime) -> _Need | None:
-    """What of this drink needs a look now; None where all of it is fresh."""
+def _weights(drinks: Sequence[Drink]) -> NDArray[np.float64]:
+    """By shares of sales; a must-know counts half by what it sells and half as any must-know does,
+    for the house wants all of them known. All alike where nothing is known of what sells."""
+    shares = np.array([d.share for d in drinks])
+    if not shares.any():
+        return np.full(len(drinks), 1 / len(drinks))
+    must = np.array([d.must_know for d in drinks], dtype=bool)
+    usual = shares[must].mean() if must.any() else 0.0
+    return np.where(must, (shares + usual) / 2, shares)
+
+
+def _needs(
+    drinks: Sequence[Drink],
+    memories: Memories,
+    was: Was,
+    at: datetime,
+    chances: Chances,
+    weights: NDArray[np.float64],
+    then: NDArray[np.float64],
+) -> tuple[list[_Need], int]:
+    """The drinks that a look would win something for, and how many rest."""
+    wanted, right, own = topic_targets(drinks), chances.right, chances.own_gains()
+    gains = chances.all_gains(weights)
+    missed = {topic for topic, memory in memories.items() if _was_missed(memory, at)}
+    fades = missed | {
+        topic for topic, recall in zip(chances.topics, chances.recall, strict=True)
+        if recall < wanted[topic] and not _rests(memories.get(topic), at)
+    }  # fmt: skip
+    needs, resting = [], 0
+    for row, drink in enumerate(drinks):
+        why, topics = _why(drink, memories, drink.slug in was, fades)
+        short = right[row] < DRINK_TARGET
+        again = any(t.fingerprint in missed for t in topics)
+        if not (short or again):
+            continue
+        if not topics or (why is Why.FADING and own[row] < LEAST_GAIN and not again):
+            resting += 1
+            continue
+        worth = round(float(gains[row]) / SECONDS[why], DIGITS)
+        needs.append(_Need(row, drink, why, topics, float(then[row]), worth))
+    return needs, resting
+
+
+def _why(
+    drink: Drink, memories: Memories, is_changed: bool, fading: AbstractSet[str]
+) -> tuple[Why, tuple[Topic, ...]]:
+    """Why a look at this drink is due, and at which of its topics; none where nothing is."""
     unknown = tuple(t for t in drink.topics if t.fingerprint not in memories)
-    now = _recall(drink, memories, at)
     if unknown:
-        return _Need(drink, Why.CHANGED if was else Why.NEW, unknown, now)
-    fading = tuple(t for t in drink.topics if _fades(memories[t.fingerprint], at))
-    return _Need(drink, Why.FADING, fading, now) if fading else None
+        return Why.CHANGED if is_changed else Why.NEW, unknown
+    return Why.FADING, tuple(t for t in drink.topics if t.fingerprint in fading)
 
 
-def _fades(memory: TopicMemory, at: datetime) -> bool:
-    return is_due(memory, at) or recall(memory, at) < TARGET_RECALL
+def _rests(memory: TopicMemory | None, at: datetime) -> bool:
+    return memory is not None and at - memory.last < RESTS
 
 
-def _recall(drink: Drink, memories: Memories, at: datetime) -> float:
-    known = (memories.get(t.fingerprint) for t in drink.topics)
-    return prod(recall(m, at) if m else 0.0 for m in known)
+def _was_missed(memory: TopicMemory, at: datetime) -> bool:
+    """The last answer was wrong, and it is time to come back to it."""
+    return memory.due - memory.last <= SOON and is_due(memory, at)
+
+
+class _LineUp:
+    """Must-knows first, then what is worth most, worked out anew with what was planned since.
+
+    Looks take worth from one another, hardly ever add any; so only the first in line is worked
+    out again, and goes back into the line where it is no longer the first.
+    """
+
+    def __init__(
+        self, needs: Iterable[_Need], chances: Chances, weights: NDArray[np.float64]
+    ) -> None:
+        self._line = [(not n.drink.must_know, -n.worth, n.drink.slug, n) for n in needs]
+        self._too_long: list[_Need] = []
+        self._looked_at: set[str] = set()
+        self._chances, self._weights = chances, weights
+        heapify(self._line)
+
+    def next_within(self, seconds: int) -> _Need | None:
+        """The next look that fits into so many seconds, taken as done."""
+        while self._line and seconds >= min(SECONDS.values()):
+            other, before, slug, need = heappop(self._line)
+            if self._is_served(need):
+                continue
+            if SECONDS[need.why] > seconds:
+                self._too_long.append(need)
+                continue
+            place = (other, -self._worth(need), slug, need)
+            if self._line and place > self._line[0] and place[1] > before:
+                heappush(self._line, place)
+                continue
+            self._looked_at |= need.fingerprints
+            self._chances.look(need.row)
+            return need
+        return None
+
+    def waiting(self) -> int:
+        """How many are left for which there is no time."""
+        left = [*self._too_long, *(need for *_, need in self._line)]
+        return sum(not self._is_served(need) for need in left)
+
+    def _is_served(self, need: _Need) -> bool:
+        return need.fingerprints <= self._looked_at
+
+    def _worth(self, need: _Need) -> float:
+        gain = self._chances.gain_of(need.row, self._weights)
+        return round(gain / SECONDS[need.why], DIGITS)
 
 
 def _card(need: _Need) -> CardDue:

@@ -219,3 +219,20 @@ def test_between_two_days_the_gain_lies_between_the_gains_of_those_days():
     gains = [then(memory, at=NOON + timedelta(hours=h)).stability for h in (24, 36, 48)]
 
     assert gains == sorted(set(gains))
+
+
+def test_a_rule_right_on_one_drink_and_wrong_on_the_next_is_a_slip():
+    """It was known a minute ago: shaky, not forgotten. Ten minutes on it is forgotten."""
+    rule = first()
+    slip = then(rule, right=False, at=NOON + timedelta(minutes=1))
+    forgotten = then(rule, right=False, at=NOON + SOON)
+
+    assert forgotten.stability < slip.stability <= then(rule, at=NOON).stability
+    assert slip.lapses == forgotten.lapses == 1
+    assert slip.due - slip.last == SOON
+
+
+def test_a_miss_after_a_miss_is_no_slip():
+    missed = first(right=False)
+
+    assert then(missed, right=False, at=NOON + timedelta(minutes=1)).stability < missed.stability

@@ -1,0 +1,87 @@
+"""What recall the program states, set right by what the person's own answers have shown.
+
+The product of a drink's topics is a first guess: topics are not independent, nobody forgets by the
+textbook, and people differ. So the stated chance is the guess drawn along a line on the scale of
+log odds, logit p = a + b logit(guess), and every drink that is answered after a while moves the
+line: a logistic regression kept up to date one answer at a time (one Newton step on the mean with
+the precision so far, as in assumed-density filtering). What was long ago counts for less.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import asdict, dataclass
+from datetime import datetime
+from math import exp, log, prod
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from assessments.measures.memory import TopicMemory, recall
+from recipes.grammar.aspects import Topic
+
+PRIOR_SHIFT, PRIOR_SLOPE = 4.0, 8.0
+"""How firmly the line begins at "as guessed": as if so much had been seen of either (our own
+choice, no source)."""
+
+KEEPS = 0.995
+"""How much of what was seen counts after one more answer (our own choice, no source): some two
+hundred answers are remembered."""
+
+EDGE = 1e-4
+STEEPEST, FLATTEST = 3.0, 0.2
+
+
+@dataclass(frozen=True)
+class Line:
+    """The line of one person, with the precision of its two numbers."""
+
+    shift: float = 0.0
+    slope: float = 1.0
+    of_shift: float = PRIOR_SHIFT
+    of_both: float = 0.0
+    of_slope: float = PRIOR_SLOPE
+
+    def stated(self, guess: ArrayLike) -> NDArray[np.float64]:
+        """The chance to state for each guess; never falls where the guess rises."""
+        odds = np.minimum(np.maximum(guess, EDGE), 1 - EDGE)
+        said = self.shift + self.slope * np.log(odds / (1 - odds))
+        return np.asarray(1 / (1 + np.exp(-said)))
+
+    def then(self, guess: float, *, right: bool) -> "Line":
+        """The line after a drink that was guessed at so much came right or not."""
+        kept = min(max(guess, EDGE), 1 - EDGE)
+        x = log(kept / (1 - kept))
+        p = 1 / (1 + exp(-(self.shift + self.slope * x)))
+        weight, miss = p * (1 - p), float(right) - p
+        a = KEEPS * self.of_shift + (1 - KEEPS) * PRIOR_SHIFT + weight
+        b = KEEPS * self.of_both + weight * x
+        c = KEEPS * self.of_slope + (1 - KEEPS) * PRIOR_SLOPE + weight * x * x
+        whole = a * c - b * b
+        shift = self.shift + miss * (c - b * x) / whole
+        slope = self.slope + miss * (a * x - b) / whole
+        return Line(shift, min(max(slope, FLATTEST), STEEPEST), a, b, c)
+
+    def to_values(self) -> dict[str, float]:
+        return asdict(self)
+
+    @classmethod
+    def from_values(cls, values: Mapping[str, float]) -> "Line":
+        """From stored values; the line as guessed where there are none."""
+        return cls(**values)
+
+
+AS_GUESSED = Line()
+
+
+def line_after(
+    line: Line,
+    topics: Sequence[Topic],
+    memories: Mapping[str, TopicMemory],
+    right: bool,
+    at: datetime,
+) -> Line:
+    """The line after all of a drink was asked at once; one that was not met in all its topics
+    before says nothing about forgetting. `memories` are those before the answer."""
+    known = [memories.get(t.fingerprint) for t in topics]
+    if not known or None in known:
+        return line
+    return line.then(prod(recall(m, at) for m in known if m), right=right)
