@@ -80,6 +80,8 @@ FORM_ON: dict[str, tuple[str, str]] = {
     "erase_person": ("person", "owner"),
     "house": ("house", "owner"),
     "my_pin": ("my_pin", "hire"),
+    "permits": ("permits", "manager"),
+    "permit_remove": ("permits", "manager"),
     "refusals": ("refusals", "hire"),
     "refusal_erase": ("refusals", "manager"),
     "tablet_enrol": ("tablets", "manager"),
@@ -143,6 +145,7 @@ TYPED: dict[str, Callable[[Whole], dict[str, Any]]] = {
     "erase_person": lambda house: {"sure": "on"},
     "house": lambda house: {"pass_mark": "85"},
     "refusals": lambda house: {"what": "no_proof", "words": "«Two guests.»"},
+    "permits": lambda house: {"member": house.hire.code, "kind": "food", "number": "«77»"},
     "my_pin": lambda house: {"password": PASSWORD, "pin": "4917", "again": "4917"},
     "tablet_enrol": lambda house: {"name": "Quay end"},
 }

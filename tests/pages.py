@@ -171,6 +171,13 @@ touched_typed       POST   edit_book     door    403   403     page     page    
 touched_waiting     GET    edit_book     door    403   403     page     page     page   404    404
 
 papers              GET    see_papers    door    403   403     403      page     page   404    404
+permits             GET    see_papers    door    403   403     403      page     page   404    404
+permits             POST   see_papers    door    403   403     403      goes     goes   404    404
+permit_remove       POST   see_papers    door    403   403     403      goes     goes   404    404
+folder_pdf          GET    see_papers    door    403   403     403      pdf      pdf    404    404
+folder_csv          GET    see_papers    door    403   403     403      data     data   404    404
+training_record_pdf GET    learn         door    pdf   404     pdf      pdf      pdf    404    404
+training_record_csv GET    learn         door    data  404     data     data     data   404    404
 certificate_issue   POST   issue_papers  door    403   403     403      goes     goes   404    404
 certificate_revoke  GET    issue_papers  door    403   403     403      page     page   404    404
 certificate_revoke  POST   issue_papers  door    403   403     403      goes     goes   404    404
@@ -297,6 +304,9 @@ _CODES: dict[str, Callable[[Whole], str]] = {
     "fresh_link": lambda house: house.invitation.code,
     "withdraw_invitation": lambda house: house.invitation.code,
     "person": lambda house: house.fellow.code,
+    "permit_remove": lambda house: house.permit.code,
+    "training_record_pdf": lambda house: house.hire.code,
+    "training_record_csv": lambda house: house.hire.code,
     "refusal_erase": lambda house: house.refusal.code,
     "tablet_withdraw": lambda house: house.tablet.code,
     "tablet_release": lambda house: house.tablet.code,

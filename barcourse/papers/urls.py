@@ -1,6 +1,6 @@
 from django.urls import URLPattern, URLResolver, path
 
-from . import views
+from . import views, views_records
 
 urlpatterns: list[URLPattern | URLResolver] = [
     path("paper/<slug:code>/", views.check_paper, name="check_paper"),
@@ -20,6 +20,18 @@ urlpatterns: list[URLPattern | URLResolver] = [
         "h/<slug:house>/papers/certificate/<slug:code>/revoke/",
         views.certificate_revoke,
         name="certificate_revoke",
+    ),
+    path("h/<slug:house>/papers/folder.pdf", views_records.folder_pdf, name="folder_pdf"),
+    path("h/<slug:house>/papers/folder.csv", views_records.folder_csv, name="folder_csv"),
+    path(
+        "h/<slug:house>/hires/<slug:code>/training-record.pdf",
+        views_records.record_pdf,
+        name="training_record_pdf",
+    ),
+    path(
+        "h/<slug:house>/hires/<slug:code>/training-record.csv",
+        views_records.record_csv,
+        name="training_record_csv",
     ),
     path(
         "h/<slug:house>/papers/handout/<slug:module>.pdf",

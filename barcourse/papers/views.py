@@ -76,23 +76,23 @@ def certificate_pdf(request: HouseRequest, code: str) -> HttpResponse:
     own = certificate.hire_id == request.membership.pk
     if not own and not request.membership.may(May.SEE_PAPERS):
         raise Http404
-    facts = certificates.facts_of(certificate, _paper_size(request))
+    facts = certificates.facts_of(certificate, paper_size(request))
     name = f"certificate-{slugify(certificate.hire.name) or 'paper'}-{certificate.station.slug}"
-    return _pdf(certificates.certificate_pdf(facts), name)
+    return pdf(certificates.certificate_pdf(facts), name)
 
 
 @member(May.LEARN)
 def handout_pdf(request: HouseRequest, module: str) -> HttpResponse:
     row = module_or_404(request, module)
-    facts = handouts.facts_of(menu_now(request), row, _paper_size(request))
-    return _pdf(handouts.handout_pdf(facts), f"handout-{row.slug}")
+    facts = handouts.facts_of(menu_now(request), row, paper_size(request))
+    return pdf(handouts.handout_pdf(facts), f"handout-{row.slug}")
 
 
 @member(May.LEARN)
 def lookalike_map_pdf(request: HouseRequest, module: str) -> HttpResponse:
     row = module_or_404(request, module)
-    facts = lookalike_maps.facts_of(menu_now(request), row, _paper_size(request))
-    return _pdf(lookalike_maps.map_pdf(facts), f"lookalike-map-{row.slug}")
+    facts = lookalike_maps.facts_of(menu_now(request), row, paper_size(request))
+    return pdf(lookalike_maps.map_pdf(facts), f"lookalike-map-{row.slug}")
 
 
 @member(May.LEARN)
@@ -145,7 +145,7 @@ def _certificate_or_404(request: HouseRequest, code: str) -> Certificate:
     return found
 
 
-def _paper_size(request: HouseRequest) -> str:
+def paper_size(request: HouseRequest) -> str:
     """`?paper=a4` or `letter`, else the house's own."""
     size = request.GET.get("paper", request.venue.paper_size)
     if size not in SIZES:
@@ -153,7 +153,7 @@ def _paper_size(request: HouseRequest) -> str:
     return size
 
 
-def _pdf(content: bytes, name: str) -> HttpResponse:
+def pdf(content: bytes, name: str) -> HttpResponse:
     """`name` is plain ASCII, as slugs are."""
     response = HttpResponse(content, content_type="application/pdf")
     response["Content-Disposition"] = f'attachment; filename="{name}.pdf"'

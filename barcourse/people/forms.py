@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import datetime as dt
 import zoneinfo
-from typing import Any
+from typing import Any, cast
 
 from django import forms
+from django.db.models import QuerySet
 from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
 from .enrol_steps import refuse_odd_policy
 from .lists import BadLines, read_names
 from .models import Invitation, Membership, Venue
+from .models.permit import PermitKind
 from .models.venue import Country
 from .names import NAME_LENGTH
 from .reasons import Reason, Refused, refuse
@@ -213,6 +215,33 @@ class RefusalForm(forms.Form):
         max_length=500,
         widget=forms.Textarea(attrs={"rows": 2}),
     )
+
+
+class PermitForm(forms.Form):
+    member = forms.ModelChoiceField(
+        label=_("Whose?"), queryset=Membership.objects.none(), to_field_name="code"
+    )
+    kind = forms.ChoiceField(label=_("Which?"), choices=PermitKind)
+    number = forms.CharField(
+        label=_("Number"),
+        help_text=_("It can be erased; the sealed log never holds it."),
+        required=False,
+        max_length=100,
+    )
+    valid_until = forms.DateField(
+        label=_("Last day on which it holds"),
+        required=False,
+        widget=forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
+    )
+
+    def __init__(self, members: QuerySet[Membership], data: Any = None) -> None:
+        super().__init__(data)
+        cast("forms.ModelChoiceField[Membership]", self.fields["member"]).queryset = members
+        self.fields["member"].label_from_instance = _name_of  # type: ignore[attr-defined]
+
+
+def _name_of(member: Membership) -> str:
+    return member.name
 
 
 class TabletForm(forms.Form):

@@ -1,6 +1,6 @@
 from django.urls import include, path
 
-from .views import door, house, join, log, people, refusals, tablets
+from .views import door, house, join, log, people, permits, refusals, tablets
 
 house_pages = [
     path("", door.house_door, name="house_door"),
@@ -25,6 +25,8 @@ house_pages = [
     path("tablets/<slug:code>/withdraw/", tablets.withdraw, name="tablet_withdraw"),
     path("tablets/<slug:code>/release/", tablets.release, name="tablet_release"),
     path("people/<slug:code>/pin/", tablets.release_person, name="pin_release"),
+    path("permits/", permits.permits_page, name="permits"),
+    path("permits/<slug:code>/remove/", permits.remove, name="permit_remove"),
     path("refusals/", refusals.note, name="refusals"),
     path("refusals/<slug:code>/erase/", refusals.erase_words, name="refusal_erase"),
     path("log/", log.sealed_log, name="log"),

@@ -91,6 +91,9 @@ WORDS: dict[str, _StrPromise] = {
     "refusal_time": _("A time within the last 24 hours, please."),
     "refusal_needs_words": _("Say in a few words what it was."),
     "refusal_without_words": _("There are no words about it to erase."),
+    # permits
+    "permit_of_ones_own": _("Somebody else notes yours: they have to have seen it."),
+    "permit_gone": _("This permit was taken out already."),
     # what check_log finds
     "log_gap": _("Entry %(number)s is missing: the next one is %(found)s."),
     "log_link_broken": _("Entry %(number)s does not follow the one before it."),
@@ -121,6 +124,8 @@ KINDS: dict[str, _StrPromise] = {
     "came_back": _("took back"),
     "person_erased": _("erased the name of"),
     "text_erased": _("erased words about"),
+    "permit_added": _("noted a permit of"),
+    "permit_removed": _("took out a permit of"),
     "sale_refused": _("refused a sale"),
     "incident_noted": _("noted an incident"),
     "tablet_enrolled": _("made a device a shared tablet"),

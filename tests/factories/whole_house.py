@@ -30,8 +30,8 @@ from assessments.models import (
 )
 from barcourse.papers import issue
 from barcourse.papers.models import Certificate
-from barcourse.people import enrol, refusals, shared_tablet
-from barcourse.people.models import Invitation, Membership, Refusal, Tablet, Venue
+from barcourse.people import enrol, permits, refusals, shared_tablet
+from barcourse.people.models import Invitation, Membership, Permit, Refusal, Tablet, Venue
 from barcourse.people.roles import Role
 from recipes import shipped
 from recipes.grammar.course import Course
@@ -85,6 +85,7 @@ class Whole:
     try_out: TryOut
     tablet: Tablet
     refusal: Refusal
+    permit: Permit
 
     @property
     def venue(self) -> Venue:
@@ -210,6 +211,14 @@ def _fill(owner: Membership, hire: Membership, names: tuple[str, ...], words: Wo
         **_shown(hire, trainer, words),
         **_set(hire, trainer, words),
         tablet=_tablet(manager, hire, words),
+        permit=permits.add_permit(
+            by=manager,
+            member=hire,
+            kind="serving",
+            number=words("A 12"),
+            valid_until=SHOWN.date() + dt.timedelta(days=9),
+            at=SHOWN,
+        ),
         refusal=refusals.note(
             by=hire, what="drunk", happened_at=SHOWN, words=words("Left by himself."), at=SHOWN
         ),

@@ -21,6 +21,7 @@ AS_IT_IS = {
     "second_right": 50,
     "pass_mark": 80,
     "legal_age": 21,
+    "challenge_age": 25,
 }
 
 

@@ -1,6 +1,7 @@
 from .invitation import Invitation
 from .log import LogEntry, PersonalText
 from .membership import Membership
+from .permit import Permit
 from .person import Person
 from .refusal import Refusal
 from .sent_form import SentForm, SignInTry
@@ -11,6 +12,7 @@ __all__ = [
     "Invitation",
     "LogEntry",
     "Membership",
+    "Permit",
     "Person",
     "PersonalText",
     "Pin",

@@ -50,7 +50,8 @@ class Venue(models.Model):
     with the lower end of the interval) and at most `most_wrong` wrong; second needs
     `second_right`, with the lower end too. The defaults are common practice, no source, for each
     house to set. `legal_age` is used in questions about identity cards alone; until the house sets
-    it, it is the highest that is usual anywhere.
+    it, it is the highest that is usual anywhere. Who looks younger than `challenge_age` is asked
+    for proof of age (25 is common practice, no source).
     """
 
     code = models.CharField(max_length=20, unique=True, default=new_code, editable=False)
@@ -95,6 +96,12 @@ class Venue(models.Model):
         validators=[MinValueValidator(16), MaxValueValidator(25)],
     )
 
+    challenge_age = models.PositiveSmallIntegerField(
+        _("anybody who looks younger than this shows proof of age"),
+        default=25,
+        validators=[MinValueValidator(16), MaxValueValidator(99)],
+    )
+
     class Meta:
         constraints = (
             models.CheckConstraint(
@@ -123,6 +130,7 @@ class Venue(models.Model):
         "second_right",
         "pass_mark",
         "legal_age",
+        "challenge_age",
     )
 
     def __str__(self) -> str:

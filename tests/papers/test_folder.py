@@ -1,0 +1,165 @@
+"""The inspection folder and the training record: what stands on them, as PDF and as CSV."""
+
+import csv
+import datetime as dt
+import io
+
+import pypdf
+import pytest
+import time_machine
+
+from barcourse.papers import folder, training_record
+from barcourse.papers.issue import issue_certificate
+from barcourse.people import log, permits, refusals
+from barcourse.people.log import Head
+from recipes.menu import menu_at
+from tests.papers import ready
+from tests.papers.sheets import LONG
+
+DAY = dt.timedelta(days=1)
+NOW = ready.ISSUED + DAY
+HEAD = Head(41, "0123456789abcdef" * 4)
+
+
+def text_of(pdf):
+    reader = pypdf.PdfReader(io.BytesIO(pdf))
+    return " ".join(" ".join(page.extract_text() for page in reader.pages).split())
+
+
+def rows_of(text):
+    assert text.startswith("\ufeff")
+    return list(csv.reader(io.StringIO(text.removeprefix("\ufeff"))))
+
+
+@pytest.fixture
+def shown(marek, tamsin, nils):
+    """Nils is ready at the beer point and refused somebody; his permit has run out."""
+    ready.make_ready(nils, tamsin)
+    issue_certificate(by=marek, hire=nils, station=ready.station(nils), at=ready.ISSUED)
+    permits.add_permit(
+        by=marek, member=nils, kind="serving", number="A 12", at=ready.ISSUED,
+        valid_until=ready.ISSUED.date() - DAY,
+    )  # fmt: skip
+    refusals.note(
+        by=nils, what="drunk", happened_at=ready.ISSUED, words="Left in a taxi", at=ready.ISSUED
+    )
+    return nils
+
+
+def facts(house, at=NOW):
+    return folder.facts_of(menu_at(house, at))
+
+
+def line_of(found, name):
+    return next(line for line in found.people if line.name == name)
+
+
+def test_it_says_who_may_serve_where_and_on_what_ground(shown, house):
+    nils, marek = (line_of(facts(house), name) for name in ("Nils", "Marek"))
+
+    assert (nils.in_training, nils.ready, nils.untrained) == (True, ("Beer point",), ())
+    assert (marek.in_training, marek.ready) == (False, ())
+    assert marek.untrained == ("Service and safety",)
+    [permit] = nils.permits
+    assert (permit.number, permit.holds) == ("A 12", False)
+
+
+def test_training_is_due_again_after_as_long_as_a_certificate_holds(shown, house):
+    [trained] = line_of(facts(house), "Nils").trained
+
+    assert trained.due - trained.day == house.certificate_days * DAY
+    late = facts(house, NOW + (house.certificate_days + 1) * DAY)
+    assert "due again since" in text_of(folder.folder_pdf(late))
+    assert "due again since" not in text_of(folder.folder_pdf(facts(house)))
+
+
+def test_refusals_of_a_year_stand_in_it_and_older_ones_do_not(shown, house):
+    [line] = facts(house).refused
+
+    assert (line.what, line.words, line.by) == ("drunk", "Left in a taxi", "Nils")
+    assert facts(house, NOW + folder.REFUSALS_FOR).refused == ()
+
+
+def test_the_paper_says_all_of_it(shown, house):
+    house.legal_age, house.challenge_age = 18, 30
+    house.save(update_fields=["legal_age", "challenge_age"])
+
+    said = text_of(folder.folder_pdf(facts(house)))
+
+    for words in ("from the age of 18", "younger than 30", "Beer point", "A 12", "ran out",
+                  "Left in a taxi", log.head(house).hash[:20]):  # fmt: skip
+        assert words in said
+
+
+def test_so_does_the_sheet(shown, house):
+    rows = rows_of(folder.folder_csv(facts(house)))
+
+    assert ["may serve", "Nils", "Beer point", "", "", "ready"] in rows
+    assert ["age policy", "", "age of sale", "", "", str(house.legal_age)] in rows
+    assert any(row[:3] == ["permit", "Nils", "permit to serve alcohol"] for row in rows)
+    assert any(row[5] == "Left in a taxi" for row in rows)
+    assert {len(row) for row in rows} == {6}
+
+
+def test_words_that_look_like_a_formula_stay_words(nils, house):
+    at = ready.ISSUED
+    refusals.note(by=nils, what="other", happened_at=at, words="=HYPERLINK(1)", at=at)
+
+    assert any(row[5] == "'=HYPERLINK(1)" for row in rows_of(folder.folder_csv(facts(house))))
+
+
+def test_the_record_lists_quizzes_builds_and_certificates_with_the_head(shown, house):
+    found = training_record.facts_of(shown, menu_at(house, NOW))
+
+    assert [asked.name for asked in found.asked] == ["Service and safety"]
+    assert len(found.watched) == ready.BUILDS_EACH * len(ready.DRINKS)
+    assert {w.came for w in found.watched} == {"passed", "signed off"}
+    assert [held.station for held in found.held] == ["Beer point"]
+    said = text_of(training_record.record_pdf(found))
+    assert "Training record of Nils" in said
+    assert "Tamsin" in said
+    assert found.head.hash[:20] in said
+    assert log.check(house, found.head) == []
+
+
+def test_the_sheet_of_the_record_has_a_line_for_each(shown, house):
+    found = training_record.facts_of(shown, menu_at(house, NOW))
+    head, *rows = rows_of(training_record.record_csv(found))
+
+    kinds = [row[0] for row in rows]
+    assert kinds.count("build") == len(found.watched)
+    assert (kinds.count("quiz"), kinds.count("certificate"), kinds[-1]) == (1, 1, "head of the log")
+    assert {len(row) for row in rows} == {len(head)}
+
+
+def test_of_somebody_who_has_shown_nothing_there_is_a_short_one(nils, house):
+    found = training_record.facts_of(nils, menu_at(house, NOW))
+
+    assert "None finished." in text_of(training_record.record_pdf(found))
+    assert len(rows_of(training_record.record_csv(found))) == 2
+
+
+def test_the_same_facts_give_the_same_bytes_on_both_sizes():
+    person = folder.PersonLine(
+        LONG, "trainee", dt.date(2026, 3, 5), True, (), ("Well",), (), (), ()
+    )
+    when = dt.datetime(2026, 3, 12, 15, tzinfo=dt.UTC)
+    for size in ("a4", "letter"):
+        said = folder.FolderFacts(
+            "Harbour Lights", when, HEAD, 18, 25, (person,) * 60, (), when.date(), size
+        )
+
+        first = folder.folder_pdf(said)
+
+        assert first == folder.folder_pdf(said)
+        assert len(pypdf.PdfReader(io.BytesIO(first)).pages) > 2
+
+
+def test_a_trainee_gets_their_own_record_and_nobody_elses(visit, nils, pia, tamsin):
+    path = "/h/harbour-lights/hires/{}/training-record.{}"
+    with time_machine.travel(NOW, tick=False):
+        for kind, content in (("pdf", "application/pdf"), ("csv", "text/csv; charset=utf-8")):
+            own = visit(nils).get(path.format(nils.code, kind))
+            assert (own.status_code, own["Content-Type"]) == (200, content)
+            assert visit(nils).get(path.format(pia.code, kind)).status_code == 404
+            assert visit(tamsin).get(path.format(nils.code, kind)).status_code == 200
