@@ -59,7 +59,7 @@ def strength_sheet(item: MenuDrink, menu: Menu) -> Sheet:
         sizes=tuple(_row(label(a.size), a.strength, menu) for a in by_size),
         plot=ice_plot(by_ice, curves.ice_curve(spec, rules, pantry), percent) if by_ice else None,
         size_plot=size_plot(size_curves, percent) if has_sizes else None,
-        no_plot=_no_curve()[why_not] if why_not else "",
+        no_plot=label(why_not) if why_not else "",
         no_sizes="" if why_not or has_sizes else _no_sizes(spec),
     )
 
@@ -107,22 +107,6 @@ def _before(method: Method) -> str:
 def _row(name: str, found: Strength, menu: Menu) -> Row:
     volume = volume_words(found.volume_ml, menu.rules.country)
     return Row(name, volume, percent(found.abv_percent), grams(found.ethanol_g))
-
-
-def _no_curve() -> dict[curves.NoCurve, str]:
-    return {
-        curves.NoCurve.NO_ALCOHOL: _("There is no alcohol in it, so ice can't make it weaker."),
-        curves.NoCurve.NO_TOP: _(
-            "Nothing tops this drink up, so the ice in the glass changes how full it looks, not "
-            "how strong it is."
-        ),
-        curves.NoCurve.STRONG_TOP: _(
-            "What fills the glass holds alcohol itself, so less ice means more of it, not weaker."
-        ),
-        curves.NoCurve.BLENDED: _("Its ice is blended into it, so it is always the same."),
-        curves.NoCurve.NO_ICE: _("It is served without ice, so there is nothing to compare."),
-        curves.NoCurve.NO_ROOM: _("Its glass leaves no room to top it up."),
-    }
 
 
 def _no_sizes(spec: HouseSpec) -> str:

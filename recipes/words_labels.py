@@ -15,7 +15,7 @@ from recipes.grammar.ingredients import Kind, LiquorClass
 from recipes.grammar.rules import Family, MeasuredBy
 from recipes.grammar.spec import How, Ice, Method, When
 from recipes.grammar.steps import Stage
-from recipes.grammar.strength_curves import Size
+from recipes.grammar.strength_curves import NoCurve, Size
 from recipes.grammar.units import Unit
 from recipes.words_calls import ABOUT, ASK_KIND, SERVING, STATUS, WHAT
 from recipes.words_menu import HOW_READ
@@ -147,6 +147,19 @@ _ORIGIN: dict[Origin, Text] = {
     Origin.RULE: lazy("house rule"),
 }
 
+_NO_CURVE: dict[NoCurve, Text] = {
+    NoCurve.NO_ALCOHOL: lazy("There is no alcohol in it, so ice can't make it weaker."),
+    NoCurve.NO_TOP: lazy(
+        "Nothing tops this drink up, so the ice in the glass changes how full it looks, not how "
+        "strong it is."
+    ),
+    NoCurve.STRONG_TOP: lazy(
+        "What fills the glass holds alcohol itself, so less ice means more of it, not weaker."
+    ),
+    NoCurve.BLENDED: lazy("Its ice is blended into it, so it is always the same."),
+    NoCurve.NO_ICE: lazy("It is served without ice, so there is nothing to compare."),
+    NoCurve.NO_ROOM: lazy("Its glass leaves no room to top it up."),
+}
 _SIZE: dict[Size, Text] = {
     Size.SINGLE: lazy("single"),
     Size.SHORT_DOUBLE: lazy("short double, same glass"),
@@ -167,6 +180,7 @@ _TABLES: tuple[Mapping[Any, Text], ...] = (
     _UNIT,
     _STAGE,
     _ORIGIN,
+    _NO_CURVE,
     _SIZE,
     STATUS,
     ABOUT,

@@ -50,7 +50,7 @@ def test_a_menu_is_pasted(open_browser, odalys, size):
     visit.check()
     page.get_by_label("Your menu").fill(MENU)
     page.get_by_role("button", name="Look at the lines").click()
-    expect(page.get_by_text("read as Margarita")).to_be_visible()
+    expect(page.locator("summary .taken", has_text="Margarita")).to_be_visible()
     visit.check()
     group(page, "Madras").get_by_text("Sea Breeze", exact=True).click()
     group(page, "Salted almonds").get_by_text("Leave it out").click()
