@@ -35,6 +35,7 @@ def test_a_garnish_rule_is_moved_looked_at_and_published(open_browser, odalys, s
     page = visit.page
     sign_in(page)
     page.goto(f"{RULES}garnish/")
+    page.get_by_role("button", name="Move rule 7 up").click()
     page.get_by_role("button", name="Move rule 6 up").click()
     page.get_by_role("button", name="Move rule 5 up").click()
     page.get_by_role("button", name="See what would change").click()

@@ -32,6 +32,9 @@ def test_gin_runs_out(open_browser, odalys: Membership, size: str, scripts: bool
     page.get_by_label("What is out").select_option("bottle:gin")
     page.get_by_label("Use instead").select_option("vodka")
     page.get_by_role("button", name="It is out").click()
+    expect(page.get_by_text("drinks are poured with it")).to_be_visible()
+    look_over(visit, scripts)
+    page.get_by_role("button", name="Say it to everybody on shift").click()
     expect(page.get_by_text("gin is out: use vodka.")).to_be_visible()
     look_over(visit, scripts)
 
