@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from typing import Any
 
 from assessments.measures.marking import conduct_steps, pour_off
 from recipes.grammar.aspects import Aspect
 from recipes.grammar.drink import Drink
+from recipes.grammar.house_spec import HousePart, HouseSpec
 from recipes.grammar.ingredients import Pantry
 from recipes.grammar.reasons import Reason
 from recipes.grammar.rules import MeasuredBy
+from recipes.grammar.spec import How
 from recipes.grammar.steps import BuildStep, Stage, build_steps
+
+JIGGER = MeasuredBy.JIGGER
+"""How a liquid is measured for which the house has no rule."""
 
 
 def steps_of(drink: Drink, pantry: Pantry) -> tuple[BuildStep, ...]:
@@ -41,24 +46,16 @@ def step_from(data: dict[str, Any]) -> BuildStep:
     )
 
 
-def can_be_measured(step: BuildStep) -> bool:
-    """A pour with a volume: what was poured can be tipped into a cylinder."""
-    return step.stage is Stage.POUR and step.key.startswith("pour:") and wanted(step) > 0
+def measurable(spec: HouseSpec) -> dict[str, HousePart]:
+    """The pours that can be tipped into a cylinder, by the keys of their steps."""
+    return {f"pour:{p.ingredient}": p for p in spec.how(How.MEASURED) if p.ml}
 
 
-def wanted(step: BuildStep) -> float:
-    """Millilitres that the step is to pour; 0 for any other step."""
-    return float(dict(step.does.params).get("ml") or 0.0)
-
-
-def pours_off(
-    steps: Iterable[BuildStep], measured: Mapping[str, float], tolerance_ml: float
-) -> set[str]:
+def pours_off(spec: HouseSpec, measured: Mapping[str, float], tolerance_ml: float) -> set[str]:
     """Keys of pours whose measured millilitres are outside the house's tolerance."""
-    found = set()
-    for step in steps:
-        if step.key in measured and can_be_measured(step):
-            by = MeasuredBy(str(dict(step.does.params)["by"] or MeasuredBy.JIGGER))
-            if pour_off(wanted(step), measured[step.key], tolerance_ml, by):
-                found.add(step.key)
-    return found
+    return {
+        key
+        for key, part in measurable(spec).items()
+        if key in measured
+        and pour_off(part.ml or 0.0, measured[key], tolerance_ml, part.measured_by or JIGGER)
+    }

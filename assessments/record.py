@@ -154,7 +154,9 @@ def watch_build(
     steps.refuse_changed(item, seen)
     steps.lock_hire(hire)
     asked, measured = checklist.steps_of(item.drink, menu.pantry), measured or {}
-    off = frozenset(off) | checklist.pours_off(asked, measured, menu.rules.tolerance_ml)
+    off = frozenset(off) | checklist.pours_off(
+        item.drink.spec, measured, menu.rules.tolerance_ml
+    )
     try:
         verdict = mark_build(asked, off, help_level)
     except ValueError:
@@ -170,7 +172,7 @@ def watch_build(
     log.append(
         venue=by.venue, by=by, kind="build_watched", subject=hire, row=build, text=text, at=at
     )
-    steps.keep_measured(build, asked, measured, by=by, at=at)
+    steps.keep_measured(build, item.drink, measured, by=by, at=at)
     if help_level is HelpLevel.UNPROMPTED:
         remember(hire, topics_of_build(item.drink, asked, off), at)
     return build

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from typing import Any
 
 from assessments import checklist, prints
@@ -11,7 +11,7 @@ from assessments.models import MeasuredPours, Void, WatchedBuild
 from barcourse.people import log
 from barcourse.people.models import Membership
 from barcourse.people.reasons import refuse
-from recipes.grammar.steps import BuildStep
+from recipes.grammar.drink import Drink
 from recipes.menu import MenuDrink
 
 
@@ -52,7 +52,7 @@ def refuse_void(watched: WatchedBuild) -> None:
 
 def keep_measured(
     watched: WatchedBuild,
-    asked: Sequence[BuildStep],
+    drink: Drink,
     measured: Mapping[str, float],
     *,
     by: Membership,
@@ -60,9 +60,9 @@ def keep_measured(
 ) -> None:
     """What was measured in the build, beside what was wanted; nothing where nothing was."""
     pours = {
-        s.key: [round(checklist.wanted(s), 2), round(measured[s.key], 2)]
-        for s in asked
-        if s.key in measured and checklist.can_be_measured(s)
+        key: [round(part.ml or 0.0, 3), round(measured[key], 3)]
+        for key, part in checklist.measurable(drink.spec).items()
+        if key in measured
     }
     if pours:
         row = MeasuredPours.objects.create(venue=watched.venue, watched=watched, pours=pours)

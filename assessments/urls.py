@@ -1,5 +1,6 @@
 from django.urls import URLPattern, URLResolver, path
 
+from assessments import urls_practical
 from assessments.views import (
     builds,
     cards,
@@ -43,6 +44,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path(f"{HOUSE}record/", records.mine, name="my_record"),
     path(f"{HOUSE}record/builds/<slug:code>/", builds.mine, name="my_build"),
     path(f"{HOUSE}hires/<slug:code>/", records.hire, name="hire_record"),
+    *urls_practical.urlpatterns,
     path(f"{HOUSE}watch/", watch.pick, name="watch"),
     path(f"{HOUSE}watch/<slug:hire>/", watch.pick_drink, name="watch_hire"),
     path(f"{HOUSE}watch/<slug:hire>/<slug:drink>/", watch.build, name="watch_build"),

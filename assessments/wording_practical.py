@@ -6,6 +6,7 @@ from django.utils.translation import ngettext_lazy as plural
 
 from assessments.measures.density import By
 from assessments.measures.pace_check import Error
+from assessments.measures.rounds import Act
 
 Text = str | Promise
 
@@ -88,6 +89,23 @@ ERRORS: dict[Error, Text] = {
     Error.AGE: _("Age not checked"),
     Error.ICE: _("Hand or glass in the ice"),
 }
+
+ACTS: dict[Act, Text] = {
+    Act.SETTLE: _("Start the %(item)s: it has to settle"),
+    Act.GLASS: _("Line up the glasses"),
+    Act.RIM: _("Rim with %(item)s"),
+    Act.UNDER: _("Under the ice: %(item)s"),
+    Act.ICE: _("Ice, all glasses at once"),
+    Act.BOTTLE: _("Pick up %(item)s once and pour across"),
+    Act.MIXER: _("Top with %(item)s"),
+    Act.FLOAT: _("Float %(item)s"),
+    Act.GARNISH: _("Garnish: %(item)s"),
+    Act.OPEN: _("Open %(item)s"),
+    Act.DRAUGHT: _("Draw %(item)s"),
+    Act.TOP_UP: _("Top up the %(item)s"),
+    Act.SERVE: _("Serve and say the names"),
+}
+"""Shaking, stirring and blending have the words of their method."""
 
 DENSITY: dict[By, Text] = {
     By.STATED: _("as the house book says"),

@@ -82,6 +82,25 @@ watch_build         POST   watch         door    403   403     goes     goes    
 build               GET    see_records   door    403   403     page     page     page   404    404
 sign_off            POST   watch         door    403   403     goes     page     page   404    404
 void                POST   void          door    403   403     goes     goes     goes   404    404
+stock_used          GET    watch         door    403   403     page     page     page   404    404
+together            GET    watch         door    403   403     page     page     page   404    404
+together            POST   watch         door    403   403     page     page     page   404    404
+spot                GET    watch         door    403   403     page     page     page   404    404
+spot_drink          GET    watch         door    403   403     page     page     page   404    404
+spot_drink          POST   watch         door    403   403     goes     goes     goes   404    404
+watch_round         GET    watch         door    403   403     page     page     page   404    404
+watch_round         POST   watch         door    403   403     page     page     page   404    404
+pours               GET    watch         door    403   403     page     page     page   404    404
+pours               POST   watch         door    403   403     goes     goes     goes   404    404
+pace                GET    watch         door    403   403     page     page     page   404    404
+pace                POST   watch         door    403   403     page     page     page   404    404
+take_back           POST   watch         door    403   403     goes     page     page   404    404
+pour_check          GET    see_records   door    403   403     page     page     page   404    404
+pace_check          GET    see_records   door    403   403     page     page     page   404    404
+round_done          GET    see_records   door    403   403     page     page     page   404    404
+my_pour_check       GET    learn         door    page  404     404      404      404    404    404
+my_pace_check       GET    learn         door    page  404     404      404      404    404    404
+my_round            GET    learn         door    page  404     404      404      404    404    404
 hire_record         GET    see_records   door    403   403     page     page     page   404    404
 who_is_ready        GET    see_ready     door    403   403     page     page     page   404    404
 
@@ -290,6 +309,13 @@ _CODES: dict[str, Callable[[Whole], str]] = {
     "void": lambda house: house.watched.code,
     "quiz": lambda house: house.quiz.code,
     "quiz_result": lambda house: house.done.code,
+    "take_back": lambda house: house.watched.code,
+    "pour_check": lambda house: house.pours.code,
+    "my_pour_check": lambda house: house.pours.code,
+    "pace_check": lambda house: house.pace.code,
+    "my_pace_check": lambda house: house.pace.code,
+    "round_done": lambda house: house.round.code,
+    "my_round": lambda house: house.round.code,
     "hire_record": lambda house: house.hire.code,
     "quiz_sheet": lambda house: house.sheet.code,
     "quiz_sheet_retire": lambda house: house.sheet.code,

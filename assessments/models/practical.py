@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from typing import Self
+from typing import Self, TypeVar
 
 from django.db import models
 from django.utils.translation import gettext_lazy as _
@@ -15,7 +15,10 @@ from barcourse.people.sealed import SealedModel, SealedQuerySet
 from recipes.models import Ingredient, Recipe, Revision, RulesVersion
 
 
-class AboutHireQuerySet(SealedQuerySet["AboutHire"]):
+_Row_co = TypeVar("_Row_co", bound="AboutHire", covariant=True)
+
+
+class AboutHireQuerySet(SealedQuerySet[_Row_co]):
     def in_house(self, venue: Venue) -> Self:
         return self.filter(venue=venue)
 
@@ -28,8 +31,8 @@ class AboutHireQuerySet(SealedQuerySet["AboutHire"]):
     def newest_first(self) -> Self:
         return self.order_by("-at", "-pk")
 
-    def oldest_first(self) -> Self:
-        return self.order_by("at", "pk")
+    def with_people(self) -> Self:
+        return self.select_related("hire__person", "trainer__person")
 
 
 class AboutHire(SealedModel):
@@ -40,8 +43,6 @@ class AboutHire(SealedModel):
     hire = models.ForeignKey(Membership, models.PROTECT, related_name="%(class)ss")
     trainer = models.ForeignKey(Membership, models.PROTECT, related_name="+")
     at = models.DateTimeField()
-
-    objects = AboutHireQuerySet.as_manager()  # type: ignore[misc]  # the base has its own
 
     class Meta:
         abstract = True
@@ -63,6 +64,10 @@ class Came(models.TextChoices):
     WRONG = "wrong", _("wrong")
 
 
+class SpotMarkQuerySet(AboutHireQuerySet["SpotMark"]):
+    pass
+
+
 class SpotMark(AboutHire):
     """One drink in service. Mended: it was wrong and was put right before it went out, or after it
     came back. `sent_back`: a guest had sent it back."""
@@ -74,8 +79,16 @@ class SpotMark(AboutHire):
     came = models.CharField(max_length=6, choices=Came)
     sent_back = models.BooleanField(default=False)
 
+    objects = SpotMarkQuerySet.as_manager()  # type: ignore[misc]  # the base has its own
+
     class Meta(AboutHire.Meta):
         indexes = (models.Index(fields=("hire", "at")),)
+
+
+class PourCheckQuerySet(AboutHireQuerySet["PourCheck"]):
+    def with_stock_since(self, at: dt.datetime) -> Self:
+        made = self.filter(made_with=MadeWith.STOCK, at__gte=at)
+        return made.select_related("ingredient")
 
 
 class PourCheck(AboutHire):
@@ -95,6 +108,8 @@ class PourCheck(AboutHire):
     pours_a_week = models.PositiveIntegerField(null=True, blank=True)
     passed = models.BooleanField(null=True)
 
+    objects = PourCheckQuerySet.as_manager()  # type: ignore[misc]  # the base has its own
+
     class Meta(AboutHire.Meta):
         constraints = (  # type: ignore[assignment]  # longer than the base's
             *AboutHire.Meta.constraints,
@@ -103,6 +118,10 @@ class PourCheck(AboutHire):
                 condition=models.Q(target_ml__gt=0, tolerance_ml__gte=0),
             ),
         )
+
+
+class PaceCheckQuerySet(AboutHireQuerySet["PaceCheck"]):
+    pass
 
 
 class PaceCheck(AboutHire):
@@ -117,11 +136,17 @@ class PaceCheck(AboutHire):
     seconds = models.PositiveIntegerField()
     errors = models.JSONField()
 
+    objects = PaceCheckQuerySet.as_manager()  # type: ignore[misc]  # the base has its own
+
     class Meta(AboutHire.Meta):
         constraints = (  # type: ignore[assignment]  # longer than the base's
             *AboutHire.Meta.constraints,
             models.CheckConstraint(name="pace_takes_time", condition=models.Q(seconds__gt=0)),
         )
+
+
+class WatchedRoundQuerySet(AboutHireQuerySet["WatchedRound"]):
+    pass
 
 
 class WatchedRound(AboutHire):
@@ -134,6 +159,8 @@ class WatchedRound(AboutHire):
     done = models.JSONField()
     picked_up_again = models.PositiveSmallIntegerField(default=0)
     seconds = models.PositiveIntegerField(null=True, blank=True)
+
+    objects = WatchedRoundQuerySet.as_manager()  # type: ignore[misc]  # the base has its own
 
     class Meta(AboutHire.Meta):
         pass

@@ -38,6 +38,13 @@ class WatchedBuildQuerySet(SealedQuerySet["WatchedBuild"]):
         """Those watched by then that nobody had voided by then."""
         return self.filter(at__lte=at).exclude(void__at__lte=at)
 
+    def with_stock_since(self, at: dt.datetime) -> Self:
+        made = self.filter(made_with=MadeWith.STOCK, at__gte=at)
+        return made.select_related("recipe__module", "revision", "rules_version")
+
+    def coded(self, codes: list[str]) -> Self:
+        return self.filter(code__in=codes)
+
     def newest_first(self) -> Self:
         return self.order_by("-at", "-pk")
 

@@ -6,12 +6,14 @@ from django import forms
 from django.contrib import messages
 from django.http import HttpResponse
 from django.shortcuts import redirect, render
+from django.urls import reverse
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from assessments import checklist, reads, record
+from assessments import checklist, reads, record, record_practical
 from assessments.measures.marking import HelpLevel, mark_build
-from assessments.models import WatchedBuild
+from assessments.measuring import fine_words
+from assessments.models import MeasuredPours, WatchedBuild
 from assessments.models.watch import Help
 from assessments.showing import Naming, show_stored_steps
 from assessments.views.finding import build_or_404, menu_now, own_build_or_404
@@ -19,6 +21,7 @@ from assessments.views.forms import NoForm, VoidForm, refusals_beside
 from assessments.wording import word
 from barcourse.people.access import SEND, HouseRequest, member
 from barcourse.people.roles import May
+from recipes.wording import volume_words
 
 
 @member(May.SEE_RECORDS)
@@ -48,6 +51,8 @@ def _show(
         "about_help": _about_help(watched),
         "may_sign": _may_sign(request, entry),
         "may_void": _may_void(request, entry),
+        "may_take_back": _may_take_back(request, entry),
+        "measured": _measured(request, watched),
         "proves": watched.help_level == Help.UNPROMPTED,
         "signing": signing or NoForm(),
         "voiding": voiding or VoidForm(),
@@ -67,6 +72,24 @@ def _may_sign(request: HouseRequest, entry: reads.BuildShown) -> bool:
     return ours and entry.build.passed and not (entry.is_signed or entry.is_void)
 
 
+def _may_take_back(request: HouseRequest, entry: reads.BuildShown) -> bool:
+    ours = entry.build.trainer_id == request.membership.pk
+    return ours and not (entry.is_signed or entry.is_void)
+
+
+def _measured(request: HouseRequest, watched: WatchedBuild) -> list[tuple[str, str, str]]:
+    """Each measured pour: what it was, what was poured and what was wanted."""
+    row = MeasuredPours.objects.filter(watched=watched).first()
+    if row is None:
+        return []
+    shown = {s.key: s.does for s in show_stored_steps(watched, Naming.of(menu_now(request)))}
+    country = request.venue.country
+    return [
+        (shown[key], fine_words(ml, country), volume_words(wanted, country))
+        for key, (wanted, ml) in row.pours.items()
+    ]
+
+
 def _may_void(request: HouseRequest, entry: reads.BuildShown) -> bool:
     someone_else = entry.build.hire_id != request.membership.pk
     return request.membership.may(May.VOID) and someone_else and not entry.is_void
@@ -80,6 +103,20 @@ def sign_off(request: HouseRequest, code: str) -> HttpResponse:
         said = {"hire": watched.hire.name, "drink": watched.recipe.name}
         messages.success(request, _("Signed off: %(hire)s, %(drink)s.") % said)
         return redirect("build", house=request.venue.slug, code=code)
+    return _show(request, watched, signing=form)
+
+
+@member(May.WATCH, methods=SEND)
+def take_back(request: HouseRequest, code: str) -> HttpResponse:
+    """Undo, as long as nothing is signed: the checklist comes back as it was tapped."""
+    watched, form = build_or_404(request, code), NoForm({})
+    with refusals_beside(form):
+        record_practical.take_back(by=request.membership, watched=watched, at=timezone.now())
+        parts = {"hire": watched.hire.code, "drink": watched.recipe.slug}
+        if watched.recipe.slug not in menu_now(request).by_slug:
+            return redirect("build", house=request.venue.slug, code=code)
+        again = reverse("watch_build", kwargs={"house": request.venue.slug, **parts})
+        return redirect(f"{again}?after={code}")
     return _show(request, watched, signing=form)
 
 

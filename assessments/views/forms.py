@@ -7,6 +7,7 @@ import unicodedata
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
+from assessments.models.practical import Came
 from assessments.models.watch import Help, MadeWith
 from assessments.wording_refusals import say
 from barcourse.people.reasons import Refused
@@ -80,6 +81,13 @@ class WatchForm(forms.Form):
 
 class VoidForm(forms.Form):
     reason = WordsField(label=_("Why does it not count?"))
+
+
+class SpotForm(forms.Form):
+    """How one drink went out. The buttons of the page send it."""
+
+    came = forms.ChoiceField(choices=Came.choices)
+    sent_back = forms.BooleanField(required=False)
 
 
 class NoForm(forms.Form):

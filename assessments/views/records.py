@@ -5,7 +5,7 @@ from __future__ import annotations
 from django.http import HttpResponse
 from django.shortcuts import render
 
-from assessments import board, reads
+from assessments import board, hands, reads
 from assessments.models import QuizResult
 from assessments.showing import show_row
 from assessments.sign_offs import must_knows_proven
@@ -37,6 +37,7 @@ def _record(request: HouseRequest, person: Membership, *, is_own: bool) -> HttpR
     results = list(QuizResult.objects.of(person).select_related("quiz__module").newest_first())
     context = {
         "person": person,
+        "hands": hands.hands_of(person, menu),
         "is_own": is_own,
         "is_here": person.is_here(request.venue.business_day(menu.at)),
         "standing": [(r, show_row(r)) for r in rows if r.station == chosen],

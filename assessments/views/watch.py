@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Any
 
-from django.http import HttpResponse
+from django.http import Http404, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.functional import Promise
@@ -13,11 +14,14 @@ from django.utils.translation import gettext_lazy as _
 
 from assessments import ahead, board, checklist, prints, record
 from assessments.measures.marking import HelpLevel
+from assessments.measuring import UNIT_WORDS, NoVolume, measured, pour_fields, unit_of
 from assessments.models import WatchedBuild
 from assessments.models.watch import MadeWith
+from assessments.proving_builds import proving_builds
 from assessments.showing import Naming, show_steps
 from assessments.sign_offs import ToWatch, drinks_to_watch, must_knows_proven
 from assessments.views.finding import (
+    build_or_404,
     coming_or_none,
     drink_or_404,
     hire_here_or_404,
@@ -26,6 +30,7 @@ from assessments.views.finding import (
 from assessments.views.forms import WatchForm, refusals_beside
 from barcourse.people.access import READ_AND_SEND, HouseRequest, member
 from barcourse.people.models import Membership
+from barcourse.people.reasons import refuse
 from barcourse.people.roles import May
 from recipes.menu import Menu, MenuDrink
 
@@ -35,9 +40,9 @@ def pick(request: HouseRequest) -> HttpResponse:
     """Whose build: everybody here who is being trained, and how far they are."""
     menu = menu_now(request)
     hires = board.hires_here(request.venue, menu.at)
-    proven = must_knows_proven(hires, menu)
+    proven, proving = must_knows_proven(hires, menu), proving_builds(hires, menu)
     context = {
-        "hires": [(h, proven[h.pk]) for h in hires],
+        "hires": [(h, proven[h.pk], proving[h.pk]) for h in hires],
         "must_knows": len(menu.must_knows()),
     }
     return render(request, "assessments/watch_hires.html", context)
@@ -67,6 +72,7 @@ def pick_drink(request: HouseRequest, hire: str) -> HttpResponse:
         "groups": _groups(found),
         "find": find,
         "drinks": len(today.items),
+        "proving": None if find else proving_builds([person], today)[person.pk],
         "ahead": [c for c in ahead.coming(today) if c.to_learn],
     }
     return render(request, "assessments/watch_drinks.html", context)
@@ -107,13 +113,15 @@ def build(request: HouseRequest, hire: str, drink: str) -> HttpResponse:
     person, today = hire_here_or_404(request, hire), menu_now(request)
     coming = coming_or_none(request, today)
     menu = coming.menu if coming else today
-    item, form = drink_or_404(menu, drink), WatchForm(request.POST or None)
+    before = _taken_back(request, person, item := drink_or_404(menu, drink))
+    form = WatchForm(request.POST or None, initial=before.initial if before else None)
     if form.is_valid():
         with refusals_beside(form):
             watched = _watch(request, person, menu, item, form)
             return redirect("build", house=request.venue.slug, code=watched.code)
     steps = checklist.steps_of(item.drink, menu.pantry)
-    shown = show_steps(steps, Naming.of(menu), frozenset(request.POST.getlist("off")))
+    off = request.POST.getlist("off") if request.POST else before.off if before else ()
+    shown = show_steps(steps, Naming.of(menu), frozenset(off))
     context = {
         "hire": person,
         "item": item,
@@ -122,14 +130,40 @@ def build(request: HouseRequest, hire: str, drink: str) -> HttpResponse:
         "form": form,
         "steps": [s for s in shown if not s.is_conduct],
         "conduct": [s for s in shown if s.is_conduct],
+        "pours": pour_fields(item.drink.spec, {s.key: s.does for s in shown}, request.POST),
+        "unit": UNIT_WORDS[unit_of(request.venue.country)],
     }
     return render(request, "assessments/watch_build.html", context)
+
+
+@dataclass(frozen=True)
+class Before:
+    """What was tapped in a build that was just taken back, to go on from there."""
+
+    off: list[str]
+    initial: dict[str, Any]
+
+
+def _taken_back(request: HouseRequest, hire: Membership, item: MenuDrink) -> Before | None:
+    code = request.GET.get("after")
+    if code is None:
+        return None
+    build = build_or_404(request, code)
+    ours = build.hire_id == hire.pk and build.recipe_id == item.recipe.pk
+    if not ours or build.trainer_id != request.membership.pk:
+        raise Http404
+    said = ("help_level", "made_with", "seconds")
+    return Before(list(build.off), {name: getattr(build, name) for name in said})
 
 
 def _watch(
     request: HouseRequest, hire: Membership, menu: Menu, item: MenuDrink, form: WatchForm
 ) -> WatchedBuild:
     said = form.cleaned_data
+    try:
+        pours = measured(request.POST.dict(), request.venue.country)
+    except NoVolume:
+        raise refuse("pours_impossible") from None
     return record.watch_build(
         by=request.membership,
         hire=hire,
@@ -140,6 +174,7 @@ def _watch(
         made_with=MadeWith(said["made_with"]),
         seconds=said["seconds"],
         note=said["note"],
+        measured=pours,
         at=timezone.now(),
         seen=request.POST.get("build", ""),
     )

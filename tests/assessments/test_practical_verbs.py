@@ -232,9 +232,8 @@ def test_a_round_done_in_other_steps_than_its_own_is_refused(tamsin, nils):
 
 
 def first_pour(member, slug="madras"):
-    menu = make.menu_of(member)
-    steps = checklist.steps_of(menu.by_slug[slug].drink, menu.pantry)
-    return next(s for s in steps if checklist.can_be_measured(s))
+    spec = make.menu_of(member).by_slug[slug].drink.spec
+    return next(iter(checklist.measurable(spec).items()))
 
 
 @pytest.mark.parametrize(
@@ -243,14 +242,14 @@ def first_pour(member, slug="madras"):
 )
 def test_a_measured_pour_is_off_outside_the_house_s_tolerance(tamsin, nils, more, passed):
     """An eighth of a fluid ounce either way."""
-    step = first_pour(tamsin)
-    ml = checklist.wanted(step) + more * US_FLOZ_ML
+    key, part = first_pour(tamsin)
+    ml = part.ml + more * US_FLOZ_ML
 
-    build = make.watch(tamsin, nils, measured={step.key: ml})
+    build = make.watch(tamsin, nils, measured={key: ml})
 
     assert build.passed is passed
-    assert build.off == ([] if passed else [step.key])
-    assert build.measured.pours == {step.key: [29.6, round(ml, 2)]}
+    assert build.off == ([] if passed else [key])
+    assert build.measured.pours == {key: [29.574, round(ml, 3)]}
     assert log.check(tamsin.venue) == []
 
 
@@ -281,3 +280,13 @@ def test_a_taken_back_build_is_not_signed(tamsin, nils):
     record_practical.take_back(by=tamsin, watched=build, at=LATER)
 
     refused("voided_already", record.sign_off, by=tamsin, watched=build, at=LATER)
+
+
+def test_a_stamped_ounce_poured_to_the_line_is_not_short(tamsin, nils):
+    pours = kitchen.RULES.model_dump()["pours"]
+    stamped = {k: {**v, "measured_by": MeasuredBy.STAMPED} for k, v in pours.items()}
+    change_rules(tamsin, pours=stamped, at=NOW)
+
+    build = make.watch(tamsin, nils, measured={"pour:vodka": US_FLOZ_ML}, at=LATER)
+    assert build.passed
+    assert not make.watch(tamsin, nils, measured={"pour:vodka": 29.5}, at=LATER).passed

@@ -94,11 +94,10 @@ def measure(trainer: Membership, hire: Membership, slug: str, at: dt.datetime) -
     """A build that was shown, with its first pour measured and on target."""
     menu = menu_at(trainer.venue, at)
     item = menu.by_slug[slug]
-    steps = checklist.steps_of(item.drink, menu.pantry)
-    first = next(s for s in steps if checklist.can_be_measured(s))
+    key, part = next(iter(checklist.measurable(item.drink.spec).items()))
     return record.watch_build(
         by=trainer, hire=hire, menu=menu, item=item, off=(), help_level=HelpLevel.SHOWN,
-        measured={first.key: checklist.wanted(first)}, at=at,
+        measured={key: part.ml}, at=at,
     )  # fmt: skip
 
 

@@ -9,7 +9,12 @@ from tests.look.scan import ROOT, TEMPLATES, inline_code, templates
 CSS = sorted((ROOT / "static/css").glob("*.css"))
 JS = sorted((ROOT / "static/js").glob("*.js"))
 STYLES = TEMPLATES / "parts/styles.html"
-OF_SOME_PAGES = {"book.css", "learn.css", "mixups.css"}  # the pages that need one link it themselves
+OF_SOME_PAGES = {
+    "book.css",
+    "hands.css",
+    "learn.css",
+    "mixups.css",
+}  # the pages that need one link it themselves
 
 REFUSED = {
     "a style": ('<p style="color:red">', "style"),

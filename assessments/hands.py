@@ -1,0 +1,290 @@
+"""What hands have shown, as pages show it: pour checks with their drift, paces, rounds, marks."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from django.utils.translation import gettext as _
+
+from assessments import run_plot
+from assessments.measures import rounds
+from assessments.measures.density import density_of
+from assessments.measures.drift import Drift, drift
+from assessments.measures.pace_check import Error, Pace, judge_pace
+from assessments.measures.pours import PourTarget, PourVerdict, check_pours, is_within, week_cost
+from assessments.measuring import fine_words
+from assessments.models import PaceCheck, PourCheck, SpotMark, WatchedBuild, WatchedRound
+from assessments.tickets import count_of
+from assessments.wording import word
+from assessments.wording_practical import ACTS, DENSITY, ERRORS
+from barcourse.people.models import Membership, Venue
+from recipes.cost_sheet import bottles_of, money_words
+from recipes.grammar.rules import MeasuredBy
+from recipes.grammar.spec import Method
+from recipes.menu import Menu
+from recipes.models import Recipe
+from recipes.wording import label
+
+
+@dataclass(frozen=True)
+class PourShown:
+    """A pour check in words. `cost` is empty where a price or the pours a week are unknown."""
+
+    check: PourCheck
+    verdict: PourVerdict
+    says: list[str]
+    plot: run_plot.RunPlot
+    pours: list[tuple[str, bool]]
+    lines: list[tuple[str, str]]
+    cost: str
+    density: str
+
+    @property
+    def how(self) -> str:
+        return label(MeasuredBy(self.check.measured_by))
+
+    @property
+    def never_under(self) -> bool:
+        return aim_of(self.check).never_under
+
+
+def aim_of(check: PourCheck) -> PourTarget:
+    return PourTarget(check.target_ml, check.tolerance_ml, MeasuredBy(check.measured_by))
+
+
+def show_pours(check: PourCheck, menu: Menu) -> PourShown:
+    aim = aim_of(check)
+    verdict = check_pours(check.pours_ml, aim)
+    country = menu.venue.country
+    return PourShown(
+        check=check,
+        verdict=verdict,
+        says=[word(r) for r in verdict.reasons],
+        plot=run_plot.plot(check.pours_ml, aim),
+        pours=[(fine_words(p, country), is_within(p, aim)) for p in check.pours_ml],
+        lines=_figures(verdict, aim, country),
+        cost=_cost(check, verdict, menu),
+        density=_density(check, menu),
+    )
+
+
+def _figures(found: PourVerdict, aim: PourTarget, country: str) -> list[tuple[str, str]]:
+    """What can be said, each with its label; what can't is left out."""
+
+    def fine(ml: float, *, signed: bool = False) -> str:
+        return fine_words(ml, country, signed=signed)
+
+    low, high = aim.limits
+    said = [
+        (_("Target"), fine(aim.target)),
+        (_("Allowed"), _("%(low)s to %(high)s") % {"low": fine(low), "high": fine(high)}),
+        (_("On average"), _("%(bias)s off") % {"bias": fine(found.bias, signed=True)}),
+        (_("Within tolerance"), _share(found)),
+    ]
+    if (
+        found.sd is not None
+        and found.tolerance_low is not None
+        and found.tolerance_high is not None
+    ):
+        ends = {"low": fine(max(0.0, found.tolerance_low)), "high": fine(found.tolerance_high)}
+        said.append((_("Spread"), fine(found.sd)))
+        said.append((_("19 of 20 pours lie within, 95 % sure"), _("%(low)s to %(high)s") % ends))
+    if found.cp is not None and found.cpk is not None:
+        values = {"cp": f"{found.cp:.2f}", "cpk": f"{found.cpk:.2f}"}
+        said.append(
+            (_("Capability"), _("%(cp)s; off centre %(cpk)s; 1 or more is enough") % values)
+        )
+    return said
+
+
+def _share(found: PourVerdict) -> str:
+    values = {
+        "hits": found.hits, "n": found.n, "low": round(100 * found.within_low),
+        "high": round(100 * found.within_high),
+    }  # fmt: skip
+    return _("%(hits)s of %(n)s; in the long run %(low)s to %(high)s of 100") % values
+
+
+def _cost(check: PourCheck, found: PourVerdict, menu: Menu) -> str:
+    slug = check.ingredient.slug if check.ingredient else ""
+    bottle = bottles_of(menu.venue).get(slug)
+    if not check.pours_a_week or bottle is None:
+        return ""
+    cost = week_cost(found.bias, check.pours_a_week, bottle)
+    values = {
+        "money": money_words(abs(cost), menu.rules.currency), "n": check.pours_a_week,
+        "bottle": menu.names.get(slug, slug),
+    }  # fmt: skip
+    if abs(cost) < Decimal("0.005"):
+        return ""
+    if cost > 0:
+        return _("At %(n)s pours of %(bottle)s a week this gives away about %(money)s.") % values
+    return _("At %(n)s pours of %(bottle)s a week guests get about %(money)s too little.") % values
+
+
+def _density(check: PourCheck, menu: Menu) -> str:
+    if not check.weighed or check.density is None:
+        return ""
+    slug = check.ingredient.slug if check.ingredient else ""
+    liquid = menu.pantry.get(slug) if check.made_with == "stock" else None
+    values = {"n": f"{check.density:.3f}", "how": DENSITY[density_of(liquid)[1]]}
+    if check.made_with == "water":
+        return _("Weighed; a millilitre of water taken as %(n)s g.") % values
+    return _("Weighed; a millilitre taken as %(n)s g, %(how)s.") % values
+
+
+@dataclass(frozen=True)
+class Series:
+    """A person's checks with one measure, newest first, and whether they drift."""
+
+    heading: str
+    checks: list[PourShown]
+    drift: Drift
+    says: str
+    slope: str
+
+
+def series_of(hire: Membership, menu: Menu) -> list[Series]:
+    """By way of measuring and target; the measure that was checked last comes first."""
+    rows = PourCheck.objects.of(hire).with_people().select_related("ingredient")
+    found: dict[tuple[str, float], list[PourShown]] = defaultdict(list)
+    for row in rows.newest_first():
+        found[row.measured_by, round(row.target_ml, 2)].append(show_pours(row, menu))
+    return [_series(shown, menu.venue.country) for shown in found.values()]
+
+
+def _series(shown: Sequence[PourShown], country: str) -> Series:
+    first = shown[-1].check.at
+    days = [((s.check.at - first).total_seconds() / 86400, s.verdict.bias) for s in shown]
+    found = drift(days)
+    values = {"how": shown[0].how, "target": fine_words(shown[0].check.target_ml, country)}
+    slope = ""
+    if found.slope is not None and found.low is not None and found.high is not None:
+        slope = _("%(slope)s a month, likely %(low)s to %(high)s") % {
+            "slope": fine_words(found.slope, country, signed=True),
+            "low": fine_words(found.low, country, signed=True),
+            "high": fine_words(found.high, country, signed=True),
+        }
+    heading = _("%(target)s %(how)s") % values
+    return Series(heading, list(shown), found, word(found.reason), slope)
+
+
+@dataclass(frozen=True)
+class PaceShown:
+    check: PaceCheck
+    pace: Pace
+    says: list[str]
+    errors: list[tuple[str, int]]
+
+    @property
+    def figures(self) -> dict[str, int]:
+        """Whole drinks an hour, the interval rounded outwards."""
+        low, high = int(self.pace.low), -int(-self.pace.high // 1)
+        return {"n": round(self.pace.an_hour), "low": low, "high": high}
+
+
+def show_pace(check: PaceCheck) -> PaceShown:
+    errors = {Error(kind): n for kind, n in check.errors.items()}
+    pace = judge_pace(count_of(check.ticket), check.seconds, errors, rung_up=check.rung_up)
+    told = [(str(ERRORS[kind]), n) for kind, n in errors.items()]
+    return PaceShown(check, pace, [word(r) for r in pace.reasons], told)
+
+
+@dataclass(frozen=True)
+class StepOfRound:
+    """A step of a round in words, where it stood in what was done, and whether out of turn."""
+
+    key: str
+    does: str
+    drinks: str
+    place: int
+    moved: bool = False
+
+
+def show_steps(
+    steps: Sequence[rounds.RoundStep],
+    names: Sequence[str],
+    menu: Menu,
+    places: dict[str, int] | None = None,
+    moved: Sequence[rounds.RoundStep] = (),
+) -> list[StepOfRound]:
+    """`names` are those of the drinks; `places` where each step stood, the best order unless
+    said."""
+    return [
+        StepOfRound(
+            key=step.key,
+            does=_does(step, menu),
+            drinks=""
+            if len(step.drinks) == len(names)
+            else _(", ").join(names[n] for n in step.drinks),
+            place=(places or {}).get(step.key, number),
+            moved=step in moved,
+        )
+        for number, step in enumerate(steps, start=1)
+    ]
+
+
+def _does(step: rounds.RoundStep, menu: Menu) -> str:
+    if step.act is rounds.Act.MIX:
+        return label(Method(step.item)).capitalize()
+    said = str(ACTS[step.act])
+    return said % {"item": menu.names.get(step.item, step.item)}
+
+
+@dataclass(frozen=True)
+class RoundShown:
+    round: WatchedRound
+    builds: list[WatchedBuild]
+    steps: list[StepOfRound]
+    says: list[str]
+
+
+def show_round(row: WatchedRound, menu: Menu) -> RoundShown:
+    built = {b.code: b for b in WatchedBuild.objects.of(row.hire).with_all().coded(row.builds)}
+    builds = [built[code] for code in row.builds]
+    best = [rounds.RoundStep(rounds.Act(a), item, tuple(d)) for a, item, d in row.steps]
+    by_key = {step.key: step for step in best}
+    done = [by_key[key] for key in row.done]
+    found = rounds.compare(best, done, row.picked_up_again)
+    places = {key: number for number, key in enumerate(row.done, start=1)}
+    names = [b.recipe.name for b in builds]
+    return RoundShown(
+        row,
+        builds,
+        show_steps(best, names, menu, places, found.moved),
+        [word(r) for r in found.reasons],
+    )
+
+
+@dataclass(frozen=True)
+class Hands:
+    """Everything of this kind about one person, newest first."""
+
+    spots: list[SpotMark]
+    pours: list[PourShown]
+    paces: list[PaceShown]
+    rounds: list[WatchedRound]
+
+    def __bool__(self) -> bool:
+        return bool(self.spots or self.pours or self.paces or self.rounds)
+
+
+def hands_of(hire: Membership, menu: Menu) -> Hands:
+    spots = SpotMark.objects.of(hire).with_people().select_related("recipe").newest_first()
+    pours = PourCheck.objects.of(hire).with_people().select_related("ingredient").newest_first()
+    paces = PaceCheck.objects.of(hire).with_people().select_related("station").newest_first()
+    made = WatchedRound.objects.of(hire).with_people().newest_first()
+    return Hands(
+        spots=list(spots),
+        pours=[show_pours(p, menu) for p in pours],
+        paces=[show_pace(p) for p in paces],
+        rounds=list(made),
+    )
+
+
+def names_of(venue: Venue) -> dict[str, str]:
+    """What drinks are called, on the menu or not, by slug."""
+    return dict(Recipe.objects.in_house(venue).values_list("slug", "name"))

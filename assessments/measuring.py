@@ -1,0 +1,88 @@
+"""Volumes as a trainer types them and as a page says them: fluid ounces or millilitres."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from django.utils.formats import number_format
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy as _lazy
+
+from assessments import checklist
+from recipes.grammar.house_spec import HouseSpec
+from recipes.grammar.units import US_FLOZ_ML, Unit
+from recipes.words_amounts import US_MEASURES
+
+UNIT_WORDS = {Unit.FLOZ: _lazy("fl oz"), Unit.ML: _lazy("ml")}
+
+MOST = 2000.0
+"""More of any unit than anybody pours."""
+
+
+class NoVolume(ValueError):  # noqa: N818  (read as a sentence: raise NoVolume)
+    """What was typed is no volume."""
+
+
+def unit_of(country: str) -> Unit:
+    return Unit.FLOZ if country in US_MEASURES else Unit.ML
+
+
+def read_number(said: str) -> float:
+    """A number from 0 as it is typed on a phone, with a point or a comma. Raises NoVolume."""
+    try:
+        number = float(said.strip().replace(",", "."))
+    except ValueError:
+        raise NoVolume(said) from None
+    if not (math.isfinite(number) and 0 <= number <= MOST):
+        raise NoVolume(said)
+    return number
+
+
+def read_numbers(said: Iterable[str]) -> list[float]:
+    """What was typed into several fields; the empty ones are left out."""
+    return [read_number(s) for s in said if s.strip()]
+
+
+def fine_words(ml: float, country: str, *, signed: bool = False) -> str:
+    """A volume as finely as a cylinder shows it: "0.875 fl oz", "24.6 ml"; "+0.04 fl oz" signed."""
+    ounces = unit_of(country) is Unit.FLOZ
+    places = 3 if ounces else 1
+    value = round(ml / US_FLOZ_ML if ounces else ml, places) + 0.0
+    sign = "+" if signed and value > 0 else ""
+    number = sign + number_format(f"{value:.{places}f}".rstrip("0").rstrip("."))
+    return (_("%(n)s fl oz") if ounces else _("%(n)s ml")) % {"n": number}
+
+
+@dataclass(frozen=True)
+class PourField:
+    """A pour of a checklist that can be measured: its name in the form, and what is typed."""
+
+    name: str
+    does: str
+    typed: str
+
+
+PREFIX = "measured-"
+
+
+def pour_fields(
+    spec: HouseSpec, does: Mapping[str, str], typed: Mapping[str, str]
+) -> list[PourField]:
+    """`does`: what each step is called, by its key."""
+    return [
+        PourField(PREFIX + key, does[key], typed.get(PREFIX + key, ""))
+        for key in checklist.measurable(spec)
+        if key in does
+    ]
+
+
+def measured(typed: Mapping[str, str], country: str) -> dict[str, float]:
+    """Millilitres by the key of the step; raises NoVolume."""
+    size = US_FLOZ_ML if unit_of(country) is Unit.FLOZ else 1.0
+    return {
+        name.removeprefix(PREFIX): read_number(said) * size
+        for name, said in typed.items()
+        if name.startswith(PREFIX) and said.strip()
+    }

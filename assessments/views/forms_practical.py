@@ -1,0 +1,117 @@
+"""What is typed beside a pour check, a pace check and a round."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from django import forms
+from django.utils.translation import gettext_lazy as _
+
+from assessments.measures.pace_check import MOST_ORDERS, SEEDS, Error
+from assessments.measuring import unit_of
+from assessments.models.watch import Help, MadeWith
+from assessments.record_practical import GRAMS
+from assessments.tickets import Drawn
+from assessments.views.forms import LONGEST_BUILD_S
+from assessments.wording_practical import ERRORS
+from recipes.grammar.ingredients import Ingredient, LiquorClass
+from recipes.grammar.units import Unit
+from recipes.menu import Menu
+
+FIELDS = 20
+"""Fields for pours: half of them stand open."""
+
+UNITS = (
+    (Unit.FLOZ.value, _("fl oz, in a cylinder")),
+    (Unit.ML.value, _("ml, in a cylinder")),
+    (GRAMS, _("g, on a scale")),
+)
+POURED = (LiquorClass.SPIRIT, LiquorClass.LIQUEUR, LiquorClass.FORTIFIED, LiquorClass.WINE)
+SIZES = (("1", _("one pour")), ("2", _("a double: two pours at once")))
+
+
+class PoursForm(forms.Form):
+    """What was poured and how it was measured; the pours themselves are fields of the page."""
+
+    ingredient = forms.ChoiceField(label=_("Poured from"))
+    unit = forms.ChoiceField(label=_("Read off in"), choices=UNITS, widget=forms.RadioSelect)
+    pours = forms.ChoiceField(
+        label=_("Each was to be"), choices=SIZES, widget=forms.RadioSelect, initial="1"
+    )
+    made_with = forms.ChoiceField(
+        label=_("Made with"), choices=MadeWith.choices, widget=forms.RadioSelect,
+        initial=MadeWith.WATER,
+    )  # fmt: skip
+    pours_a_week = forms.IntegerField(
+        label=_("Pours of it a week"), required=False, min_value=1, max_value=100_000,
+        help_text=_("With the price of the bottle it says what a week costs."),
+    )  # fmt: skip
+
+    def __init__(self, *args: Any, menu: Menu, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        country = menu.venue.country
+        self.fields["ingredient"].choices = bottles(menu)  # type: ignore[attr-defined]
+        self.fields["unit"].initial = unit_of(country).value
+
+
+def bottles(menu: Menu) -> list[tuple[str, str]]:
+    """What has a house pour, spirits first, as the house calls it."""
+    found = [i for i in menu.pantry.values() if _is_poured(i, menu)]
+    found.sort(key=lambda i: (POURED.index(i.liquor_class), i.name.casefold()))
+    return [(i.slug, i.name) for i in found]
+
+
+def _is_poured(item: Ingredient, menu: Menu) -> bool:
+    return item.liquor_class in POURED and item.liquor_class in menu.rules.pours
+
+
+class TicketForm(forms.Form):
+    """Which ticket; sent by GET, so that the same address is the same ticket."""
+
+    station = forms.SlugField(required=False)
+    orders = forms.IntegerField(
+        label=_("Orders"), required=False, min_value=1, max_value=MOST_ORDERS
+    )
+    seed = forms.IntegerField(
+        label=_("Ticket number"), required=False, min_value=0, max_value=SEEDS,
+        help_text=_("The same number gives the same ticket, as long as the menu stays."),
+    )  # fmt: skip
+    rung_up = forms.ChoiceField(choices=(("yes", "yes"), ("no", "no")), required=False)
+
+
+class PaceForm(forms.Form):
+    """The clock, and a count for each kind of error that can happen there."""
+
+    seconds = forms.IntegerField(
+        label=_("Seconds taken"), min_value=1, max_value=2 * LONGEST_BUILD_S
+    )
+
+    def __init__(self, *args: Any, drawn: Drawn, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        for kind in Error:
+            if kind is not Error.RUNG_UP or drawn.rung_up:
+                self.fields[kind.value] = forms.IntegerField(
+                    label=str(ERRORS[kind]), required=False, min_value=0, max_value=drawn.count
+                )
+
+    @property
+    def errors_made(self) -> dict[Error, int]:
+        return {kind: self.cleaned_data.get(kind.value) or 0 for kind in Error}
+
+
+class RoundForm(forms.Form):
+    """What is said of the whole round, beside its drinks and its order."""
+
+    help_level = forms.ChoiceField(
+        label=_("Help"), choices=Help.choices, widget=forms.RadioSelect, initial=Help.UNPROMPTED
+    )
+    made_with = forms.ChoiceField(
+        label=_("Made with"), choices=MadeWith.choices, widget=forms.RadioSelect,
+        initial=MadeWith.STOCK,
+    )  # fmt: skip
+    picked_up_again = forms.IntegerField(
+        label=_("Bottles picked up a second time"), required=False, min_value=0, max_value=50
+    )
+    seconds = forms.IntegerField(
+        label=_("Seconds taken"), required=False, min_value=0, max_value=LONGEST_BUILD_S
+    )

@@ -1,0 +1,108 @@
+"""Pace checks: a ticket of orders, the clock, and what went wrong."""
+
+from __future__ import annotations
+
+import secrets
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from django.http import Http404, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils import timezone
+
+from assessments import board, hands, record_practical, tickets
+from assessments.measures.pace_check import SEEDS
+from assessments.models import PaceCheck
+from assessments.views.finding import hire_here_or_404, menu_now, station_or_404
+from assessments.views.forms import refusals_beside
+from assessments.views.forms_practical import PaceForm, TicketForm
+from barcourse.people.access import READ_AND_SEND, HouseRequest, member
+from barcourse.people.models import Station
+from barcourse.people.roles import May
+from recipes.menu import Menu
+
+ORDERS = 12
+"""Some twenty drinks, a quarter of an hour (our own number)."""
+NO_TILL = "service-bar"
+"""Tickets come to it from the floor, so nothing is rung up there unless somebody says so."""
+
+
+@dataclass(frozen=True)
+class Line:
+    """One order in words."""
+
+    number: int
+    drinks: list[tuple[int, str]]
+
+
+@member(May.WATCH, methods=READ_AND_SEND)
+def check(request: HouseRequest, hire: str) -> HttpResponse:
+    """`?station= &orders= &seed= &rung_up=` say which ticket; without a seed a new one is drawn
+    and its address is the page's from then on."""
+    person, menu = hire_here_or_404(request, hire), menu_now(request)
+    stations = board.order_stations(request.venue)
+    station, asked = station_or_404(request, stations), TicketForm(request.GET)
+    if not asked.is_valid():
+        raise Http404
+    drawn = _drawn(menu, station, asked)
+    form = PaceForm(request.POST or None, drawn=drawn) if drawn else None
+    if form and drawn and form.is_valid():
+        with refusals_beside(form):
+            row = record_practical.check_pace(
+                by=request.membership, hire=person, menu=menu, drawn=drawn,
+                timed=record_practical.Timed(form.cleaned_data["seconds"], form.errors_made),
+                at=timezone.now(), seen=request.POST.get("ticket", ""),
+            )  # fmt: skip
+            return redirect("pace_check", house=request.venue.slug, code=row.code)
+    context = {
+        "hire": person,
+        "station": station,
+        "stations": stations,
+        "drawn": drawn,
+        "lines": _lines(drawn, menu) if drawn else [],
+        "form": form,
+        "another": secrets.randbelow(SEEDS),
+    }
+    return render(request, "assessments/pace.html", context)
+
+
+def _drawn(menu: Menu, station: Station, asked: TicketForm) -> tickets.Drawn | None:
+    said = asked.cleaned_data
+    seed = said["seed"] if said["seed"] is not None else secrets.randbelow(SEEDS)
+    rung_up = said["rung_up"] == "yes" if said["rung_up"] else station.slug != NO_TILL
+    return tickets.draw(menu, station, orders=said["orders"] or ORDERS, seed=seed, rung_up=rung_up)
+
+
+def _lines(drawn: tickets.Drawn, menu: Menu) -> list[Line]:
+    return [
+        Line(number, [(n, menu.by_slug[slug].drink.name) for slug, n in order.drinks])
+        for number, order in enumerate(drawn.orders, start=1)
+    ]
+
+
+def _stored(row: PaceCheck, names: dict[str, str]) -> list[Line]:
+    """A stored ticket; a drink that the house no longer has keeps its slug."""
+    tickets_: Sequence[list[tuple[str, int]]] = row.ticket
+    return [
+        Line(number, [(n, names.get(slug, slug)) for slug, n in order])
+        for number, order in enumerate(tickets_, start=1)
+    ]
+
+
+@member(May.SEE_RECORDS)
+def shown(request: HouseRequest, code: str) -> HttpResponse:
+    rows = PaceCheck.objects.in_house(request.venue).with_people()
+    return _show(request, get_object_or_404(rows.select_related("station"), code=code))
+
+
+@member(May.LEARN)
+def mine(request: HouseRequest, code: str) -> HttpResponse:
+    """A hire's own, to read."""
+    rows = PaceCheck.objects.of(request.membership).with_people()
+    return _show(request, get_object_or_404(rows.select_related("station"), code=code))
+
+
+def _show(request: HouseRequest, row: PaceCheck) -> HttpResponse:
+    lines = _stored(row, hands.names_of(row.venue))
+    context = {"shown": hands.show_pace(row), "lines": lines}
+    return render(request, "assessments/pace_check.html", context)

@@ -1,0 +1,97 @@
+"""Pour checks: the trainer types what was read off, one pour after the other."""
+
+from __future__ import annotations
+
+from django.http import HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils import timezone
+
+from assessments import hands, record_practical
+from assessments.measuring import NoVolume, fine_words, read_numbers
+from assessments.models import PourCheck
+from assessments.models.watch import MadeWith
+from assessments.views.finding import hire_here_or_404, menu_now
+from assessments.views.forms import refusals_beside
+from assessments.views.forms_practical import FIELDS, PoursForm
+from barcourse.people.access import READ_AND_SEND, HouseRequest, member
+from barcourse.people.models import Membership
+from barcourse.people.reasons import refuse
+from barcourse.people.roles import May
+from recipes.grammar.ingredients import LiquorClass
+from recipes.grammar.rules import MeasuredBy
+from recipes.menu import Menu
+from recipes.models import Ingredient
+
+
+@member(May.WATCH, methods=READ_AND_SEND)
+def check(request: HouseRequest, hire: str) -> HttpResponse:
+    """The form, and below it what was checked before."""
+    person, menu = hire_here_or_404(request, hire), menu_now(request)
+    form = PoursForm(request.POST or None, menu=menu)
+    if form.is_valid():
+        with refusals_beside(form):
+            row = _checked(request, person, menu, form)
+            return redirect("pour_check", house=request.venue.slug, code=row.code)
+    typed = request.POST.getlist("pour")
+    context = {
+        "hire": person,
+        "form": form,
+        "first": [(n, value) for n, value in _typed(typed, FIELDS) if n <= FIELDS // 2],
+        "more": [(n, value) for n, value in _typed(typed, FIELDS) if n > FIELDS // 2],
+        "house": _of_house(menu),
+        "series": hands.series_of(person, menu),
+    }
+    return render(request, "assessments/pours.html", context)
+
+
+def _typed(typed: list[str], fields: int) -> list[tuple[int, str]]:
+    values = typed + [""] * fields
+    return [(n + 1, values[n]) for n in range(max(fields, len(typed)))]
+
+
+def _checked(request: HouseRequest, hire: Membership, menu: Menu, form: PoursForm) -> PourCheck:
+    said = form.cleaned_data
+    try:
+        amounts = read_numbers(request.POST.getlist("pour"))
+    except NoVolume:
+        raise refuse("pours_impossible") from None
+    bottles = Ingredient.objects.in_house(request.venue)
+    poured = record_practical.Poured(
+        amounts=amounts, unit=said["unit"], pours=int(said["pours"]),
+        made_with=MadeWith(said["made_with"]), pours_a_week=said["pours_a_week"],
+    )  # fmt: skip
+    return record_practical.check_pours(
+        by=request.membership, hire=hire, menu=menu, poured=poured, at=timezone.now(),
+        ingredient=get_object_or_404(bottles, slug=said["ingredient"]),
+    )  # fmt: skip
+
+
+def _of_house(menu: Menu) -> dict[str, object]:
+    """What the house pours, and whether it may be poured freely here."""
+    rule = menu.rules.pours.get(LiquorClass.SPIRIT)
+    country = menu.venue.country
+    return {
+        "pour": fine_words(rule.ml, country) if rule else "",
+        "by": rule.measured_by if rule else None,
+        "tolerance": fine_words(menu.rules.tolerance_ml, country),
+        "stamped": any(r.measured_by is MeasuredBy.STAMPED for r in menu.rules.pours.values()),
+        "spirits_stamped": bool(rule and rule.measured_by is MeasuredBy.STAMPED),
+    }
+
+
+@member(May.SEE_RECORDS)
+def shown(request: HouseRequest, code: str) -> HttpResponse:
+    rows = PourCheck.objects.in_house(request.venue).with_people()
+    return _show(request, get_object_or_404(rows.select_related("ingredient"), code=code))
+
+
+@member(May.LEARN)
+def mine(request: HouseRequest, code: str) -> HttpResponse:
+    """A hire's own, to read."""
+    rows = PourCheck.objects.of(request.membership).with_people()
+    return _show(request, get_object_or_404(rows.select_related("ingredient"), code=code))
+
+
+def _show(request: HouseRequest, row: PourCheck) -> HttpResponse:
+    menu = menu_now(request)
+    return render(request, "assessments/pour_check.html", {"shown": hands.show_pours(row, menu)})

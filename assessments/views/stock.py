@@ -1,0 +1,35 @@
+"""Stock used in training, listed for the count."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+from django.http import HttpResponse
+from django.shortcuts import render
+
+from assessments.measuring import fine_words
+from assessments.stock_used import used_since
+from assessments.views.finding import menu_now
+from barcourse.people.access import HouseRequest, member
+from barcourse.people.roles import May
+
+DAYS = (1, 7, 30)
+
+
+@member(May.WATCH)
+def used(request: HouseRequest) -> HttpResponse:
+    """`?days=` 1, 7 or 30: the house's business days, today's among them."""
+    menu = menu_now(request)
+    said = request.GET.get("days", "")
+    days = next((d for d in DAYS if str(d) == said), DAYS[1])
+    first = request.venue.business_day(menu.at) - dt.timedelta(days=days - 1)
+    since = request.venue.business_day_begins(first)
+    rows = used_since(request.venue, since, menu)
+    country = request.venue.country
+    context = {
+        "days": days,
+        "choices": DAYS,
+        "since": since,
+        "rows": [(u, fine_words(u.ml, country)) for u in rows],
+    }
+    return render(request, "assessments/stock_used.html", context)
