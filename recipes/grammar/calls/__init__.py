@@ -1,5 +1,6 @@
 """What guests say, turned into builds: `read(text, vocabulary(...))`."""
 
+from recipes.grammar.calls.generate import GeneratedCall, generate
 from recipes.grammar.calls.reader import read
 from recipes.grammar.calls.reading import (
     About,
@@ -20,11 +21,13 @@ __all__ = [
     "Book",
     "CalledDrink",
     "Change",
+    "GeneratedCall",
     "Question",
     "ReadAs",
     "Reading",
     "Status",
     "What",
+    "generate",
     "read",
     "vocabulary",
 ]

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from recipes.grammar.calls.identified import Identity
 from recipes.grammar.calls.reading import About, Change, What
 from recipes.grammar.calls.stock import CUTS, FINISH
 from recipes.grammar.calls.vocabulary import Book
 from recipes.grammar.calls.work import Work
-from recipes.grammar.house_spec import HouseSpec, Origin
+from recipes.grammar.house_spec import HouseGarnish, HouseSpec, Origin
 from recipes.grammar.ingredients import Kind
 from recipes.grammar.reasons import Reason
 from recipes.grammar.spec import BuildSpec, Garnish, How, Method, Part, Rim, When
@@ -216,6 +218,13 @@ def garnish(work: Work, base: HouseSpec, ops: tuple[Op, ...]) -> tuple[Garnish, 
                 continue
             now, touched = _put_on(work, base, now, said, code), True
     return tuple(now) if touched else None
+
+
+def garnished(spec: HouseSpec, garnish: tuple[Garnish, ...]) -> HouseSpec:
+    """As resolving it anew would give it: what is on it now is said, not ruled."""
+    origins = replace(spec.origins, garnish=Origin.RECIPE, garnish_rule=None)
+    put = tuple(HouseGarnish(g.item, g.when) for g in garnish)
+    return replace(spec, garnish=put, origins=origins)
 
 
 def _handled(work: Work, code: str, item: str) -> bool:

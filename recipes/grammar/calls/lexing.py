@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, NamedTuple
 
-from recipes.grammar.calls.entries import Entry, longest, matches
+from recipes.grammar.calls.entries import Entry, Trie, longest, matches
 from recipes.grammar.calls.tokens import BREAKS
-from recipes.grammar.calls.vocabulary import Book
+
+if TYPE_CHECKING:
+    from recipes.grammar.calls.vocabulary import Book
 
 UNKNOWN_COST = 30
+RUN_ON_COST = 2
+"""A name right after a part of a drink: "vodka lime and soda" is one drink (our own choice)."""
 
 
 class Piece(NamedTuple):
@@ -61,6 +66,24 @@ def _straddled(book: Book, words: list[str], start: int, end: int) -> bool:
     return False
 
 
+def _follows(before: Entry | None) -> bool:
+    return before is not None and before.is_content and not before.is_recipe
+
+
+def cheapest_of(trie: Trie, words: Sequence[str], but: Entry) -> int | None:
+    """The least cost of these words as other phrases than this one; None where one is unknown."""
+    best: list[int | None] = [0] + [None] * len(words)
+    for at in range(len(words)):
+        so_far = best[at]
+        if so_far is None:
+            continue
+        for end, entry in matches(trie, words, at):
+            known = best[end]
+            if entry is not but and (known is None or so_far + entry.cost < known):
+                best[end] = so_far + entry.cost
+    return best[-1]
+
+
 def _cheapest(book: Book, words: list[str], begin: int, end: int) -> list[Piece]:
     """The cover with the least cost; of equals the one with fewer, then earlier longer phrases."""
     best: list[tuple[int, int, int, Entry | None]] = [(0, 0, begin, None)]
@@ -72,6 +95,8 @@ def _cheapest(book: Book, words: list[str], begin: int, end: int) -> list[Piece]
             if reach > end:
                 continue
             price = cost + (entry.cost if entry else UNKNOWN_COST)
+            if entry and entry.is_recipe and reach > at + 1 and _follows(best[at - begin][3]):
+                price += RUN_ON_COST
             if (price, many + 1) < best[reach - begin][:2]:
                 best[reach - begin] = (price, many + 1, at, entry)
     found, at = [], end

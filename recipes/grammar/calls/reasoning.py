@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 from recipes.grammar.calls.vocabulary import Book
 from recipes.grammar.house_spec import HouseSpec, Origin
@@ -19,18 +20,39 @@ CODES = frozenset({
 
 
 def rule_reasons(book: Book, spec: HouseSpec, guest: bool) -> Iterator[Reason]:
-    pours = {p.ml for p in spec.parts if p.how is How.MEASURED and p.unit is Unit.POUR and p.ml}
-    if pours:
-        per = [p for p in spec.parts if p.unit is Unit.POUR and p.ml and p.amount]
-        yield Reason.of("call_rule_pour", ml=round((per[0].ml or 0) / (per[0].amount or 1), 2))
+    pour = next((p for p in spec.parts if p.unit is Unit.POUR and p.ml and p.amount), None)
+    if pour and pour.how is How.MEASURED:
+        yield _pour(round((pour.ml or 0.0) / (pour.amount or 1.0), 2))
     if spec.origins.glass is Origin.RULE:
-        yield Reason.of("call_rule_glass", glass=spec.glass)
+        yield _glass(spec.glass)
     if spec.origins.ice is Origin.RULE:
-        yield Reason.of("call_rule_ice", ice=spec.ice.value)
+        yield _ice(spec.ice.value)
     if guest:
-        yield Reason.of("call_guest_garnish")
+        yield _GUEST
     elif spec.origins.garnish is Origin.RULE:
-        if spec.origins.garnish_rule:
-            yield Reason.of("call_rule_garnish", rule=spec.origins.garnish_rule)
-        else:
-            yield Reason.of("call_no_rule")
+        yield _garnish(spec.origins.garnish_rule) if spec.origins.garnish_rule else _NO_RULE
+
+
+# Kept, because the same few are given with every call.
+_GUEST = Reason.of("call_guest_garnish")
+_NO_RULE = Reason.of("call_no_rule")
+
+
+@lru_cache(maxsize=200)
+def _pour(ml: float) -> Reason:
+    return Reason.of("call_rule_pour", ml=ml)
+
+
+@lru_cache(maxsize=200)
+def _glass(glass: str) -> Reason:
+    return Reason.of("call_rule_glass", glass=glass)
+
+
+@lru_cache(maxsize=200)
+def _ice(ice: str) -> Reason:
+    return Reason.of("call_rule_ice", ice=ice)
+
+
+@lru_cache(maxsize=200)
+def _garnish(rule: str) -> Reason:
+    return Reason.of("call_rule_garnish", rule=rule)

@@ -98,15 +98,19 @@ def _unbuilt(book: Book, identity: Identity, ops: tuple[Op, ...]) -> Served:
 def _finished(work: Work, ops: tuple[Op, ...]) -> Served:
     book, identity = work.book, work.identity
     open_drink = any(about in (About.BASE, About.MIXER, About.DRINK) for about, _ in work.ask)
-    base = _resolved(book, work.build)
+    base = _base(work)
     if base is None:
         return Served(None, identity.name, None, None, tuple(work.changes), tuple(work.why),
                       tuple(work.ask), tuple(work.refused))  # fmt: skip
     work.asked_for = finish.asked_items(work, base, ops)
     garnish = finish.garnish(work, base, ops)
-    build = work.build if garnish is None else work.build.model_copy(update={"garnish": garnish})
-    build = finish.added(work, build, base)
-    spec = _resolved(book, build) or base
+    build, spec = work.build, base
+    if garnish is not None:
+        build = build.model_copy(update={"garnish": garnish})
+        spec = finish.garnished(base, garnish)
+    if work.added:
+        build = finish.added(work, build, base)
+        spec = _resolved(book, build) or base
     build, spec = _fitting(work, build, spec)
     recipe = identity.recipe if open_drink else _recipe_of(work, spec)
     ask = list(work.ask)
@@ -126,6 +130,14 @@ def _finished(work: Work, ops: tuple[Op, ...]) -> Served:
 def _settles_garnish(work: Work) -> bool:
     """What goes on can be asked once the base is known, whichever of its mixers it will be."""
     return not any(about in (About.BASE, About.DRINK) for about, _ in work.ask)
+
+
+def _base(work: Work) -> HouseSpec | None:
+    """Before its garnish is changed; resolved on the menu already where nothing was changed."""
+    stock, recipe = work.book.stock, work.identity.recipe
+    if recipe and work.build is stock.builds[recipe]:
+        return stock.drinks[recipe].spec
+    return _resolved(work.book, work.build)
 
 
 def _resolved(book: Book, build: BuildSpec) -> HouseSpec | None:
@@ -151,10 +163,10 @@ def _fitting(work: Work, build: BuildSpec, spec: HouseSpec) -> tuple[BuildSpec, 
 def _recipe_of(work: Work, spec: HouseSpec) -> str | None:
     """The recipe of this very build; else the one that was named, with its changes."""
     stock, named = work.book.stock, work.identity.recipe
+    if named and not work.moves_on:
+        return work.kept_recipe
     found = stock.by_spec.get(spec_key(spec))
     if found is None or found == named:
-        return work.kept_recipe
-    if named and not work.moves_on:
         return work.kept_recipe
     return found
 

@@ -74,7 +74,8 @@ def _bare(work: Work, code: str) -> None:
     if work.identity.recipe and work.identity.recipe not in found:
         work.other = True
     work.moves_on = True
-    work.change(What(code))
+    if not found:
+        work.change(What(code))
     work.why.append(Reason.of("call_style", style=code))
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from itertools import count
@@ -16,8 +17,10 @@ from recipes.grammar.calls.entries import (
     SLANG,
     Entry,
     Trie,
+    longest,
     put,
 )
+from recipes.grammar.calls.lexing import cheapest_of
 from recipes.grammar.calls.names import Words, by_other_base, joined, variants
 from recipes.grammar.calls.stock import Stock, stock_of
 from recipes.grammar.calls.tokens import words_of
@@ -54,7 +57,23 @@ class Book:
     served: dict[Any, Any] = field(default_factory=dict)  # drink and changes -> what to build
     identified: dict[Any, Any] = field(default_factory=dict)
     buckets: Any = None
+    phrases_of: dict[str, tuple[Entry, ...]] = field(default_factory=dict)
     spoken: dict[str, str] | None = None
+
+    entries: tuple[Entry, ...] = ()
+
+    def entries_of(self, slug: str) -> tuple[Entry, ...]:
+        """Every phrase that may mean this drink or ingredient."""
+        if not self.phrases_of:
+            found: dict[str, list[Entry]] = defaultdict(list)
+            for entry in self.entries:
+                for owner in {*entry.recipes, *entry.items}:
+                    found[owner].append(entry)
+            self.phrases_of.update({owner: tuple(e) for owner, e in found.items()})
+        return self.phrases_of.get(slug, ())
+
+    def entry_for(self, phrase: str) -> Entry | None:
+        return longest(self.trie, words_of(phrase), 0)[1]
 
     @property
     def rules(self) -> HouseRules:
@@ -193,7 +212,9 @@ class _Maker:
 
     def leftovers(self) -> None:
         """Words out of names that mean nothing by themselves: what they may be."""
-        for word in sorted({w for words in self.phrases for w in words}):
+        for word in sorted({w for words in self.phrases for w in words if len(w) > 2}):
+            if word.isdigit():
+                continue  # the number of a name is a count by itself
             if (word,) in self.phrases and _means(self.phrases[(word,)]):
                 continue
             if items := self.stock.items_with(word):
@@ -224,6 +245,10 @@ class _Maker:
             put(self.trie, words).clear()
             _prune(self.trie, words)
             del self.phrases[words]
+        for words, entry in self.phrases.items():
+            if entry.recipes and len(words) > 1:
+                apart = cheapest_of(self.trie, words, entry)
+                entry.cost = min(entry.cost, apart if apart is not None else entry.cost)
         names = {
             w for words, e in self.phrases.items() if e.sign is None for w in words if len(w) > 2
         }
@@ -234,6 +259,7 @@ class _Maker:
             joined=dict(joined(w for w, e in self.phrases.items() if e.is_content)),
             patterns=self.patterns,
             open_words=tuple(sorted(names)),
+            entries=tuple(dict.fromkeys(self.phrases.values())),
         )
 
 
