@@ -83,6 +83,9 @@ FORM_ON: dict[str, tuple[str, str]] = {
     "erase_person": ("person", "owner"),
     "house": ("house", "owner"),
     "my_pin": ("my_pin", "hire"),
+    "side_work": ("side_work", "hire"),
+    "side_work_edit": ("side_work_edit", "trainer"),
+    "side_work_remove": ("side_work_edit", "trainer"),
     "permits": ("permits", "manager"),
     "permit_remove": ("permits", "manager"),
     "refusals": ("refusals", "hire"),
@@ -151,6 +154,8 @@ TYPED: dict[str, Callable[[Whole], dict[str, Any]]] = {
     "house": lambda house: {"pass_mark": "85"},
     "refusals": lambda house: {"what": "no_proof", "words": "«Two guests.»"},
     "permits": lambda house: {"member": house.hire.code, "kind": "food", "number": "«77»"},
+    "side_work": lambda house: {"done": [house.side_task.code]},
+    "side_work_edit": lambda house: {"station": "well", "when": "opening", "text": "«Mats»"},
     "my_pin": lambda house: {"password": PASSWORD, "pin": "4917", "again": "4917"},
     "tablet_enrol": lambda house: {"name": "Quay end"},
 }

@@ -62,6 +62,12 @@ module_cards        POST   learn         door    goes  goes    goes     goes    
 lesson              GET    learn         door    page  page    page     page     page   404    404
 allergens           GET    learn         door    page  page    page     page     page   404    404
 off_tonight         GET    learn         door    page  page    page     page     page   404    404
+side_work           GET    learn         door    page  page    page     page     page   404    404
+side_work           POST   learn         door    goes  goes    goes     goes     goes   404    404
+side_work_edit      GET    edit_book     door    403   403     page     page     page   404    404
+side_work_edit      POST   edit_book     door    403   403     goes     goes     goes   404    404
+side_work_bring_in  POST   edit_book     door    403   403     goes     goes     goes   404    404
+side_work_remove    POST   edit_book     door    403   403     goes     goes     goes   404    404
 off_say             POST   edit_book     door    403   403     goes     goes     goes   404    404
 off_lift            POST   edit_book     door    403   403     goes     goes     goes   404    404
 quiz_start          POST   learn         door    goes  goes    goes     goes     goes   404    404
@@ -330,6 +336,7 @@ _CODES: dict[str, Callable[[Whole], str]] = {
     "fresh_link": lambda house: house.invitation.code,
     "withdraw_invitation": lambda house: house.invitation.code,
     "person": lambda house: house.fellow.code,
+    "side_work_remove": lambda house: house.side_task.code,
     "permit_remove": lambda house: house.permit.code,
     "training_record_pdf": lambda house: house.hire.code,
     "training_record_csv": lambda house: house.hire.code,

@@ -16,8 +16,11 @@ class PeopleConfig(AppConfig):
 
     def ready(self) -> None:
         from . import checks  # noqa: F401  (registers them)
+        from .side_work import begin_with_shipped
+        from .signals import house_opened
 
         connection_created.connect(_replacing_is_deleting)
+        house_opened.connect(begin_with_shipped, dispatch_uid="people.side_work")
         pre_migrate.connect(_lift_guards, sender=self)
         post_migrate.connect(_install_guards, sender=self)
 

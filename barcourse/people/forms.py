@@ -13,8 +13,9 @@ from django.utils.translation import gettext_lazy as _
 
 from .enrol_steps import refuse_odd_policy
 from .lists import BadLines, read_names
-from .models import Invitation, Membership, Venue
+from .models import Invitation, Membership, Station, Venue
 from .models.permit import PermitKind
+from .models.side_work import Moment
 from .models.venue import Country
 from .names import NAME_LENGTH
 from .reasons import Reason, Refused, refuse
@@ -242,6 +243,28 @@ class PermitForm(forms.Form):
 
 def _name_of(member: Membership) -> str:
     return member.name
+
+
+class SideTaskForm(forms.Form):
+    station = forms.ModelChoiceField(
+        label=_("Station"), queryset=Station.objects.none(), to_field_name="slug"
+    )
+    when = forms.ChoiceField(label=_("When"), choices=Moment)
+    text = forms.CharField(label=_("What is done"), max_length=200)
+    caution = forms.CharField(
+        label=_("Caution"),
+        help_text=_("It stands beside the task wherever it is shown."),
+        required=False,
+        max_length=300,
+    )
+    hours = forms.IntegerField(
+        label=_("Thrown away after so many hours"), required=False, min_value=1, max_value=168
+    )
+
+    def __init__(self, venue: Venue, data: Any = None) -> None:
+        super().__init__(data)
+        stations = cast("forms.ModelChoiceField[Station]", self.fields["station"])
+        stations.queryset = venue.stations.all()
 
 
 class TabletForm(forms.Form):

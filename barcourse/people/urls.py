@@ -1,6 +1,6 @@
 from django.urls import include, path
 
-from .views import door, house, join, log, people, permits, refusals, tablets
+from .views import door, house, join, log, people, permits, refusals, side_work, tablets
 
 house_pages = [
     path("", door.house_door, name="house_door"),
@@ -25,6 +25,10 @@ house_pages = [
     path("tablets/<slug:code>/withdraw/", tablets.withdraw, name="tablet_withdraw"),
     path("tablets/<slug:code>/release/", tablets.release, name="tablet_release"),
     path("people/<slug:code>/pin/", tablets.release_person, name="pin_release"),
+    path("side-work/", side_work.station, name="side_work"),
+    path("side-work/lists/", side_work.edit, name="side_work_edit"),
+    path("side-work/lists/bring-in/", side_work.bring_in, name="side_work_bring_in"),
+    path("side-work/lists/<slug:code>/remove/", side_work.remove, name="side_work_remove"),
     path("permits/", permits.permits_page, name="permits"),
     path("permits/<slug:code>/remove/", permits.remove, name="permit_remove"),
     path("refusals/", refusals.note, name="refusals"),

@@ -91,6 +91,9 @@ WORDS: dict[str, _StrPromise] = {
     "refusal_time": _("A time within the last 24 hours, please."),
     "refusal_needs_words": _("Say in a few words what it was."),
     "refusal_without_words": _("There are no words about it to erase."),
+    # side work
+    "side_task_gone": _("That is off the list by now. Open the page anew."),
+    "side_work_none": _("Tick what you have done first."),
     # permits
     "permit_of_ones_own": _("Somebody else notes yours: they have to have seen it."),
     "permit_gone": _("This permit was taken out already."),
@@ -124,6 +127,10 @@ KINDS: dict[str, _StrPromise] = {
     "came_back": _("took back"),
     "person_erased": _("erased the name of"),
     "text_erased": _("erased words about"),
+    "side_work_brought_in": _("brought in lists of side work"),
+    "side_task_added": _("put side work on the list"),
+    "side_task_removed": _("took side work off the list"),
+    "side_work_done": _("did side work"),
     "permit_added": _("noted a permit of"),
     "permit_removed": _("took out a permit of"),
     "sale_refused": _("refused a sale"),

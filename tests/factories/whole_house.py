@@ -30,8 +30,17 @@ from assessments.models import (
 )
 from barcourse.papers import issue
 from barcourse.papers.models import Certificate
-from barcourse.people import enrol, permits, refusals, shared_tablet
-from barcourse.people.models import Invitation, Membership, Permit, Refusal, Tablet, Venue
+from barcourse.people import enrol, permits, refusals, shared_tablet, side_work
+from barcourse.people.models import (
+    Invitation,
+    Membership,
+    Permit,
+    Refusal,
+    SideTask,
+    Station,
+    Tablet,
+    Venue,
+)
 from barcourse.people.roles import Role
 from recipes import shipped
 from recipes.grammar.course import Course
@@ -86,6 +95,7 @@ class Whole:
     tablet: Tablet
     refusal: Refusal
     permit: Permit
+    side_task: SideTask
 
     @property
     def venue(self) -> Venue:
@@ -146,6 +156,11 @@ def _open(name: str, owner: str, course: Course, words: Words) -> Membership:
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(shipped, "shipped_course", lambda: course)
         patch.setattr(shipped, "shipped_rules", lambda preset="us-classic": course.rules)
+        tasks = [
+            {**task, **{name: words(task[name]) for name in ("text", "caution") if name in task}}
+            for task in side_work.shipped_tasks()
+        ]
+        patch.setattr(side_work, "shipped_tasks", lambda: tasks)
         member = enrol.open_house(
             name=words(name), owner_name=words(owner), sign_in=owner.lower(),
             password=make.PASSWORD, country="us", timezone="Europe/Lisbon", at=make.OPENED,
@@ -211,6 +226,7 @@ def _fill(owner: Membership, hire: Membership, names: tuple[str, ...], words: Wo
         **_shown(hire, trainer, words),
         **_set(hire, trainer, words),
         tablet=_tablet(manager, hire, words),
+        side_task=_side_work(hire, trainer, words),
         permit=permits.add_permit(
             by=manager,
             member=hire,
@@ -252,6 +268,17 @@ def _set(hire: Membership, trainer: Membership, words: Words) -> dict[str, Any]:
         ),
         "try_out": record_set.offer_try_out(by=trainer, hire=hire, at=SHOWN),
     }
+
+
+def _side_work(hire: Membership, trainer: Membership, words: Words) -> SideTask:
+    """One task of the house's own, made ready too long ago."""
+    station = Station.objects.get(venue=hire.venue, slug="well")
+    task = side_work.add_task(
+        by=trainer, station=station, when="opening", text=words("Limes"), caution=words("Knife."),
+        hours=1, at=SHOWN,
+    )  # fmt: skip
+    side_work.sign(by=hire, tasks=[task], at=NOW - dt.timedelta(hours=2))
+    return task
 
 
 def _tablet(manager: Membership, hire: Membership, words: Words) -> Tablet:

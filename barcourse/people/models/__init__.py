@@ -5,6 +5,7 @@ from .permit import Permit
 from .person import Person
 from .refusal import Refusal
 from .sent_form import SentForm, SignInTry
+from .side_work import SideDone, SideTask
 from .tablet import Pin, PinTry, Tablet
 from .venue import Station, Venue
 
@@ -19,6 +20,8 @@ __all__ = [
     "PinTry",
     "Refusal",
     "SentForm",
+    "SideDone",
+    "SideTask",
     "SignInTry",
     "Station",
     "Tablet",

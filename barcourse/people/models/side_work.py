@@ -1,0 +1,85 @@
+from __future__ import annotations
+
+import datetime as dt
+from typing import Self
+
+from django.core.validators import MaxValueValidator, MinValueValidator
+from django.db import models
+from django.utils.translation import gettext_lazy as _
+
+from barcourse.people.codes import new_code
+from barcourse.people.sealed import SealedModel, SealedQuerySet
+
+from .membership import Membership
+from .venue import Station, Venue
+
+
+class Moment(models.TextChoices):
+    OPENING = "opening", _("Opening")
+    DURING = "during", _("During the shift")
+    CLOSING = "closing", _("Closing")
+    WEEKLY = "weekly", _("Each week")
+
+
+class SideTaskQuerySet(models.QuerySet["SideTask"]):
+    def in_house(self, venue: Venue) -> Self:
+        return self.filter(venue=venue)
+
+    def at(self, station: Station) -> Self:
+        return self.filter(station=station)
+
+    def kept(self) -> Self:
+        return self.filter(removed_at__isnull=True).order_by("pk")
+
+    def with_codes(self, codes: list[str]) -> Self:
+        return self.kept().filter(code__in=codes)
+
+
+class SideTask(models.Model):
+    """Something to be done at a station before, during or after a shift, or each week.
+
+    Its words never change: what was signed stays what was signed. Whoever wants other words takes
+    it out and writes another. `hours` is for what is thrown away so long after it was made ready.
+    """
+
+    venue = models.ForeignKey(Venue, models.PROTECT, related_name="side_tasks")
+    code = models.CharField(max_length=20, unique=True, default=new_code, editable=False)
+    station = models.ForeignKey(Station, models.PROTECT, related_name="side_tasks")
+    when = models.CharField(_("when"), max_length=8, choices=Moment)
+    text = models.CharField(_("what is done"), max_length=200)
+    caution = models.CharField(_("caution"), max_length=300, blank=True)
+    hours = models.PositiveSmallIntegerField(
+        _("thrown away after so many hours"),
+        null=True,
+        blank=True,
+        validators=[MinValueValidator(1), MaxValueValidator(168)],
+    )
+    removed_at = models.DateTimeField(null=True, blank=True)
+
+    objects = SideTaskQuerySet.as_manager()
+
+    def __str__(self) -> str:
+        return self.text
+
+
+class SideDoneQuerySet(SealedQuerySet["SideDone"]):
+    def in_house(self, venue: Venue) -> Self:
+        return self.filter(venue=venue)
+
+    def since(self, at: dt.datetime) -> Self:
+        return self.filter(at__gte=at).select_related("by__person").order_by("at", "pk")
+
+
+class SideDone(SealedModel):
+    """Somebody did it and put their name to it. `discard_at` is when what they made ready goes."""
+
+    venue = models.ForeignKey(Venue, models.PROTECT, related_name="side_work_done")
+    task = models.ForeignKey(SideTask, models.PROTECT, related_name="done")
+    by = models.ForeignKey(Membership, models.PROTECT, related_name="side_work")
+    at = models.DateTimeField()
+    discard_at = models.DateTimeField(null=True, blank=True)
+
+    objects = SideDoneQuerySet.as_manager()  # type: ignore[misc]  # the base has its own
+
+    def __str__(self) -> str:
+        return f"{self.task_id} {self.at:%Y-%m-%d %H:%M}"
