@@ -8,7 +8,7 @@ class AssessmentsConfig(AppConfig):
     default_auto_field = "django.db.models.BigAutoField"
 
     def ready(self) -> None:
-        from assessments import quizzes_whole, wording_refusals
+        from assessments import quizzes_whole, ready_touched, wording_refusals
         from barcourse.people import log_check, wording
 
         wording.name_kinds(
@@ -32,3 +32,4 @@ class AssessmentsConfig(AppConfig):
         )
         wording.name_findings(wording_refusals.FINDINGS)
         log_check.also(quizzes_whole.find)
+        ready_touched.listen()

@@ -6,19 +6,27 @@ import datetime as dt
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 
+import numpy as np
 from django.utils import timezone
 
-from assessments.facts import Shown, gather
+from assessments.history import Numbered, aspects_of, day_of
+from assessments.measures.orders import forecast
 from assessments.measures.readiness import Verdict, judge
-from assessments.measures.ready_facts import Facts, ReadyPolicy
+from assessments.measures.ready_facts import (
+    NOTHING_ORDERED,
+    DrinkFact,
+    Expected,
+    Facts,
+    Orders,
+    ReadyPolicy,
+)
 from assessments.models import SignOff
+from assessments.ready_rows import Known, known_of, together
 from assessments.sign_offs import best_sign_offs
 from barcourse.people.models import Membership, Station, Venue
-from recipes.grammar.aspects import fingerprint
 from recipes.menu import Menu, MenuDrink, menu_at
-from recipes.models import ModuleAtStation
+from recipes.models import Module, ModuleAtStation
 
 
 @dataclass(frozen=True)
@@ -41,8 +49,12 @@ def boards(
     stations: Sequence[Station], menu: Menu, hires: Sequence[Membership]
 ) -> dict[int, list[Row]]:
     """The board of each station, by its key, in as many queries as one board takes."""
-    shown, poured = gather(menu, hires), _poured_at(stations, menu)
-    return {s.pk: [_row(h, s, poured[s.pk], shown, menu) for h in hires] for s in stations}
+    gates = list(Module.objects.in_house(menu.venue).gates())
+    numbered = Numbered(menu)
+    found = known_of(hires, numbered, gates)
+    known = [found[h.pk] for h in hires]
+    poured = _poured_at(stations, menu)
+    return {s.pk: _rows(s, poured[s.pk], hires, known, numbered, gates) for s in stations}
 
 
 def rows_of(hire: Membership, stations: Sequence[Station], menu: Menu) -> list[Row]:
@@ -93,27 +105,72 @@ def _poured_at(stations: Sequence[Station], menu: Menu) -> dict[int, tuple[MenuD
     }
 
 
-def _row(
-    hire: Membership, station: Station, items: Sequence[MenuDrink], shown: Shown, menu: Menu
-) -> Row:
-    facts = Facts(
-        person=hire.code,
-        drinks=tuple(shown.on(hire, item) for item in items),
-        safety=shown.safety[hire.pk],
-        safety_module=shown.safety_module,
-        policy=policy_of(menu.venue),
-        seed=_seed(menu.venue),
-    )
+def _rows(
+    station: Station,
+    items: Sequence[MenuDrink],
+    hires: Sequence[Membership],
+    known: Sequence[Known],
+    numbered: Numbered,
+    gates: Sequence[Module],
+) -> list[Row]:
+    orders = _orders(items, known, numbered)
+    safety_module, policy = ", ".join(g.name for g in gates), policy_of(numbered.menu.venue)
+    return [
+        _row(
+            station,
+            hire,
+            Facts(
+                person=hire.code,
+                drinks=_drinks(items, one, numbered),
+                orders=expected,
+                safety=one.safety,
+                safety_module=safety_module,
+                policy=policy,
+            ),
+        )
+        for hire, one, expected in zip(hires, known, orders, strict=True)
+    ]
+
+
+def _row(station: Station, hire: Membership, facts: Facts) -> Row:
     trials = sum(d.right + d.ask + d.wrong for d in facts.drinks)
-    return Row(hire, station, _judge(facts), trials)
+    return Row(hire, station, judge(facts), trials)
 
 
-@lru_cache(maxsize=256)
-def _judge(facts: Facts) -> Verdict:
-    """Thousands of draws: as long as nothing new is known of somebody, nothing is drawn anew."""
-    return judge(facts)
+def _orders(items: Sequence[MenuDrink], known: Sequence[Known], numbered: Numbered) -> list[Orders]:
+    """Everybody's shares of what is ordered at a station, at the menu's moment."""
+    if not items or not known:
+        return [NOTHING_ORDERED] * len(known)
+    sales = np.zeros(len(numbered.drinks))
+    for item in items:
+        sales[numbered.places[item.drink.slug]] = item.drink.share
+    if not sales.any():
+        sales[[numbered.places[i.drink.slug] for i in items]] = 1.0
+    found = forecast(
+        together(known), numbered.for_orders, sales / sales.sum(), day_of(numbered.menu.at)
+    )
+    shares = [
+        [
+            Expected(*ends)
+            for ends in zip(*(s.tolist() for s in (f.mean, f.low, f.high)), strict=True)
+        ]
+        for f in (found.right, found.ask, found.wrong)
+    ]
+    return [Orders(*each) for each in zip(*shares, strict=True)]
 
 
-def _seed(venue: Venue) -> int:
-    """The same draws for everybody of a house, on every page and machine."""
-    return int(fingerprint([venue.code])[:12], 16)
+def _drinks(items: Sequence[MenuDrink], known: Known, numbered: Numbered) -> tuple[DrinkFact, ...]:
+    trials, signed = known.trials.tolist(), known.signed.tolist()
+    found = []
+    for item in items:
+        drink, place = item.drink, numbered.places[item.drink.slug]
+        right, ask, wrong = trials[place]
+        found.append(
+            DrinkFact(
+                slug=drink.slug, name=drink.name, share=drink.share,
+                must_know=item.recipe.must_know, right=right, ask=ask, wrong=wrong,
+                signed_off=bool(signed[place]), sign_off_out_of_date=aspects_of(signed[place]),
+                module=item.recipe.module.name,
+            )
+        )  # fmt: skip
+    return tuple(found)

@@ -1,18 +1,13 @@
-"""Who is ready: of a hundred orders, how many right, how many asked, how many wrong, how sure.
+"""Who is ready: the gates, the house's bar, and the figures held against it.
 
-First version, and its figures are provisional: every drink stands for itself, nothing is
-forgotten between the evidence and the shift, and marks are taken to be without error.
+The figures are those of `orders`: of a hundred orders, how many right, asked about and wrong, and
+how sure that is.
 """
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
-from functools import lru_cache
 from math import ceil, floor
-
-import numpy as np
-from numpy.typing import NDArray
-from scipy.special import betaincinv
 
 from assessments.measures.next_steps import next_steps
 from assessments.measures.ready_facts import DrinkFact, Facts, Safety, sales_weights
@@ -29,33 +24,15 @@ CODES: dict[str, tuple[str, ...]] = {
     "mostly_a_guess": ("count", "of"),
 }
 
-DRAWS = 4000
-LEVEL = 0.9
-"""Of the interval: nine times in ten the expected share lies in it, if the model holds."""
-
-PRIOR = 0.5
-"""Beta(0.5, 0.5), Jeffreys' prior: half a trial each way before anything is known."""
-
 FEW = 0.2
 """Where less than this share of the orders is for drinks with any evidence, the figures are mostly
-the prior's (our own choice, no source)."""
-
-Shares = NDArray[np.float64]
+what is assumed of anybody (our own choice, no source)."""
 
 
 class Standing(StrEnum):
     READY = "ready"
     SECOND = "second"
     NOT_YET = "not_yet"
-
-
-@dataclass(frozen=True)
-class Share:
-    """An expected share of orders, 0 to 1, with its interval."""
-
-    mean: float
-    low: float
-    high: float
 
 
 @dataclass(frozen=True)
@@ -93,30 +70,28 @@ class Verdict:
         return Reason.of("mostly_a_guess", count=self.seen, of=self.of)
 
 
-def judge(facts: Facts, *, draws: int = DRAWS) -> Verdict:
+def judge(facts: Facts) -> Verdict:
     """The verdict on one person. Gates are no figures: none of them is outweighed.
 
     Ready: nothing missing, that is the safety module passed, every must-know signed off on
     today's build, the low end of right at least `least_right` and wrong at most `most_wrong`.
-    Second: safety passed and the low end of right at least `second_right`; by the mean, one beer
-    would do, since what nobody has seen counts as half right. The same facts and seed give the
-    same verdict, whatever the order of the drinks.
+    Second: safety passed and the low end of right at least `second_right`.
     """
-    right, ask, wrong = (spread(s) for s in draw_shares(facts.drinks, facts.seed, draws))
-    missing = (*_gates(facts), *_figures(facts, right, wrong))
+    orders = facts.orders
+    missing = (*_gates(facts), *_figures(facts))
     return Verdict(
         person=facts.person,
-        standing=_standing(facts, right, missing),
-        right=right.mean,
-        right_low=right.low,
-        right_high=right.high,
-        ask=ask.mean,
-        ask_low=ask.low,
-        ask_high=ask.high,
-        wrong=wrong.mean,
-        wrong_low=wrong.low,
-        wrong_high=wrong.high,
-        provisional=True,
+        standing=_standing(facts, missing),
+        right=orders.right.mean,
+        right_low=orders.right.low,
+        right_high=orders.right.high,
+        ask=orders.ask.mean,
+        ask_low=orders.ask.low,
+        ask_high=orders.ask.high,
+        wrong=orders.wrong.mean,
+        wrong_low=orders.wrong.low,
+        wrong_high=orders.wrong.high,
+        provisional=False,
         missing=missing,
         next=next_steps(facts) if missing else (),
         seen=sum(d.is_seen for d in facts.drinks),
@@ -130,10 +105,10 @@ def _seen_share(drinks: Sequence[DrinkFact]) -> float:
     return sum(weight for drink, weight in pairs if drink.is_seen)
 
 
-def _standing(facts: Facts, right: Share, missing: tuple[Reason, ...]) -> Standing:
+def _standing(facts: Facts, missing: tuple[Reason, ...]) -> Standing:
     if not missing:
         return Standing.READY
-    if facts.safety is Safety.PASSED and right.low >= facts.policy.second_right:
+    if facts.safety is Safety.PASSED and facts.orders.right.low >= facts.policy.second_right:
         return Standing.SECOND
     return Standing.NOT_YET
 
@@ -156,9 +131,9 @@ def _sign_off(drink: DrinkFact) -> Reason | None:
     return None if drink.signed_off else Reason.of("not_signed_off", drink=drink.name)
 
 
-def _figures(facts: Facts, right: Share, wrong: Share) -> tuple[Reason, ...]:
+def _figures(facts: Facts) -> tuple[Reason, ...]:
     """Whole orders of a hundred, rounded so that what falls short never reads as enough."""
-    policy = facts.policy
+    policy, right, wrong = facts.policy, facts.orders.right, facts.orders.wrong
     found = []
     if right.low < policy.least_right:
         low, least = floor(100 * right.low), ceil(100 * policy.least_right - 1e-9)
@@ -167,66 +142,3 @@ def _figures(facts: Facts, right: Share, wrong: Share) -> tuple[Reason, ...]:
         most = floor(100 * policy.most_wrong + 1e-9)
         found.append(Reason.of("wrong_too_high", wrong=ceil(100 * wrong.mean), most=most))
     return tuple(found)
-
-
-def draw_shares(
-    drinks: Sequence[DrinkFact], seed: int, draws: int = DRAWS
-) -> tuple[Shares, Shares, Shares]:
-    """Draws of the shares of orders built right, asked about and wrong; they sum to 1.
-
-    A drink is right with a chance from Beta(.5 + right, .5 + ask + wrong); of the rest, asked
-    with a chance from Beta(.5 + ask, .5 + wrong). Drinks are weighted by what the house sells,
-    all alike where it has no sales. A menu without drinks is one drink nobody knows about.
-    """
-    ordered = sorted(drinks, key=lambda d: d.slug) or [_UNKNOWN]
-    weights = np.array(sales_weights(ordered))
-    slugs = [d.slug for d in ordered]
-    right = _columns(slugs, [(d.right, d.ask + d.wrong) for d in ordered], draws, seed, "right")
-    asked = _columns(slugs, [(d.ask, d.wrong) for d in ordered], draws, seed, "asked")
-    right_share = weights @ right
-    ask_share = weights @ ((1 - right) * asked)
-    return right_share, ask_share, 1 - right_share - ask_share
-
-
-_UNKNOWN = DrinkFact("", "", 1.0, False, 0.0, 0.0, 0.0, signed_off=False)
-
-
-def _columns(
-    slugs: Sequence[str], counts: Sequence[tuple[float, float]], draws: int, seed: int, of: str
-) -> Shares:
-    """One row of draws a drink: its quantiles at even steps, in an order of its own.
-
-    Even steps (a Latin hypercube) and an order that the evidence has no say in: one more right
-    build can only raise the figure, never lower it by the luck of the draw. The order hangs on
-    seed and drink alone, so people of one house are compared on the same draws.
-    """
-    return np.stack(
-        [
-            _quantiles(PRIOR + yes, PRIOR + no, draws)[_order(seed, slug, of, draws)]
-            for slug, (yes, no) in zip(slugs, counts, strict=True)
-        ]
-    )
-
-
-@lru_cache(maxsize=4096)
-def _order(seed: int, slug: str, of: str, draws: int) -> NDArray[np.intp]:
-    """A permutation of the draws; shuffling afresh for each person was most of the time."""
-    random = np.random.default_rng([seed, *f"{of} {slug}".encode()])
-    found: NDArray[np.intp] = random.permutation(draws)
-    found.flags.writeable = False
-    return found
-
-
-@lru_cache(maxsize=2048)
-def _quantiles(a: float, b: float, draws: int) -> Shares:
-    steps = (np.arange(draws) + 0.5) / draws
-    found: Shares = betaincinv(a, b, steps)
-    found.flags.writeable = False  # shared by every person with this evidence
-    return found
-
-
-def spread(values: Shares, level: float = LEVEL) -> Share:
-    """Mean and central interval of draws."""
-    tail = (1 - level) / 2
-    low, high = np.quantile(values, [tail, 1 - tail])
-    return Share(float(values.mean()), float(low), float(high))

@@ -68,15 +68,38 @@ class ReadyPolicy:
 
 
 @dataclass(frozen=True)
+class Expected:
+    """An expected share of orders, 0 to 1, with its 90 % interval."""
+
+    mean: float
+    low: float
+    high: float
+
+
+@dataclass(frozen=True)
+class Orders:
+    """Of what is ordered on a shift, which part is expected right, asked about and wrong."""
+
+    right: Expected
+    ask: Expected
+    wrong: Expected
+
+
+ANYTHING = Expected(0.5, 0.0, 1.0)
+NOTHING_ORDERED = Orders(ANYTHING, Expected(0.25, 0.0, 1.0), Expected(0.25, 0.0, 1.0))
+"""Of a menu without drinks anything may be true."""
+
+
+@dataclass(frozen=True)
 class Facts:
     """Everything that a verdict on one person rests on. `person` is their code, no name."""
 
     person: str
     drinks: tuple[DrinkFact, ...]
+    orders: Orders
     safety: Safety
     safety_module: str
     policy: ReadyPolicy
-    seed: int
 
     @property
     def must_knows(self) -> tuple[DrinkFact, ...]:

@@ -7,6 +7,7 @@ from assessments.models.practical import (
     WatchedRound,
 )
 from assessments.models.quiz import Answer, Item, Quiz, QuizResult
+from assessments.models.ready import ReadyRow
 from assessments.models.sheet import Drill, DrillFor, QuizSheet, SheetModule, TryOut
 from assessments.models.watch import MadeInstead, SignOff, Void, WatchedBuild
 
@@ -25,6 +26,7 @@ __all__ = [
     "QuizResult",
     "QuizSheet",
     "Reading",
+    "ReadyRow",
     "SheetModule",
     "SignOff",
     "SpotMark",

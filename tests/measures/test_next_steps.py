@@ -3,7 +3,13 @@
 import pytest
 
 from assessments.measures.next_steps import next_steps
-from assessments.measures.ready_facts import DrinkFact, Facts, ReadyPolicy, Safety
+from assessments.measures.ready_facts import (
+    NOTHING_ORDERED,
+    DrinkFact,
+    Facts,
+    ReadyPolicy,
+    Safety,
+)
 from recipes.grammar.aspects import Aspect
 
 POLICY = ReadyPolicy(0.9, 0.02, 0.7)
@@ -15,7 +21,7 @@ def fact(slug: str, share: float = 0.1, *, right: float = 0, wrong: float = 0, *
 
 
 def steps(*drinks: DrinkFact, safety=Safety.PASSED) -> list[tuple[str, dict]]:
-    facts = Facts("K7", drinks, safety, "Service and safety", POLICY, 1)
+    facts = Facts("K7", drinks, NOTHING_ORDERED, safety, "Service and safety", POLICY)
     return [(r.code, dict(r.values)) for r in next_steps(facts)]
 
 

@@ -1,15 +1,19 @@
-"""Who is ready: the figures against closed forms, the gates as truth tables."""
+"""Who is ready: the gates as truth tables, the figures against the house's bar."""
 
 from dataclasses import replace
 
-import numpy as np
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
-from scipy import stats
 
-from assessments.measures.readiness import Standing, draw_shares, judge, spread
-from assessments.measures.ready_facts import DrinkFact, Facts, ReadyPolicy, Safety
+from assessments.measures.readiness import Standing, judge
+from assessments.measures.ready_facts import (
+    NOTHING_ORDERED,
+    DrinkFact,
+    Expected,
+    Facts,
+    Orders,
+    ReadyPolicy,
+    Safety,
+)
 from recipes.grammar.aspects import Aspect
 
 POLICY = ReadyPolicy(least_right=0.85, most_wrong=0.05, second_right=0.6)
@@ -20,135 +24,39 @@ def fact(slug="madras", share=1.0, right=0.0, ask=0.0, wrong=0.0, **said) -> Dri
     return DrinkFact(slug, slug.title(), share, right=right, ask=ask, wrong=wrong, **said)
 
 
-def facts(*drinks: DrinkFact, safety=Safety.PASSED, policy=POLICY, seed=1) -> Facts:
-    return Facts("K7", drinks, safety, "Service and safety", policy, seed)
+def expected(right, ask, wrong, off=0.05) -> Orders:
+    return Orders(*(Expected(s, max(0.0, s - off), min(1.0, s + off)) for s in (right, ask, wrong)))
+
+
+SURE = expected(0.96, 0.02, 0.02)
+FAIR = expected(0.70, 0.26, 0.04)
+POOR = expected(0.10, 0.20, 0.70)
+HARDLY_KNOWN = expected(0.75, 0.15, 0.10, off=0.25)
+"""The mean is .75, well above the bar of second; the low end is not."""
+
+
+def facts(*drinks: DrinkFact, orders=SURE, safety=Safety.PASSED, policy=POLICY) -> Facts:
+    return Facts("K7", drinks, orders, safety, "Service and safety", policy)
 
 
 def codes(reasons) -> list[str]:
     return [r.code for r in reasons]
 
 
-def test_one_drink_is_the_beta_of_the_textbook():
-    """Beta(438, 544): mean .446, sd .016, 95 % .415 to .477 (Gelman et al., Bayesian Data
-    Analysis, 3rd edition, 2.4)."""
-    right, _, _ = draw_shares([fact(right=437.5, ask=500, wrong=43.5)], seed=1)
-    found = spread(right, level=0.95)
+def test_the_figures_are_those_of_the_orders():
+    verdict = judge(facts(fact(), orders=FAIR))
 
-    assert found.mean == pytest.approx(0.446, abs=5e-4)
-    assert right.std() == pytest.approx(0.016, abs=5e-4)
-    assert (found.low, found.high) == pytest.approx((0.415, 0.477), abs=5e-4)
-
-
-@pytest.mark.parametrize(
-    ("right", "ask", "wrong"), [(0, 0, 0), (1, 0, 0), (3, 1, 2), (2 / 3, 0, 4 / 3), (40, 2, 1)]
-)
-def test_one_drink_has_the_closed_forms_of_the_beta(right, ask, wrong):
-    """Means and 90 % quantiles against scipy.stats.beta; ask and wrong by their product means."""
-    verdict = judge(facts(fact(right=right, ask=ask, wrong=wrong)))
-    exact = stats.beta(0.5 + right, 0.5 + ask + wrong)
-    asked = (0.5 + ask) / (1 + ask + wrong)
-
-    assert verdict.right == pytest.approx(exact.mean(), abs=1e-3)
-    assert (verdict.right_low, verdict.right_high) == pytest.approx(
-        (exact.ppf(0.05), exact.ppf(0.95)), abs=2e-3
-    )
-    assert verdict.ask == pytest.approx((1 - exact.mean()) * asked, abs=0.01)
-    assert verdict.wrong == pytest.approx((1 - exact.mean()) * (1 - asked), abs=0.01)
+    assert (verdict.right, verdict.ask, verdict.wrong) == (0.70, 0.26, 0.04)
+    assert (verdict.right_low, verdict.right_high) == (FAIR.right.low, FAIR.right.high)
+    assert (verdict.ask_low, verdict.ask_high) == (FAIR.ask.low, FAIR.ask.high)
+    assert (verdict.wrong_low, verdict.wrong_high) == (FAIR.wrong.low, FAIR.wrong.high)
+    assert not verdict.provisional
 
 
-def test_a_drink_counts_by_what_the_house_sells():
-    known, unknown = fact("madras", 0.3, right=50), fact("negroni", 0.1, wrong=50)
-    mean = {True: 50.5 / 51, False: 0.5 / 51}
-
-    weighted = judge(facts(known, unknown))
-
-    assert weighted.right == pytest.approx(0.75 * mean[True] + 0.25 * mean[False], abs=1e-3)
-
-
-def test_without_sales_all_drinks_count_alike():
-    drinks = [fact("madras", 0, right=50), fact("negroni", 0, wrong=50)]
-
-    assert judge(facts(*drinks)).right == pytest.approx(0.5, abs=1e-3)
-
-
-def test_many_drinks_are_known_more_surely_than_one():
-    """Var of the mean of n independent Beta(2.5, 1.5) is their variance by n."""
-    drinks = [fact(f"d{n}", right=2, wrong=1) for n in range(25)]
-    right, _, _ = draw_shares(drinks, seed=3)
-
-    assert right.std() == pytest.approx(stats.beta(2.5, 1.5).std() / 5, rel=0.05)
-
-
-def test_the_same_facts_and_seed_give_the_same_verdict():
-    drinks = [fact("madras", 0.2, right=2), fact("negroni", 0.5, ask=1), fact("mojito", 0.3)]
-
-    assert judge(facts(*drinks)) == judge(facts(*drinks))
-    assert judge(facts(*drinks)) == judge(facts(*drinks[::-1]))
-    assert judge(facts(*drinks)).right_low != judge(facts(*drinks, seed=2)).right_low
-
-
-trials = st.floats(0, 30, allow_nan=False)
-some_drinks = st.lists(
-    st.builds(
-        lambda share, right, ask, wrong: fact("x", share, right, ask, wrong),
-        st.floats(0, 1),
-        trials,
-        trials,
-        trials,
-    ),
-    min_size=1,
-    max_size=4,
-).map(lambda found: [replace(d, slug=f"d{n}") for n, d in enumerate(found)])
-
-
-@settings(max_examples=60, deadline=None)
-@given(some_drinks)
-def test_right_ask_and_wrong_sum_to_one(drinks):
-    verdict = judge(facts(*drinks), draws=400)
-
-    assert verdict.right + verdict.ask + verdict.wrong == pytest.approx(1)
-    for low, mean, high in (
-        (verdict.right_low, verdict.right, verdict.right_high),
-        (verdict.ask_low, verdict.ask, verdict.ask_high),
-        (verdict.wrong_low, verdict.wrong, verdict.wrong_high),
-    ):
-        assert -1e-9 <= low <= high <= 1 + 1e-9
-        assert 0 <= mean <= 1
-
-
-@settings(max_examples=60, deadline=None)
-@given(some_drinks, st.integers(0, 3), st.floats(0.1, 5))
-def test_more_right_evidence_never_lowers_right(drinks, which, more):
-    which %= len(drinks)
-    better = list(drinks)
-    better[which] = replace(drinks[which], right=drinks[which].right + more)
-
-    before, after = (draw_shares(d, seed=4, draws=400)[0] for d in (drinks, better))
-
-    assert np.all(after >= before - 1e-12)
-
-
-@settings(max_examples=60, deadline=None)
-@given(some_drinks, st.integers(0, 3), st.floats(0.1, 5))
-def test_more_wrong_evidence_never_raises_right(drinks, which, more):
-    which %= len(drinks)
-    worse = list(drinks)
-    worse[which] = replace(drinks[which], wrong=drinks[which].wrong + more)
-
-    before, after = (draw_shares(d, seed=4, draws=400)[0] for d in (drinks, worse))
-
-    assert np.all(after <= before + 1e-12)
-
-
-SURE = {"right": 400.0}
-POOR = {"wrong": 400.0}
-FAIR = {"right": 70.0, "ask": 30.0}
-LITTLE = {"right": 1.0}
-"""The mean is .75, well above the bar of second; the low end is not."""
 OLD = {"sign_off_out_of_date": (Aspect.GLASS, Aspect.POURS)}
 
 GATES = [
-    # one must-know drink's evidence and sign-off, safety, standing, what is missing
+    # the orders, one must-know drink's sign-off, safety, standing, what is missing
     (SURE, {}, Safety.PASSED, "ready", []),
     (SURE, {}, Safety.FAILED, "not_yet", ["safety_not_passed"]),
     (SURE, {}, Safety.NOT_TAKEN, "not_yet", ["safety_not_passed"]),
@@ -160,33 +68,22 @@ GATES = [
     (FAIR, {}, Safety.PASSED, "second", ["right_too_low"]),
     (FAIR, {}, Safety.FAILED, "not_yet", ["safety_not_passed", "right_too_low"]),
     (POOR, {}, Safety.PASSED, "not_yet", ["right_too_low", "wrong_too_high"]),
-    (LITTLE, {}, Safety.PASSED, "not_yet", ["right_too_low", "wrong_too_high"]),
-    ({}, {}, Safety.PASSED, "not_yet", ["right_too_low", "wrong_too_high"]),
+    (HARDLY_KNOWN, {}, Safety.PASSED, "not_yet", ["right_too_low", "wrong_too_high"]),
+    (NOTHING_ORDERED, {}, Safety.PASSED, "not_yet", ["right_too_low", "wrong_too_high"]),
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("evidence", "said", "safety", "standing", "missing"), GATES)
-def test_no_figure_outweighs_a_gate(evidence, said, safety, standing, missing):
-    verdict = judge(facts(fact(**evidence, **said), safety=safety))
+@pytest.mark.parametrize(("orders", "said", "safety", "standing", "missing"), GATES)
+def test_no_figure_outweighs_a_gate(orders, said, safety, standing, missing):
+    verdict = judge(facts(fact(**said), orders=orders, safety=safety))
 
     assert verdict.standing == standing
     assert codes(verdict.missing) == missing
     assert bool(verdict.next) is bool(missing)
-    assert verdict.provisional
     assert verdict.person == "K7"
 
 
 MENU = [fact(f"d{n}", 1 / 80) for n in range(79)]
-
-
-def test_one_beer_makes_nobody_second():
-    policy = replace(POLICY, second_right=0.5)
-    beer = fact("beer", 1 / 80, right=1)
-
-    verdict = judge(facts(beer, *MENU, policy=policy))
-
-    assert verdict.right > 0.5 > verdict.right_low
-    assert verdict.standing is Standing.NOT_YET
 
 
 @pytest.mark.parametrize(
@@ -215,7 +112,7 @@ def test_figures_that_rest_on_hardly_any_drink_say_so(drinks, seen, guess):
 def test_wrong_alone_can_keep_somebody_from_ready():
     """Right often enough, yet more go out wrong than the house takes."""
     policy = replace(POLICY, most_wrong=0.02)
-    verdict = judge(facts(fact(right=900, wrong=50), policy=policy))
+    verdict = judge(facts(fact(), orders=expected(0.94, 0.005, 0.055), policy=policy))
 
     assert verdict.standing is Standing.SECOND
     (reason,) = verdict.missing
@@ -224,31 +121,29 @@ def test_wrong_alone_can_keep_somebody_from_ready():
 
 def test_the_bar_itself_is_enough():
     """At least `least_right`, at most `most_wrong`, at least `second_right` at the low end."""
-    drink = fact(right=20, ask=3, wrong=3)
-    seen = judge(facts(drink))
-    at_bar = ReadyPolicy(seen.right_low, seen.wrong, seen.right_low)
-    above = replace(at_bar, least_right=seen.right_low + 1e-6)
-    beyond_second = replace(above, second_right=seen.right_low + 1e-6)
+    low = FAIR.right.low
+    at_bar = ReadyPolicy(low, FAIR.wrong.mean, low)
+    above = replace(at_bar, least_right=low + 1e-6)
+    beyond_second = replace(above, second_right=low + 1e-6)
 
-    assert judge(facts(drink, policy=at_bar)).standing is Standing.READY
-    assert judge(facts(drink, policy=above)).standing is Standing.SECOND
-    assert judge(facts(drink, policy=beyond_second)).standing is Standing.NOT_YET
+    assert judge(facts(fact(), orders=FAIR, policy=at_bar)).standing is Standing.READY
+    assert judge(facts(fact(), orders=FAIR, policy=above)).standing is Standing.SECOND
+    assert judge(facts(fact(), orders=FAIR, policy=beyond_second)).standing is Standing.NOT_YET
 
 
 def test_what_falls_short_never_reads_as_enough():
-    drink = fact(right=20, ask=3, wrong=3)
-    low = judge(facts(drink)).right_low
-    policy = ReadyPolicy(low + 1e-6, 1, 0)
+    policy = ReadyPolicy(FAIR.right.low + 1e-6, 1, 0)
 
-    (reason,) = judge(facts(drink, policy=policy)).missing
+    (reason,) = judge(facts(fact(), orders=FAIR, policy=policy)).missing
 
     assert reason.values["low"] < reason.values["least"]
 
 
 def test_a_whole_percentage_reads_as_it_was_set():
+    nothing = expected(0.0, 0.0, 1.0)
     for percent in range(1, 100):
         policy = ReadyPolicy(percent / 100, percent / 100, 0)
-        found = judge(facts(fact(wrong=1000), policy=policy), draws=50).missing
+        found = judge(facts(fact(), orders=nothing, policy=policy)).missing
         assert {r.values.get("least", r.values.get("most")) for r in found} == {percent}
 
 
@@ -269,11 +164,10 @@ def test_every_must_know_without_a_valid_sign_off_is_named():
 
 
 def test_a_house_without_drinks_makes_nobody_ready():
-    verdict = judge(facts())
+    verdict = judge(facts(orders=NOTHING_ORDERED))
 
     assert verdict.standing is Standing.NOT_YET
     assert "no_drinks" in codes(verdict.missing)
-    assert verdict.right == pytest.approx(0.5, abs=1e-3)
 
 
 @pytest.mark.parametrize("bad", [{"share": -0.1}, {"right": -1}, {"ask": -1}, {"wrong": -1}])

@@ -17,6 +17,8 @@ TUESDAY = OPENED + dt.timedelta(days=5)
 """March 10, 2026, three in the afternoon in the house: the day everything was shown."""
 ISSUED = OPENED + dt.timedelta(days=7)
 BUILDS_EACH = 4
+"""One a day, so that what was shown has had time to be forgotten."""
+
 DRINKS = {"Draught lager", "Snakebite", "Nitro stout", "Bottled lager"}
 
 
@@ -26,14 +28,16 @@ def station(member: Membership, slug: str = "beer-point") -> Station:
 
 def make_ready(hire: Membership, trainer: Membership, at: dt.datetime = TUESDAY) -> Membership:
     pass_the_gate(hire, at)
-    menu = menu_at(hire.venue, at)
-    for item in menu.at_station(station(hire)):
-        for _build in range(BUILDS_EACH):
+    for before in reversed(range(BUILDS_EACH)):
+        day = at - dt.timedelta(days=before)
+        menu = menu_at(hire.venue, day)
+        for item in menu.at_station(station(hire)):
             watched = record.watch_build(
                 by=trainer, hire=hire, menu=menu, item=item, off=(),
-                help_level=HelpLevel.UNPROMPTED, at=at,
+                help_level=HelpLevel.UNPROMPTED, at=day,
             )  # fmt: skip
-        record.sign_off(by=trainer, watched=watched, at=at)
+            if not before:
+                record.sign_off(by=trainer, watched=watched, at=at)
     return hire
 
 

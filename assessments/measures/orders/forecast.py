@@ -56,7 +56,7 @@ def forecast(known: Fit, menu: Menu, sales: Array, day: float, level: float = LE
 
 def _points(known: Fit) -> Array:
     """(people, 2 x KINDS, KINDS). The first two alone differ in how fast somebody forgets."""
-    lower = np.linalg.cholesky(known.cov)
+    lower = np.linalg.cholesky(known.cov.astype(np.float64))
     away = KINDS**0.5 * np.concatenate([lower, -lower], axis=2).transpose(0, 2, 1)
     found: Array = known.mean[:, None, :] + away
     return found

@@ -1,0 +1,161 @@
+"""What hires have shown on a menu, as trials for the forecast of orders.
+
+Everything that the program marked or a trainer saw: answers on drinks, whole or in part, watched
+builds, marks in service. Nobody's mark of their own card.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections import defaultdict
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from typing import cast
+
+from assessments import prints
+from assessments.measures import orders
+from assessments.measures.marking import HelpLevel, counts_as_passed
+from assessments.measures.orders.history import BUILD, Outcome
+from assessments.models import Answer, SpotMark, WatchedBuild
+from assessments.models.practical import Came
+from barcourse.people.models import Membership
+from recipes.grammar.aspects import Aspect, fingerprint
+from recipes.grammar.drink import Drink
+from recipes.menu import Menu
+
+EPOCH = dt.datetime(2020, 1, 1, tzinfo=dt.UTC)
+DAY_S = 86400.0
+
+CAME: dict[str, Outcome] = {Came.RIGHT: "right", Came.MENDED: "ask", Came.WRONG: "wrong"}
+"""A drink mended in time was neither right unaided nor sent out wrong."""
+
+
+def day_of(at: dt.datetime) -> float:
+    return (at - EPOCH).total_seconds() / DAY_S
+
+
+@dataclass(frozen=True)
+class Numbered:
+    """The drinks and topics of a menu by number, in an order that hangs on the menu alone."""
+
+    menu: Menu
+
+    @cached_property
+    def drinks(self) -> list[Drink]:
+        return sorted(self.menu.drinks, key=lambda d: d.slug)
+
+    @cached_property
+    def places(self) -> dict[str, int]:
+        """By slug."""
+        return {d.slug: n for n, d in enumerate(self.drinks)}
+
+    @cached_property
+    def topics(self) -> dict[str, int]:
+        found: dict[str, int] = {}
+        for drink in self.drinks:
+            for topic in drink.topics:
+                found.setdefault(topic.fingerprint, len(found))
+        return found
+
+    @cached_property
+    def by_recipe(self) -> dict[int, int]:
+        return {i.recipe.pk: self.places[i.drink.slug] for i in self.menu.items}
+
+    @cached_property
+    def builds(self) -> list[str]:
+        return [prints.of_build(d) for d in self.drinks]
+
+    @cached_property
+    def for_orders(self) -> orders.Menu:
+        return orders.Menu(tuple(self.of(d) for d in self.drinks), len(self.topics))
+
+    @cached_property
+    def print(self) -> str:
+        """Another where any drink, build or topic is."""
+        return fingerprint(
+            [[d.slug, b, self.of(d)] for d, b in zip(self.drinks, self.builds, strict=True)]
+        )
+
+    def of(self, drink: Drink) -> tuple[int, ...]:
+        return tuple(dict.fromkeys(self.topics[t.fingerprint] for t in drink.topics))
+
+    def known(self, topics: Sequence[str]) -> tuple[int, ...]:
+        """Those of the topics that are part of this menu."""
+        return tuple(self.topics[t] for t in topics if t in self.topics)
+
+
+Shown = dict[int, list[orders.Shown]]
+
+
+def shown_by(hires: Sequence[Membership], numbered: Numbered) -> Shown:
+    """By hire, until the menu's moment; in as many queries for one as for two hundred."""
+    found: Shown = defaultdict(list)
+    _answers(hires, numbered, found)
+    _builds(hires, numbered, found)
+    _spot_marks(hires, numbered, found)
+    return found
+
+
+def _answers(hires: Sequence[Membership], numbered: Numbered, found: Shown) -> None:
+    rows = Answer.objects.of(*hires).until(numbered.menu.at).in_time()
+    for hire, recipe, asked, came, choices, at in rows.values_list(
+        "item__quiz__hire_id", "item__recipe_id", "item__asked__topics", "came",
+        "item__choices", "at",
+    ):  # fmt: skip
+        drink = numbered.by_recipe.get(recipe)
+        if drink is None or not asked:
+            continue
+        topics = numbered.known(asked)
+        whole = len(topics) == len(asked) and set(topics) <= set(numbered.for_orders.topics[drink])
+        found[hire].append(
+            orders.Shown(drink, topics, day_of(at), cast("Outcome", came), choices, counts=whole)
+        )
+
+
+def _builds(hires: Sequence[Membership], numbered: Numbered, found: Shown) -> None:
+    rows = WatchedBuild.objects.of(*hires).standing(numbered.menu.at)
+    for hire, recipe, then, passed, help_level, at in rows.values_list(
+        "hire_id", "recipe_id", "fingerprints", "passed", "help_level", "at"
+    ):
+        came = counts_as_passed(passed, HelpLevel(help_level))
+        if (drink := numbered.by_recipe.get(recipe)) is not None:
+            found[hire].append(_built(numbered, drink, then, came, at, chosen=True))
+
+
+def _spot_marks(hires: Sequence[Membership], numbered: Numbered, found: Shown) -> None:
+    rows = SpotMark._default_manager.filter(hire__in=hires, at__lte=numbered.menu.at)
+    for mark in cast("Iterable[SpotMark]", rows):
+        came: Outcome = "wrong" if mark.sent_back else CAME[mark.came]
+        if (drink := numbered.by_recipe.get(mark.recipe_id)) is not None:
+            built = _built(numbered, drink, mark.fingerprints, came, mark.at, chosen=False)
+            found[mark.hire_id].append(built)
+
+
+def _built(
+    numbered: Numbered,
+    place: int,
+    then: Mapping[str, str],
+    came: Outcome | None,
+    at: dt.datetime,
+    *,
+    chosen: bool,
+) -> orders.Shown:
+    """A build of today's drink is a trial; of a drink that has changed since, or one that was
+    shown to the hire, only a showing of what is still the same."""
+    drink = numbered.drinks[place]
+    changed = prints.changed_since(then, drink)
+    topics = numbered.known([t.fingerprint for t in drink.topics if t.aspect not in changed])
+    counts = came is not None and not changed
+    return orders.Shown(
+        place, tuple(dict.fromkeys(topics)), day_of(at), came or "ask", BUILD, chosen, counts
+    )
+
+
+def aspects_bits(changed: Sequence[Aspect]) -> int:
+    """Aspects as one small number; see `aspects_of`."""
+    return sum(1 << n for n, aspect in enumerate(Aspect) if aspect in changed)
+
+
+def aspects_of(bits: int) -> tuple[Aspect, ...]:
+    return tuple(aspect for n, aspect in enumerate(Aspect) if bits & 1 << n)
