@@ -1,0 +1,134 @@
+"""The shortest list and the trainer's hour, against every possibility tried out."""
+
+from itertools import combinations, product
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from assessments.measures.trainers_hour import Hire, Part, Step, plan_hour, shortest
+
+
+def build(name, minutes=4, gain=0.02, *, must=False) -> Step:
+    return Step(name, minutes, gain, must)
+
+
+def subsets(steps):
+    for many in range(len(steps) + 1):
+        yield from combinations(steps, many)
+
+
+def over_the_line(hire: Hire, done) -> bool:
+    gained = sum(s.gain for s in done)
+    return all(s in done for s in hire.steps if s.must) and gained >= hire.short - 1e-9
+
+
+def fewest_minutes(hire: Hire) -> int | None:
+    """By trying every subset."""
+    ways = [sum(s.minutes for s in d) for d in subsets(hire.steps) if over_the_line(hire, d)]
+    return min(ways, default=None)
+
+
+def names(part: Part) -> list[str]:
+    return [s.name for s in part.steps]
+
+
+some_steps = st.lists(
+    st.tuples(st.integers(1, 9), st.integers(0, 8), st.booleans()), min_size=0, max_size=7
+).map(
+    lambda rows: tuple(
+        Step(f"s{n}", minutes, gain / 100, must) for n, (minutes, gain, must) in enumerate(rows)
+    )
+)
+some_hires = st.lists(st.tuples(st.integers(-3, 20), some_steps), min_size=1, max_size=4).map(
+    lambda rows: [Hire(f"h{n}", short / 100, steps) for n, (short, steps) in enumerate(rows)]
+)
+
+
+@settings(max_examples=150, deadline=None)
+@given(some_hires)
+def test_no_list_is_shorter_than_the_shortest(hires):
+    for hire in hires:
+        found, best = shortest(hire), fewest_minutes(hire)
+        assert (found.minutes if found else None) == best
+        if found:
+            assert over_the_line(hire, found.steps)
+            assert len(set(found.steps)) == len(found.steps)
+
+
+@settings(max_examples=100, deadline=None)
+@given(some_hires, st.integers(0, 60))
+def test_no_hour_makes_more_ready(hires, minutes):
+    """Against every choice of whom to take over the line, each by every way to do it."""
+    wanting = [h for h in hires if h.short > 1e-9 or any(s.must for s in h.steps)]
+    costs = [fewest_minutes(h) for h in wanting]
+    most = max(
+        sum(taken)
+        for taken in product((0, 1), repeat=len(wanting))
+        if all(c is not None or not t for c, t in zip(costs, taken, strict=True))
+        and sum((c or 0) * t for c, t in zip(costs, taken, strict=True)) <= minutes
+    )
+
+    found = plan_hour(hires, minutes)
+
+    assert sum(p.ready for p in found) == most
+    assert sum(p.minutes for p in found) <= minutes
+    by_name = {h.person: h for h in hires}
+    for part in found:
+        assert set(part.steps) <= set(by_name[part.person].steps)
+        if part.ready:
+            assert over_the_line(by_name[part.person], part.steps)
+
+
+def test_most_orders_a_minute_first():
+    hire = Hire("Nils", 0.06, (build("a", 6, 0.03), build("b", 2, 0.02), build("c", 3, 0.01)))
+
+    assert names(shortest(hire)) == ["b", "a", "c"]
+
+
+def test_the_best_by_the_minute_is_not_always_the_shortest_list():
+    """Greedy would take b (.02 in 3) and still need a: 8 minutes instead of 5."""
+    hire = Hire("Nils", 0.03, (build("a", 5, 0.03), build("b", 3, 0.02)))
+
+    assert names(shortest(hire)) == ["a"]
+
+
+def test_a_missing_sign_off_is_never_left_out_for_orders():
+    hire = Hire("Nils", 0.0, (build("must", 4, 0.0, must=True), build("free", 1, 0.5)))
+
+    assert names(shortest(hire)) == ["must"]
+
+
+def test_who_can_t_be_taken_over_still_gains_in_what_time_is_left():
+    far = Hire("Bo", 0.5, (build("much", 10, 0.2), build("little", 10, 0.1)))
+    near = Hire("Nils", 0.01, (build("one", 4, 0.02),))
+
+    found = plan_hour([far, near], 15)
+
+    assert [(p.person, names(p), p.ready) for p in found] == [
+        ("Nils", ["one"], True), ("Bo", ["much"], False),
+    ]  # fmt: skip
+
+
+def test_who_is_ready_needs_no_time():
+    assert plan_hour([Hire("Nils", -0.1, (build("one"),))]) == ()
+
+
+def test_five_hires_and_an_hour():
+    hires = [
+        Hire(f"h{n}", 0.05, tuple(build(f"d{k}", 5, 0.05 / n) for k in range(n)))
+        for n in range(1, 6)
+    ]
+
+    found = plan_hour(hires, 60)
+
+    # 5 + 10 + 15 + 20 minutes; ten are left for the fifth, who needs 25
+    assert [(p.person, p.minutes, p.ready) for p in found] == [
+        ("h1", 5, True), ("h2", 10, True), ("h3", 15, True), ("h4", 20, True), ("h5", 10, False),
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize(("minutes", "gain"), [(0, 0.1), (3, -0.1)])
+def test_a_step_without_sense_is_refused(minutes, gain):
+    with pytest.raises(ValueError, match="a step takes a minute"):
+        Step("x", minutes, gain)
