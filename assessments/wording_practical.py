@@ -78,7 +78,29 @@ ROUNDS: dict[str, Text] = {
     ),
 }
 
-WORDS: dict[str, Text] = {**POURS, **PACE, **ROUNDS}
+HOUR: dict[str, Text] = {
+    "hour_held": plural(
+        "One person holds it: guests wait %(wait)s seconds on average.",
+        "%(count)s people hold it: guests wait %(wait)s seconds on average.",
+        "count",
+    ),
+    "hour_slow": plural(
+        "One person gets through it, but only %(within)s of 100 guests wait no longer than "
+        "%(wait)s seconds.",
+        "%(count)s people get through it, but only %(within)s of 100 guests wait no longer than "
+        "%(wait)s seconds.",
+        "count",
+    ),
+    "hour_overrun": plural(
+        "One person can't make it: %(orders)s orders too many come in an hour, and the queue grows "
+        "until they stop.",
+        "%(count)s people can't make it: %(orders)s orders too many come in an hour, and the queue "
+        "grows until they stop.",
+        "count",
+    ),
+}
+
+WORDS: dict[str, Text] = {**POURS, **PACE, **ROUNDS, **HOUR}
 
 ERRORS: dict[Error, Text] = {
     Error.WRONG_DRINK: _("Wrong drink, base or size"),

@@ -10,6 +10,7 @@ from assessments.measures import (
     readiness,
     rounds,
     shift_plan,
+    staffing,
 )
 from assessments.measures.quiz import scoring, writing
 
@@ -25,4 +26,5 @@ CODES: dict[str, tuple[str, ...]] = {
     **pace_check.CODES,
     **rounds.CODES,
     **itemstats.CODES,
+    **staffing.CODES,
 }
