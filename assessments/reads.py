@@ -11,14 +11,17 @@ from django.db.models import Q
 
 from assessments import prints
 from assessments.measures.memory import SOON
-from assessments.measures.shift_plan import CardDue, plan_cards
+from assessments.measures.shift_plan import CardDue, ShiftPlan, plan_shift
+from assessments.measures.stated import AS_GUESSED, Line
 from assessments.models import (
     Answer,
     CardMark,
+    Habit,
     Memory,
     Quiz,
     QuizResult,
     Reading,
+    ShiftAhead,
     WatchedBuild,
 )
 from assessments.sign_offs import counts_from
@@ -27,21 +30,53 @@ from recipes.grammar.aspects import Aspect
 from recipes.menu import Menu, MenuDrink
 from recipes.models import Module, Scenario
 
+MINUTES = 5
+"""Of cards a day, where nobody has said how many there are (our own number, no source)."""
 
-def cards_due(
+
+@dataclass(frozen=True)
+class Planned:
+    """The plan of a hire's cards, and the shift that it is for, where one was said."""
+
+    plan: ShiftPlan
+    shift: ShiftAhead | None
+
+    @property
+    def minutes(self) -> int:
+        return self.shift.minutes if self.shift else MINUTES
+
+
+def planned(
     hire: Membership, menu: Menu, at: dt.datetime, progress: Iterable[ModuleProgress]
-) -> tuple[CardDue, ...]:
-    """Five minutes of cards from the modules that the hire has begun.
+) -> Planned:
+    """The minutes that the hire has, of cards from the modules that they have begun.
 
     What nobody has read yet is no card: a new hire would face the whole menu at once.
     """
     begun = {p.module.pk for p in progress if p.is_begun}
-    return plan_cards(
+    shift = ShiftAhead.objects.of(hire).after(at).first()
+    plan = plan_shift(
         drinks=[i.drink for i in menu.items if i.recipe.module_id in begun],
         memories={m.topic: m.facts() for m in Memory.objects.of(hire)},
         was=met_earlier(hire, menu),
         at=at,
+        shift=shift.starts_at if shift else None,
+        seconds=60 * (shift.minutes if shift else MINUTES),
+        line=_line_of(hire),
     )
+    return Planned(plan, shift)
+
+
+def cards_due(
+    hire: Membership, menu: Menu, at: dt.datetime, progress: Iterable[ModuleProgress]
+) -> tuple[CardDue, ...]:
+    """The cards of `planned` alone."""
+    return planned(hire, menu, at, progress).plan.cards
+
+
+def _line_of(hire: Membership) -> Line:
+    habit = Habit.objects.filter(hire=hire).first()
+    return habit.stated if habit else AS_GUESSED
 
 
 def missed_lately(hire: Membership, at: dt.datetime) -> bool:

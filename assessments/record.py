@@ -69,7 +69,10 @@ def mark_card(
         rules_version=menu.rules_version, build=prints.of_build(item.drink),
         missed=[a.value for a in Aspect if a in missed], milliseconds=milliseconds, at=at,
     )  # fmt: skip
-    remember(by, {t.fingerprint: t.aspect not in missed for t in item.drink.topics}, at)
+    remember(
+        by, {t.fingerprint: t.aspect not in missed for t in item.drink.topics}, at,
+        kind="card", milliseconds=milliseconds, whole=True,
+    )  # fmt: skip
     return card
 
 
@@ -121,7 +124,7 @@ def answer_item(
         venue=by.venue, item=item, choice=single, said=said, came=came,
         milliseconds=milliseconds, at=at,
     )  # fmt: skip
-    remember(by, shows(asked, choice), at)
+    remember(by, shows(asked, choice), at, kind=asked.part, milliseconds=milliseconds)
     if not quiz.items.filter(answer__isnull=True).exists() and not tryouts.go_on(quiz, at):
         quiz_steps.finish(quiz, by=by, at=at)
     return answer
@@ -154,9 +157,7 @@ def watch_build(
     steps.refuse_changed(item, seen)
     steps.lock_hire(hire)
     asked, measured = checklist.steps_of(item.drink, menu.pantry), measured or {}
-    off = frozenset(off) | checklist.pours_off(
-        item.drink.spec, measured, menu.rules.tolerance_ml
-    )
+    off = frozenset(off) | checklist.pours_off(item.drink.spec, measured, menu.rules.tolerance_ml)
     try:
         verdict = mark_build(asked, off, help_level)
     except ValueError:

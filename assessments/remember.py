@@ -9,8 +9,10 @@ import datetime as dt
 from collections.abc import Mapping, Sequence
 
 from assessments.measures.marking import RIGHT_DRINK, is_conduct
-from assessments.measures.memory import review
-from assessments.models import Memory
+from assessments.measures.memory import TopicMemory, review
+from assessments.measures.pace import is_time
+from assessments.measures.stated import line_after
+from assessments.models import Habit, Memory
 from barcourse.people.models import Membership
 from recipes.grammar.drink import Drink
 from recipes.grammar.steps import BuildStep
@@ -18,14 +20,28 @@ from recipes.grammar.steps import BuildStep
 FIGURES = ("stability", "difficulty", "due", "last", "reviews", "lapses")
 
 
-def remember(hire: Membership, right: Mapping[str, bool], at: dt.datetime) -> None:
-    """One review of each topic, by its fingerprint, in one read and at most two writes."""
+def remember(
+    hire: Membership,
+    right: Mapping[str, bool],
+    at: dt.datetime,
+    *,
+    kind: str = "",
+    milliseconds: int | None = None,
+    whole: bool = False,
+) -> None:
+    """One review of each topic, by its fingerprint, in two reads and at most four writes.
+
+    Whether a right answer was slow is measured by this person's own pace for this `kind` of
+    question; without a kind nothing is said of pace. `whole`: all of a drink was asked at once,
+    which also sets right what is stated about recall.
+    """
     rows = {m.topic: m for m in Memory.objects.of(hire).on(list(right))}
+    before = {topic: row.facts() for topic, row in rows.items()}
+    slow = _habit(hire, right, before, at, kind, milliseconds, whole=whole)
     new: list[Memory] = []
     old: list[Memory] = []
     for topic, was_right in right.items():
-        before = rows[topic].facts() if topic in rows else None
-        after = review(before, fingerprint=topic, right=was_right, at=at)
+        after = review(before.get(topic), fingerprint=topic, right=was_right, at=at, slow=slow)
         row = rows.get(topic) or Memory(venue_id=hire.venue_id, hire=hire, topic=topic)
         for figure in FIGURES:
             setattr(row, figure, getattr(after, figure))
@@ -33,6 +49,28 @@ def remember(hire: Membership, right: Mapping[str, bool], at: dt.datetime) -> No
     Memory.objects.bulk_create(new)
     if old:
         Memory.objects.bulk_update(old, FIGURES)
+
+
+def _habit(
+    hire: Membership,
+    right: Mapping[str, bool],
+    before: Mapping[str, TopicMemory],
+    at: dt.datetime,
+    kind: str,
+    milliseconds: int | None,
+    *,
+    whole: bool,
+) -> bool | None:
+    """Whether the answer was slow for this person; what is usual for them takes it in."""
+    if not whole and (not kind or not is_time(milliseconds)):
+        return None
+    habit = Habit.objects.filter(hire=hire).first() or Habit(venue_id=hire.venue_id, hire=hire)
+    pace = habit.pace(kind)
+    habit.keep_pace(kind, pace.then(milliseconds))
+    if whole:
+        habit.keep_line(line_after(habit.stated, right, before, all(right.values()), at))
+    habit.save()
+    return pace.is_slow(milliseconds)
 
 
 def topics_of_build(

@@ -11,6 +11,7 @@ from assessments.views import (
     ready,
     records,
     sheets,
+    shift,
     touched,
     tryouts,
     watch,
@@ -20,6 +21,8 @@ HOUSE = "h/<slug:house>/"
 
 urlpatterns: list[URLPattern | URLResolver] = [
     path(f"{HOUSE}shift/", learn.next_shift, name="next_shift"),
+    path(f"{HOUSE}shift/when/", shift.mine, name="shift_when"),
+    path(f"{HOUSE}hires/<slug:code>/shift/", shift.of_hire, name="hire_shift"),
     path(f"{HOUSE}cards/", cards.shift_cards, name="shift_cards"),
     path(f"{HOUSE}modules/", learn.modules, name="modules"),
     path(f"{HOUSE}modules/<slug:module>/", learn.module, name="module"),

@@ -17,6 +17,9 @@ if TYPE_CHECKING:
 WORDS: dict[str, str | Promise] = {
     "quiz_has_nothing_to_ask": _("%(module)s has nothing to ask about yet."),
     "not_your_quiz": _("That quiz is somebody else's."),
+    "not_your_shift": _("Who fills the rota says when others work."),
+    "shift_not_ahead": _("That is not ahead of us: pick a moment in the next %(days)s days."),
+    "minutes_out_of_reason": _("Between 1 and %(most)s minutes a day, please."),
     "no_such_choice": _("Pick one of the answers, or say that you'd ask."),
     "drink_changed": _(
         "The house has just changed %(drink)s. Below is how it is built now: look once more."

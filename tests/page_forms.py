@@ -26,6 +26,8 @@ FORM_ON: dict[str, tuple[str, str]] = {
     "sign_out": ("next_shift", "hire"),
     "join": ("join", "nobody"),
     "shift_cards": ("shift_cards", "hire"),
+    "shift_when": ("shift_when", "hire"),
+    "hire_shift": ("hire_shift", "manager"),
     "module_read": ("module", "fellow"),
     "module_cards": ("module_cards", "hire"),
     "quiz_start": ("module", "fellow"),
@@ -103,6 +105,8 @@ TYPED: dict[str, Callable[[Whole], dict[str, Any]]] = {
     "open_house": lambda house: {"name": "The Long Quay"},
     "join": lambda house: {"sign_in": "somebody-new", "password": PASSWORD},
     "shift_cards": lambda house: {"missed": ["glass"]},
+    "shift_when": lambda house: {"day": "2026-03-14", "hour": "18:00", "minutes": "10"},
+    "hire_shift": lambda house: {"day": "2026-03-14", "hour": "18:00", "minutes": "10"},
     "quiz": lambda house: {"choice": "-1"},
     "quiz_sheet_new": lambda house: {
         "name": "Saturday",

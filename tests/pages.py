@@ -52,6 +52,10 @@ check_paper         GET    anyone        page    page  page    page     page    
 
 house_door          GET    learn         door    goes  goes    goes     goes     goes   404    404
 next_shift          GET    learn         door    page  page    page     page     page   404    404
+shift_when          GET    learn         door    page  page    page     page     page   404    404
+shift_when          POST   learn         door    goes  goes    goes     goes     goes   404    404
+hire_shift          GET    invite        door    403   403     403      page     page   404    404
+hire_shift          POST   invite        door    403   403     403      goes     goes   404    404
 shift_cards         GET    learn         door    page  page    page     page     page   404    404
 shift_cards         POST   learn         door    goes  goes    goes     goes     goes   404    404
 modules             GET    learn         door    page  page    page     page     page   404    404
@@ -94,6 +98,7 @@ together            POST   watch         door    403   403     page     page    
 spot                GET    watch         door    403   403     page     page     page   404    404
 spot_drink          GET    watch         door    403   403     page     page     page   404    404
 spot_drink          POST   watch         door    403   403     goes     goes     goes   404    404
+ticket_pdf          GET    watch         door    403   403     pdf      pdf      pdf    404    404
 watch_round         GET    watch         door    403   403     page     page     page   404    404
 watch_round         POST   watch         door    403   403     page     page     page   404    404
 pours               GET    watch         door    403   403     page     page     page   404    404
@@ -323,6 +328,7 @@ _CODES: dict[str, Callable[[Whole], str]] = {
     "round_done": lambda house: house.round.code,
     "my_round": lambda house: house.round.code,
     "hire_record": lambda house: house.hire.code,
+    "hire_shift": lambda house: house.hire.code,
     "quiz_sheet": lambda house: house.sheet.code,
     "quiz_sheet_retire": lambda house: house.sheet.code,
     "sheet_start": lambda house: house.sheet.code,

@@ -97,7 +97,8 @@ class Student:
 
     def note(self, drink: int, answered: Answered, at: datetime) -> None:
         topics = self.drinks[drink].topics
-        self.line = line_after(self.line, topics, self.memories, bool(answered.right.all()), at)
+        all_right, asked = bool(answered.right.all()), [t.fingerprint for t in topics]
+        self.line = line_after(self.line, asked, self.memories, all_right, at)
         slow = self.pace.is_slow(answered.milliseconds)
         self.pace = self.pace.then(answered.milliseconds)
         was_right = dict(zip(Aspect, answered.right, strict=True))

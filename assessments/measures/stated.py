@@ -7,7 +7,7 @@ line: a logistic regression kept up to date one answer at a time (one Newton ste
 the precision so far, as in assumed-density filtering). What was long ago counts for less.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from dataclasses import asdict, dataclass
 from datetime import datetime
 from math import exp, log, prod
@@ -16,7 +16,6 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from assessments.measures.memory import TopicMemory, recall
-from recipes.grammar.aspects import Topic
 
 PRIOR_SHIFT, PRIOR_SLOPE = 4.0, 8.0
 """How firmly the line begins at "as guessed": as if so much had been seen of either (our own
@@ -74,14 +73,15 @@ AS_GUESSED = Line()
 
 def line_after(
     line: Line,
-    topics: Sequence[Topic],
+    topics: Iterable[str],
     memories: Mapping[str, TopicMemory],
     right: bool,
     at: datetime,
 ) -> Line:
     """The line after all of a drink was asked at once; one that was not met in all its topics
-    before says nothing about forgetting. `memories` are those before the answer."""
-    known = [memories.get(t.fingerprint) for t in topics]
+    before says nothing about forgetting. `topics` are fingerprints, `memories` those before the
+    answer."""
+    known = [memories.get(topic) for topic in topics]
     if not known or None in known:
         return line
     return line.then(prod(recall(m, at) for m in known if m), right=right)

@@ -9,6 +9,7 @@ from assessments.models.practical import (
 from assessments.models.quiz import Answer, Item, Quiz, QuizResult
 from assessments.models.ready import ReadyRow
 from assessments.models.sheet import Drill, DrillFor, QuizSheet, SheetModule, TryOut
+from assessments.models.shift import Habit, ShiftAhead
 from assessments.models.watch import MadeInstead, SignOff, Void, WatchedBuild
 
 __all__ = [
@@ -16,6 +17,7 @@ __all__ = [
     "CardMark",
     "Drill",
     "DrillFor",
+    "Habit",
     "Item",
     "MadeInstead",
     "MeasuredPours",
@@ -28,6 +30,7 @@ __all__ = [
     "Reading",
     "ReadyRow",
     "SheetModule",
+    "ShiftAhead",
     "SignOff",
     "SpotMark",
     "TryOut",

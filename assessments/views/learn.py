@@ -21,21 +21,24 @@ from barcourse.people.roles import May
 from recipes.menu import Menu
 from recipes.models import Lesson, Module
 
-CARDS_A_MINUTE = 3
-
 
 @member(May.LEARN)
 def next_shift(request: HouseRequest) -> HttpResponse:
-    """The next five minutes, and what still stands between this person and ready."""
+    """The next minutes, and what still stands between this person and ready."""
     hire, menu = request.membership, menu_now(request)
     progress = reads.modules_of(hire, menu)
-    due = reads.cards_due(hire, menu, menu.at, progress)
+    cards = reads.planned(hire, menu, menu.at, progress)
+    due = cards.plan.cards
     rows = board.rows_of(hire, board.order_stations(request.venue), menu)
     context = {
         "is_new": not any(p.is_begun for p in progress),
         "todo": to_do(progress, len(due)),
         "cards": [(menu.by_slug[c.drink], word(c.reason)) for c in due],
-        "minutes": max(1, round(len(due) / CARDS_A_MINUTE)),
+        "minutes": max(1, round(cards.plan.seconds / 60)),
+        "waiting_cards": cards.plan.waiting,
+        "plan": cards.plan,
+        "shift": cards.shift,
+        "a_day": cards.minutes,
         "standing": [(row, show_row(row)) for row in rows],
         "proven": must_knows_proven([hire], menu)[hire.pk],
         "must_knows": len(menu.must_knows()),

@@ -46,7 +46,7 @@ def test_after_reading_the_cards_come_first(visit, nils):
     make.read(nils)
     said = text(shift(visit, nils))
 
-    assert "15 drinks to look at, about 5 minutes" in said
+    assert "10 drinks to look at, about 5 minutes" in said
     assert said.index("Turn the cards") < said.index("Read Service and safety")
     assert said.index("Read Service and safety") < said.index("Take the quiz: Highballs")
 

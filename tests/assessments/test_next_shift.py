@@ -1,0 +1,193 @@
+"""When somebody works next, and what is usual for them: both choose their cards."""
+
+import pytest
+
+from assessments import reads, record_shift
+from assessments.models import Habit, Memory, ShiftAhead
+from barcourse.people.reasons import Refused
+from recipes.grammar.aspects import Aspect
+from tests.assessments.pages import address, fields, text
+from tests.factories import assessments as make
+from tests.factories.assessments import LATER, NOW
+from tests.factories.recipes import DAY
+
+SATURDAY = NOW + 5 * DAY
+
+
+def say(by, hire=None, starts_at=SATURDAY, minutes=10, at=NOW):
+    return record_shift.say_next_shift(
+        by=by, hire=hire or by, starts_at=starts_at, minutes=minutes, at=at
+    )
+
+
+def planned(hire, at=LATER):
+    menu = make.menu_of(hire, at)
+    return reads.planned(hire, menu, at, reads.modules_of(hire, menu))
+
+
+def test_who_has_said_nothing_gets_five_minutes(nils):
+    make.read(nils)
+    found = planned(nils)
+
+    assert (found.shift, found.minutes) == (None, reads.MINUTES)
+    assert 0 < found.plan.seconds <= 300
+
+
+def test_the_plan_takes_the_minutes_that_there_are(nils):
+    make.read(nils)
+    say(nils, minutes=2)
+
+    assert planned(nils).minutes == 2
+    assert planned(nils).plan.seconds <= 120
+    assert planned(nils).plan.waiting > 0
+
+
+def test_a_shift_said_anew_takes_the_place_of_the_old_one(nils):
+    say(nils)
+    say(nils, starts_at=SATURDAY + DAY)
+
+    assert ShiftAhead.objects.get().starts_at == SATURDAY + DAY
+
+
+def test_a_shift_that_has_begun_is_not_ahead(nils):
+    say(nils)
+
+    assert planned(nils, at=SATURDAY + DAY).shift is None
+
+
+def test_a_manager_says_it_for_a_hire_and_nobody_else_does(marek, tamsin, nils):
+    assert say(marek, nils).said_by == marek
+    with pytest.raises(Refused, match="not_your_shift"):
+        say(tamsin, nils)
+
+
+@pytest.mark.parametrize(
+    ("said", "code"),
+    [
+        ({"starts_at": NOW}, "shift_not_ahead"),
+        ({"starts_at": NOW - DAY}, "shift_not_ahead"),
+        ({"starts_at": NOW + 61 * DAY}, "shift_not_ahead"),
+        ({"minutes": 0}, "minutes_out_of_reason"),
+        ({"minutes": 61}, "minutes_out_of_reason"),
+    ],
+)
+def test_what_makes_no_sense_is_refused(nils, said, code):
+    with pytest.raises(Refused, match=code):
+        say(nils, **said)
+
+
+def test_another_house_says_nothing_here(ravna, nils):
+    with pytest.raises(Refused, match="other_house"):
+        say(ravna, nils)
+
+
+def test_what_was_asked_tonight_for_saturday_rests(nils):
+    make.read(nils)
+    for item in make.menu_of(nils).of_module(make.module_of(nils)):
+        make.turn_card(nils, item.drink.slug, at=NOW)
+    say(nils)
+
+    assert (planned(nils).plan.cards, planned(nils).plan.resting > 0) == ((), True)
+    assert planned(nils, at=SATURDAY - DAY).plan.cards != ()
+
+
+def test_it_is_typed_in_and_stands_on_next_shift(visit, nils, time_machine):
+    time_machine.move_to(NOW, tick=False)
+    browser, path = visit(nils), address(nils, "shift_when")
+    assert "Say when you work next" in text(browser.get(address(nils, "next_shift")))
+
+    sent = {**fields(browser.get(path)), "day": "2026-03-14", "hour": "18:00", "minutes": "12"}
+    assert browser.send(path, sent)["Location"] == address(nils, "next_shift")
+
+    said = text(browser.get(address(nils, "next_shift")))
+    assert "Saturday" in said
+    assert "12 minutes a day for cards until then." in said
+    assert fields(browser.get(path))["day"] == ["2026-03-14"]
+
+
+@pytest.mark.parametrize(
+    ("typed", "sentence"),
+    [
+        ({"day": "2026-03-01"}, "That is not ahead of us"),
+        ({"day": "soon"}, "Enter a valid date"),
+        ({"minutes": "99"}, "less than or equal to 60"),
+    ],
+)
+def test_what_can_t_be_is_said_beside_its_field(visit, nils, time_machine, typed, sentence):
+    time_machine.move_to(NOW, tick=False)
+    browser, path = visit(nils), address(nils, "shift_when")
+    sent = {"day": "2026-03-14", "hour": "18:00", "minutes": "12", **typed}
+
+    assert sentence in text(browser.send(path, sent))
+    assert not ShiftAhead.objects.exists()
+
+
+def test_a_manager_sets_it_from_the_record(visit, marek, nils, time_machine):
+    time_machine.move_to(NOW, tick=False)
+    browser, path = visit(marek), address(nils, "hire_shift", code=nils.code)
+    assert path in browser.get(address(nils, "hire_record", code=nils.code)).content.decode()
+
+    browser.send(path, {"day": "2026-03-14", "hour": "18:00", "minutes": "12"})
+
+    assert ShiftAhead.objects.of(nils).get().said_by == marek
+
+
+def turn(hire, milliseconds, at, missed=()):
+    make.turn_card(hire, "madras", at=at, milliseconds=milliseconds, missed=missed)
+
+
+def stability(hire):
+    return {m.topic: m.stability for m in Memory.objects.of(hire)}
+
+
+def test_a_slow_answer_counts_for_less_once_the_persons_pace_is_known(nils, pia):
+    for hire in (nils, pia):
+        for n in range(8):
+            turn(hire, 3000, NOW + n * DAY)
+    turn(nils, 3100, NOW + 9 * DAY)
+    turn(pia, 30_000, NOW + 9 * DAY)
+
+    usual, slow = stability(nils), stability(pia)
+    assert all(slow[topic] < usual[topic] for topic in usual)
+
+
+def test_what_is_slow_for_one_is_usual_for_another(nils, pia):
+    for n in range(8):
+        turn(nils, 3000, NOW + n * DAY)
+        turn(pia, 9000, NOW + n * DAY)
+
+    assert Habit.objects.get(hire=nils).pace("card").is_slow(9000) is True
+    assert Habit.objects.get(hire=pia).pace("card").is_slow(9000) is False
+
+
+def test_a_phone_that_says_no_time_changes_no_pace(nils):
+    turn(nils, None, NOW)
+
+    assert Habit.objects.get(hire=nils).pace("card").times == ()
+
+
+def test_cards_set_right_what_is_stated(nils):
+    """Somebody who misses what was thought to be known hears lower chances from then on."""
+    turn(nils, 3000, NOW)
+    for n in range(1, 6):
+        turn(nils, 3000, NOW + n * DAY, missed=[Aspect.POURS])
+
+    assert Habit.objects.get(hire=nils).stated.stated(0.8) < 0.75
+
+
+def test_one_tonic_s_garnish_wrong_counts_against_every_tonic_and_right_for_it(nils):
+    """The rule is the topic: one drink is evidence for all that it holds for."""
+    menu = make.menu_of(nils)
+    [rule] = [
+        t.fingerprint
+        for t in menu.by_slug["gin-tonic"].drink.topics
+        if (t.rule or "").startswith("garnish:")
+    ]
+    assert rule in {t.fingerprint for t in menu.by_slug["vodka-tonic"].drink.topics}
+
+    make.turn_card(nils, "gin-tonic")
+    known = stability(nils)[rule]
+    make.turn_card(nils, "vodka-tonic", missed=[Aspect.FINISH], at=NOW + DAY)
+
+    assert Memory.objects.of(nils).get(topic=rule).lapses == 1
+    assert stability(nils)[rule] < known
