@@ -15,6 +15,7 @@ from recipes.grammar.spec import BuildSpec, Garnish, How, Ice, Method, Part
 from recipes.grammar.units import Unit
 
 MOST_MIXERS = 3
+_LENGTHENING = {("club", "soda"), ("soda", "water"), ("soda",), ("water",), ("sparkling", "water")}
 Slugs = tuple[str, ...]
 
 
@@ -109,7 +110,8 @@ def _blends(book: Book, slug: str) -> bool:
 
 
 def _lengthens(book: Book, slug: str) -> bool:
-    return slug in ("club-soda", "water")
+    item = book.pantry[slug]
+    return any(words_of(name) in _LENGTHENING for name in (item.name, *item.aliases))
 
 
 def plain_parts(book: Book, recipe: str) -> Slugs | None:

@@ -16,6 +16,7 @@ from recipes.grammar.spec import BuildSpec, Garnish, How, Method, Part, Rim, Whe
 from recipes.grammar.units import Unit
 
 Op = tuple[str, str]
+FRUIT = Kind.FRUIT
 _SIMPLE = {w.value: w for w in What}
 _SLICES = ("wheel", "slice", "wedge")
 _GARNISHING = frozenset({"with", "extra", "no", "side", "slice", "no_slice", "no_garnish"})
@@ -78,9 +79,6 @@ def parts(work: Work, ops: tuple[Op, ...]) -> None:
             work.change(What.BACK, item)
             if not item:
                 work.ask.append((About.MIXER, _backs(work.book)))
-        elif code == "glass":
-            work.put(glass=item)
-            work.change(What.GLASS, item)
         elif code in ("straw", "no_straw"):
             work.put(straw=code == "straw")
             work.change(What(code))
@@ -154,8 +152,10 @@ def _is_rim(work: Work, item: str) -> bool:
 
 
 def _rims(work: Work, item: str) -> bool:
+    """Salt goes on the rim, unless the drink has it beside it anyway."""
     pantry = work.book.pantry
-    return item in pantry and pantry[item].kind is Kind.RIM
+    beside = any(g.item == item for g in work.build.garnish or ())
+    return item in pantry and pantry[item].kind is Kind.RIM and not beside
 
 
 def _unrimmed(work: Work, item: str, place: int) -> None:
@@ -172,7 +172,9 @@ def _rimmed(work: Work, item: str, place: int) -> None:
     if work.build.rim and work.build.rim.item == item:
         work.put(rim=work.build.rim.model_copy(update={"half": False}))
     else:
-        wet = next((s for s in ("lime-wedge", "lemon-wedge") if s in pantry), None)
+        cores = work.book.stock.cores
+        citrus = [s for s in pantry if cores[s] in ("lime", "lemon") and pantry[s].kind is FRUIT]
+        wet = next(iter(citrus), None)
         work.put(rim=Rim(item=item, wet_with=wet))
     work.change(What.RIM, item)
     work.moves_on = True
@@ -259,7 +261,9 @@ def _slice(work: Work, now: list[Garnish]) -> str | None:
     if own:
         return own[0]
     pantry = work.book.pantry
-    return next((s for s in (f"lemon-{cut}" for cut in _SLICES) if s in pantry), None)
+    cuts = [f"lemon-{cut}" for cut in _SLICES if f"lemon-{cut}" in pantry]
+    lemons = [s for s in pantry if pantry[s].kind is FRUIT and work.book.stock.cores[s] == "lemon"]
+    return next(iter((*cuts, *lemons)), None)
 
 
 __all__ = ["CUTS", "added", "as_recipe", "asked_items", "beers", "change_of", "garnish", "parts"]

@@ -28,6 +28,8 @@ class Draft:
     count: int = 1
     changes: list[Atom] = field(default_factory=list)
     why_split: bool = False
+    at: tuple[int, ...] = ()  # the words that name it
+    rank: tuple[int, int] = (0, 0)
 
 
 @dataclass(slots=True)
@@ -55,7 +57,8 @@ def group(book: Book, atoms: list[Atom]) -> Grouped:
     unplaced += [i for t in lost for i in t.atom.at]
     astray = _attach(atoms, things, drafts, of_thing)
     unplaced += astray if things or not unplaced else []  # "neat" of a thing that nobody knows
-    return Grouped([d for d in drafts if d.count > 0], sorted(set(unplaced)))
+    left = sorted((d for d in drafts if d.count > 0), key=lambda d: d.rank)
+    return Grouped(left, sorted(set(unplaced)))
 
 
 def _things(book: Book, atoms: list[Atom]) -> list[Thing]:
@@ -122,7 +125,9 @@ def _cut(book: Book, things: list[Thing]) -> tuple[list[Draft], list[int | None]
                 continue
             for at in range(begin + start, begin + stop):
                 of_thing[at] = len(drafts)
-            drafts.append(Draft(identity, things[begin + start].count))
+            named = things[begin + start : begin + stop]
+            words = tuple(i for t in named for i in t.atom.at)
+            drafts.append(Draft(identity, named[0].count, at=words, rank=(len(drafts), 0)))
         begin = end
     return drafts, of_thing, lost
 
@@ -246,11 +251,15 @@ def _counted(
     whole = drafts[owner[-1]]
     if _begins(atoms, place):
         return None
+    if whole.count == 1 and not whole.why_split and atoms[place + 1].code == "with":
+        atoms[place + 1].code = "extra"  # "two limes"
+        return None
     if atom.number > whole.count or (whole.count == 1 and not whole.why_split):
         lost += atom.at
         return None
     whole.count -= atom.number
     whole.why_split = True
-    part = Draft(whole.identity, atom.number, list(whole.changes))
+    rank = (whole.rank[0], len(drafts))
+    part = Draft(whole.identity, atom.number, list(whole.changes), at=whole.at, rank=rank)
     drafts.append(part)
     return part

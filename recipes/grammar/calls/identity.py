@@ -8,11 +8,12 @@ from __future__ import annotations
 from dataclasses import replace
 
 from recipes.grammar.calls import compose
-from recipes.grammar.calls.entries import SLANG, Entry
+from recipes.grammar.calls.entries import PART, SLANG, Entry
 from recipes.grammar.calls.identified import COSTS, Ask, Identity, item_why, named_why
 from recipes.grammar.calls.patterned import pattern, patterned
 from recipes.grammar.calls.reading import About
 from recipes.grammar.calls.stock import BASE, MIXER, OTHER, spec_key
+from recipes.grammar.calls.tokens import words_of
 from recipes.grammar.calls.vocabulary import KIND_WORDS, Book
 from recipes.grammar.house_spec import resolve
 from recipes.grammar.ingredients import Kind, LiquorClass
@@ -55,9 +56,11 @@ def _identify(book: Book, said: tuple[Entry, ...], seps: tuple[str, ...]) -> Ide
     named = [e for e in said if e.recipes and not (e.items and e.items_by <= SLANG)]
     if not named:
         return _mixed(book, said, seps)
+    if len(said) == 2 and not any(seps) and any(e.recipes_by == PART for e in named):
+        return _pieced(book, said)
     if len(named) > 1 or len(named[0].recipes) > 1:
         return None
-    return _swapped(book, said, seps) or _extended(book, said, seps)
+    return _mentioned(book, said, seps) or _swapped(book, said, seps) or _extended(book, said, seps)
 
 
 def _alone(book: Book, entry: Entry) -> Identity | None:
@@ -239,6 +242,32 @@ def _extended(book: Book, said: tuple[Entry, ...], seps: tuple[str, ...]) -> Ide
     if found:
         found.dear += 0.1 if named else COSTS["extended"]
     return found
+
+
+def _pieced(book: Book, said: tuple[Entry, ...]) -> Identity | None:
+    """A word out of a name beside a name: "frozen marg" is the one drink that has both."""
+    part, other = sorted(said, key=lambda e: e.recipes_by != PART)
+    drinks = book.stock.drinks
+    words = {w for slug in other.recipes for w in words_of(drinks[slug].name)}
+    words |= set(words_of(other.phrase))
+    both = [s for s in part.recipes if words & set(words_of(drinks[s].name))]
+    if len(both) != 1:
+        return None
+    why = (Reason.of("call_part", said=f"{part.phrase} {other.phrase}", drink=both[0]),)
+    return Identity(both[0], book.stock.builds[both[0]], drinks[both[0]].name, why)
+
+
+def _mentioned(book: Book, said: tuple[Entry, ...], seps: tuple[str, ...]) -> Identity | None:
+    """What is in a drink said beside its name: a lager shandy, a vodka screwdriver."""
+    named = next(e for e in said if e.recipes and not (e.items and e.items_by <= SLANG))
+    others = [e for e in said if e is not named]
+    if any(seps) or not all(len(e.items) == 1 and e.items_by <= SLANG for e in others):
+        return None
+    if not all(_is_in(book, e.items[0], named.recipes[0]) for e in others):
+        return None
+    known = _recipe(book, named)
+    known.dear += 0.2
+    return known
 
 
 def _swapped(book: Book, said: tuple[Entry, ...], seps: tuple[str, ...]) -> Identity | None:

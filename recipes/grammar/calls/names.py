@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 
-from recipes.grammar.calls.tokens import words_of
+from recipes.grammar.calls.tokens import tokens, words_of
 
 SMALL = frozenset({"and", "on", "the", "of", "with", "a"})
 Words = tuple[str, ...]
@@ -18,6 +18,8 @@ def variants(name: str) -> Iterator[Words]:
     """The words of the name; then the same without small words, where anything is left."""
     words = words_of(name)
     yield words
+    if "," in name:
+        yield tuple(t.word for t in tokens(name) if t.word)  # as it is written
     bare = tuple(w for w in words if w not in SMALL)
     if bare and bare != words:
         yield bare

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from recipes.grammar.calls.entries import PART
 from recipes.grammar.calls.grouping import Draft, group
 from recipes.grammar.calls.lexing import pieces
 from recipes.grammar.calls.marks import atoms
@@ -66,10 +67,22 @@ def _read_strange(text: str, said: list[Token], book: Book) -> Reading:
                 told[token.said] = " ".join(meant)
             spelt += [Token(token.said if n == 0 else "", w) for n, w in enumerate(meant)]
     words = [t.word for t in spelt]
+    _unguess(book, spelt, words, told)
     reads = tuple(ReadAs(s, m) for s, m in told.items())
     if not forks:
         return _read(text, spelt, words, reads, book)
     return _forked(text, spelt, words, reads, forks, book)
+
+
+def _unguess(book: Book, spelt: list[Token], words: list[str], told: dict[str, str]) -> None:
+    """A strange word that would only be one out of a longer name stays strange."""
+    for piece in pieces(book, words) if told else ():
+        said, entry = spelt[piece.start].said, piece.entry
+        weak = entry is None or (entry.recipes_by == PART and entry.items_by == PART)
+        weak = weak and (entry is None or (entry.sign is None and not entry.pattern))
+        if said in told and piece.end - piece.start == 1 and weak:
+            words[piece.start] = said.casefold()
+            del told[said]
 
 
 def _forked(
@@ -128,6 +141,10 @@ def _read(
     meant: list[str] = []
     for draft in grouped.drafts:
         served = _served(book, draft)
+        if lost and _out_of_a_name(draft):
+            lost.update(draft.at)
+            meant.append(draft.identity.recipe or "")
+            continue
         lost.update(i for n in served.refused for i in draft.changes[n].at)
         if served.drop:
             lost.update(i for a in draft.changes for i in a.at)
@@ -151,6 +168,12 @@ def _read(
         unplaced=unplaced,
         did_you_mean=tuple(meant),
     )
+
+
+def _out_of_a_name(draft: Draft) -> bool:
+    """One word of a name, among words that nobody knows: a thought, and no drink."""
+    why = draft.identity.why
+    return bool(draft.identity.recipe and why and why[0].code == "call_part")
 
 
 def _aligned(said: list[Token], words: list[str]) -> list[Token]:

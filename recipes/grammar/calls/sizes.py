@@ -11,7 +11,7 @@ from recipes.grammar.spec import How, Ice, Method, Part
 
 SIZES = frozenset({
     "single", "double", "triple", "tall", "short", "any_spirit", "half", "pint", "bottle", "can",
-    "draught", "premium", "call", "any_mixer",
+    "draught", "premium", "call", "any_mixer", "glass",
 })  # fmt: skip
 _DRAWN = frozenset({Method.DRAUGHT, Method.TWO_PART})
 _UNDOUBLED = frozenset({Method.DRAUGHT, Method.TWO_PART, Method.OPEN, Method.LAYER})
@@ -30,6 +30,8 @@ def resize(work: Work, code: str, place: int, item: str) -> None:
         _more(work, code, place)
     elif code == "tall":
         _tall(work, place)
+    elif code == "glass":
+        _in_glass(work, place, item)
     elif code in ("short", "any_spirit"):
         work.short = True
         if not work.factor > 1:
@@ -80,6 +82,14 @@ def _tall(work: Work, place: int) -> None:
     if not work.tall:
         work.tall = True
         work.change(What.TALL)
+
+
+def _in_glass(work: Work, place: int, item: str) -> None:
+    if item == work.book.rules.doubles.tall_glass and work.tops and work.build.glass is None:
+        _tall(work, place)
+    else:
+        work.put(glass=item)
+        work.change(What.GLASS, item)
 
 
 def settle(work: Work) -> None:

@@ -8,7 +8,7 @@ from recipes.grammar.calls.tokens import words_of
 from recipes.grammar.calls.vocabulary import Book
 
 MOST = 5
-ALIKE = 72.0
+ALIKE = 78.0
 """From what likeness on (0 to 100, rapidfuzz ratio) a drink is worth offering (our own choice)."""
 MOST_WORDS = 12
 

@@ -17,6 +17,8 @@ _WRITTEN = (
     (re.compile(r"(?<!\d)1/2(?!\d)|½"), " half "),
     (re.compile("\u00d7"), "x"),
 )
+_SPACED = re.compile(r"\b(?:x +(\d{1,3})|(\d{1,3}) +x)\b", re.IGNORECASE)
+"""How many times, with a blank inside: "x 3", "3 x"."""
 _MARKS = {"&": "and", "+": "and", ",": COMMA, ";": LINE, "|": LINE, ".": COMMA, ":": COMMA,
           "(": COMMA, ")": COMMA, "\u2013": COMMA, "\u2014": COMMA, "\n": LINE}  # fmt: skip
 _SILENT = frozenset({"P", "C", "M", "Z"})
@@ -33,6 +35,8 @@ class Token(NamedTuple):
 def tokens(text: str) -> list[Token]:
     """Every word, and the marks that part drinks; letters and symbols are never dropped."""
     plain = text.strip()
+    if _SPACED.search(plain):
+        plain = _SPACED.sub(r"\1\2x", plain)
     if "/" in plain or "½" in plain or "\u00d7" in plain:
         for pattern, instead in _WRITTEN:
             plain = pattern.sub(instead, plain)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from itertools import count
 from typing import Any
@@ -106,7 +106,9 @@ class _Maker:
         self.keys = count(1)
         self.patterns = {**TRADE, **stock.rules.patterns}
         self.patterns = {
-            word: p for word, p in self.patterns.items() if all(m in stock.pantry for m in p.mixers)
+            word: _stocked(p, stock.pantry)
+            for word, p in self.patterns.items()
+            if all(m in stock.pantry for m in p.mixers)
         }
 
     def entry(self, words: Words) -> Entry:
@@ -155,7 +157,7 @@ class _Maker:
         drinks = self.stock.drinks.values()
         for by, names in ((NAME, lambda d: (d.name,)), (ALIAS, lambda d: d.aliases)):
             spoken = [(d, tuple(variants(n))) for d in drinks for n in names(d)]
-            for rank in range(3):
+            for rank in range(4):
                 for drink, forms in spoken:
                     if rank < len(forms):
                         self.drink(forms[rank], drink.slug, by)
@@ -232,10 +234,11 @@ class _Maker:
         known = self.phrases.get(tuple(base))
         return last == word and bool(known and self.stock.base_of(slug) in known.items)
 
-    def _recipes_with(self, word: str) -> Iterator[str]:
-        for drink in self.stock.drinks.values():
-            if word in words_of(drink.name) and not drink.spec.alcohol_free:
-                yield drink.slug
+    def _recipes_with(self, word: str) -> list[str]:
+        """Drinks with this word in their name; failing that, in another name of theirs."""
+        drinks = [d for d in self.stock.drinks.values() if not d.spec.alcohol_free]
+        found = [d.slug for d in drinks if word in words_of(d.name)]
+        return found or [d.slug for d in drinks if any(word in words_of(a) for a in d.aliases)]
 
     def book(self) -> Book:
         for entry in self.phrases.values():
@@ -261,6 +264,12 @@ class _Maker:
             open_words=tuple(sorted(names)),
             entries=tuple(dict.fromkeys(self.phrases.values())),
         )
+
+
+def _stocked(pattern: Pattern, pantry: Pantry) -> Pattern:
+    """Without a garnish that the house doesn't have."""
+    left = pattern.garnish and tuple(g for g in pattern.garnish if g.item in pantry)
+    return pattern.model_copy(update={"garnish": left or None})
 
 
 def _means(entry: Entry) -> bool:
