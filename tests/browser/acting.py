@@ -8,7 +8,7 @@ import pypdfium2
 import zxingcpp
 from playwright.sync_api import Page, expect
 
-from assessments.measures.quiz import ItemAsked
+from assessments.measures.quiz import ItemAsked, ItemKind
 from assessments.models import Item
 from tests.browser.conftest import Visit
 
@@ -76,18 +76,36 @@ def answer_quiz(visit: Visit) -> None:
         if first:
             visit.check()
             first = False
-        page.locator(f"input[name=choice][value='{_right_choice(page)}']").check()
+        _answer_right(visit)
         page.get_by_role("button", name="That's my answer").click()
         page.wait_for_load_state("load")
     visit.check()
 
 
-def _right_choice(page: Page) -> int:
+def _answer_right(visit: Visit) -> None:
+    """Whatever the question's kind: pick one, tick several, give places, choose each part."""
+    page, asked = visit.page, _asked(visit.page)
+    given = asked.right_answer
+    if isinstance(given, int):
+        page.locator(f"input[name=choice][value='{given}']").check()
+        return
+    visit.check()
+    for number, choice in enumerate(given):
+        match asked.kind:
+            case ItemKind.SEVERAL:
+                page.locator(f"input[name=choice][value='{choice}']").check()
+            case ItemKind.ORDER:
+                page.locator(f"select[name=place-{choice}]").select_option(str(number + 1))
+            case _:
+                page.locator(f"input[name=part-{number}][value='{choice}']").check()
+
+
+def _asked(page: Page) -> ItemAsked:
     code = re.search(r"/quiz/([a-z0-9]+)/", page.url)
     assert code, page.url
     position = page.locator("input[name=item]").input_value()
     item = Item.objects.get(quiz__code=code[1], position=int(position))
-    return ItemAsked.from_json(item.asked).right
+    return ItemAsked.from_json(item.asked)
 
 
 def turn_cards(visit: Visit) -> int:

@@ -206,12 +206,26 @@ def test_a_build_is_credited_by_its_aspects():
     assert [o for _, o in part_outcomes(item, one_off)].count("wrong") == 1
     shown = shows(item, one_off)
     assert {t for t, ok in shown.items() if not ok} == set(item.parts[0].topics)
-    assert mixed_up_with(item, one_off) == item.parts[0].choices[one_off[0]].of
+    assert mixed_up_with(item, one_off) is None  # one wrong part is no other drink
 
     result = score([item], {0: one_off}, 60)
     assert (result.right, result.wrong, result.passed) == (0, 1, True)
     assert {a for a, t in result.by_aspect.items() if t.wrong} == {item.parts[0].aspect}
     assert [r.code for r in result.reasons] == ["quiz_passed", "quiz_part_credit"]
+
+
+def test_parts_of_one_other_drink_are_a_mix_up_with_it():
+    found = 0
+    for item in items_of(ItemKind.BUILD):
+        for other in {c.of for part in item.parts for c in part.choices} - {item.recipe}:
+            theirs = [
+                next((n for n, c in enumerate(p.choices) if c.of == other), p.right)
+                for p in item.parts
+            ]
+            wrong = sum(g != p.right for g, p in zip(theirs, item.parts, strict=True))
+            assert mixed_up_with(item, tuple(theirs)) == (other if wrong > 1 else None)
+            found += wrong > 1
+    assert found
 
 
 def test_a_build_offers_every_part_that_can_be_asked_and_each_has_its_choices():

@@ -163,15 +163,15 @@ def _mistake(index: int, item: ItemAsked, given: Given) -> Mistake:
 
 
 def mixed_up_with(item: ItemAsked, given: Given) -> str | None:
-    """The drink whose build, name or part was picked; of a build, the one that all its wrong
-    parts are from."""
+    """The drink whose build or name was picked; of a chosen build, the one that all its wrong
+    parts are from, where they are two or more: one wrong part is no other drink."""
     if isinstance(given, int):
         return None if given == ASK or item.takes_several else item.choices[given].of or None
     if item.kind is not ItemKind.BUILD:
         return None
     pairs = zip(item.parts, given, strict=True)
-    wrong = {part.choices[g].of for part, g in pairs if g != part.right}
-    return wrong.pop() if len(wrong) == 1 else None
+    wrong = [part.choices[g].of for part, g in pairs if g != part.right]
+    return wrong[0] if len(wrong) > 1 and len(set(wrong)) == 1 else None
 
 
 def _reasons(
