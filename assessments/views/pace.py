@@ -44,7 +44,7 @@ def check(request: HouseRequest, hire: str) -> HttpResponse:
     station, asked = station_or_404(request, stations), TicketForm(request.GET)
     if not asked.is_valid():
         raise Http404
-    drawn = _drawn(menu, station, asked)
+    drawn = drawn_for(menu, station, asked)
     form = PaceForm(request.POST or None, drawn=drawn) if drawn else None
     if form and drawn and form.is_valid():
         with refusals_beside(form):
@@ -66,7 +66,8 @@ def check(request: HouseRequest, hire: str) -> HttpResponse:
     return render(request, "assessments/pace.html", context)
 
 
-def _drawn(menu: Menu, station: Station, asked: TicketForm) -> tickets.Drawn | None:
+def drawn_for(menu: Menu, station: Station, asked: TicketForm) -> tickets.Drawn | None:
+    """The ticket that a valid form asks for; None where nothing is poured at the station."""
     said = asked.cleaned_data
     seed = said["seed"] if said["seed"] is not None else secrets.randbelow(SEEDS)
     rung_up = said["rung_up"] == "yes" if said["rung_up"] else station.slug != NO_TILL

@@ -19,6 +19,7 @@ from barcourse.papers.house_rules import RuleLines
 from barcourse.papers.lookalike_map import Drawn, Line, MapFacts, Pair, Placed
 from barcourse.papers.mixed_up import MixedUp
 from barcourse.papers.shown import OfHundred, PassedModule, Shown, SignedDrink
+from barcourse.papers.ticket import TicketFacts
 from barcourse.people.log import Head
 
 ADDRESS = "https://bar.example/paper/abcdefghij0123456789/"
@@ -80,6 +81,21 @@ def handout_facts(**said: Any) -> HandoutFacts:
             "mixed_up": (MixedUp("Sea Breeze", "Bay Breeze", (("Mixers", "a", "b"),)),),
             "rules": (RuleLines("Garnish", (("tonic water", "lime wedge, always"),)),),
             "rules_version": 3,
+            "as_of": dt.datetime(2026, 3, 12, 15, 5, tzinfo=dt.UTC),
+            **said,
+        }
+    )
+
+
+def ticket_facts(**said: Any) -> TicketFacts:
+    return TicketFacts(
+        **{
+            "house": "Harbour Lights",
+            "station": "Well",
+            "number": 7,
+            "rung_up": True,
+            "orders": (((2, "Sea Breeze"), (1, "Madras")), ((1, "Gin tonic"),)),
+            "errors": ("A pour off", "Rung up wrong"),
             "as_of": dt.datetime(2026, 3, 12, 15, 5, tzinfo=dt.UTC),
             **said,
         }

@@ -14,12 +14,14 @@ from barcourse.papers import pdf
 from barcourse.papers.certificate import certificate_pdf
 from barcourse.papers.handout import handout_pdf
 from barcourse.papers.lookalike_map import map_pdf
+from barcourse.papers.ticket import ticket_pdf
 from tests.papers import sheets
 
 ROOT = Path(__file__).parent.parent.parent
 PAPERS = {
     "certificate": lambda **said: certificate_pdf(sheets.certificate_facts(**said)),
     "handout": lambda **said: handout_pdf(sheets.handout_facts(**said)),
+    "ticket": lambda **said: ticket_pdf(sheets.ticket_facts(**said)),
     "look-alikes": lambda **said: map_pdf(sheets.map_facts(**said)),
 }
 every_paper = pytest.mark.parametrize("paper", PAPERS.values(), ids=PAPERS)
