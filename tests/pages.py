@@ -56,6 +56,8 @@ shift_when          GET    learn         door    page  page    page     page    
 shift_when          POST   learn         door    goes  goes    goes     goes     goes   404    404
 hire_shift          GET    invite        door    403   403     403      page     page   404    404
 hire_shift          POST   invite        door    403   403     403      goes     goes   404    404
+study               GET    see_papers    door    403   403     403      page     page   404    404
+study_csv           GET    see_papers    door    403   403     403      data     data   404    404
 shift_cards         GET    learn         door    page  page    page     page     page   404    404
 shift_cards         POST   learn         door    goes  goes    goes     goes     goes   404    404
 modules             GET    learn         door    page  page    page     page     page   404    404

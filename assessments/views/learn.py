@@ -13,6 +13,7 @@ from assessments.models import QuizSheet
 from assessments.next_up import to_do
 from assessments.showing import show_row
 from assessments.sign_offs import must_knows_proven
+from assessments.study_time import studied
 from assessments.views.finding import menu_now, module_or_404
 from assessments.wording import word
 from barcourse.people.access import SEND, HouseRequest, member
@@ -38,6 +39,7 @@ def next_shift(request: HouseRequest) -> HttpResponse:
         "waiting_cards": cards.plan.waiting,
         "plan": cards.plan,
         "shift": cards.shift,
+        "studied": studied(request.venue, [hire], menu.at, days=1),
         "a_day": cards.minutes,
         "standing": [(row, show_row(row)) for row in rows],
         "proven": must_knows_proven([hire], menu)[hire.pk],

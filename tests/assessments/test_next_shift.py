@@ -3,7 +3,9 @@
 import pytest
 
 from assessments import reads, record_shift
+from assessments.measures.memory import recall
 from assessments.models import Habit, Memory, ShiftAhead
+from assessments.recalls import recalls
 from barcourse.people.reasons import Refused
 from recipes.grammar.aspects import Aspect
 from tests.assessments.pages import address, fields, text
@@ -191,3 +193,20 @@ def test_one_tonic_s_garnish_wrong_counts_against_every_tonic_and_right_for_it(n
 
     assert Memory.objects.of(nils).get(topic=rule).lapses == 1
     assert stability(nils)[rule] < known
+
+
+def test_the_recall_of_everybody_is_one_query_and_that_of_each(
+    nils, pia, ravna, django_assert_num_queries
+):
+    for hire, slug in ((nils, "madras"), (pia, "gin-tonic"), (ravna, "madras")):
+        make.turn_card(hire, slug)
+    at = NOW + 3 * DAY
+
+    with django_assert_num_queries(1):
+        found = recalls(nils.venue, at)
+
+    rows = Memory.objects.filter(hire__in=[nils, pia]).order_by("hire_id", "topic")
+    assert [(h, t) for h, t in zip(found.hires.tolist(), found.topics, strict=True)] == [
+        (m.hire_id, m.topic) for m in rows
+    ]
+    assert found.recall == pytest.approx([recall(m.facts(), at) for m in rows], abs=1e-12)

@@ -22,6 +22,7 @@ AS_IT_IS = {
     "pass_mark": 80,
     "legal_age": 21,
     "challenge_age": 25,
+    "study_is_paid": "on",
 }
 
 

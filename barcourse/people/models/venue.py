@@ -102,6 +102,10 @@ class Venue(models.Model):
         validators=[MinValueValidator(16), MaxValueValidator(99)],
     )
 
+    study_is_paid = models.BooleanField(
+        _("minutes spent on cards and quizzes are paid"), default=True
+    )
+
     class Meta:
         constraints = (
             models.CheckConstraint(
@@ -129,6 +133,7 @@ class Venue(models.Model):
         "most_wrong",
         "second_right",
         "pass_mark",
+        "study_is_paid",
         "legal_age",
         "challenge_age",
     )
