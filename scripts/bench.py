@@ -17,6 +17,9 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from bench_calls import measure_calls
+from bench_memory import measure_recalls
+
 if TYPE_CHECKING:
     from django.http import HttpRequest, HttpResponse
     from django.test import Client
@@ -263,6 +266,8 @@ def main() -> None:
         measure_sealed_rows(owner)
         measure_four_at_once(owner, hire)
         measure_drinks()
+        measure_recalls(owner, report)
+        measure_calls(many_drinks())
 
 
 if __name__ == "__main__":

@@ -76,12 +76,16 @@ _OTHER_CLASSES = {
 }
 
 
+_CLASSES = (
+    dict.fromkeys(Kind, LiquorClass.MIXER)
+    | dict.fromkeys(_SPIRITS, LiquorClass.SPIRIT)
+    | dict.fromkeys(_SOLIDS, LiquorClass.SOLID)
+    | _OTHER_CLASSES
+)
+
+
 def liquor_class(kind: Kind) -> LiquorClass:
-    if kind in _SPIRITS:
-        return LiquorClass.SPIRIT
-    if kind in _SOLIDS:
-        return LiquorClass.SOLID
-    return _OTHER_CLASSES.get(kind, LiquorClass.MIXER)
+    return _CLASSES[kind]
 
 
 WETS_A_RIM = frozenset({Kind.CITRUS, Kind.FRUIT, Kind.SYRUP})
@@ -111,7 +115,7 @@ class Ingredient(BaseModel):
 
     def answers_to(self, word: str) -> bool:
         """Whether a house rule that says `word` means this ingredient: slug, kind or class."""
-        return word in (self.slug, self.kind.value, self.liquor_class.value)
+        return word in (self.slug, self.kind) or word == _CLASSES[self.kind]
 
 
 Pantry = Mapping[str, Ingredient]

@@ -81,10 +81,13 @@ class GarnishRule(_Rule):
     def matches(self, parts: tuple[Ingredient, ...], family: Family) -> bool:
         if self.families and family not in self.families:
             return False
-        if not all(any(p.answers_to(w) for p in parts for w in group) for group in self.needs):
-            return False
+        for group in self.needs:
+            if not any(p.answers_to(w) for p in parts for w in group):
+                return False
+        if not self.only:
+            return True
         words = [w for group in self.needs for w in group]
-        return not self.only or all(any(p.answers_to(w) for w in words) for p in parts)
+        return all(any(p.answers_to(w) for w in words) for p in parts)
 
 
 class Doubles(_Rule):

@@ -43,20 +43,45 @@ def answered(
 
 
 def _places(before: Reading, question: Question, words: str) -> Iterator[str]:
-    """First behind or in place of words near to where the drink was called, then further off."""
+    """Near to where the drink was called first. What a drink is takes the place of what was open
+    about it; a base stands before, and how a drink is served behind its name."""
     text = before.heard.strip()
     spans = [m.span() for m in _PIECE.finditer(text)]
     near = (question.drink + 1) / max(1, len(before.drinks)) * len(spans)
     order = sorted(range(len(spans)), key=lambda n: (abs(n + 1 - near), n))
-    replaces = question.about in (About.DRINK, About.BASE, About.MIXER) or not words
-    for width in range(1, MOST_REPLACED + 1) if replaces else ():
+    if question.about is About.BASE:
+        yield from _beside(text, spans, order, words)
+    if question.about in (About.DRINK, About.BASE, About.MIXER) or not words:
+        yield from _instead(text, spans, order, words)
+    if words and question.about is not About.BASE:
+        last = [n for n in order if _ends_a_drink(text, spans, n)]
+        rest = [n for n in order if n not in last]
+        yield from (_with(text, spans[n][1], spans[n][1], f" {words}") for n in [*last, *rest])
+        yield from _beside(text, spans, order, words)
+
+
+Spans = Sequence[tuple[int, int]]
+
+
+def _beside(text: str, spans: Spans, order: Sequence[int], words: str) -> Iterator[str]:
+    return (_with(text, spans[n][0], spans[n][0], f"{words} ") for n in order)
+
+
+def _instead(text: str, spans: Spans, order: Sequence[int], words: str) -> Iterator[str]:
+    for width in range(1, MOST_REPLACED + 1):
         for n in order:
             if n + width <= len(spans):
                 yield _with(text, spans[n][0], spans[n + width - 1][1], words)
-    for n in order if words else ():
-        yield _with(text, spans[n][1], spans[n][1], f" {words}")
-    for n in order if words else ():
-        yield _with(text, spans[n][0], spans[n][0], f"{words} ")
+
+
+def _ends_a_drink(text: str, spans: Spans, n: int) -> bool:
+    """Whether a mark, an "and" or nothing follows."""
+    if n + 1 == len(spans):
+        return True
+    start, end = spans[n + 1]
+    return text[start:end].casefold() in ("and", "plus", "&", "+") or bool(
+        text[spans[n][1] : start].strip(" ")
+    )
 
 
 def _with(text: str, start: int, end: int, words: str) -> str:
@@ -92,12 +117,11 @@ def _is_chosen(drink: CalledDrink, was: CalledDrink, question: Question, choice:
     spec = drink.spec
     if spec is None:
         return False
-    codes = {c.what.value for c in drink.changes} - {c.what.value for c in was.changes}
     if question.about is About.GARNISH:
         on_it = {g.item for g in spec.garnish}
         return not on_it if choice == "none" else on_it == {choice}
     if question.about in (About.SIZE, About.STYLE):
-        return choice in codes or (choice == "single" and not codes)
+        return True  # the question is settled, and no other word was said
     kept = {p.ingredient for p in was.spec.parts} if was.spec else set()
     parts = {p.ingredient for p in spec.parts}
     return choice in parts and (

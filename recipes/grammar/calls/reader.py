@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from typing import cast
 
 from recipes.grammar.calls.entries import PART
 from recipes.grammar.calls.grouping import Draft, group
@@ -24,9 +25,11 @@ MOST_FORKS = 8
 def read(text: str, book: Book) -> Reading:
     """What a guest, a hire or a till says, understood as far as it can be. Never fails."""
     said = [t for t in tokens(text) if t.word]
-    if any(t.word not in book.words and t.word not in BREAKS for t in said):
+    plain = book.plain
+    words = [plain.get(t.word) for t in said]
+    if None in words:
         return _read_strange(text, said, book)
-    return _read(text, said, [t.word for t in said], (), book)
+    return _read(text, said, cast("list[str]", words), (), book)
 
 
 def _read_strange(text: str, said: list[Token], book: Book) -> Reading:
@@ -38,8 +41,9 @@ def _read_strange(text: str, said: list[Token], book: Book) -> Reading:
     while at < len(said):
         token = said[at]
         at += 1
-        if token.word in book.words or token.word in BREAKS:
-            spelt.append(token)
+        plain = book.plain.get(token.word)
+        if plain is not None:
+            spelt.append(token if plain == token.word else Token(token.said, plain))
             continue
         if at < len(said) and token.word + said[at].word in book.words:
             both = token.word + said[at].word

@@ -23,7 +23,7 @@ from recipes.grammar.calls.entries import (
 from recipes.grammar.calls.lexing import cheapest_of
 from recipes.grammar.calls.names import Words, by_other_base, joined, variants
 from recipes.grammar.calls.stock import Stock, stock_of
-from recipes.grammar.calls.tokens import words_of
+from recipes.grammar.calls.tokens import BREAKS, words_of
 from recipes.grammar.calls.words import SPOKEN, Sign, closed_words
 from recipes.grammar.drink import Drink
 from recipes.grammar.ingredients import Ingredient, Kind, Pantry
@@ -56,6 +56,7 @@ class Book:
     known: dict[str, Any] = field(default_factory=dict)  # word as said -> what it was taken for
     served: dict[Any, Any] = field(default_factory=dict)  # drink and changes -> what to build
     identified: dict[Any, Any] = field(default_factory=dict)
+    plain: dict[str, str] = field(default_factory=dict)  # a word, or the one it is a plural of
     buckets: Any = None
     phrases_of: dict[str, tuple[Entry, ...]] = field(default_factory=dict)
     spoken: dict[str, str] | None = None
@@ -255,10 +256,12 @@ class _Maker:
         names = {
             w for words, e in self.phrases.items() if e.sign is None for w in words if len(w) > 2
         }
+        known = {w for words in self.phrases for w in words}
         return Book(
+            plain={w: w for w in (*known, *BREAKS)},
             stock=self.stock,
             trie=self.trie,
-            words=frozenset(w for words in self.phrases for w in words),
+            words=frozenset(known),
             joined=dict(joined(w for w, e in self.phrases.items() if e.is_content)),
             patterns=self.patterns,
             open_words=tuple(sorted(names)),
