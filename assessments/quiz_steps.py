@@ -50,7 +50,7 @@ def for_drill(by: Membership, menu: Menu, task: DrillFor, seed: int, at: dt.date
     """The two drinks of a drill, each in three ways, unsaved; nothing where one is off the menu."""
     drill = task.drill
     both = [menu.by_slug[r.slug].drink for r in (drill.one, drill.other) if r.slug in menu.by_slug]
-    plan = QuizPlan(len(DRILL_MIX) * 2, pass_mark=100, mix=DRILL_MIX)
+    plan = QuizPlan(len(DRILL_MIX) * 2, pass_mark=100, mix=DRILL_MIX, whole_first=False)
     name = f"{drill.one.name} / {drill.other.name}"
     quiz = _quiz(by, menu, plan, seed, at, drill=drill, name=name)
     if len(both) < 2:
@@ -69,7 +69,8 @@ Drawn = tuple[Quiz, list[Item]]
 
 
 def plan_of(sheet: QuizSheet) -> QuizPlan:
-    said: dict[str, Any] = {"mix": mix} if (mix := read_mix(sheet.mix)) else {}
+    mix = read_mix(sheet.mix)
+    said: dict[str, Any] = {"mix": mix, "whole_first": False} if mix else {}
     return QuizPlan(
         sheet.length,
         pass_mark=sheet.pass_mark,

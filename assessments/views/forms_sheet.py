@@ -28,7 +28,9 @@ class SheetForm(forms.ModelForm[QuizSheet]):
         label=gettext_lazy("Kinds of questions"),
         widget=forms.CheckboxSelectMultiple,
         required=False,
-        help_text=gettext_lazy("Nothing ticked means all of them. Must-knows come first anyway."),
+        help_text=gettext_lazy(
+            "Nothing ticked: must-knows as whole builds first, then all kinds in turn."
+        ),
     )
     critical = forms.CharField(
         label=gettext_lazy("Drinks that must be right"),

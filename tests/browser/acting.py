@@ -76,20 +76,21 @@ def answer_quiz(visit: Visit) -> None:
         if first:
             visit.check()
             first = False
-        _answer_right(visit)
+        if asked_on(page).takes_several:
+            visit.check()
+        answer_right(page)
         page.get_by_role("button", name="That's my answer").click()
         page.wait_for_load_state("load")
     visit.check()
 
 
-def _answer_right(visit: Visit) -> None:
+def answer_right(page: Page) -> None:
     """Whatever the question's kind: pick one, tick several, give places, choose each part."""
-    page, asked = visit.page, _asked(visit.page)
+    asked = asked_on(page)
     given = asked.right_answer
     if isinstance(given, int):
         page.locator(f"input[name=choice][value='{given}']").check()
         return
-    visit.check()
     for number, choice in enumerate(given):
         match asked.kind:
             case ItemKind.SEVERAL:
@@ -100,7 +101,7 @@ def _answer_right(visit: Visit) -> None:
                 page.locator(f"input[name=part-{number}][value='{choice}']").check()
 
 
-def _asked(page: Page) -> ItemAsked:
+def asked_on(page: Page) -> ItemAsked:
     code = re.search(r"/quiz/([a-z0-9]+)/", page.url)
     assert code, page.url
     position = page.locator("input[name=item]").input_value()

@@ -296,6 +296,16 @@ def test_the_cards_of_two_quizzes_are_of_the_same_cases():
     assert len(dealt(1)) == 6
 
 
+@pytest.mark.parametrize("kind", [ItemKind.WHOLE, ItemKind.NAME_IT, ItemKind.BUILD])
+def test_a_plan_of_one_kind_asks_nothing_else_and_must_knows_first(kind):
+    drinks = menu(madras={"must_know": True}, cuba_libre={"must_know": True})
+    plan = QuizPlan(4, mix=((kind, None),), whole_first=False)
+    items = generate(plan=plan, drinks=drinks, pool=drinks, scenarios=(), seed=4)
+
+    assert [i.kind for i in items] == [kind] * 4
+    assert {i.recipe for i in items} > {"madras", "cuba-libre"}
+
+
 def test_drinks_that_a_plan_names_must_be_right():
     drinks = menu()
     plan = QuizPlan(30, critical=("madras",))

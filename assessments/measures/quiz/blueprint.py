@@ -51,6 +51,8 @@ PASS_MARK = 80
 class QuizPlan:
     """`length` counts drink items, scenarios and identity cards together; `pass_mark` is a
     percentage; `critical` are slugs of drinks that must be right, beside alcohol-free ones.
+    `whole_first`: must-knows take places as whole builds before the mix is dealt; else the mix
+    alone says what is asked, of must-knows first.
 
     All critical scenarios are asked even where they are more than `scenarios`, and the quiz is
     then longer than `length`.
@@ -62,6 +64,7 @@ class QuizPlan:
     mix: tuple[Line, ...] = DEFAULT_MIX
     cards: int = 0
     critical: tuple[str, ...] = ()
+    whole_first: bool = True
 
     def __post_init__(self) -> None:
         if min(self.scenarios, self.cards) < 0 or self.scenarios + self.cards > self.length:
@@ -93,17 +96,24 @@ Askable = Mapping[Line, Sequence[Drink]]
 
 
 def blueprint(
-    length: int, mix: Sequence[Line], askable: Askable, also: Collection[str] = ()
+    length: int,
+    mix: Sequence[Line],
+    askable: Askable,
+    also: Collection[str] = (),
+    *,
+    whole_first: bool = True,
 ) -> Counter[Slot]:
     """How many drink items of each slot: must-knows as whole builds first, then the mix in turn.
 
     Where there are more must-knows than places, a third of the places stays for the mix: else a
     quiz on a long list of must-knows would never ask about an aspect.
     """
-    slots = _must_know_slots(length, askable, also)
+    slots = _must_know_slots(length, askable, also) if whole_first else Counter()
     left = length - slots.total()
     critical = _critical_places(left, askable, also)
-    rooms = {c: _rooms(mix, askable, also, critical=c) for c in (False, True)}
+    rooms = {
+        c: _rooms(mix, askable, also, critical=c, whole_first=whole_first) for c in (False, True)
+    }
     slots += _in_turn(left - critical, rooms[False], slots)
     slots += _in_turn(length - slots.total(), rooms[True], slots)
     slots += _in_turn(length - slots.total(), rooms[False], slots)
@@ -138,12 +148,19 @@ def _in_turn(places: int, rooms: Mapping[Slot, int], taken: Counter[Slot]) -> Co
 
 
 def _rooms(
-    mix: Sequence[Line], askable: Askable, also: Collection[str], *, critical: bool
+    mix: Sequence[Line],
+    askable: Askable,
+    also: Collection[str],
+    *,
+    critical: bool,
+    whole_first: bool,
 ) -> dict[Slot, int]:
-    """Drinks for each slot; must-knows' whole builds have places of their own."""
+    """Drinks for each slot; must-knows' whole builds have places of their own where they are
+    first."""
     return {
         Slot(kind, aspect, critical): sum(
-            is_critical(d, also) is critical and not (kind is ItemKind.WHOLE and d.must_know)
+            is_critical(d, also) is critical
+            and not (whole_first and kind is ItemKind.WHOLE and d.must_know)
             for d in askable.get((kind, aspect), ())
         )
         for kind, aspect in mix

@@ -66,16 +66,18 @@ def generate(
     near: Near = {d.slug: neighbours(d, pool) for d in drinks}
     asked_about = _pick_scenarios(plan, scenarios, random)
     askable = _askable(plan, drinks, near, house)
-    slots = blueprint(plan.drink_items, plan.mix, askable, plan.critical)
+    slots = blueprint(
+        plan.drink_items, plan.mix, askable, plan.critical, whole_first=plan.whole_first
+    )
     items = [scenario_item(s, random) for s in asked_about]
     if house.today:
         items += [card_item(n, house.legal_age, house.today, random) for n in range(plan.cards)]
     drafts = [
-        list(_fill(slots, askable, plan.critical, Random(f"{seed} {n}")))  # noqa: S311 - as above
+        list(_fill(slots, askable, plan, Random(f"{seed} {n}")))  # noqa: S311 - as above
         for n in range(DRAFTS)
     ]
     hard = {d.slug: hardness(d, near[d.slug]) for d in drinks}
-    target = expected_hardness(slots, askable, plan.critical, hard)
+    target = expected_hardness(slots, askable, plan, hard)
     chosen = min(drafts, key=lambda d: round(abs(sum(hard[x.slug] for _, x in d) - target), 9))
     items += [
         drink_item(drink, slot, near[drink.slug], house.doubles, random) for slot, drink in chosen
@@ -90,12 +92,12 @@ def hardness(drink: Drink, near: Sequence[Drink]) -> float:
 
 
 def expected_hardness(
-    slots: Counter[Slot], askable: Askable, also: Sequence[str], hard: Mapping[str, float]
+    slots: Counter[Slot], askable: Askable, plan: QuizPlan, hard: Mapping[str, float]
 ) -> float:
     """What the drinks of all places sum to on average over everybody's quizzes."""
     total = 0.0
     for slot, count in slots.items():
-        fits = [hard[d.slug] for d in askable[slot.kind, slot.aspect] if _fits(d, slot, also)]
+        fits = [hard[d.slug] for d in askable[slot.kind, slot.aspect] if _fits(d, slot, plan)]
         total += min(count, len(fits)) * sum(fits) / len(fits) if fits else 0.0
     return total
 
@@ -109,12 +111,12 @@ def _askable(plan: QuizPlan, drinks: Sequence[Drink], near: Near, house: House) 
 
 
 def _fill(
-    slots: Counter[Slot], askable: Askable, also: Sequence[str], random: Random
+    slots: Counter[Slot], askable: Askable, plan: QuizPlan, random: Random
 ) -> Iterable[tuple[Slot, Drink]]:
     """Drinks for the places: none twice in a slot, those asked about least so far first."""
     times: Counter[str] = Counter()
     for slot, count in slots.items():
-        candidates = [d for d in askable[slot.kind, slot.aspect] if _fits(d, slot, also)]
+        candidates = [d for d in askable[slot.kind, slot.aspect] if _fits(d, slot, plan)]
         random.shuffle(candidates)
         candidates.sort(key=lambda d: (times[d.slug], not d.must_know))
         for drink in candidates[:count]:
@@ -122,10 +124,11 @@ def _fill(
             yield slot, drink
 
 
-def _fits(drink: Drink, slot: Slot, also: Sequence[str]) -> bool:
-    if is_critical(drink, also) is not slot.critical:
+def _fits(drink: Drink, slot: Slot, plan: QuizPlan) -> bool:
+    if is_critical(drink, plan.critical) is not slot.critical:
         return False
-    return slot.kind is not ItemKind.WHOLE or drink.must_know is slot.must_know
+    whole = slot.kind is ItemKind.WHOLE and plan.whole_first
+    return not whole or drink.must_know is slot.must_know
 
 
 def _pick_scenarios(
