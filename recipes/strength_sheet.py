@@ -54,7 +54,7 @@ def strength_sheet(item: MenuDrink, menu: Menu) -> Sheet:
     size_curves = curves.size_curves(spec, rules, pantry)
     has_sizes = len(size_curves) > 1
     return Sheet(
-        lines=tuple(_lines(spec, menu)),
+        lines=tuple(lines_of(spec, menu)),
         ice=tuple(_row(label(a.ice), a.strength, menu) for a in by_ice),
         sizes=tuple(_row(label(a.size), a.strength, menu) for a in by_size),
         plot=ice_plot(by_ice, curves.ice_curve(spec, rules, pantry), percent) if by_ice else None,
@@ -72,8 +72,9 @@ def grams(value: float) -> str:
     return _("%(n)s g") % {"n": number_format(f"{value:.1f}")}
 
 
-def _lines(spec: HouseSpec, menu: Menu) -> list[Line]:
-    """Standard drinks are those of the country that the house stands in."""
+def lines_of(spec: HouseSpec, menu: Menu) -> list[Line]:
+    """Of any build, on the menu or as it was called. Standard drinks are those of the country that
+    the house stands in."""
     country, measures = menu.venue.country, menu.rules.country
     found, held = strength(spec, menu.pantry, country), curves.volumes(spec, menu.pantry)
     lines = [Line(_("Poured"), volume_words(held.poured, measures))] if held.poured else []

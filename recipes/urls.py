@@ -2,6 +2,7 @@ from django.urls import URLPattern, URLResolver, path
 
 from recipes.views import (
     book,
+    calls,
     compare,
     drink,
     exporting,
@@ -36,6 +37,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("h/<slug:house>/off/", off_tonight, name="off_tonight"),
     path("h/<slug:house>/off/say/", off_say, name="off_say"),
     path("h/<slug:house>/off/lift/", off_lift, name="off_lift"),
+    path("h/<slug:house>/calls/", calls.calls, name="calls"),
     path("h/<slug:house>/allergens/", allergens, name="allergens"),
     path(f"{BOOK}/rules/", rules.house_rules, name="house_rules"),
     path(f"{BOOK}/rules/change/", house_rules_change, name="house_rules_change"),

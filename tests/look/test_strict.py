@@ -11,6 +11,7 @@ JS = sorted((ROOT / "static/js").glob("*.js"))
 STYLES = TEMPLATES / "parts/styles.html"
 OF_SOME_PAGES = {
     "book.css",
+    "calls.css",
     "hands.css",
     "learn.css",
     "mixups.css",
