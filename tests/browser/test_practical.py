@@ -1,0 +1,87 @@
+"""A trainer's hour in a real browser: a drink in service, pours, a pace, a round, two at once."""
+
+from __future__ import annotations
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from barcourse.people.models import Membership
+from tests.browser.conftest import Visit
+from tests.factories.people import PASSWORD, hire
+
+FIVE = ("1.02", "0.97", "1.0", "1.05", "1.2")
+
+
+def sign_in(visit: Visit, member: Membership) -> Page:
+    page = visit.page
+    page.goto("/sign-in/")
+    page.get_by_label("Sign-in").fill(member.person.sign_in)
+    page.get_by_label("Password").fill(PASSWORD)
+    page.get_by_role("button", name="Sign in").click()
+    page.wait_for_url("**/h/harbour-lights/**")
+    return page
+
+
+def look_over(visit: Visit, scripts: bool) -> None:
+    """What looks the page over is a script itself."""
+    if scripts:
+        visit.check()
+
+
+@pytest.mark.parametrize(
+    ("size", "scripts"), [("narrowest", True), ("phone", False), ("desktop", True)]
+)
+def test_what_hands_can_do(
+    open_browser, odalys: Membership, tamsin: Membership, nils: Membership, size: str, scripts: bool
+):
+    hire(odalys, "Bo")
+    visit = open_browser(size, java_script_enabled=scripts)
+    page = sign_in(visit, tamsin)
+    watch = "/h/harbour-lights/watch/"
+
+    page.goto(watch)
+    look_over(visit, scripts)
+    page.get_by_role("link", name="In service").last.click()
+    look_over(visit, scripts)
+    page.get_by_role("link", name="Gin and Tonic", exact=True).first.click()
+    look_over(visit, scripts)
+    page.get_by_role("button", name="Mended").first.click()
+    expect(page.get_by_text("On record: Gin and Tonic by Nils.")).to_be_visible()
+
+    page.goto(f"{watch}pours/{nils.code}/")
+    look_over(visit, scripts)
+    for number, pour in enumerate(FIVE, start=1):
+        page.get_by_label(f"Pour {number}", exact=True).fill(pour)
+    page.get_by_role("button", name="Put on record").click()
+    expect(page.get_by_text("Not passed: one of 5 is out of tolerance.")).to_be_visible()
+    look_over(visit, scripts)
+
+    page.goto(f"{watch}pace/{nils.code}/?seed=7&orders=5")
+    look_over(visit, scripts)
+    if scripts:
+        page.get_by_role("button", name="Start").click()
+        page.wait_for_timeout(1100)
+    else:
+        page.get_by_label("Seconds taken").fill("240")
+    page.get_by_role("button", name="Put on record").click()
+    expect(page.get_by_text("drinks an hour, likely")).to_be_visible()
+    look_over(visit, scripts)
+
+    page.goto(f"{watch}round/{nils.code}/?d=nitro-stout&d=gin-and-tonic&d=margarita")
+    look_over(visit, scripts)
+    page.get_by_label("Start the").fill("9")
+    page.get_by_role("button", name="Put on record").click()
+    expect(page.get_by_text("One of", exact=False).first).to_be_visible()
+    look_over(visit, scripts)
+
+    page.goto(f"{watch}together/")
+    look_over(visit, scripts)
+    page.get_by_role("button", name="Watch both").click()
+    look_over(visit, scripts)
+    page.get_by_role("button", name="Put both on record").click()
+    expect(page.get_by_text("Both are on record.")).to_be_visible()
+    look_over(visit, scripts)
+
+    page.goto(f"/h/harbour-lights/hires/{nils.code}/")
+    expect(page.get_by_text("1 drink marked in service")).to_be_visible()
+    look_over(visit, scripts)
