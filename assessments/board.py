@@ -11,7 +11,7 @@ import numpy as np
 from django.utils import timezone
 
 from assessments.history import Numbered, aspects_of, day_of
-from assessments.measures.orders import forecast
+from assessments.measures.orders import by_drink, forecast
 from assessments.measures.readiness import Verdict, judge
 from assessments.measures.ready_facts import (
     NOTHING_ORDERED,
@@ -32,12 +32,14 @@ from recipes.models import Module, ModuleAtStation
 @dataclass(frozen=True)
 class Row:
     """One hire on the board of one station. `trials` is how much the figures rest on: answers
-    about whole drinks and watched builds, on today's builds of what is poured there."""
+    about whole drinks and watched builds, on today's builds of what is poured there. `facts` is
+    what the verdict rests on."""
 
     hire: Membership
     station: Station
     verdict: Verdict
     trials: float
+    facts: Facts
 
 
 def board(station: Station, menu: Menu, hires: Sequence[Membership]) -> list[Row]:
@@ -114,6 +116,7 @@ def _rows(
     gates: Sequence[Module],
 ) -> list[Row]:
     orders = _orders(items, known, numbered)
+    chances = _chances(known, numbered)
     safety_module, policy = ", ".join(g.name for g in gates), policy_of(numbered.menu.venue)
     return [
         _row(
@@ -121,20 +124,20 @@ def _rows(
             hire,
             Facts(
                 person=hire.code,
-                drinks=_drinks(items, one, numbered),
+                drinks=_drinks(items, one, numbered, *each),
                 orders=expected,
                 safety=one.safety,
                 safety_module=safety_module,
                 policy=policy,
             ),
         )
-        for hire, one, expected in zip(hires, known, orders, strict=True)
+        for hire, one, expected, each in zip(hires, known, orders, chances, strict=True)
     ]
 
 
 def _row(station: Station, hire: Membership, facts: Facts) -> Row:
     trials = sum(d.right + d.ask + d.wrong for d in facts.drinks)
-    return Row(hire, station, judge(facts), trials)
+    return Row(hire, station, judge(facts), trials, facts)
 
 
 def _orders(items: Sequence[MenuDrink], known: Sequence[Known], numbered: Numbered) -> list[Orders]:
@@ -159,7 +162,21 @@ def _orders(items: Sequence[MenuDrink], known: Sequence[Known], numbered: Number
     return [Orders(*each) for each in zip(*shares, strict=True)]
 
 
-def _drinks(items: Sequence[MenuDrink], known: Known, numbered: Numbered) -> tuple[DrinkFact, ...]:
+def _chances(known: Sequence[Known], numbered: Numbered) -> list[tuple[list[float], list[float]]]:
+    """Each one's chances to build each drink right: as it is, and once it has been shown."""
+    if not known:
+        return []
+    now, shown = by_drink(together(known), numbered.for_orders, day_of(numbered.menu.at))
+    return list(zip(now.tolist(), shown.tolist(), strict=True))
+
+
+def _drinks(
+    items: Sequence[MenuDrink],
+    known: Known,
+    numbered: Numbered,
+    now: Sequence[float],
+    shown: Sequence[float],
+) -> tuple[DrinkFact, ...]:
     trials, signed = known.trials.tolist(), known.signed.tolist()
     found = []
     for item in items:
@@ -170,7 +187,7 @@ def _drinks(items: Sequence[MenuDrink], known: Known, numbered: Numbered) -> tup
                 slug=drink.slug, name=drink.name, share=drink.share,
                 must_know=item.recipe.must_know, right=right, ask=ask, wrong=wrong,
                 signed_off=bool(signed[place]), sign_off_out_of_date=aspects_of(signed[place]),
-                module=item.recipe.module.name,
+                module=item.recipe.module.name, now=now[place], shown=shown[place],
             )
         )  # fmt: skip
     return tuple(found)

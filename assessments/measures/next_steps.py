@@ -1,9 +1,9 @@
 """The shortest things to do next on the way to ready."""
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
-from assessments.measures.ready_facts import DrinkFact, Facts, Safety, sales_weights
+from assessments.measures.ready_facts import DrinkFact, Facts, Safety, wins
 from recipes.grammar.reasons import Reason
 
 CODES: dict[str, tuple[str, ...]] = {
@@ -19,7 +19,7 @@ CODES: dict[str, tuple[str, ...]] = {
 
 SIGN_OFFS = 3
 DRINKS = 3
-"""No more than a shift has time for (our own choice, no source)."""
+"""Named at once; no more than a shift has time for (our own choice, no source)."""
 
 
 def next_steps(facts: Facts) -> tuple[Reason, ...]:
@@ -58,25 +58,43 @@ def _sign_off(drink: DrinkFact) -> Reason:
 
 
 def _learning(facts: Facts) -> tuple[Reason, ...]:
-    """The module and the drinks on which most orders would still not come out right."""
-    lost = _lost(facts.drinks)
-    by_module: dict[str, float] = defaultdict(float)
-    for drink in facts.drinks:
-        if drink.module:
-            by_module[drink.module] += lost[drink.slug]
-    weakest = sorted(by_module, key=lambda m: (-by_module[m], m))[:1]
-    drinks = sorted(facts.drinks, key=lambda d: (-lost[d.slug], d.slug))[:DRINKS]
-    names = ", ".join(d.name for d in drinks)
-    quiz = tuple(Reason.of("next_quiz", module=m) for m in weakest)
-    return (*quiz, Reason.of("next_drinks", drinks=names)) if names else quiz
+    """The drinks that win most orders, no more of them than it takes to be over the bar, and the
+    module on which most is won. Each drink takes as long to look at, so that what wins most a
+    minute is what wins most, and the list is the shortest there is. Nothing where the figures
+    are over the bar already."""
+    won = wins(facts.drinks)
+    by_wins = sorted((d for d in facts.drinks if won[d.slug]), key=lambda d: (-won[d.slug], d.slug))
+    wanted = _over_the_bar(by_wins, won, facts)
+    if not wanted:
+        return ()
+    names = ", ".join(d.name for d in wanted[:DRINKS])
+    quiz = tuple(Reason.of("next_quiz", module=m) for m in _weakest(facts.drinks, won))
+    return (*quiz, Reason.of("next_drinks", drinks=names))
 
 
-def _lost(drinks: Sequence[DrinkFact]) -> dict[str, float]:
-    """By slug, the share of all orders expected to be this drink and not right.
+def _over_the_bar(
+    by_wins: Sequence[DrinkFact], won: Mapping[str, float], facts: Facts
+) -> list[DrinkFact]:
+    """The first drinks that together win what is missing; all where that is not enough.
 
-    Jeffreys' prior: a drink without evidence counts as half known.
+    Where too much goes out wrong though enough is right, the first few.
     """
-    return {
-        drink.slug: weight * (1 - (0.5 + drink.right) / (1 + drink.right + drink.ask + drink.wrong))
-        for drink, weight in zip(drinks, sales_weights(drinks), strict=True)
-    }
+    short = facts.policy.least_right - facts.orders.right.low
+    if short <= 0:
+        too_wrong = facts.orders.wrong.mean > facts.policy.most_wrong
+        return list(by_wins[:DRINKS]) if too_wrong else []
+    found = []
+    for drink in by_wins:
+        if short <= 0:
+            break
+        found.append(drink)
+        short -= won[drink.slug]
+    return found
+
+
+def _weakest(drinks: Sequence[DrinkFact], won: Mapping[str, float]) -> list[str]:
+    by_module: dict[str, float] = defaultdict(float)
+    for drink in drinks:
+        if drink.module:
+            by_module[drink.module] += won[drink.slug]
+    return sorted(by_module, key=lambda m: (-by_module[m], m))[:1]

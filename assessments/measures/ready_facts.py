@@ -20,6 +20,8 @@ class DrinkFact:
     `share` is its part of all sales, 0 to 1; `right`, `ask` and `wrong` are tallied trials (see
     `evidence.tally`). `signed_off`: there is a sign-off in force; `sign_off_out_of_date` names
     the aspects that the house has changed since, none where it still proves the whole drink.
+    `now` is the chance that an order of it comes out right, `shown` the chance once all of it has
+    been shown again.
     """
 
     slug: str
@@ -32,6 +34,8 @@ class DrinkFact:
     signed_off: bool
     sign_off_out_of_date: tuple[Aspect, ...] = ()
     module: str = ""  # its name, for "take the quiz on ..."
+    now: float = 0.0
+    shown: float = 1.0
 
     def __post_init__(self) -> None:
         if min(self.share, self.right, self.ask, self.wrong) < 0:
@@ -51,6 +55,14 @@ def sales_weights(drinks: Sequence[DrinkFact]) -> list[float]:
     """Each drink's part of the orders, summing to 1; all alike where the house has no sales."""
     total = sum(d.share for d in drinks)
     return [d.share / total if total > 0 else 1 / len(drinks) for d in drinks]
+
+
+def wins(drinks: Sequence[DrinkFact]) -> dict[str, float]:
+    """By slug, the share of all orders that is won by showing all of this drink once more."""
+    return {
+        drink.slug: weight * max(0.0, drink.shown - drink.now)
+        for drink, weight in zip(drinks, sales_weights(drinks), strict=True)
+    }
 
 
 @dataclass(frozen=True)

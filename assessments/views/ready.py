@@ -6,6 +6,7 @@ from django.http import HttpResponse
 from django.shortcuts import render
 
 from assessments import board
+from assessments.hour import MINUTES, trainers_hour
 from assessments.measures.readiness import Standing
 from assessments.showing import show_row
 from assessments.views.finding import menu_now, station_or_404
@@ -27,6 +28,8 @@ def board_page(request: HouseRequest) -> HttpResponse:
         "station": station,
         "stations": stations,
         "rows": [(row, show_row(row)) for row in rows],
+        "hour": trainers_hour(rows),
+        "hour_minutes": MINUTES,
         "ready": sum(r.verdict.standing is Standing.READY for r in rows),
         "bar": venue.least_right,
         "most_wrong": venue.most_wrong,

@@ -80,7 +80,7 @@ def test_a_guess_is_called_one():
 
 @pytest.mark.parametrize(("trials", "gaps"), [(0, 1), (0.5, 3)])
 def test_figures_that_rest_on_nothing_are_no_reason(trials, gaps):
-    row = Row(None, None, verdict(Reason.of("no_must_knows"), *FIGURES), trials)
+    row = Row(None, None, verdict(Reason.of("no_must_knows"), *FIGURES), trials, None)
 
     assert len(show_row(row).gaps) == gaps
 

@@ -6,7 +6,9 @@ from assessments.measures.next_steps import next_steps
 from assessments.measures.ready_facts import (
     NOTHING_ORDERED,
     DrinkFact,
+    Expected,
     Facts,
+    Orders,
     ReadyPolicy,
     Safety,
 )
@@ -20,8 +22,10 @@ def fact(slug: str, share: float = 0.1, *, right: float = 0, wrong: float = 0, *
     return DrinkFact(slug, slug.title(), share, right=right, ask=0, wrong=wrong, **said)
 
 
-def steps(*drinks: DrinkFact, safety=Safety.PASSED) -> list[tuple[str, dict]]:
-    facts = Facts("K7", drinks, NOTHING_ORDERED, safety, "Service and safety", POLICY)
+def steps(
+    *drinks: DrinkFact, safety=Safety.PASSED, orders=NOTHING_ORDERED
+) -> list[tuple[str, dict]]:
+    facts = Facts("K7", drinks, orders, safety, "Service and safety", POLICY)
     return [(r.code, dict(r.values)) for r in next_steps(facts)]
 
 
@@ -67,12 +71,12 @@ def test_a_house_without_must_knows_marks_some():
     assert steps(fact("madras", must_know=False))[0] == ("next_mark_must_knows", {})
 
 
-def test_the_quiz_is_on_the_module_where_most_orders_are_lost():
+def test_the_quiz_is_on_the_module_where_most_orders_are_won():
     found = dict(
         steps(
-            fact("madras", 0.5, right=30),
-            fact("negroni", 0.2, module="Rocks"),
-            fact("mojito", 0.2, wrong=5, module="Rocks"),
+            fact("madras", 0.5, now=0.9),
+            fact("negroni", 0.2, now=0.5, module="Rocks"),
+            fact("mojito", 0.2, now=0.1, module="Rocks"),
             fact("b-52", 0.1, module="Shots"),
         )
     )
@@ -80,18 +84,54 @@ def test_the_quiz_is_on_the_module_where_most_orders_are_lost():
     assert found["next_quiz"] == {"module": "Rocks"}
 
 
-def test_the_drinks_on_which_most_orders_are_lost_are_named():
+def test_the_drinks_that_win_most_orders_are_named():
     found = dict(
         steps(
-            fact("madras", 0.4, right=50),
-            fact("negroni", 0.2),
-            fact("mojito", 0.15, wrong=20),
-            fact("daiquiri", 0.05),
+            fact("madras", 0.4, now=0.95),
+            fact("negroni", 0.2, now=0.5),
+            fact("mojito", 0.15, now=0.0),
+            fact("daiquiri", 0.05, now=0.0),
+            fact("paloma", 0.2, now=0.3, shown=0.35),
         )
     )
 
-    # lost of all orders: mojito .183, negroni .125, daiquiri .031, madras .005 (in 80 % sold)
+    # won: mojito .15, negroni .10, daiquiri .05, madras .02, paloma .01
     assert found["next_drinks"] == {"drinks": "Mojito, Negroni, Daiquiri"}
+
+
+def low(right: float, wrong: float = 0.0) -> Orders:
+    return Orders(
+        Expected(right + 0.05, right, right + 0.1), Expected(0, 0, 0), Expected(wrong, 0, 1)
+    )
+
+
+@pytest.mark.parametrize(
+    ("orders", "named"),
+    [
+        (low(0.88), "Mojito"),  # .02 to win; mojito wins .15
+        (low(0.70), "Mojito, Negroni"),  # .20 to win
+        (low(0.10), "Mojito, Negroni, Daiquiri"),  # more than there is
+        (low(0.95), None),  # over the bar: nothing to learn
+        (low(0.95, wrong=0.05), "Mojito, Negroni, Daiquiri"),  # too much goes out wrong
+    ],
+)
+def test_no_more_is_named_than_it_takes(orders, named):
+    drinks = (
+        fact("madras", 0.6, now=1.0),
+        fact("negroni", 0.2, now=0.5),
+        fact("mojito", 0.15),
+        fact("daiquiri", 0.05),
+    )
+    found = dict(steps(*drinks, orders=orders))
+
+    assert found.get("next_drinks", {}).get("drinks") == named
+    assert ("next_quiz" in found) is (named is not None)
+
+
+def test_without_sales_all_drinks_count_alike():
+    found = dict(steps(fact("madras", 0.0, now=0.5), fact("negroni", 0.0, now=0.1)))
+
+    assert found["next_drinks"] == {"drinks": "Negroni, Madras"}
 
 
 def test_a_menu_without_drinks_has_nothing_to_learn():

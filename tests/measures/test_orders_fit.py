@@ -8,7 +8,7 @@ import pytest
 from scipy import stats
 
 from assessments.measures.memory import recall_after
-from assessments.measures.orders import POPULATION, Menu, Shown, fit, forecast, trials
+from assessments.measures.orders import POPULATION, Menu, Shown, by_drink, fit, forecast, trials
 from assessments.measures.orders.population import FIRMER, FIRST_DAYS, LONGEST_DAYS, log_recall
 
 engine = sys.modules[fit.__module__]
@@ -231,3 +231,19 @@ def test_the_curve_is_the_schedule_s():
     for days, stable in ((0.0, 3.0), (3.0, 3.0), (11.5, 2.3), (40.0, 60.0)):
         found = np.exp(log_recall(np.array([days / stable]), 1.0))
         assert found == pytest.approx([recall_after(days, stable)])
+
+
+def test_drink_by_drink_adds_up_to_the_whole():
+    """At the likeliest parameters alone, so close to the mean over all of them, not equal."""
+    known = fit(trials(MENU, [MIXED, STEADY]))
+    now, shown = by_drink(known, MENU, 7.0)
+
+    assert now @ SALES == pytest.approx(forecast(known, MENU, SALES, 7.0).right.mean, abs=0.05)
+    assert (now < shown).all()
+
+
+def test_a_drink_never_shown_wins_most_by_being_shown():
+    known = fit(trials(MENU, [[build(0, float(day), RIGHT) for day in range(4)]]))
+    now, shown = by_drink(known, MENU, 5.0)
+
+    assert (shown - now)[0].argmin() == 0

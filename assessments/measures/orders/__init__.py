@@ -5,7 +5,7 @@ what that means for a menu at a moment. `population` holds every number that is 
 """
 
 from assessments.measures.orders.fit import Fit, fit
-from assessments.measures.orders.forecast import Forecast, Share, forecast
+from assessments.measures.orders.forecast import Forecast, Share, by_drink, forecast
 from assessments.measures.orders.history import Menu, Shown, Trials, trials
 from assessments.measures.orders.population import POPULATION, Population
 
@@ -18,6 +18,7 @@ __all__ = [
     "Share",
     "Shown",
     "Trials",
+    "by_drink",
     "fit",
     "forecast",
     "trials",

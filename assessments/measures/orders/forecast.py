@@ -7,7 +7,7 @@ to the third degree), a drink's own hold by Gauss and Hermite's three points.
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.special import expit, logit, ndtr, ndtri
+from scipy.special import expit, log_expit, logit, ndtr, ndtri
 
 from assessments.measures.orders.fit import Fit
 from assessments.measures.orders.history import Menu
@@ -52,6 +52,19 @@ def forecast(known: Fit, menu: Menu, sales: Array, day: float, level: float = LE
     points = _points(known)
     shares, spreads = _at_points(known, menu, sales, day, points)
     return Forecast(*(_share(s, v, level) for s, v in zip(shares, spreads, strict=True)))
+
+
+def by_drink(known: Fit, menu: Menu, day: float) -> tuple[Array, Array]:
+    """For each person and drink the chance that it would be built right on a day, and the chance
+    if all its parts had been shown that day: what is between the two is won by showing it.
+
+    At the person's likeliest parameters, a drink's own hold integrated over.
+    """
+    mean = known.mean[:, None, :]
+    fades, unseen = _fading(known, menu, day, np.exp(mean[:, :, FORGETS]))
+    hold = (mean[:, :, HOLDS] + known.hold) / np.sqrt(1 + known.loose)
+    shown = ndtr(hold) * ndtr(mean[:, :, EXECUTES])
+    return shown * np.exp(fades[:, 0] + unseen * log_expit(mean[:, :, READS])), shown
 
 
 def _points(known: Fit) -> Array:

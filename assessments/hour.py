@@ -1,0 +1,64 @@
+"""What a trainer does with whom in an hour, drawn from the board: builds to watch, by hire."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from assessments.board import Row
+from assessments.measures.ready_facts import Facts, Safety, wins
+from assessments.measures.trainers_hour import Hire, Part, Step, plan_hour
+
+MINUTES = 60
+BUILD_MINUTES = 4
+"""To ask for a drink, watch it built and talk about it (our own choice, no source)."""
+
+MOST_HIRES = 12
+"""Looked at: those who are nearest. Nobody trains more in an hour."""
+
+OUT_OF_REACH = 2.0
+"""More orders than there are, where what is missing is nothing that a build mends."""
+
+
+@dataclass(frozen=True)
+class Turn:
+    """One hire's part of the hour. `drinks` are the names of what to watch, in order."""
+
+    row: Row
+    drinks: tuple[str, ...]
+    minutes: int
+    ready: bool
+
+
+def trainers_hour(rows: Sequence[Row], minutes: int = MINUTES) -> list[Turn]:
+    """With whom to do what, so that most of a station's hires become ready."""
+    near = sorted(rows, key=lambda r: (-r.verdict.right_low, r.hire.code))[:MOST_HIRES]
+    by_person = {r.hire.code: r for r in near}
+    parts = plan_hour([_hire(r.facts) for r in near], minutes)
+    return [_turn(by_person[p.person], p) for p in parts]
+
+
+def _turn(row: Row, part: Part) -> Turn:
+    names = {d.slug: d.name for d in row.facts.drinks}
+    return Turn(row, tuple(names[s.name] for s in part.steps), part.minutes, part.ready)
+
+
+def _hire(facts: Facts) -> Hire:
+    """Steps are named by slug."""
+    won = wins(facts.drinks) if facts.drinks else {}
+    return Hire(
+        facts.person,
+        _short(facts),
+        tuple(
+            Step(d.slug, BUILD_MINUTES, won[d.slug], must=d.must_know and not d.is_proven)
+            for d in facts.drinks
+        ),
+    )
+
+
+def _short(facts: Facts) -> float:
+    """What is missing to the bar, in shares of all orders."""
+    if facts.safety is not Safety.PASSED or not facts.must_knows:
+        return OUT_OF_REACH
+    orders, policy = facts.orders, facts.policy
+    return max(policy.least_right - orders.right.low, orders.wrong.mean - policy.most_wrong)

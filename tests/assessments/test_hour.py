@@ -1,0 +1,60 @@
+"""The trainer's hour as the board proposes it."""
+
+import pytest
+
+from assessments import board
+from assessments.hour import BUILD_MINUTES, MINUTES, trainers_hour
+from tests.assessments.pages import address, text
+from tests.assessments.test_board import only_must_knows, prove, station
+from tests.factories import assessments as make
+from tests.factories.assessments import LATER
+from tests.factories.people import hire as hire_somebody
+from tests.factories.recipes import MUST_KNOW
+
+
+def rows(owner, *hires):
+    return board.board(station(owner), make.menu_of(owner, LATER), list(hires))
+
+
+def test_somebody_who_only_misses_a_sign_off_comes_first(odalys, tamsin, nils):
+    bo = hire_somebody(odalys, "Bo")
+    only_must_knows(odalys)
+    make.take_quiz(nils, make.GATE)
+    last, *others = MUST_KNOW
+    for slug in others:
+        for _ in range(12):
+            make.watch(tamsin, nils, slug)
+        make.sign_off(tamsin, nils, slug)
+    for _ in range(12):
+        make.watch(tamsin, nils, last)
+
+    found = trainers_hour(rows(odalys, bo, nils))
+
+    name = make.menu_of(odalys).by_slug[last].drink.name
+    assert (found[0].row.hire, found[0].drinks, found[0].ready) == (nils, (name,), True)
+    assert found[0].minutes == BUILD_MINUTES
+    assert [t.row.hire for t in found[1:]] == [bo]
+    assert not found[1].ready  # the safety module isn't passed: no build mends that
+    assert sum(t.minutes for t in found) <= MINUTES
+
+
+def test_who_is_ready_takes_no_time(odalys, tamsin, nils):
+    only_must_knows(odalys)
+    prove(tamsin, nils)
+
+    assert trainers_hour(rows(odalys, nils)) == []
+    assert trainers_hour([]) == []
+
+
+@pytest.mark.parametrize("minutes", [0, 3, 4, 11])
+def test_no_more_time_than_there_is(odalys, nils, minutes):
+    found = trainers_hour(rows(odalys, nils), minutes)
+
+    assert sum(t.minutes for t in found) == minutes // BUILD_MINUTES * BUILD_MINUTES
+
+
+def test_the_board_shows_it(visit, marek, nils):
+    said = text(visit(marek).get(address(marek, "who_is_ready")))
+
+    assert "With 60 minutes" in said
+    assert "60 min" in said
