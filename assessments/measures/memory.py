@@ -38,6 +38,10 @@ SOON = timedelta(minutes=10)
 """When a topic comes back after a wrong answer, and at the earliest after a right one (our own
 choice, no source)."""
 
+RESTS = timedelta(hours=6)
+"""What was right so lately rests: looked at again at once it would feel known and win little (our
+own number, no source; that spreading out wins over massing: Cepeda et al. 2006)."""
+
 
 @dataclass(frozen=True)
 class TopicMemory:

@@ -11,9 +11,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from assessments.measures.chances import Chances
-from assessments.measures.memory import SOON, TopicMemory, is_due
+from assessments.measures.memory import RESTS, SOON, TopicMemory, is_due
 from assessments.measures.stated import AS_GUESSED, Line
-from assessments.measures.target import DRINK_TARGET, topic_targets
+from assessments.measures.target import topic_targets
 from recipes.grammar.aspects import Aspect, Topic
 from recipes.grammar.drink import Drink
 from recipes.grammar.reasons import Reason
@@ -36,13 +36,13 @@ class Why(StrEnum):
 SECONDS = {Why.FADING: 20, Why.CHANGED: 25, Why.NEW: 30}
 """What a look takes: a known build is turned quickly, a new one is read (our own, no source)."""
 
-LEAST_GAIN = 0.02
-"""A look that wins less than two in a hundred for its drink by the hour of the shift can wait: it
-was looked at too lately to gain from another look (our own number, no source)."""
+LEAST_GAIN = 0.01
+"""A look that wins less than one in a hundred for its drink can wait: it was looked at too lately
+to gain from another look (our own number, no source)."""
 
-RESTS = timedelta(hours=6)
-"""What was right so lately rests: looked at again at once it would feel known and win little (our
-own number, no source; that spreading out wins over massing: Cepeda et al. 2006)."""
+SURE = 0.95
+"""A drink is left alone from this chance on; between the target and this only what is still worth
+a look is looked at (our own number: the rehearsals of three weeks reach nine in ten with room)."""
 
 DIGITS = 12
 """Worth is rounded, or the noise of arithmetic would break ties instead of the drink's name."""
@@ -180,7 +180,7 @@ def _needs(
     needs, resting = [], 0
     for row, drink in enumerate(drinks):
         why, topics = _why(drink, memories, drink.slug in was, fades)
-        short = right[row] < DRINK_TARGET
+        short = right[row] < SURE
         again = any(t.fingerprint in missed for t in topics)
         if not (short or again):
             continue

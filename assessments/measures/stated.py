@@ -7,15 +7,15 @@ line: a logistic regression kept up to date one answer at a time (one Newton ste
 the precision so far, as in assumed-density filtering). What was long ago counts for less.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import asdict, dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 from math import exp, log, prod
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from assessments.measures.memory import TopicMemory, recall
+from assessments.measures.memory import RESTS, TopicMemory, recall
 
 PRIOR_SHIFT, PRIOR_SLOPE = 4.0, 8.0
 """How firmly the line begins at "as guessed": as if so much had been seen of either (our own
@@ -25,6 +25,7 @@ KEEPS = 0.995
 """How much of what was seen counts after one more answer (our own choice, no source): some two
 hundred answers are remembered."""
 
+A_DAY = timedelta(days=1)
 EDGE = 1e-4
 STEEPEST, FLATTEST = 3.0, 0.2
 
@@ -73,15 +74,18 @@ AS_GUESSED = Line()
 
 def line_after(
     line: Line,
-    topics: Iterable[str],
+    topics: Collection[str],
     memories: Mapping[str, TopicMemory],
     right: bool,
     at: datetime,
 ) -> Line:
-    """The line after all of a drink was asked at once; one that was not met in all its topics
-    before says nothing about forgetting. `topics` are fingerprints, `memories` those before the
-    answer."""
-    known = [memories.get(topic) for topic in topics]
-    if not known or None in known:
+    """The line after all of a drink was asked at once.
+
+    One that was not met in all its topics before, or was asked just now, says nothing about
+    forgetting. A rule that another drink showed a minute ago is taken as a day old, for so it will
+    be when it counts. `topics` are fingerprints, `memories` those before the answer.
+    """
+    known = [m for topic in topics if (m := memories.get(topic)) is not None]
+    if not known or len(known) < len(set(topics)) or at - min(m.last for m in known) < RESTS:
         return line
-    return line.then(prod(recall(m, at) for m in known if m), right=right)
+    return line.then(prod(recall(m, max(at, m.last + A_DAY)) for m in known), right=right)
