@@ -27,6 +27,9 @@ class AssessmentsConfig(AppConfig):
                 "pours_measured": _("measured pours in a build by"),
                 "pace_checked": _("checked the pace of"),
                 "round_watched": _("watched a round by"),
+                "sales_imported": _("took in what the till sold"),
+                "sales_withdrawn": _("took an export of the till back"),
+                "till_names_told": _("said what names on the till mean"),
                 "made_instead": _("said which drink was made instead by"),
             }
         )

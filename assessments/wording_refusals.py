@@ -20,6 +20,9 @@ WORDS: dict[str, str | Promise] = {
     "not_your_shift": _("Who fills the rota says when others work."),
     "shift_not_ahead": _("That is not ahead of us: pick a moment in the next %(days)s days."),
     "minutes_out_of_reason": _("Between 1 and %(most)s minutes a day, please."),
+    "no_sales_in_it": _("No row of it is a sale."),
+    "sales_in_already": _("These very sales were taken in before. They count once."),
+    "sales_out_already": _("This export was taken back already."),
     "no_such_choice": _("Pick one of the answers, or say that you'd ask."),
     "drink_changed": _(
         "The house has just changed %(drink)s. Below is how it is built now: look once more."

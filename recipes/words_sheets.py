@@ -54,5 +54,12 @@ SHEETS: dict[str, str | Promise] = {
     "kind_untold": lazy(
         "Nothing in “%(said)s” says what kind of thing it is. Add it in the house book first."
     ),
+    "till_empty": lazy("There is nothing in this file."),
+    "till_unreadable": lazy("It stops being a table here. A quotation mark may stand alone."),
+    "till_too_long": lazy("More than %(most)s rows. Split the file, by week for instance."),
+    "till_columns": lazy(
+        "No row among the first %(most)s names a column of items and one of quantities. "
+        "Call them item and quantity."
+    ),
 }
-"""Words for the codes of `sheet_text`, `sheet_rows`, `importing` and the verbs of both."""
+"""Words for the codes of `sheet_text`, `sheet_rows`, `till_sheet`, `importing` and their verbs."""

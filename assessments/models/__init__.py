@@ -8,12 +8,14 @@ from assessments.models.practical import (
 )
 from assessments.models.quiz import Answer, Item, Quiz, QuizResult
 from assessments.models.ready import ReadyRow
+from assessments.models.sales import CallMapping, OrdersByHour, SalesLine, SalesMix
 from assessments.models.sheet import Drill, DrillFor, QuizSheet, SheetModule, TryOut
 from assessments.models.shift import Habit, ShiftAhead
 from assessments.models.watch import MadeInstead, SignOff, Void, WatchedBuild
 
 __all__ = [
     "Answer",
+    "CallMapping",
     "CardMark",
     "Drill",
     "DrillFor",
@@ -22,6 +24,7 @@ __all__ = [
     "MadeInstead",
     "MeasuredPours",
     "Memory",
+    "OrdersByHour",
     "PaceCheck",
     "PourCheck",
     "Quiz",
@@ -29,6 +32,8 @@ __all__ = [
     "QuizSheet",
     "Reading",
     "ReadyRow",
+    "SalesLine",
+    "SalesMix",
     "SheetModule",
     "ShiftAhead",
     "SignOff",

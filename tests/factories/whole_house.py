@@ -16,7 +16,7 @@ import pytest
 import time_machine
 from django.db import transaction
 
-from assessments import record, record_set
+from assessments import record, record_sales, record_set
 from assessments.measures.marking import RIGHT_DRINK, HelpLevel
 from assessments.models import (
     Drill,
@@ -24,10 +24,12 @@ from assessments.models import (
     PourCheck,
     Quiz,
     QuizSheet,
+    SalesMix,
     TryOut,
     WatchedBuild,
     WatchedRound,
 )
+from assessments.sales_reading import name_of
 from barcourse.papers import issue
 from barcourse.papers.models import Certificate
 from barcourse.people import enrol, permits, refusals, shared_tablet, side_work
@@ -54,6 +56,7 @@ from tests.factories import people as make
 from tests.factories.hands import checked
 from tests.factories.in_words import Words, in_words
 from tests.factories.recipes import small_course
+from tests.factories.tills import take_in
 from tests.papers import ready
 
 SHOWN = make.OPENED + dt.timedelta(days=5)
@@ -96,6 +99,7 @@ class Whole:
     refusal: Refusal
     permit: Permit
     side_task: SideTask
+    sales: SalesMix
 
     @property
     def venue(self) -> Venue:
@@ -227,6 +231,7 @@ def _fill(owner: Membership, hire: Membership, names: tuple[str, ...], words: Wo
         **_set(hire, trainer, words),
         tablet=_tablet(manager, hire, words),
         side_task=_side_work(hire, trainer, words),
+        sales=_sold(manager, words),
         permit=permits.add_permit(
             by=manager,
             member=hire,
@@ -268,6 +273,16 @@ def _set(hire: Membership, trainer: Membership, words: Words) -> dict[str, Any]:
         ),
         "try_out": record_set.offer_try_out(by=trainer, hire=hire, at=SHOWN),
     }
+
+
+def _sold(manager: Membership, words: Words) -> SalesMix:
+    """A Friday night of the till; one of its names is told, another waits."""
+    names = [words(name) for name in ("Gin tonic", "Chips", "Beer")]
+    sold = "".join(f"{name},3,2026-03-06,23\n" for name in names)
+    mix = take_in(manager, f"item,quantity,date,hour\n{sold}", at=SHOWN)
+    menu = menu_at(manager.venue, SHOWN)
+    record_sales.tell_names(by=manager, told={name_of(names[1]): None}, menu=menu, at=SHOWN)
+    return mix
 
 
 def _side_work(hire: Membership, trainer: Membership, words: Words) -> SideTask:

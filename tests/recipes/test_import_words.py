@@ -5,7 +5,7 @@ import re
 import pytest
 
 from recipes import importing, publish_import, publish_pasted
-from recipes.grammar import sheet_rows, sheet_standing, sheet_text
+from recipes.grammar import sheet_rows, sheet_standing, sheet_text, till_sheet
 from recipes.grammar.menu_lines import By
 from recipes.grammar.reasons import Reason
 from recipes.import_words import OUTCOMES, named, sheet_problems
@@ -13,7 +13,9 @@ from recipes.publish_import import Outcome, Taken
 from recipes.wording import WORDS, label, word
 from recipes.words_sheets import SHEETS
 
-MODULES = (sheet_text, sheet_rows, sheet_standing, importing, publish_import, publish_pasted)
+MODULES = (
+    sheet_text, sheet_rows, sheet_standing, till_sheet, importing, publish_import, publish_pasted,
+)  # fmt: skip
 UNFILLED = re.compile(r"%\(|\{")
 TOLD = {
     "most": 80, "kilobytes": 500, "column": "name", "cells": 9, "columns": 8, "drink": "Fog",

@@ -1,0 +1,130 @@
+"""`manage.py import_sales FILE [--venue SLUG] [--dry-run] [--encoding NAME] [--json]`
+
+Takes in what a till exported (CSV, XLSX or ODS): columns item and quantity, and if there are any
+date, hour, size, status and an order's number, in whatever words and order the till has them.
+Every name is read as a guest's call would be; what is not certain is set aside, waiting to be told
+once, with what was probably meant. Quantities in are those mapped and those set aside. Exit 0 with
+what became of them, 2 with one line on stderr where it is no such file. It is written in the name
+of the house's owner.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+from argparse import ArgumentParser
+from decimal import Decimal
+from pathlib import Path
+from typing import Any
+
+from django.core.management.base import BaseCommand, CommandParser
+from django.db import transaction
+from django.utils import timezone
+
+from assessments import record_sales, sales
+from assessments.models.sales import Place
+from assessments.sales import Summary
+from assessments.sales_reading import heard
+from assessments.till_file import till_sheet
+from assessments.wording_refusals import say
+from barcourse.people.models import Membership
+from barcourse.people.reasons import Refused
+from recipes.grammar.reasons import CannotBuild
+from recipes.import_words import sheet_problems
+from recipes.importing import ENCODINGS, received
+from recipes.management.asking import house_named, menu_of, owner_of, refused
+from recipes.menu import Menu
+
+DIGITS = 6
+
+
+class Command(BaseCommand):
+    help = "Takes in what the till sold: as drinks of the house, or set aside and why."
+
+    def add_arguments(self, parser: CommandParser | ArgumentParser) -> None:
+        parser.add_argument("file", type=Path)
+        parser.add_argument("--venue", default="", help="slug of the house (default: the only one)")
+        parser.add_argument("--dry-run", action="store_true", help="only say what would come of it")
+        parser.add_argument("--encoding", choices=ENCODINGS, help="where it is found out wrongly")
+        parser.add_argument("--json", action="store_true", dest="as_json")
+
+    def handle(self, *args: Any, as_json: bool, **options: Any) -> None:
+        house, at = house_named(options["venue"]), timezone.now()
+        menu, by = menu_of(house, at), owner_of(house, at)
+        with transaction.atomic():
+            found = _taken_in(options["file"], options["encoding"], menu, by, at)
+            shares = sales.as_sold(menu)
+            transaction.set_rollback(options["dry_run"])
+        said = _values(found, shares) | {"dry_run": options["dry_run"]}
+        self.stdout.write(json.dumps(said, ensure_ascii=False) if as_json else _text(said))
+
+
+def _taken_in(
+    path: Path, encoding: str | None, menu: Menu, by: Membership, at: dt.datetime
+) -> Summary:
+    try:
+        sheet = till_sheet(received(path.read_bytes()), menu.venue, encoding)
+        mix = record_sales.import_sales(by=by, sheet=sheet, menu=menu, at=at)
+    except OSError as bad:
+        raise refused(f"{path}: {bad.strerror}.") from None
+    except CannotBuild as bad:
+        raise refused(f"{path}: {' '.join(sheet_problems(bad.reasons))}") from None
+    except Refused as bad:
+        raise refused(f"{path}: {say(bad.reason)}") from None
+    return sales.summary(menu, [mix])
+
+
+def _values(found: Summary, weighed: Menu) -> dict[str, Any]:
+    [mix] = found.mixes
+    return {
+        "quantity": float(found.quantity),
+        "mapped": float(found.mapped),
+        "set_aside": float(found.aside),
+        "drinks": _drinks(found, weighed),
+        "ask": [
+            {"item": c.said, "quantity": float(c.quantity), "did_you_mean": list(proposed)}
+            for c in found.places[Place.WAITING]
+            for proposed in [heard(c.said, weighed).proposed]
+        ],
+        "sold_not_taught": _names(found, Place.UNTAUGHT),
+        "taught_not_sold": [item.drink.slug for item in found.never_sold],
+        "not_ours": _names(found, Place.NOT_OURS),
+        "voided": _names(found, Place.VOID),
+        "rows_unreadable": found.unreadable,
+        "rows_of_totals": found.totals,
+        "first_day": mix.first_day.isoformat() if mix.first_day else None,
+        "last_day": mix.last_day.isoformat() if mix.last_day else None,
+        "orders": found.orders,
+        "drinks_per_order": _rounded(found.drinks_an_order),
+    }
+
+
+def _drinks(found: Summary, weighed: Menu) -> list[dict[str, Any]]:
+    sold: dict[str, Decimal] = {}
+    for called in found.places[Place.MAPPED]:
+        sold[called.recipe] = sold.get(called.recipe, Decimal(0)) + called.quantity
+    shares = {item.drink.slug: item.drink.share for item in weighed.items}
+    return [
+        {"drink": slug, "quantity": float(n), "share": _rounded(shares.get(slug, 0.0))}
+        for slug, n in sorted(sold.items(), key=lambda pair: (-pair[1], pair[0]))
+    ]
+
+
+def _names(found: Summary, place: Place) -> list[dict[str, Any]]:
+    return [{"item": c.said, "quantity": float(c.quantity)} for c in found.places[place]]
+
+
+def _rounded(value: float | None) -> float | None:
+    return None if value is None else round(value, DIGITS)
+
+
+def _text(said: dict[str, Any]) -> str:
+    head = "Would come in" if said["dry_run"] else "Taken in"
+    sums = f"{said['quantity']:g}: {said['mapped']:g} mapped and {said['set_aside']:g} set aside"
+    waiting = [
+        f"{c['quantity']:g} {c['item']}: which drink? {' or '.join(c['did_you_mean']) or 'no idea'}"
+        for c in said["ask"]
+    ]
+    untaught = [f"{c['quantity']:g} {c['item']}: not in the book" for c in said["sold_not_taught"]]
+    never = ", ".join(said["taught_not_sold"]) or "none"
+    return "\n".join([f"{head}: {sums}.", *waiting, *untaught, f"Taught, never sold: {never}."])

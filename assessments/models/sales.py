@@ -1,0 +1,166 @@
+"""What the till sold: each export, its lines as drinks, its hours, and names that stick."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from decimal import Decimal
+from typing import Self
+
+from django.db import models
+from django.db.models import F, Q, TextChoices
+from django.utils.translation import gettext_lazy as _
+
+from assessments.measures.sales_mix import ShiftKind
+from barcourse.people.codes import new_code
+from barcourse.people.models import Membership, Venue
+from recipes.models import Recipe
+
+LONGEST_NAME = 120
+
+
+class Place(TextChoices):
+    """Where a line of the till went. Everything but the first is set aside."""
+
+    MAPPED = "mapped", _("a drink of the house")
+    WAITING = "waiting", _("waits to be told")
+    UNTAUGHT = "untaught", _("a drink that is not in the book")
+    NOT_OURS = "not_ours", _("nothing that is taught")
+    VOID = "void", _("rung up and never sold")
+
+
+class SalesMixQuerySet(models.QuerySet["SalesMix"]):
+    def in_house(self, venue: Venue) -> Self:
+        return self.filter(venue=venue)
+
+    def standing(self) -> Self:
+        return self.filter(withdrawn_at__isnull=True)
+
+    def newest_first(self) -> Self:
+        return self.order_by("-at", "-pk")
+
+
+class SalesMix(models.Model):
+    """One export. `quantity` is all that its lines sold or voided; `orders` None where the export
+    doesn't tell orders apart; without dates the days are None."""
+
+    venue = models.ForeignKey(Venue, models.PROTECT, related_name="sales_mixes")
+    code = models.SlugField(unique=True, default=new_code, editable=False)
+    by = models.ForeignKey(Membership, models.PROTECT, related_name="+")
+    at = models.DateTimeField()
+    first_day = models.DateField(null=True)
+    last_day = models.DateField(null=True)
+    quantity = models.DecimalField(max_digits=14, decimal_places=3)
+    orders = models.PositiveIntegerField(null=True)
+    unreadable = models.PositiveIntegerField(default=0)
+    totals = models.PositiveIntegerField(default=0)
+    print_of_file = models.CharField(max_length=64)
+    withdrawn_by = models.ForeignKey(Membership, models.PROTECT, null=True, related_name="+")
+    withdrawn_at = models.DateTimeField(null=True)
+
+    objects = SalesMixQuerySet.as_manager()
+
+    class Meta:
+        constraints = (
+            models.CheckConstraint(
+                name="sales_mix_days_in_order",
+                condition=Q(first_day__isnull=True, last_day__isnull=True)
+                | Q(first_day__lte=F("last_day")),
+            ),
+            models.UniqueConstraint(
+                name="a_sales_file_counts_once",
+                fields=("venue", "print_of_file"),
+                condition=Q(withdrawn_at__isnull=True),
+            ),
+        )
+
+    def __str__(self) -> str:
+        return f"sales {self.first_day} to {self.last_day}"
+
+
+class SalesLineQuerySet(models.QuerySet["SalesLine"]):
+    def of(self, mixes: Sequence[SalesMix]) -> Self:
+        return self.filter(mix__in=mixes)
+
+    def called(self, venue: Venue, said: str) -> Self:
+        """Sales of that name in any export of the house, voids left alone."""
+        return self.filter(venue=venue, said=said).exclude(place=Place.VOID)
+
+
+class SalesLine(models.Model):
+    """All that an export sold under one name in one kind of shift."""
+
+    venue = models.ForeignKey(Venue, models.PROTECT, related_name="+")
+    mix = models.ForeignKey(SalesMix, models.PROTECT, related_name="lines")
+    said = models.CharField(max_length=LONGEST_NAME)
+    shift_kind = models.CharField(max_length=20, blank=True, choices=[(k, k) for k in ShiftKind])
+    place = models.CharField(max_length=10, choices=Place.choices)
+    recipe = models.ForeignKey(Recipe, models.PROTECT, null=True, related_name="+")
+    quantity = models.DecimalField(max_digits=14, decimal_places=3)
+
+    objects = SalesLineQuerySet.as_manager()
+
+    class Meta:
+        constraints = (
+            models.UniqueConstraint(
+                name="one_sales_line_a_name_and_shift",
+                fields=("mix", "said", "shift_kind", "place"),
+            ),
+            models.CheckConstraint(
+                name="a_mapped_sales_line_has_its_drink",
+                condition=Q(place=Place.MAPPED, recipe__isnull=False)
+                | (~Q(place=Place.MAPPED) & Q(recipe__isnull=True)),
+            ),
+        )
+
+    def __str__(self) -> str:
+        return f"{self.quantity} {self.said}"
+
+
+class OrdersByHour(models.Model):
+    """An hour of the clock on a business day: orders where the export tells them apart, drinks of
+    the house, and by name what still waits to be told."""
+
+    venue = models.ForeignKey(Venue, models.PROTECT, related_name="+")
+    mix = models.ForeignKey(SalesMix, models.PROTECT, related_name="hours")
+    day = models.DateField()
+    hour = models.PositiveSmallIntegerField()
+    orders = models.PositiveIntegerField(null=True)
+    drinks = models.DecimalField(max_digits=12, decimal_places=3)
+    waiting = models.JSONField(default=dict)
+
+    class Meta:
+        constraints = (
+            models.UniqueConstraint(
+                name="one_hour_of_a_day_an_export", fields=("mix", "day", "hour")
+            ),
+            models.CheckConstraint(name="an_hour_of_the_clock", condition=Q(hour__lte=23)),
+        )
+
+    def __str__(self) -> str:
+        return f"{self.day} {self.hour}"
+
+    def tell(self, told: Mapping[str, str | None]) -> bool:
+        """What waits under these names is a drink, or (None) nothing taught; whether any did."""
+        names = [said for said in told if said in self.waiting]
+        for said in names:
+            count = Decimal(self.waiting.pop(said))
+            self.drinks += count if told[said] is not None else 0
+        return bool(names)
+
+
+class CallMapping(models.Model):
+    """What a name on the till is, said once by somebody; no recipe: nothing that is taught."""
+
+    venue = models.ForeignKey(Venue, models.PROTECT, related_name="call_mappings")
+    said = models.CharField(max_length=LONGEST_NAME)
+    recipe = models.ForeignKey(Recipe, models.PROTECT, null=True, related_name="+")
+    by = models.ForeignKey(Membership, models.PROTECT, related_name="+")
+    at = models.DateTimeField()
+
+    class Meta:
+        constraints = (
+            models.UniqueConstraint(name="one_meaning_a_till_name", fields=("venue", "said")),
+        )
+
+    def __str__(self) -> str:
+        return self.said

@@ -1,0 +1,182 @@
+"""What the house sells: the shares that weigh its drinks, and what an hour brings."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from decimal import Decimal
+
+from django.db.models import Sum
+
+from assessments.measures.sales_mix import ShiftKind, kind_of, smoothed
+from assessments.models.sales import OrdersByHour, Place, SalesLine, SalesMix
+from barcourse.people.models import Venue
+from recipes.menu import Menu, MenuDrink, menu_at
+
+LONGEST_KEPT = 100
+"""Exports looked at, newest first."""
+
+
+def shares(
+    venue: Venue, shift_kind: ShiftKind | None = None, *, at: dt.datetime
+) -> dict[str, float]:
+    """What part of all drinks sold each drink on the menu is, by slug, summing to 1."""
+    menu = as_sold(menu_at(venue, at), shift_kind)
+    return {item.drink.slug: item.drink.share for item in menu.items}
+
+
+def as_sold(menu: Menu, shift_kind: ShiftKind | None = None) -> Menu:
+    """The menu with its shares as the till says, in two queries; as the house book says where
+    nothing was imported yet. Done twice it is as done once."""
+    if not menu.items:
+        return menu
+    sold = _sold(in_force(menu.venue, menu.at))
+    if not sold:
+        return menu
+    thought = {i.drink.slug: max(0.0, i.recipe.share) for i in menu.items}
+    found = smoothed(_by_slug(sold, menu, None), thought)
+    if shift_kind is not None:
+        found = smoothed(_by_slug(sold, menu, shift_kind), found)
+    return replace(menu, items=tuple(_weighed(i, found[i.drink.slug]) for i in menu.items))
+
+
+def _weighed(item: MenuDrink, share: float) -> MenuDrink:
+    return replace(item, drink=replace(item.drink, share=share))
+
+
+def in_force(venue: Venue, at: dt.datetime) -> list[SalesMix]:
+    """The exports that count, newest first: every one whose days no newer one covers. One without
+    days counts until the next export comes."""
+    rows = SalesMix.objects.in_house(venue).standing().filter(at__lte=at).newest_first()
+    kept: list[SalesMix] = []
+    for mix in rows[:LONGEST_KEPT]:
+        if mix.first_day is None:
+            return kept or [mix]
+        if not any(_overlap(mix, newer) for newer in kept):
+            kept.append(mix)
+    return kept
+
+
+def _overlap(one: SalesMix, other: SalesMix) -> bool:
+    if one.first_day is None or other.last_day is None:
+        return False
+    if one.last_day is None or other.first_day is None:
+        return False
+    return one.first_day <= other.last_day and other.first_day <= one.last_day
+
+
+Sold = Mapping[tuple[int, str], float]
+
+
+def _sold(mixes: Sequence[SalesMix]) -> Sold:
+    """Drinks sold, by recipe and kind of shift."""
+    if not mixes:
+        return {}
+    rows = SalesLine.objects.of(mixes).filter(place=Place.MAPPED)
+    sums = rows.values_list("recipe_id", "shift_kind").annotate(n=Sum("quantity"))
+    return {(recipe, kind): float(n) for recipe, kind, n in sums if recipe is not None}
+
+
+def _by_slug(sold: Sold, menu: Menu, shift_kind: ShiftKind | None) -> dict[str, float]:
+    slugs = {item.recipe.pk: item.drink.slug for item in menu.items}
+    found: dict[str, float] = defaultdict(float)
+    for (recipe, kind), count in sold.items():
+        if recipe in slugs and shift_kind in (None, kind):
+            found[slugs[recipe]] += count
+    return dict(found)
+
+
+@dataclass(frozen=True)
+class Called:
+    """What one name on the till sold."""
+
+    said: str
+    quantity: Decimal
+    recipe: str = ""
+
+
+@dataclass(frozen=True)
+class Summary:
+    """What became of exports: `quantity` is `mapped` and everything that is set aside."""
+
+    mixes: tuple[SalesMix, ...]
+    quantity: Decimal
+    mapped: Decimal
+    places: dict[Place, tuple[Called, ...]]
+    never_sold: tuple[MenuDrink, ...]
+    unreadable: int
+    totals: int
+    orders: int | None
+    drinks_in_orders: Decimal
+
+    @property
+    def aside(self) -> Decimal:
+        return sum((self.sum_of(p) for p in Place if p is not Place.MAPPED), Decimal(0))
+
+    def sum_of(self, place: Place) -> Decimal:
+        return sum((c.quantity for c in self.places[place]), Decimal(0))
+
+    @property
+    def drinks_an_order(self) -> float | None:
+        return float(self.drinks_in_orders) / self.orders if self.orders else None
+
+
+def summary(menu: Menu, mixes: Sequence[SalesMix]) -> Summary:
+    """What these exports say on this menu."""
+    places: dict[Place, list[Called]] = {place: [] for place in Place}
+    rows = SalesLine.objects.of(mixes).values_list("said", "place", "recipe__slug")
+    for said, place, slug, n in rows.annotate(n=Sum("quantity")).order_by("-n", "said"):
+        places[Place(place)].append(Called(said, n, slug or ""))
+    sold = {called.recipe for called in places[Place.MAPPED] if called.quantity > 0}
+    told = [mix for mix in mixes if mix.orders is not None]
+    mapped = sum((c.quantity for c in places[Place.MAPPED]), Decimal(0))
+    in_orders = SalesLine.objects.of(told).filter(place=Place.MAPPED).aggregate(n=Sum("quantity"))
+    return Summary(
+        mixes=tuple(mixes),
+        quantity=sum((mix.quantity for mix in mixes), Decimal(0)),
+        mapped=mapped,
+        places={place: tuple(found) for place, found in places.items()},
+        never_sold=tuple(i for i in menu.items if i.drink.slug not in sold),
+        unreadable=sum(mix.unreadable for mix in mixes),
+        totals=sum(mix.totals for mix in mixes),
+        orders=sum(mix.orders or 0 for mix in told) if told else None,
+        drinks_in_orders=in_orders["n"] or Decimal(0),
+    )
+
+
+@dataclass(frozen=True)
+class Hour:
+    """An hour of the clock on an average shift: orders, or None where no export tells them
+    apart; drinks of the house; over how many days."""
+
+    hour: int
+    orders: float | None
+    drinks: float
+    days: int
+
+
+def hours(venue: Venue, mixes: Sequence[SalesMix], shift: ShiftKind) -> list[Hour]:
+    """What each hour of such a shift brings, in the order of the night; days on which nothing was
+    sold in that hour count as such where something was sold that shift."""
+    rows = [
+        row
+        for row in OrdersByHour.objects.filter(mix__in=mixes)
+        if kind_of(row.day, row.hour, venue.business_hour) is shift
+    ]
+    days = len({row.day for row in rows})
+    by_hour: dict[int, list[OrdersByHour]] = defaultdict(list)
+    for row in rows:
+        by_hour[row.hour].append(row)
+    begins = venue.business_hour
+    return [
+        _hour(hour, by_hour[hour], days)
+        for hour in sorted(by_hour, key=lambda h: (h - begins) % 24)
+    ]
+
+
+def _hour(hour: int, rows: Sequence[OrdersByHour], days: int) -> Hour:
+    told = [row.orders for row in rows if row.orders is not None]
+    orders = sum(told) / days if len(told) == len(rows) else None
+    return Hour(hour, orders, float(sum(row.drinks for row in rows)) / days, days)

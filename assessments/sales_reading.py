@@ -1,0 +1,73 @@
+"""A name on the till, read as a guest's call would be: which drink of the house it is.
+
+Which drink it is must be certain; how it is served doesn't matter here. So a question about
+identity blocks, and what it leaves open is proposed, likeliest first; one about size or garnish
+doesn't.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from assessments.models.sales import LONGEST_NAME, Place
+from recipes.grammar.calls import About, AskKind, Reading
+from recipes.grammar.till_sheet import spoken
+from recipes.hearing import hear_on
+from recipes.menu import Menu
+
+MOST_PROPOSED = 6
+
+
+@dataclass(frozen=True)
+class Heard:
+    """`recipe` where it is certain; else what may have been meant. `place` says what becomes of
+    the line; `read_as` which words were taken for others."""
+
+    place: Place
+    recipe: str | None = None
+    proposed: tuple[str, ...] = ()
+    read_as: tuple[tuple[str, str], ...] = ()
+
+
+def name_of(item: str, size: str = "") -> str:
+    """How a name on the till is kept: lower case, without the till's marks."""
+    return (spoken(item, size) or item.strip() or size).casefold()[:LONGEST_NAME].strip()
+
+
+def heard(said: str, menu: Menu) -> Heard:
+    """What a kept name means on this menu."""
+    reading = hear_on(said, menu)
+    recipes = {drink.recipe for drink in reading.drinks}
+    open_ = [q for q in reading.ask if q.kind is AskKind.IDENTITY]
+    read_as = tuple((r.said, r.meant) for r in reading.read_as)
+    if reading.drinks and len(recipes) == 1 and not (open_ or reading.unplaced):
+        [recipe] = recipes
+        if recipe in menu.by_slug:
+            return Heard(Place.MAPPED, recipe, read_as=read_as)
+        if all(drink.build for drink in reading.drinks):
+            return Heard(Place.UNTAUGHT, read_as=read_as)
+    proposed = dict.fromkeys(slug for slug in _proposed(said, reading, menu) if slug)
+    return Heard(Place.WAITING, None, tuple(proposed)[:MOST_PROPOSED], read_as)
+
+
+def _proposed(said: str, reading: Reading, menu: Menu) -> Iterator[str | None]:
+    """Drinks that were understood, that a question offers, that an answer to it makes, that the
+    words that nobody placed come near."""
+    taught = menu.by_slug
+    yield from (drink.recipe for drink in reading.drinks if drink.recipe in taught)
+    for question in reading.ask:
+        if question.about is About.DRINK:
+            yield from (slug for slug in question.choices if slug in taught)
+        elif question.kind is AskKind.IDENTITY:
+            yield from (_answered(said, choice, menu) for choice in question.choices)
+    yield from (slug for slug in reading.did_you_mean if slug in taught)
+
+
+def _answered(said: str, choice: str, menu: Menu) -> str | None:
+    """The drink that the name is with this ingredient said before it."""
+    if choice not in menu.pantry:
+        return None
+    drinks = hear_on(f"{menu.pantry[choice].name} {said}", menu).drinks
+    found = drinks[0].recipe if len(drinks) == 1 else None
+    return found if found in menu.by_slug else None

@@ -1,0 +1,20 @@
+"""A file from the till into rows, as text or a workbook."""
+
+from __future__ import annotations
+
+from barcourse.people.models import Venue
+from recipes.grammar.sheet_text import decode
+from recipes.grammar.till_sheet import TillSheet, read_till, till_of
+from recipes.importing import Received
+
+MONTH_FIRST = frozenset({"us"})
+"""Where 02/03 is February, if the days themselves don't say (common practice, no source)."""
+
+
+def till_sheet(came: Received, venue: Venue, encoding: str | None = None) -> TillSheet:
+    """Raises `CannotBuild` with the reasons where it is no export of a till."""
+    month_first = venue.country in MONTH_FIRST
+    if came.rows is not None:
+        return till_of(came.rows, month_first=month_first)
+    text, _encoding = decode(came.data, encoding)
+    return read_till(text, month_first=month_first)

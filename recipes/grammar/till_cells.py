@@ -1,0 +1,132 @@
+"""Figures, days and hours as tills write them. A column is read as one: which sign parts the
+decimals and whether the day or the month comes first is seen in its other cells."""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+from collections.abc import Iterable, Sequence
+
+_SIGNS = str.maketrans({"\u2212": "-", "\u2013": "-", "\u2019": "'", "\u00a0": " ", "\u202f": " "})
+_FIGURE = re.compile(r"[-+]?\d[\d.,' ]*")
+_ENDS_IN_THREE = re.compile(r"[-+]?\d{1,3}([.,])\d{3}")
+_DECIMALS = re.compile(r"[-+]?[\d.,' ]*?([.,])(?:\d{1,2}|\d{4,})")
+_THOUSANDS = re.compile(r"[-+]?\d{1,3}(?:[.,' ]\d{3})+")
+
+_DAY = re.compile(r"(\d{1,4})[-./ ](\d{1,2}|[^\W\d_]{3,})\.?[-./ ,]+(\d{4}|\d{2})\b")
+_PACKED = re.compile(r"(\d{4})(\d{2})(\d{2})\b")
+_CLOCK = re.compile(
+    r"(?<![\d.,/-])(\d{1,2})(?:[:.h](\d{2})(?::\d{2})?)?\s*([ap])?\.?(?:m\.?)?", re.IGNORECASE
+)
+_MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
+
+
+def figures(cells: Sequence[str]) -> list[float | None]:
+    """The numbers of a column; None where a cell holds none. Brackets or a sign on either side
+    make it negative: "(3)", "3-"."""
+    bare = [_bare(c) for c in cells]
+    decimal = _decimal_sign([b for b in bare if b])
+    return [_figure(b, decimal) for b in bare]
+
+
+def _bare(cell: str) -> str:
+    cell = cell.translate(_SIGNS).strip()
+    if cell.startswith("(") and cell.endswith(")"):
+        cell = f"-{cell[1:-1]}"
+    if cell.endswith("-"):
+        cell = f"-{cell[:-1]}"
+    return cell.strip()
+
+
+def _decimal_sign(cells: Sequence[str]) -> str:
+    """The sign that some cell can only have before decimals; where each cell has the same sign
+    before three digits it parts decimals as well ("1.000", "12.000"), since not everything sells
+    by the thousand. Else the point."""
+    for cell in cells:
+        both = [s for s in cell if s in ".,"]
+        if len(set(both)) > 1:
+            return both[-1]
+    for cell in cells:
+        if (found := _DECIMALS.fullmatch(cell)) and not _THOUSANDS.fullmatch(cell):
+            return found[1]
+    signs = {m[1] if (m := _ENDS_IN_THREE.fullmatch(c)) else "" for c in cells}
+    if len(signs) == 1 and len(cells) > 1:
+        return signs.pop() or "."
+    return "," if any(re.fullmatch(r"[-+]?\d{1,3}(\.\d{3})+", c) for c in cells) else "."
+
+
+def _figure(cell: str, decimal: str) -> float | None:
+    if not _FIGURE.fullmatch(cell):
+        return None
+    thousands = "," if decimal == "." else "."
+    plain = re.sub(rf"[{re.escape(thousands)}' ]", "", cell).replace(decimal, ".")
+    try:
+        return float(plain)
+    except ValueError:
+        return None
+
+
+def month_comes_first(cells: Iterable[str]) -> bool | None:
+    """Whether the month stands before the day: known where a figure above 12 says so."""
+    for cell in cells:
+        found = _DAY.search(cell)
+        if found and len(found[1]) < 3 and found[2].isdecimal():
+            if int(found[1]) > 12:
+                return False
+            if int(found[2]) > 12:
+                return True
+    return None
+
+
+def day_of(cell: str, *, month_first: bool) -> dt.date | None:
+    """The day that a cell names, with or without a time beside it."""
+    cell = _apart(cell)
+    if found := _PACKED.match(cell.strip()):
+        return _day(*(int(x) for x in found.groups()))
+    found = _DAY.search(cell)
+    if found is None:
+        return _american(cell)
+    one, two, three = found.groups()
+    if len(one) == 4:
+        return _day(int(one), _month(two), int(three))
+    year = int(three) + (2000 if len(three) == 2 else 0)
+    if not two.isdecimal():
+        return _day(year, _month(two), int(one))
+    day, month = (int(two), int(one)) if month_first else (int(one), int(two))
+    return _day(year, month, day)
+
+
+def _apart(cell: str) -> str:
+    return re.sub(r"(?<=\d)T(?=\d)", " ", cell)
+
+
+def _american(cell: str) -> dt.date | None:
+    """ "Nov 20, 2026"."""
+    found = re.search(r"([^\W\d_]{3,})\.? (\d{1,2})(?:st|nd|rd|th)?,? (\d{4})", cell)
+    return _day(int(found[3]), _month(found[1]), int(found[2])) if found else None
+
+
+def _month(said: str) -> int:
+    if said.isdecimal():
+        return int(said)
+    return _MONTHS.index(said[:3].casefold()) + 1 if said[:3].casefold() in _MONTHS else 0
+
+
+def _day(year: int, month: int, day: int) -> dt.date | None:
+    try:
+        return dt.date(year, month, day)
+    except ValueError:
+        return None
+
+
+def hour_of(cell: str) -> int | None:
+    """The hour from 0 to 23 in which it was sold: "23", "23:15", "11 PM", "23:00 - 23:59", or the
+    time beside a day."""
+    rest = _DAY.sub(" ", _PACKED.sub(" ", _apart(cell))).strip()
+    found = _CLOCK.match(rest)
+    if not found:
+        return None
+    hour, half = int(found[1]), (found[3] or "").casefold()
+    if half and 1 <= hour <= 12:
+        hour = hour % 12 + (12 if half == "p" else 0)
+    return hour % 24 if hour <= 24 else None

@@ -1,0 +1,238 @@
+"""What a till exports, as rows: which columns hold what, and which rows are sales.
+
+The names of the columns stand in one of the first rows; above them a till may write its own title.
+Nothing that was counted is dropped: rows that are no sale come back beside the others, by why.
+"""
+
+from __future__ import annotations
+
+import csv
+import datetime as dt
+import io
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+
+from recipes.grammar import till_cells
+from recipes.grammar.course import fold
+from recipes.grammar.reasons import CannotBuild, Reason
+
+CODES = frozenset({"till_empty", "till_columns", "till_too_long", "till_unreadable"})
+
+MOST_LINES = 50_000
+_LOOKED_AT = 25
+"""Rows in which the names of the columns are looked for."""
+_DELIMITERS = (",", ";", "\t", "|")
+
+COLUMNS: dict[str, tuple[str, ...]] = {
+    "item": (
+        "item", "item name", "menu item", "product", "product name", "drink", "article",
+        "article name", "name", "description", "item description", "plu name", "artikel",
+        "artikelname", "bezeichnung", "produkt", "produit", "designation", "désignation",
+        "libellé", "articulo", "artículo", "producto", "prodotto", "articolo",
+    ),
+    "quantity": (
+        "quantity", "qty", "qty sold", "quantity sold", "net qty", "net quantity", "sold",
+        "units", "units sold", "items sold", "item qty", "count", "number sold", "no sold",
+        "menge", "anzahl", "verkauft", "stück", "quantité", "quantite", "qté", "cantidad",
+        "unidades", "quantità", "quantita",
+    ),
+    "size": ("size", "variant", "variation", "portion", "modifier", "modifiers", "price level",
+             "serving", "größe", "taille", "tamaño", "formato"),
+    "date": ("date", "day", "business date", "business day", "sale date", "sold on", "order date",
+             "date time", "datetime", "timestamp", "sold at", "opened", "datum", "fecha", "data"),
+    "hour": ("hour", "time", "hour of day", "time of day", "order time", "sale time", "stunde",
+             "uhrzeit", "zeit", "heure", "hora", "ora"),
+    "order": ("order", "order id", "order no", "order number", "check", "check no",
+              "check number", "check id", "receipt", "receipt no", "receipt number", "ticket",
+              "ticket no", "ticket number", "transaction", "transaction id", "bill", "bill no",
+              "bon", "bon nr", "beleg", "belegnr", "ticket nº", "commande"),
+    "status": ("status", "state", "void", "voided", "type", "line type", "transaction type",
+               "item status", "storno", "annulé"),
+}  # fmt: skip
+
+_VOID = re.compile(
+    r"^\W*(?:void|voided|cancel|cancelled|canceled|deleted|removed|error correct|storno|storniert|"
+    r"annul\w*|anulado)\b",
+    re.IGNORECASE,
+)
+_BACK = re.compile(r"\W*(?:refund|return|rückgabe|retour|devoluci)", re.IGNORECASE)
+_YES = frozenset({"yes", "y", "true", "1", "x", "ja", "oui", "sí", "si"})
+_TOTAL = re.compile(
+    r"^\W*(?:(?:grand|sub|net|gross|report|category|group|daily|day)[ -]*)?(?:totals?|subtotals?|"
+    r"sum|summe|gesamt\w*|zwischensumme|total général)\b[\W\d]*(?:.*:)?\W*$",
+    re.IGNORECASE,
+)
+
+
+class Kind(StrEnum):
+    """What a row is. A void was rung up and never sold; one below zero takes a sale off again, as a
+    return does, so both are sales below zero."""
+
+    SALE = "sale"
+    VOID = "void"
+    TOTAL = "total"
+    UNREADABLE = "unreadable"  # no figure where one is wanted
+
+
+@dataclass(frozen=True)
+class TillLine:
+    """A row; `line` is its place in the file. `size` is what a column of its own says."""
+
+    line: int
+    kind: Kind
+    item: str
+    quantity: float = 0.0
+    size: str = ""
+    day: dt.date | None = None
+    hour: int | None = None
+    order: str = ""
+
+
+@dataclass(frozen=True)
+class TillSheet:
+    """`columns` are the names that the file has for what we read; `ignored` the others.
+    `month_first` is how days were read; None where there are none to doubt."""
+
+    lines: tuple[TillLine, ...]
+    columns: Mapping[str, str]
+    ignored: tuple[str, ...]
+    month_first: bool | None = None
+
+    def of(self, kind: Kind) -> tuple[TillLine, ...]:
+        return tuple(line for line in self.lines if line.kind is kind)
+
+
+Rows = Sequence[tuple[int, Sequence[str]]]
+
+
+def read_till(text: str, *, month_first: bool = False) -> TillSheet:
+    """The rows of a text, parted by what makes most sense of it. Raises `CannotBuild`."""
+    text = text.removeprefix("\ufeff")
+    if not text.strip():
+        raise _refused("till_empty")
+    found = [_parted(text, delimiter) for delimiter in _DELIMITERS]
+    rows = next((r for r in found if _head(r)), max(found, key=_widest))
+    return till_of(rows, month_first=month_first)
+
+
+def till_of(rows: Rows, *, month_first: bool = False) -> TillSheet:
+    """`month_first` decides where the days themselves do not. Raises `CannotBuild`."""
+    if len(rows) > MOST_LINES:
+        raise _refused("till_too_long", most=MOST_LINES)
+    head = _head(rows)
+    if head is None:
+        raise _refused("till_columns", most=_LOOKED_AT)
+    at, places = head
+    names = [cell.strip() for cell in rows[at][1]]
+    body = [(n, cells) for n, cells in rows[at + 1 :] if any(c.strip() for c in cells)]
+    first = till_cells.month_comes_first(_cell(cells, places.get("date")) for _n, cells in body)
+    doubted = month_first if first is None else first
+    used = {places[what]: what for what in places}
+    return TillSheet(
+        tuple(_lines(body, places, doubted)),
+        {what: names[place] for what, place in places.items()},
+        tuple(n for p, n in enumerate(names) if n and p not in used),
+        doubted if "date" in places else None,
+    )
+
+
+def _parted(text: str, delimiter: str) -> list[tuple[int, list[str]]]:
+    reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter)
+    rows, line = [], 1
+    try:
+        for cells in reader:
+            rows.append((line, cells))
+            line = reader.line_num + 1
+    except csv.Error:
+        raise _refused("till_unreadable", line=line) from None
+    return rows
+
+
+def _widest(rows: Rows) -> int:
+    return max((len(cells) for _n, cells in rows), default=0)
+
+
+def _head(rows: Rows) -> tuple[int, dict[str, int]] | None:
+    """Which row names the columns, and where each stands: the first with items and figures."""
+    for at, (_n, cells) in enumerate(rows[:_LOOKED_AT]):
+        places = _places([fold(c) for c in cells])
+        if "item" in places and "quantity" in places:
+            return at, places
+    return None
+
+
+def _places(names: Sequence[str]) -> dict[str, int]:
+    """A name that stands earlier in `COLUMNS` wins over later ones."""
+    found: dict[str, int] = {}
+    for what, known in COLUMNS.items():
+        for name in known:
+            at = names.index(fold(name)) if fold(name) in names else -1
+            if at >= 0 and at not in found.values():
+                found[what] = at
+                break
+    return found
+
+
+def _cell(cells: Sequence[str], place: int | None) -> str:
+    return cells[place].strip() if place is not None and place < len(cells) else ""
+
+
+def _lines(body: Rows, places: Mapping[str, int], month_first: bool) -> Iterator[TillLine]:
+    counts = till_cells.figures([_cell(cells, places["quantity"]) for _n, cells in body])
+    for (number, cells), count in zip(body, counts, strict=True):
+        said = {what: _cell(cells, place) for what, place in places.items()}
+        time = said.get("hour") or said.get("date", "")
+        back = count and _BACK.match(said.get("status", ""))
+        yield TillLine(
+            line=number,
+            kind=_kind(said, count, cells),
+            item=said["item"],
+            quantity=-abs(count) if count and back else count or 0.0,
+            size=said.get("size", ""),
+            day=till_cells.day_of(said.get("date", ""), month_first=month_first),
+            hour=till_cells.hour_of(time) if time else None,
+            order=said.get("order", ""),
+        )
+
+
+def _kind(said: Mapping[str, str], count: float | None, cells: Sequence[str]) -> Kind:
+    """A row of sums has a word for it where the item stands, or in its first cell beside none."""
+    first = next((c.strip() for c in cells if c.strip()), "")
+    if _TOTAL.match(said["item"] or first):
+        return Kind.TOTAL
+    if count is None or not said["item"]:
+        return Kind.UNREADABLE
+    status = said.get("status", "")
+    void = _VOID.match(said["item"]) or _VOID.match(status) or fold(status) in _YES
+    return Kind.VOID if void and count >= 0 else Kind.SALE
+
+
+_CODE = re.compile(r"^\W*(?:\d{3,}|#\d+|[A-Z]{1,3}\d{2,})\W+(?=[^\W\d_])")
+_SERVED = re.compile(
+    r"\b\d+(?:[.,]\d+)?\s*(?:ml|cl|l|oz|fl\.? ?oz|floz)\b\.?|[€$£]\s*\d+(?:[.,]\d+)?|"
+    r"\b(?:happy hour|hh|promo|offer|special|reg|regular|std|standard|each|ea)\b",
+    re.IGNORECASE,
+)
+_SHORT_FOR = (
+    (r"\b(?:dbl|dble|doppelt|doble)\b\.?", "double"),
+    (r"\b(?:sgl|sngl|single|lge?|large|sml?|small|med|medium|glass of|btl of)\b\.?", " "),
+    (r"\b(?:btl|bot)\b\.?", "bottle"),
+    (r"\bw/\s*", "and "),
+    (r"[()\[\]{}*_/|+]|(?<=\s)-(?=\s)", " "),
+)
+
+
+def spoken(item: str, size: str = "") -> str:
+    """What a guest would have said: without the till's number, volumes, prices and marks. A size
+    that changes the build stays; one that is only a bigger glass does not."""
+    bare = _CODE.sub("", _VOID.sub("", item))
+    said = _SERVED.sub(" ", f"{size} {bare}")
+    for pattern, words in _SHORT_FOR:
+        said = re.sub(pattern, words, said, flags=re.IGNORECASE)
+    return " ".join(said.split()).strip(" -.,:#")
+
+
+def _refused(code: str, **values: int) -> CannotBuild:
+    return CannotBuild((Reason.of(code, **values),))

@@ -1,0 +1,104 @@
+"""`manage.py import_sales`, as other programs call it."""
+
+import io
+import json
+
+import pytest
+from django.core.management import CommandError, call_command
+
+from assessments.models import CallMapping, SalesMix
+from tests.factories.assessments import NOW
+from tests.factories.tills import NIGHTS, REPORT, checks, rows
+
+
+@pytest.fixture
+def take(odalys, tmp_path):
+    def run(data, *said):
+        path = tmp_path / "till.csv"
+        path.write_bytes(data if isinstance(data, bytes) else data.encode())
+        out = io.StringIO()
+        call_command("import_sales", str(path), *said, stdout=out)
+        return out.getvalue()
+
+    return run
+
+
+def values(take, data, *said):
+    return json.loads(take(data, "--json", *said))
+
+
+@pytest.mark.parametrize(
+    ("data", "quantity", "mapped"),
+    [(REPORT, 2242, 1640), (NIGHTS, 180, 173), (checks(), 10, 7)],
+    ids=["report", "nights", "checks"],
+)
+def test_three_tills_of_different_shapes(take, data, quantity, mapped):
+    found = values(take, data)
+
+    assert (found["quantity"], found["mapped"]) == (quantity, mapped)
+    assert found["set_aside"] == quantity - mapped
+    assert sum(d["quantity"] for d in found["drinks"]) == mapped
+    assert SalesMix.objects.count() == 1
+
+
+def test_item_and_quantity_are_enough(take):
+    found = values(take, rows("Gin Tonic,3", "Double gin tonic,1", "Beer,2", "Chips,4"))
+
+    assert found["drinks"] == [
+        {"drink": "gin-tonic", "quantity": 4.0, "share": found["drinks"][0]["share"]}
+    ]
+    assert [(a["item"], a["quantity"]) for a in found["ask"]] == [("chips", 4.0), ("beer", 2.0)]
+    assert found["ask"][1]["did_you_mean"][0] == "draught-lager"
+    assert (found["orders"], found["first_day"]) == (None, None)
+    assert "negroni" in found["taught_not_sold"]
+
+
+def test_a_name_told_before_is_no_question_any_more(take, odalys):
+    CallMapping.objects.create(venue=odalys.venue, said="chips", by=odalys, at=NOW)
+
+    assert values(take, rows("Chips,4", "Madras,1"))["ask"] == []
+
+
+def test_a_dry_run_writes_nothing(take):
+    found = values(take, REPORT, "--dry-run")
+
+    assert (found["dry_run"], found["quantity"]) == (True, 2242)
+    assert SalesMix.objects.count() == 0
+
+
+def test_in_words(take):
+    said = take(REPORT)
+
+    assert said.startswith("Taken in: 2242: 1640 mapped and 602 set aside.")
+    assert "450 beer: which drink? draught-lager or" in said
+    assert "64 tequila & soda: not in the book" in said
+
+
+@pytest.mark.parametrize(
+    ("data", "says"),
+    [
+        ("", "nothing in this file"),
+        ("name,price\nMadras,3\n", "Call them item and quantity"),
+        (rows("Total,3"), "No row of it is a sale"),
+        (b"\x00\x01\x02", "can't be read"),
+    ],
+)
+def test_what_is_no_export_is_refused_in_one_line(take, data, says):
+    with pytest.raises(CommandError, match=says) as found:
+        take(data)
+
+    assert found.value.returncode == 2
+    assert "\n" not in str(found.value)
+
+
+def test_the_same_sales_twice_are_refused(take):
+    take(REPORT)
+    with pytest.raises(CommandError, match="They count once"):
+        take(REPORT)
+
+
+def test_a_file_that_is_not_there_is_refused(odalys, tmp_path):
+    with pytest.raises(CommandError, match="No such file") as found:
+        call_command("import_sales", str(tmp_path / "none.csv"))
+
+    assert found.value.returncode == 2

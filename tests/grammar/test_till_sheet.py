@@ -1,0 +1,119 @@
+"""Exports of tills: where the columns are, which rows are sales, what a name says."""
+
+import datetime as dt
+
+import pytest
+
+from recipes.grammar.reasons import CannotBuild
+from recipes.grammar.till_sheet import MOST_LINES, Kind, read_till, spoken, till_of
+from recipes.wording import WORDS
+from tests.factories.tills import NIGHTS, REPORT, rows
+
+
+def sales(text, **said):
+    return [(x.item, x.quantity) for x in read_till(text, **said).of(Kind.SALE)]
+
+
+def test_a_title_above_and_a_total_below_are_no_sales():
+    found = read_till(REPORT)
+
+    assert found.columns == {"item": "Menu Item", "quantity": "Qty Sold"}
+    assert found.ignored == ("PLU", "Net Sales")
+    assert sales(REPORT)[:4] == [
+        ("101 - Gin Tonic", 1204),
+        ("GIN TONIC DBL", 96),
+        ("Margarita (HH)", 310),
+        ("Marg Lge", -10),
+    ]
+    [total] = found.of(Kind.TOTAL)
+    assert (total.line, total.item, total.quantity) == (13, "Total", 2242)
+
+
+def test_semicolons_and_decimal_commas():
+    first, second, *_ = read_till(NIGHTS.decode("cp1252")).of(Kind.SALE)
+
+    assert (first.quantity, first.day, first.hour) == (120, dt.date(2026, 3, 6), 22)
+    assert (second.size, second.quantity, second.hour) == ("0,3 l", 30, 1)
+
+
+@pytest.mark.parametrize("delimiter", [",", ";", "\t", "|"])
+def test_whatever_parts_the_columns(delimiter):
+    assert sales(rows("Madras,3").replace(",", delimiter)) == [("Madras", 3)]
+
+
+@pytest.mark.parametrize(
+    ("row", "kind", "quantity"),
+    [
+        ("Madras,2,paid", Kind.SALE, 2),
+        ("Madras,2,VOID", Kind.VOID, 2),
+        ("Madras,2,cancelled", Kind.VOID, 2),
+        ("VOID Madras,1,", Kind.VOID, 1),
+        ("VOID Madras,-1,", Kind.SALE, -1),
+        ("Madras,2,Refund", Kind.SALE, -2),
+        ("Madras,-2,Refund", Kind.SALE, -2),
+        ("Madras,,paid", Kind.UNREADABLE, 0),
+        ("Madras,some,paid", Kind.UNREADABLE, 0),
+        (",3,paid", Kind.UNREADABLE, 3),
+        ("Total,9,", Kind.TOTAL, 9),
+        ("Sub-total,9,", Kind.TOTAL, 9),
+        ("Total White Wine,9,", Kind.SALE, 9),
+    ],
+)
+def test_what_a_row_is(row, kind, quantity):
+    [line] = read_till(f"item,quantity,status\n{row}\n").lines
+
+    assert (line.kind, line.quantity) == (kind, quantity)
+
+
+@pytest.mark.parametrize(
+    ("text", "code"),
+    [
+        ("", "till_empty"),
+        (" \n\n", "till_empty"),
+        ("a,b\n1,2\n", "till_columns"),
+        ("item,price\nMadras,2\n", "till_columns"),
+    ],
+)
+def test_what_is_no_export_is_refused_in_words(text, code):
+    with pytest.raises(CannotBuild) as refused:
+        read_till(text)
+
+    assert [r.code for r in refused.value.reasons] == [code]
+    assert code in WORDS
+
+
+def test_more_rows_than_any_till_writes_are_refused():
+    with pytest.raises(CannotBuild) as refused:
+        till_of([(n, ["x"]) for n in range(MOST_LINES + 1)])
+
+    assert refused.value.reasons[0].code == "till_too_long"
+
+
+def test_days_that_could_be_either_are_read_as_told():
+    text = "item,qty,date\nMadras,1,02/03/2026\n"
+
+    assert read_till(text, month_first=True).lines[0].day == dt.date(2026, 2, 3)
+    assert read_till(text).lines[0].day == dt.date(2026, 3, 2)
+
+
+@pytest.mark.parametrize(
+    ("item", "said"),
+    [
+        ("101 - Gin Tonic", "Gin Tonic"),
+        ("GIN & TONIC DBL", "GIN & TONIC double"),
+        ("House White Wine 175ml", "House White Wine"),
+        ("Mojito (HH)", "Mojito"),
+        ("Margarita Lg $12.50", "Margarita"),
+        ("*Draught Lager - Pint", "Draught Lager Pint"),
+        ("VOID Madras", "Madras"),
+        ("B-52", "B-52"),
+        ("7 and 7", "7 and 7"),
+    ],
+)
+def test_a_name_without_the_tills_marks(item, said):
+    assert spoken(item) == said
+
+
+def test_a_size_of_its_own_column_is_said_with_it():
+    assert spoken("Gin Tonic", "Double") == "Double Gin Tonic"
+    assert spoken("Gin Tonic", "Large") == "Gin Tonic"
