@@ -195,7 +195,7 @@ def test_a_round_ends_though_more_cards_wait(visit, nils):
     sent = {**fields(page), "missed": ["pours"]}
     page = browser.get(browser.send(path, sent)["Location"])
 
-    assert "That was five minutes" in text(page)
+    assert "That was this round" in text(page)
     assert "What you missed comes back in about ten minutes." in text(page)
     assert "Turn over" in text(browser.get(path))
 
