@@ -157,5 +157,12 @@ def aspects_bits(changed: Sequence[Aspect]) -> int:
     return sum(1 << n for n, aspect in enumerate(Aspect) if aspect in changed)
 
 
-def aspects_of(bits: int) -> tuple[Aspect, ...]:
+def _aspects(bits: int) -> tuple[Aspect, ...]:
     return tuple(aspect for n, aspect in enumerate(Aspect) if bits & 1 << n)
+
+
+_ASPECTS = [_aspects(bits) for bits in range(256)]
+
+
+def aspects_of(bits: int) -> tuple[Aspect, ...]:
+    return _ASPECTS[bits]
