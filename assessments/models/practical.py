@@ -14,7 +14,6 @@ from barcourse.people.models import Membership, Station, Venue
 from barcourse.people.sealed import SealedModel, SealedQuerySet
 from recipes.models import Ingredient, Recipe, Revision, RulesVersion
 
-
 _Row_co = TypeVar("_Row_co", bound="AboutHire", covariant=True)
 
 
