@@ -26,7 +26,7 @@ class Priced:
 def set_prices(*, by: Membership, prices: Mapping[str, Priced], at: dt.datetime) -> list[str]:
     """Gives the slugs of what changed. What `prices` doesn't name stays as it is. Raises KeyError
     for a slug that the house doesn't stock."""
-    venue = Venue.objects.select_for_update().get(pk=by.venue_id)
+    venue = Venue.objects.select_for_update(no_key=True).get(pk=by.venue_id)
     rows = {row.slug: row for row in Ingredient.objects.in_house(venue)}
     changed = [rows[slug] for slug, said in prices.items() if _mark(rows[slug], said)]
     if not changed:

@@ -128,7 +128,8 @@ def _modules(hire: Membership) -> tuple[PassedModule, ...]:
     passes = QuizResult.objects.of(hire).filter(passed=True, module__in=gates).newest_first()
     newest: dict[int, QuizResult] = {}
     for result in passes:
-        newest.setdefault(result.module_id, result)
+        if result.module_id is not None:
+            newest.setdefault(result.module_id, result)
     return tuple(
         PassedModule(
             slug=module.slug,

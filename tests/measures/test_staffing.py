@@ -128,7 +128,7 @@ def test_a_round_takes_its_drinks_and_the_handling():
     ],
 )
 def test_an_hour_that_no_bar_has_is_refused(wrong):
-    with pytest.raises(ValueError, match="counted|takes|share|above|holds"):
+    with pytest.raises(ValueError, match=r"counted|takes|share|above|holds"):
         wrong()
 
 
