@@ -12,7 +12,8 @@ from assessments.measures.orders import POPULATION, Menu, Shown, by_drink, fit, 
 from assessments.measures.orders.population import FIRMER, FIRST_DAYS, LONGEST_DAYS, log_recall
 
 engine = sys.modules[fit.__module__]
-"""The module, whose name the function has too."""
+ends = sys.modules[forecast.__module__]
+"""The modules, whose names the functions have too."""
 
 MENU = Menu(topics=((0, 1, 2), (0, 3), (0, 4, 5, 6)), n_topics=7)
 SALES = np.array([0.5, 0.2, 0.3])
@@ -247,3 +248,11 @@ def test_a_drink_never_shown_wins_most_by_being_shown():
     now, shown = by_drink(known, MENU, 5.0)
 
     assert (shown - now)[0].argmin() == 0
+
+
+def test_points_differ_in_speed_along_one_axis_alone():
+    known = fit(trials(MENU, [MIXED, STEADY]))
+    speeds = ends._points(known)[:, :, 0]
+
+    assert speeds == pytest.approx(speeds[:, ends.SPEEDS][:, ends.SPEED_OF])
+    assert (np.ptp(speeds, axis=1) > 0).all()

@@ -27,6 +27,12 @@ LEVEL = 0.9
 """Nine times in ten the expected share lies in the interval, if the model holds."""
 
 
+SPEEDS = [0, KINDS, 1]
+SPEED_OF = [0, *[2] * (KINDS - 1), 1, *[2] * (KINDS - 1)]
+"""How fast somebody forgets is the first axis, so the points differ in it along that axis alone:
+three speeds, and which of them each point has."""
+
+
 @dataclass(frozen=True)
 class Share:
     """An expected share of orders, 0 to 1, with its interval; an array has one for each person."""
@@ -66,7 +72,7 @@ def by_drink(known: Fit, menu: Menu, day: float) -> tuple[Array, Array]:
 
 
 def _points(known: Fit) -> Array:
-    """(people, 2 x KINDS, KINDS). The first two alone differ in how fast somebody forgets."""
+    """(people, 2 x KINDS, KINDS): up along each axis, then down."""
     lower = np.linalg.cholesky(known.cov.astype(np.float64))
     away = KINDS**0.5 * np.concatenate([lower, -lower], axis=2).transpose(0, 2, 1)
     found: Array = known.mean[:, None, :] + away
@@ -77,7 +83,8 @@ def _at_points(
     known: Fit, menu: Menu, sales: Array, day: float, points: Array
 ) -> tuple[list[Array], list[Array]]:
     """Shares of right, ask and wrong at each point, and their variances given the point."""
-    fades, unseen = _fading(known, menu, day, np.exp(points[:, :, FORGETS]))
+    fades, unseen = _fading(known, menu, day, np.exp(points[:, SPEEDS, FORGETS]))
+    fades = fades[:, SPEED_OF]
     known_part = np.exp(fades + unseen[:, None, :] * np.log(expit(points[:, :, READS]))[:, :, None])
     away = points - known.mean[:, None, :]
     hold = points[:, :, HOLDS, None] + known.hold[:, None, :]
