@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from typing import Any
 
-from assessments import checklist, record, record_practical, tickets
+from assessments import checklist, record, record_practical, record_shift, tickets
 from assessments.measures import rounds
 from assessments.measures.marking import HelpLevel
 from assessments.measures.pace_check import Error
@@ -102,10 +102,12 @@ def measure(trainer: Membership, hire: Membership, slug: str, at: dt.datetime) -
 
 
 def checked(hire: Membership, trainer: Membership, at: dt.datetime) -> dict[str, Any]:
-    """One of each, about one hire."""
+    """One of each, about one hire, and when they work next."""
     items = menu_at(hire.venue, at).items
     drink = next(i.drink.slug for i in items if i.drink.slug.endswith("madras"))
     spot(trainer, hire, drink, at=at)
+    next_shift = at + dt.timedelta(days=3)
+    record_shift.say_next_shift(by=hire, hire=hire, starts_at=next_shift, minutes=10, at=at)
     measure(trainer, hire, drink, at)
     return {
         "pours": pour(trainer, hire, at=at),
