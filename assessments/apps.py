@@ -30,6 +30,11 @@ class AssessmentsConfig(AppConfig):
                 "sales_imported": _("took in what the till sold"),
                 "sales_withdrawn": _("took an export of the till back"),
                 "till_names_told": _("said what names on the till mean"),
+                "record_answered": _("answered a watched build"),
+                "let_stand": _("let a build stand after an answer by"),
+                "marked_too": _("marked a second time a build by"),
+                "plan_decided": _("decided how to go on with"),
+                "handed_over": _("handed on an open build by"),
                 "made_instead": _("said which drink was made instead by"),
             }
         )

@@ -1,6 +1,6 @@
 from django.urls import URLPattern, URLResolver, path
 
-from assessments import urls_practical
+from assessments import urls_practical, urls_second
 from assessments.views import (
     builds,
     cards,
@@ -51,6 +51,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path(f"{HOUSE}record/builds/<slug:code>/", builds.mine, name="my_build"),
     path(f"{HOUSE}hires/<slug:code>/", records.hire, name="hire_record"),
     *urls_practical.urlpatterns,
+    *urls_second.urlpatterns,
     path(f"{HOUSE}watch/", watch.pick, name="watch"),
     path(f"{HOUSE}watch/<slug:hire>/", watch.pick_drink, name="watch_hire"),
     path(f"{HOUSE}watch/<slug:hire>/<slug:drink>/", watch.build, name="watch_build"),

@@ -115,6 +115,10 @@ round_done          GET    see_records   door    403   403     page     page    
 my_pour_check       GET    learn         door    page  404     404      404      404    404    404
 my_pace_check       GET    learn         door    page  404     404      404      404    404    404
 my_round            GET    learn         door    page  404     404      404      404    404    404
+second_marks        GET    watch         door    403   403     page     page     page   404    404
+mark_too            GET    watch         door    403   403     404      page     page   404    404
+mark_too            POST   watch         door    403   403     404      goes     goes   404    404
+answer_build        POST   learn         door    goes  404     404      404      404    404    404
 hire_record         GET    see_records   door    403   403     page     page     page   404    404
 who_is_ready        GET    see_ready     door    403   403     page     page     page   404    404
 
@@ -211,6 +215,10 @@ folder_pdf          GET    see_papers    door    403   403     403      pdf     
 folder_csv          GET    see_papers    door    403   403     403      data     data   404    404
 training_record_pdf GET    learn         door    pdf   404     pdf      pdf      pdf    404    404
 training_record_csv GET    learn         door    data  404     data     data     data   404    404
+to_look_at          GET    see_log       door    403   403     403      page     page   404    404
+let_stand           POST   see_log       door    403   403     403      goes     goes   404    404
+decide_plan         POST   see_log       door    403   403     403      goes     goes   404    404
+hand_over           POST   see_log       door    403   403     403      goes     goes   404    404
 certificate_issue   POST   issue_papers  door    403   403     403      goes     goes   404    404
 certificate_revoke  GET    issue_papers  door    403   403     403      page     page   404    404
 certificate_revoke  POST   issue_papers  door    403   403     403      goes     goes   404    404
@@ -345,6 +353,10 @@ _CODES: dict[str, Callable[[Whole], str]] = {
     "fresh_link": lambda house: house.invitation.code,
     "withdraw_invitation": lambda house: house.invitation.code,
     "person": lambda house: house.fellow.code,
+    "mark_too": lambda house: house.fresh.code,
+    "answer_build": lambda house: house.watched.code,
+    "let_stand": lambda house: house.answered.code,
+    "hand_over": lambda house: house.left_open.code,
     "side_work_remove": lambda house: house.side_task.code,
     "permit_remove": lambda house: house.permit.code,
     "training_record_pdf": lambda house: house.hire.code,

@@ -9,6 +9,13 @@ from assessments.models.practical import (
 from assessments.models.quiz import Answer, Item, Quiz, QuizResult
 from assessments.models.ready import ReadyRow
 from assessments.models.sales import CallMapping, OrdersByHour, SalesLine, SalesMix
+from assessments.models.second_look import (
+    HandedOver,
+    PlanDecided,
+    Reply,
+    SecondMark,
+    Settled,
+)
 from assessments.models.sheet import Drill, DrillFor, QuizSheet, SheetModule, TryOut
 from assessments.models.shift import Habit, ShiftAhead
 from assessments.models.watch import MadeInstead, SignOff, Void, WatchedBuild
@@ -20,20 +27,25 @@ __all__ = [
     "Drill",
     "DrillFor",
     "Habit",
+    "HandedOver",
     "Item",
     "MadeInstead",
     "MeasuredPours",
     "Memory",
     "OrdersByHour",
     "PaceCheck",
+    "PlanDecided",
     "PourCheck",
     "Quiz",
     "QuizResult",
     "QuizSheet",
     "Reading",
     "ReadyRow",
+    "Reply",
     "SalesLine",
     "SalesMix",
+    "SecondMark",
+    "Settled",
     "SheetModule",
     "ShiftAhead",
     "SignOff",

@@ -16,6 +16,7 @@ from assessments.measuring import fine_words
 from assessments.models import MeasuredPours, WatchedBuild
 from assessments.models.watch import Help
 from assessments.showing import Naming, show_stored_steps
+from assessments.to_look_at import reply_to
 from assessments.views.finding import build_or_404, menu_now, own_build_or_404
 from assessments.views.forms import NoForm, VoidForm, refusals_beside
 from assessments.wording import word
@@ -51,6 +52,8 @@ def _show(
         "about_help": _about_help(watched),
         "may_sign": _may_sign(request, entry),
         "may_void": _may_void(request, entry),
+        "may_answer": watched.hire_id == request.membership.pk,
+        "reply": reply_to(watched),
         "may_take_back": _may_take_back(request, entry),
         "measured": _measured(request, watched),
         "proves": watched.help_level == Help.UNPROMPTED,

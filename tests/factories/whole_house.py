@@ -56,6 +56,7 @@ from tests.factories import people as make
 from tests.factories.hands import checked
 from tests.factories.in_words import Words, in_words
 from tests.factories.recipes import small_course
+from tests.factories.second_looks import left_behind, looked_at
 from tests.factories.tills import take_in
 from tests.papers import ready
 
@@ -100,6 +101,9 @@ class Whole:
     permit: Permit
     side_task: SideTask
     sales: SalesMix
+    answered: WatchedBuild
+    left_open: WatchedBuild
+    fresh: WatchedBuild
 
     @property
     def venue(self) -> Venue:
@@ -203,6 +207,8 @@ def _fill(owner: Membership, hire: Membership, names: tuple[str, ...], words: Wo
     manager = _hire(owner, names[0], words, Role.MANAGER)
     trainer = _hire(owner, names[1], words, Role.TRAINER)
     gone = _hire(owner, names[3], words, Role.OWNER)
+    fellow = _hire(owner, names[2], words)
+    left = left_behind(gone, fellow, SHOWN - dt.timedelta(hours=1))
     enrol.mark_left(by=owner, membership=gone, at=SHOWN)
     ready.make_ready(hire, trainer, at=SHOWN)
     _slip(manager, trainer, hire, words)
@@ -216,7 +222,7 @@ def _fill(owner: Membership, hire: Membership, names: tuple[str, ...], words: Wo
         manager=manager,
         trainer=trainer,
         hire=hire,
-        fellow=_hire(owner, names[2], words),
+        fellow=fellow,
         gone=gone,
         certificate=issue.issue_certificate(by=manager, hire=hire, station=station, at=SHOWN),
         invitation=invitation,
@@ -229,6 +235,7 @@ def _fill(owner: Membership, hire: Membership, names: tuple[str, ...], words: Wo
         **hands,
         **_shown(hire, trainer, words),
         **_set(hire, trainer, words),
+        **looked_at(manager, trainer, hire, fellow, left, SHOWN, NOW, words),
         tablet=_tablet(manager, hire, words),
         side_task=_side_work(hire, trainer, words),
         sales=_sold(manager, words),

@@ -1,0 +1,265 @@
+"""What waits for a manager: disagreements, hires who are stuck, how trainers mark, open builds of
+trainers who left."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from assessments.measures.agreement import Agreement, agreement
+from assessments.measures.intervals import exact_share
+from assessments.measures.stuck import ENOUGH, Tried, fails_running, propose
+from assessments.models import PlanDecided, Reply, SecondMark, WatchedBuild
+from assessments.models.second_look import PlanChoice
+from assessments.models.watch import Help
+from barcourse.people.models import Membership, PersonalText, Venue
+from barcourse.people.roles import May
+from recipes.models import Recipe
+
+ENOUGH_BUILDS = 15
+"""Fewer than this and a trainer's shares are called too few to say anything."""
+UNLIKELY = 0.05
+"""So seldom would chance let everything pass, were this trainer's hires like the others'."""
+SOON_AFTER = dt.timedelta(days=14)
+"""A fail this soon after a pass on the same build speaks against the pass; later, memory fades.
+(All three are our own numbers, no source.)"""
+MONTH = dt.timedelta(days=31)
+
+
+@dataclass(frozen=True)
+class Disagreement:
+    reply: Reply
+    words: str
+
+
+def disagreements(venue: Venue) -> list[Disagreement]:
+    rows = list(
+        Reply.objects.in_house(venue)
+        .disagreeing()
+        .select_related("watched__recipe", "watched__trainer__person", "hire__person")
+        .order_by("at", "pk")
+    )
+    texts = PersonalText.objects.filter(code__in=[r.text_code for r in rows])
+    words = dict(texts.values_list("code", "text"))
+    return [Disagreement(row, words.get(row.text_code, "")) for row in rows]
+
+
+def reply_to(watched: WatchedBuild) -> Disagreement | None:
+    """What the hire said to a build, if anything."""
+    row = Reply.objects.to(watched).select_related("settled__by__person").first()
+    if row is None:
+        return None
+    text = PersonalText.objects.filter(code=row.text_code).first()
+    return Disagreement(row, text.text if text else "")
+
+
+@dataclass(frozen=True)
+class Stuck:
+    """Somebody and a drink that failed `ENOUGH` times running: `tries` are those builds, oldest
+    first; `decided` what a person decided after the last of them."""
+
+    hire: Membership
+    recipe: Recipe
+    tries: tuple[WatchedBuild, ...]
+    proposed: str
+    decided: PlanDecided | None
+
+    @property
+    def proposed_words(self) -> str:
+        return str(PlanChoice(self.proposed).label)
+
+
+def stuck_hires(venue: Venue, at: dt.datetime) -> list[Stuck]:
+    """Those who are here; what has been decided since the last try stands beside it."""
+    builds = _by_hire_and_drink(_standing(venue, at))
+    decided = {
+        (p.hire_id, p.recipe_id): p for p in PlanDecided.objects.in_house(venue).newest_last()
+    }
+    today = venue.business_day(at)
+    return [
+        _stuck(rows, decided.get(key))
+        for key, rows in builds.items()
+        if rows[0].hire.is_here(today) and fails_running([_tried(r) for r in rows]) >= ENOUGH
+    ]
+
+
+def _stuck(rows: Sequence[WatchedBuild], decided: PlanDecided | None) -> Stuck:
+    tries = [_tried(row) for row in rows]
+    last = rows[-1]
+    return Stuck(
+        hire=last.hire,
+        recipe=last.recipe,
+        tries=tuple(rows[-fails_running(tries) :]),
+        proposed=propose(tries).value,
+        decided=decided if decided and decided.at >= last.at else None,
+    )
+
+
+def _tried(row: WatchedBuild) -> Tried:
+    fails = {step["key"] for step in row.steps if step["fails"]}
+    return Tried(
+        shown=row.help_level == Help.SHOWN,
+        passed=row.passed,
+        failed=frozenset(fails & set(row.off)),
+    )
+
+
+def _standing(venue: Venue, at: dt.datetime) -> list[WatchedBuild]:
+    """Every build that counts, oldest first."""
+    rows = WatchedBuild.objects.in_house(venue).standing(at)
+    return list(
+        rows.select_related("hire__person", "trainer__person", "recipe").order_by("at", "pk")
+    )
+
+
+def _by_hire_and_drink(
+    rows: Sequence[WatchedBuild],
+) -> dict[tuple[int, int], list[WatchedBuild]]:
+    found: dict[tuple[int, int], list[WatchedBuild]] = defaultdict(list)
+    for row in rows:
+        found[row.hire_id, row.recipe_id].append(row)
+    return found
+
+
+@dataclass(frozen=True)
+class Share:
+    """Of so many, so many; with the ends of its exact 95 % interval in percent."""
+
+    hits: int
+    of: int
+
+    @property
+    def interval(self) -> tuple[int, int]:
+        low, high = exact_share(self.hits, self.of) if self.of else (0.0, 1.0)
+        return round(100 * low), round(100 * high)
+
+    @property
+    def is_few(self) -> bool:
+        return self.of < ENOUGH_BUILDS
+
+
+@dataclass(frozen=True)
+class TrainerShown:
+    """How somebody marks. `passed` of their builds; `contradicted` of their unprompted passes that
+    another trainer saw built again soon, unchanged, and failed."""
+
+    trainer: Membership
+    passed: Share
+    contradicted: Share
+    passes_everything: bool
+
+
+def trainers(venue: Venue, at: dt.datetime) -> list[TrainerShown]:
+    """Everybody here who has watched a build."""
+    rows, today = _standing(venue, at), venue.business_day(at)
+    against = _contradictions(rows)
+    found = {row.trainer_id: row.trainer for row in rows if row.trainer.is_here(today)}
+    return [_trainer(trainer, rows, against) for trainer in found.values()]
+
+
+def _trainer(
+    trainer: Membership,
+    rows: Sequence[WatchedBuild],
+    against: dict[int, list[bool]],
+) -> TrainerShown:
+    own = [row.passed for row in rows if row.trainer_id == trainer.pk]
+    others = [row.passed for row in rows if row.trainer_id != trainer.pk]
+    seen_again = against.get(trainer.pk, [])
+    return TrainerShown(
+        trainer=trainer,
+        passed=Share(sum(own), len(own)),
+        contradicted=Share(sum(seen_again), len(seen_again)),
+        passes_everything=passes_everything(own, others),
+    )
+
+
+def passes_everything(own: Sequence[bool], others: Sequence[bool]) -> bool:
+    """Whether somebody has passed everything, where the others' share makes that unlikely."""
+    if not all(own) or len(own) < ENOUGH_BUILDS or len(others) < ENOUGH_BUILDS:
+        return False
+    return bool((sum(others) / len(others)) ** len(own) < UNLIKELY)
+
+
+def _contradictions(rows: Sequence[WatchedBuild]) -> dict[int, list[bool]]:
+    """By trainer: of their unprompted passes that another one saw again soon, whether it failed."""
+    found: dict[int, list[bool]] = defaultdict(list)
+    for builds in _by_hire_and_drink(rows).values():
+        alone = [b for b in builds if b.help_level == Help.UNPROMPTED]
+        for first, then in pairwise(alone):
+            same = first.fingerprints == then.fingerprints and first.trainer_id != then.trainer_id
+            if first.passed and same and then.at - first.at <= SOON_AFTER:
+                found[first.trainer_id].append(not then.passed)
+    return found
+
+
+@dataclass(frozen=True)
+class Pairs:
+    """Builds that two trainers marked. `due` where there was none this month."""
+
+    builds: int
+    found: Agreement | None
+    due: bool
+
+
+def pairs(venue: Venue, at: dt.datetime) -> Pairs:
+    marks = list(SecondMark.objects.in_house(venue).with_builds())
+    found = agreement(pair for mark in marks for pair in _marked_twice(mark))
+    return Pairs(len(marks), found, not any(at - mark.at <= MONTH for mark in marks))
+
+
+def _marked_twice(mark: SecondMark) -> Iterator[tuple[bool, bool]]:
+    first, second = set(mark.watched.off), set(mark.off)
+    for step in mark.watched.steps:
+        yield step["key"] in first, step["key"] in second
+
+
+def left_open(venue: Venue, at: dt.datetime) -> list[WatchedBuild]:
+    """Passed, never signed, and whoever watched them has left; not handed over yet."""
+    today = venue.business_day(at)
+    rows = (
+        WatchedBuild.objects.in_house(venue)
+        .standing(at)
+        .filter(passed=True, sign_off__isnull=True, handed_over__isnull=True)
+        .select_related("hire__person", "trainer__person", "recipe")
+        .order_by("at", "pk")
+    )
+    return [r for r in rows if r.hire.is_here(today) and not r.trainer.is_here(today)]
+
+
+def taken_over(trainer: Membership, at: dt.datetime) -> list[WatchedBuild]:
+    """What was handed over to a trainer and the drink not signed off since."""
+    rows = WatchedBuild.objects.filter(handed_over__to=trainer).select_related(
+        "hire__person", "recipe", "handed_over"
+    )
+    today = trainer.venue.business_day(at)
+    return [r for r in rows.order_by("at", "pk") if r.hire.is_here(today) and not _signed_since(r)]
+
+
+def _signed_since(row: WatchedBuild) -> bool:
+    signed = WatchedBuild.objects.of(row.hire).filter(
+        recipe=row.recipe, sign_off__at__gte=row.handed_over.at
+    )
+    return signed.exists()
+
+
+def for_a_second_look(
+    trainer: Membership, at: dt.datetime, within: dt.timedelta
+) -> list[WatchedBuild]:
+    """Builds of this shift that another trainer watched and nobody has marked a second time."""
+    rows = (
+        WatchedBuild.objects.in_house(trainer.venue)
+        .standing(at)
+        .filter(at__gt=at - within, second_mark__isnull=True)
+        .exclude(trainer=trainer)
+        .exclude(hire=trainer)
+        .select_related("hire__person", "recipe")
+    )
+    return list(rows.order_by("-at", "-pk"))
+
+
+def who_may_watch(venue: Venue, at: dt.datetime) -> list[Membership]:
+    here = Membership.objects.in_house(venue).here(venue.business_day(at)).by_name()
+    return [member for member in here if member.may(May.WATCH)]

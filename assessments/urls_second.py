@@ -1,0 +1,21 @@
+"""Addresses of what others say to a record: answers, second marks, what a manager looks at."""
+
+from django.urls import URLPattern, path
+
+from assessments.views import second_look
+
+HOUSE = "h/<slug:house>/"
+
+urlpatterns: list[URLPattern] = [
+    path(f"{HOUSE}record/builds/<slug:code>/answer/", second_look.answer, name="answer_build"),
+    path(f"{HOUSE}watch/second/", second_look.second_marks, name="second_marks"),
+    path(f"{HOUSE}builds/<slug:code>/second/", second_look.mark_too, name="mark_too"),
+    path(f"{HOUSE}to-look-at/", second_look.look_at, name="to_look_at"),
+    path(f"{HOUSE}to-look-at/<slug:code>/stands/", second_look.let_stand, name="let_stand"),
+    path(f"{HOUSE}to-look-at/<slug:code>/hand-over/", second_look.hand_over, name="hand_over"),
+    path(
+        f"{HOUSE}to-look-at/<slug:hire>/<slug:drink>/plan/",
+        second_look.decide_plan,
+        name="decide_plan",
+    ),
+]

@@ -1,0 +1,133 @@
+"""What others say to a record: the hire's answer, a second trainer's marks, what a manager looks at
+and decides."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from django.contrib import messages
+from django.http import Http404, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils import timezone
+from django.utils.translation import gettext as _
+
+from assessments import record_second, to_look_at
+from assessments.models import Reply
+from assessments.models.second_look import PlanChoice
+from assessments.showing import Naming, show_stored_steps
+from assessments.views.finding import build_or_404, hire_here_or_404, hire_or_404, menu_now
+from assessments.views.finding import own_build_or_404 as own_or_404
+from assessments.wording_refusals import say
+from barcourse.people.access import READ_AND_SEND, SEND, HouseRequest, member
+from barcourse.people.reasons import Refused
+from barcourse.people.roles import May
+from recipes.models import Recipe
+
+
+@member(May.LEARN, methods=SEND)
+def answer(request: HouseRequest, code: str) -> HttpResponse:
+    """The hire says something to a build of theirs; words missing or said before: a message."""
+    watched = own_or_404(request, code)
+    disagrees = request.POST.get("disagrees") == "yes"
+    try:
+        record_second.answer_record(
+            by=request.membership, watched=watched, words=request.POST.get("words", "")[:500],
+            disagrees=disagrees, at=timezone.now(),
+        )  # fmt: skip
+    except Refused as refused:
+        messages.error(request, say(refused.reason))
+    else:
+        said = _("Said. A manager will look at it.") if disagrees else _("Said.")
+        messages.success(request, said)
+    return redirect("my_build", house=request.venue.slug, code=code)
+
+
+@member(May.WATCH)
+def second_marks(request: HouseRequest) -> HttpResponse:
+    """Builds of this shift to mark a second time, without the first one's marks; and what was
+    handed over to oneself."""
+    at = timezone.now()
+    context = {
+        "builds": to_look_at.for_a_second_look(request.membership, at, record_second.SECOND_WITHIN),
+        "taken_over": to_look_at.taken_over(request.membership, at),
+    }
+    return render(request, "assessments/second_marks.html", context)
+
+
+@member(May.WATCH, methods=READ_AND_SEND)
+def mark_too(request: HouseRequest, code: str) -> HttpResponse:
+    """The checklist of a build that somebody else watched, as empty as it was for them."""
+    watched = build_or_404(request, code)
+    if request.membership.pk in (watched.trainer_id, watched.hire_id):
+        raise Http404
+    refused = ""
+    if request.method == "POST":
+        try:
+            record_second.mark_too(
+                by=request.membership, watched=watched, off=request.POST.getlist("off"),
+                at=timezone.now(),
+            )  # fmt: skip
+            messages.success(request, _("On record beside the first marks."))
+            return redirect("second_marks", house=request.venue.slug)
+        except Refused as error:
+            refused = say(error.reason)
+    steps = show_stored_steps(watched, Naming.of(menu_now(request)))
+    context = {"watched": watched, "steps": steps, "refused": refused}
+    return render(request, "assessments/mark_too.html", context)
+
+
+@member(May.SEE_LOG)
+def look_at(request: HouseRequest) -> HttpResponse:
+    """Everything that waits for a manager's word."""
+    at = timezone.now()
+    context = {
+        "disagreements": to_look_at.disagreements(request.venue),
+        "stuck": to_look_at.stuck_hires(request.venue, at),
+        "plans": PlanChoice.choices,
+        "trainers": to_look_at.trainers(request.venue, at),
+        "pairs": to_look_at.pairs(request.venue, at),
+        "left_open": to_look_at.left_open(request.venue, at),
+        "watchers": to_look_at.who_may_watch(request.venue, at),
+    }
+    return render(request, "assessments/to_look_at.html", context)
+
+
+@member(May.SEE_LOG, methods=SEND)
+def let_stand(request: HouseRequest, code: str) -> HttpResponse:
+    watched = build_or_404(request, code)
+    reply = get_object_or_404(Reply.objects.select_related("watched", "hire"), watched=watched)
+    said = _("It stands, and the log says that you decided it.")
+    return _do(request, said, lambda: record_second.let_stand(
+        by=request.membership, reply=reply, at=timezone.now()
+    ))  # fmt: skip
+
+
+@member(May.SEE_LOG, methods=SEND)
+def decide_plan(request: HouseRequest, hire: str, drink: str) -> HttpResponse:
+    person = hire_here_or_404(request, hire)
+    recipe = get_object_or_404(Recipe.objects.in_house(request.venue), slug=drink)
+    plan = request.POST.get("plan", "")
+    if plan not in PlanChoice.values:
+        messages.error(request, _("Pick what comes next."))
+        return redirect("to_look_at", house=request.venue.slug)
+    return _do(request, _("Decided, and on record."), lambda: record_second.decide_plan(
+        by=request.membership, hire=person, recipe=recipe, plan=plan, at=timezone.now()
+    ))  # fmt: skip
+
+
+@member(May.SEE_LOG, methods=SEND)
+def hand_over(request: HouseRequest, code: str) -> HttpResponse:
+    watched = build_or_404(request, code)
+    to = hire_or_404(request, request.POST.get("to", ""))
+    return _do(request, _("Handed over."), lambda: record_second.hand_over(
+        by=request.membership, watched=watched, to=to, at=timezone.now()
+    ))  # fmt: skip
+
+
+def _do(request: HouseRequest, said: str, verb: Callable[[], object]) -> HttpResponse:
+    try:
+        verb()
+        messages.success(request, said)
+    except Refused as refused:
+        messages.error(request, say(refused.reason))
+    return redirect("to_look_at", house=request.venue.slug)
