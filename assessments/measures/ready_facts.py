@@ -13,7 +13,7 @@ class Safety(StrEnum):
     NOT_TAKEN = "not_taken"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class DrinkFact:
     """One drink and what this person has shown of it on today's build.
 
