@@ -7,6 +7,7 @@ from django.utils.translation import ngettext_lazy as plural
 from assessments.measures.density import By
 from assessments.measures.pace_check import Error
 from assessments.measures.rounds import Act
+from assessments.measures.sales_mix import ShiftKind
 
 Text = str | Promise
 
@@ -101,6 +102,13 @@ HOUR: dict[str, Text] = {
 }
 
 WORDS: dict[str, Text] = {**POURS, **PACE, **ROUNDS, **HOUR}
+
+SHIFTS: dict[ShiftKind, Text] = {
+    ShiftKind.WEEK_EARLY: _("Sunday to Thursday, before ten"),
+    ShiftKind.WEEK_LATE: _("Sunday to Thursday, from ten on"),
+    ShiftKind.WEEKEND_EARLY: _("Friday and Saturday, before ten"),
+    ShiftKind.WEEKEND_LATE: _("Friday and Saturday, from ten on"),
+}
 
 ERRORS: dict[Error, Text] = {
     Error.WRONG_DRINK: _("Wrong drink, base or size"),

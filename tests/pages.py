@@ -121,6 +121,11 @@ mark_too            POST   watch         door    403   403     404      goes    
 answer_build        POST   learn         door    goes  404     404      404      404    404    404
 hire_record         GET    see_records   door    403   403     page     page     page   404    404
 who_is_ready        GET    see_ready     door    403   403     page     page     page   404    404
+the_night           GET    see_ready     door    403   403     page     page     page   404    404
+sales_mix           GET    edit_book     door    403   403     page     page     page   404    404
+sales_mix           POST   edit_book     door    403   403     goes     goes     goes   404    404
+sales_names         POST   edit_book     door    403   403     goes     goes     goes   404    404
+sales_withdraw      POST   edit_book     door    403   403     goes     goes     goes   404    404
 
 quiz_sheets         GET    edit_book     door    403   403     page     page     page   404    404
 quiz_sheet_new      GET    edit_book     door    403   403     page     page     page   404    404
@@ -359,6 +364,7 @@ _CODES: dict[str, Callable[[Whole], str]] = {
     "hand_over": lambda house: house.left_open.code,
     "side_work_remove": lambda house: house.side_task.code,
     "permit_remove": lambda house: house.permit.code,
+    "sales_withdraw": lambda house: house.sales.code,
     "training_record_pdf": lambda house: house.hire.code,
     "training_record_csv": lambda house: house.hire.code,
     "refusal_erase": lambda house: house.refusal.code,

@@ -15,6 +15,7 @@ from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.utils import timezone
 
 from assessments.board import Row, board, hires_here, order_stations
+from assessments.sales import as_sold
 from assessments.showing import show_verdict
 from barcourse.people.models import Station, Venue
 from recipes.menu import NoRules, menu_at
@@ -74,7 +75,7 @@ def _moment(house: Venue, said: str) -> dt.datetime:
 
 def _rows(house: Venue, station: Station, at: dt.datetime) -> list[Row]:
     try:
-        menu = menu_at(house, at)
+        menu = as_sold(menu_at(house, at))
     except NoRules:
         raise _refused(f"{house.name} had no house rules then, so there was no menu.") from None
     return board(station, menu, hires_here(house, at))

@@ -1,0 +1,80 @@
+"""The night: orders an hour against the people who are ready for a station."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from assessments import board, sales
+from assessments.measures.pace_check import ROUND_SIZES
+from assessments.measures.readiness import Standing
+from assessments.measures.sales_mix import ShiftKind
+from assessments.measures.staffing import Aim, Demand, Wait, judge_hour, staff_for
+from barcourse.people.models import Station
+from recipes.grammar.reasons import Reason
+from recipes.menu import Menu
+
+ROUND = round(sum(size * weight for size, weight in ROUND_SIZES), 1)
+"""Drinks an order where no till has told (our own guess, see `measures.pace_check`)."""
+
+
+@dataclass(frozen=True)
+class People:
+    """Who holds the station: hires who are ready, those who work beside one of them, others."""
+
+    ready: tuple[str, ...]
+    second: tuple[str, ...]
+    others: int = 0
+
+    @property
+    def holding(self) -> int:
+        return len(self.ready) + self.others
+
+
+@dataclass(frozen=True)
+class Needed:
+    """What an hour needs, and what becomes of it with the people there are. `needed` None: more
+    than any bar has."""
+
+    orders: float
+    needed: Wait | None
+    with_these: Reason
+    hour: int | None = None
+
+
+def people_at(station: Station, menu: Menu, others: int) -> People:
+    rows = board.board(station, menu, board.hires_here(menu.venue, menu.at))
+
+    def named(standing: Standing) -> tuple[str, ...]:
+        return tuple(row.hire.name for row in rows if row.verdict.standing is standing)
+
+    return People(named(Standing.READY), named(Standing.SECOND), others)
+
+
+def needed(orders: float, takes: float, aim: Aim, people: int, hour: int | None = None) -> Needed:
+    demand = Demand(orders, takes)
+    try:
+        found = staff_for(demand, aim)
+    except ValueError:
+        found = None
+    return Needed(orders, found, judge_hour(demand, people, aim), hour)
+
+
+def drinks_a_round(menu: Menu) -> float:
+    """As the tills told, else our own guess."""
+    mixes = sales.in_force(menu.venue, menu.at)
+    told = sales.summary(menu, mixes).drinks_an_order if mixes else None
+    return round(told, 1) if told and told >= 1 else ROUND
+
+
+def hours_of(
+    menu: Menu, shift: ShiftKind, a_round: float, takes: float, aim: Aim, people: int
+) -> Sequence[Needed]:
+    """Each hour that the tills know of such a shift; where orders are not told apart they follow
+    from the drinks."""
+    found = sales.hours(menu.venue, sales.in_force(menu.venue, menu.at), shift)
+    return [
+        needed(max(0.0, h.drinks / a_round if h.orders is None else h.orders), takes, aim, people,
+               h.hour)
+        for h in found
+    ]  # fmt: skip

@@ -1,0 +1,72 @@
+"""The night: how many people an hour of orders needs, next to those who are ready."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from django import forms
+from django.http import HttpResponse
+from django.shortcuts import render
+from django.utils.translation import gettext_lazy as _
+
+from assessments import board, night
+from assessments.measures.sales_mix import ShiftKind
+from assessments.measures.staffing import Aim, seconds_an_order
+from assessments.views.finding import menu_now, station_or_404
+from assessments.wording import word
+from assessments.wording_practical import SHIFTS
+from barcourse.people.access import HouseRequest, member
+from barcourse.people.roles import May
+
+SAID = {"orders": 120, "pace": 70, "handling": 0, "wait": 120, "share": 90, "others": 0}
+"""What the page begins with; a pace with payment (common practice, no source)."""
+
+
+class NightForm(forms.Form):
+    """An hour, as the manager thinks of it."""
+
+    orders = forms.IntegerField(label=_("Orders an hour"), min_value=0, max_value=5000)
+    round = forms.FloatField(label=_("Drinks an order"), min_value=0.1, max_value=30)
+    pace = forms.IntegerField(
+        label=_("Drinks an hour one person makes"), min_value=1, max_value=600,
+        help_text=_("60 to 100 with payment is usual; a pace check tells."),
+    )  # fmt: skip
+    handling = forms.IntegerField(
+        label=_("Seconds more an order takes"), min_value=0, max_value=600,
+        help_text=_("Greeting and till, where the pace was timed without them."),
+    )  # fmt: skip
+    wait = forms.IntegerField(label=_("Nobody should wait over (seconds)"), min_value=0,
+                              max_value=3600)  # fmt: skip
+    share = forms.IntegerField(label=_("Of 100 guests, so many"), min_value=1, max_value=99)
+    others = forms.IntegerField(
+        label=_("Others who hold the station"), min_value=0, max_value=200,
+        help_text=_("Those who train or have long been here are not on the board."),
+    )  # fmt: skip
+    shift = forms.ChoiceField(label=_("Kind of shift"), required=False,
+                              choices=[(k.value, SHIFTS[k]) for k in ShiftKind])  # fmt: skip
+
+
+@member(May.SEE_READY)
+def page(request: HouseRequest) -> HttpResponse:
+    menu = menu_now(request)
+    stations = board.order_stations(request.venue)
+    station = station_or_404(request, stations)
+    said = SAID | {"round": night.drinks_a_round(menu), "shift": ShiftKind.WEEKEND_LATE.value}
+    form = NightForm(said | {k: request.GET[k] for k in said if k in request.GET})
+    context: dict[str, Any] = {"form": form, "station": station, "stations": stations}
+    if form.is_valid():
+        asked = form.cleaned_data
+        takes = seconds_an_order(asked["pace"], asked["round"], asked["handling"])
+        aim = Aim(asked["wait"], asked["share"] / 100)
+        people = night.people_at(station, menu, asked["others"])
+        one = night.needed(asked["orders"], takes, aim, people.holding)
+        shift = ShiftKind(asked["shift"] or ShiftKind.WEEKEND_LATE)
+        hours = night.hours_of(menu, shift, asked["round"], takes, aim, people.holding)
+        context |= {
+            "people": people,
+            "one": one,
+            "with_these": word(one.with_these),
+            "hours": [(h, f"{h.hour:02d}:00", word(h.with_these)) for h in hours],
+            "shift": SHIFTS[shift],
+        }
+    return render(request, "assessments/the_night.html", context)
