@@ -15,6 +15,7 @@ from functools import cached_property
 from assessments import reads
 from assessments.measures.shift_plan import CardDue, plan_cards
 from assessments.models import Memory
+from assessments.sales import as_sold
 from barcourse.people.models import Membership, Venue
 from recipes.grammar.aspects import Aspect
 from recipes.menu import Menu, MenuDrink, menu_at
@@ -74,7 +75,7 @@ def coming(today: Menu) -> tuple[Coming, ...]:
     """The next menus that differ from the one before them, soonest first."""
     found, before = [], today
     for moment in waiting_moments(today.venue, today.at)[:MOST]:
-        menu = menu_at(today.venue, moment)
+        menu = as_sold(menu_at(today.venue, moment))
         found.append(Coming(before, menu))
         before = menu
     return tuple(c for c in found if not c.changes_nothing)
@@ -83,8 +84,8 @@ def coming(today: Menu) -> tuple[Coming, ...]:
 def coming_at(today: Menu, moment: dt.datetime) -> Coming:
     """The menu of one waiting moment, beside the one just before it."""
     earlier = [m for m in waiting_moments(today.venue, today.at) if m < moment]
-    before = menu_at(today.venue, earlier[-1]) if earlier else today
-    return Coming(before, menu_at(today.venue, moment))
+    before = as_sold(menu_at(today.venue, earlier[-1])) if earlier else today
+    return Coming(before, as_sold(menu_at(today.venue, moment)))
 
 
 def waiting_moments(venue: Venue, at: dt.datetime) -> list[dt.datetime]:

@@ -23,6 +23,7 @@ from assessments.measures.ready_facts import (
 )
 from assessments.models import SignOff
 from assessments.ready_rows import Known, known_of, together
+from assessments.sales import as_sold
 from assessments.sign_offs import best_sign_offs
 from barcourse.people.models import Membership, Station, Venue
 from recipes.menu import Menu, MenuDrink, menu_at
@@ -67,7 +68,7 @@ def rows_of(hire: Membership, stations: Sequence[Station], menu: Menu) -> list[R
 
 def verdict_for(hire: Membership, station: Station, at: dt.datetime) -> Verdict:
     """One person's verdict at a station, as of `at`."""
-    return board(station, menu_at(hire.venue, at), [hire])[0].verdict
+    return board(station, as_sold(menu_at(hire.venue, at)), [hire])[0].verdict
 
 
 def policy_of(venue: Venue) -> ReadyPolicy:

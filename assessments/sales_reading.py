@@ -12,21 +12,26 @@ from dataclasses import dataclass
 
 from assessments.models.sales import LONGEST_NAME, Place
 from recipes.grammar.calls import About, AskKind, Reading
+from recipes.grammar.course import fold
 from recipes.grammar.till_sheet import spoken
 from recipes.hearing import hear_on
 from recipes.menu import Menu
 
 MOST_PROPOSED = 6
+_NO_NAME = frozenset({"and", "the", "with", "double", "glass", "bottle"})
+"""Words that many names share."""
 
 
 @dataclass(frozen=True)
 class Heard:
-    """`recipe` where it is certain; else what may have been meant. `place` says what becomes of
-    the line; `read_as` which words were taken for others."""
+    """`recipe` where it is certain; else what may have been meant, and whether the first of that
+    is likely enough to be ticked already. `place` says what becomes of the line; `read_as` which
+    words were taken for others."""
 
     place: Place
     recipe: str | None = None
     proposed: tuple[str, ...] = ()
+    likely: bool = False
     read_as: tuple[tuple[str, str], ...] = ()
 
 
@@ -48,7 +53,10 @@ def heard(said: str, menu: Menu) -> Heard:
         if all(drink.build for drink in reading.drinks):
             return Heard(Place.UNTAUGHT, read_as=read_as)
     proposed = dict.fromkeys(slug for slug in _proposed(said, reading, menu) if slug)
-    return Heard(Place.WAITING, None, tuple(proposed)[:MOST_PROPOSED], read_as)
+    likely = bool(proposed) and (bool(recipes - {None}) or not reading.unplaced)
+    if not likely:
+        proposed |= dict.fromkeys(_sharing_words(said, menu))
+    return Heard(Place.WAITING, None, tuple(proposed)[:MOST_PROPOSED], likely, read_as)
 
 
 def _proposed(said: str, reading: Reading, menu: Menu) -> Iterator[str | None]:
@@ -62,6 +70,15 @@ def _proposed(said: str, reading: Reading, menu: Menu) -> Iterator[str | None]:
         elif question.kind is AskKind.IDENTITY:
             yield from (_answered(said, choice, menu) for choice in question.choices)
     yield from (slug for slug in reading.did_you_mean if slug in taught)
+
+
+def _sharing_words(said: str, menu: Menu) -> list[str]:
+    """Drinks whose names have words of this one in them, most first, then what sells best."""
+    words = {word for word in fold(said).split() if len(word) > 2} - _NO_NAME
+    shared = {i.drink.slug: len(words & set(fold(i.drink.name).split())) for i in menu.items}
+    found = [i.drink for i in menu.items if shared[i.drink.slug]]
+    found.sort(key=lambda d: (-shared[d.slug], -d.share, d.slug))
+    return [drink.slug for drink in found]
 
 
 def _answered(said: str, choice: str, menu: Menu) -> str | None:

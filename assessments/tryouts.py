@@ -12,6 +12,7 @@ from assessments.measures.quiz.blueprint import Slot, is_critical
 from assessments.measures.quiz.choices import can_ask, neighbours
 from assessments.measures.quiz.one import drink_item
 from assessments.models import Answer, Item, Quiz, TryOut
+from assessments.sales import as_sold
 from barcourse.people.models import Membership
 from recipes.grammar.drink import Drink
 from recipes.menu import Menu, menu_at
@@ -37,7 +38,7 @@ def go_on(quiz: Quiz, at: dt.datetime) -> bool:
     """Whether a try-out has one more question, which is then written."""
     if not is_try_out(quiz):
         return False
-    menu = menu_at(quiz.venue, at)
+    menu = as_sold(menu_at(quiz.venue, at))
     asked = list(quiz.items.values_list("recipe__slug", flat=True))
     shown, drinks = known(quiz), list(menu.drinks)
     while drink := tryout.next_drink(drinks, shown, asked):

@@ -31,16 +31,19 @@ from recipes.menu import Menu
 
 ASKED_AT_ONCE = 12
 """Names to be told on one page, those that sold most first."""
+FIRST = 20
+"""Drinks that stand open; the others are a tap away."""
 NOTHING_TAUGHT = "-"
 
 
 @dataclass(frozen=True)
 class Asked:
-    """A name on the till, and the drinks that it probably means."""
+    """A name on the till, the drinks that it may mean, and whether the first is picked already."""
 
     said: str
     quantity: Decimal
     proposed: list[tuple[str, str]]
+    likely: bool
 
 
 @member(May.EDIT_BOOK, methods=READ_AND_SEND)
@@ -83,7 +86,8 @@ def _shown(request: HouseRequest, menu: Menu) -> dict[str, object]:
         "asked": [_asked(c, menu) for c in asked[:ASKED_AT_ONCE]],
         "more": max(0, len(asked) - ASKED_AT_ONCE),
         "drinks": sorted((i.drink.name, i.drink.slug) for i in menu.items),
-        "weighed": [(i.drink, f"{100 * i.drink.share:.1f}") for i in weighed],
+        "weighed": [(i.drink, f"{100 * i.drink.share:.1f}") for i in weighed[:FIRST]],
+        "others": [(i.drink, f"{100 * i.drink.share:.1f}") for i in weighed[FIRST:]],
         "shifts": [(kind.value, SHIFTS[kind]) for kind in ShiftKind],
         "shift": shift.value if shift else "",
         "most": MOST_KB,
@@ -93,9 +97,9 @@ def _shown(request: HouseRequest, menu: Menu) -> dict[str, object]:
 
 
 def _asked(called: sales.Called, menu: Menu) -> Asked:
-    slugs = heard(called.said, menu).proposed
-    named = [(slug, menu.by_slug[slug].drink.name) for slug in slugs]
-    return Asked(called.said, called.quantity, named)
+    one = heard(called.said, menu)
+    named = [(slug, menu.by_slug[slug].drink.name) for slug in one.proposed]
+    return Asked(called.said, called.quantity, named, one.likely)
 
 
 def shift_or_404(said: str) -> ShiftKind | None:

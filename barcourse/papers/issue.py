@@ -11,6 +11,7 @@ from django.db import transaction
 from assessments.board import board, proving_sign_offs
 from assessments.measures.readiness import Standing, Verdict
 from assessments.models import QuizResult
+from assessments.sales import as_sold
 from assessments.showing import show_verdict
 from barcourse.people import log
 from barcourse.people.models import Membership, Station, Venue
@@ -44,7 +45,7 @@ def issue_certificate(
     venue = Venue.objects.select_for_update(no_key=True).get(pk=by.venue_id)
     hire = Membership.objects.select_related("person", "venue").get(pk=hire.pk)
     _refuse_issuing(by, hire, station, venue.business_day(at))
-    menu = menu_at(venue, at)
+    menu = as_sold(menu_at(venue, at))
     verdict = board(station, menu, [hire])[0].verdict
     if verdict.standing is not Standing.READY:
         raise NotReady(verdict.missing)

@@ -5,7 +5,7 @@ from decimal import Decimal
 
 import pytest
 
-from assessments import record_sales, sales
+from assessments import board, record_sales, sales
 from assessments.measures.sales_mix import ShiftKind
 from assessments.models import CallMapping, OrdersByHour, SalesLine, SalesMix
 from assessments.models.sales import Place
@@ -64,6 +64,14 @@ def test_a_question_of_identity_blocks_and_one_of_service_does_not(marek):
     assert heard("burger", menu).proposed == ()
 
 
+def test_what_is_only_guessed_is_offered_and_not_picked(marek):
+    menu = menu_of(marek)
+    guess, asked = heard("sunrise special cooler", menu), heard("lager", menu)
+
+    assert (guess.proposed[0], guess.likely) == ("tequila-sunrise", False)
+    assert asked.likely
+
+
 def test_a_name_told_once_sticks(marek):
     take_in(marek)
     tell(marek, beer="draught-lager", burger=None)
@@ -105,6 +113,17 @@ def test_shares_follow_the_till_and_nothing_is_worth_nothing(marek):
     assert 0 < after["negroni"] < before["negroni"]
     # by hand: 1300 of 1640 mapped and 200 by the book, whose gin and tonic is 2 of 33 parts
     assert after["gin-tonic"] == pytest.approx((1300 + 200 * before["gin-tonic"]) / 1840)
+
+
+def test_a_certificate_is_judged_by_what_sells_as_the_board_is(marek, tamsin, nils):
+    station = marek.venue.stations.get(slug="well")
+    before = board.verdict_for(nils, station, LATER)
+    take_in(marek, rows("Negroni,100000"))
+    menu = sales.as_sold(menu_at(marek.venue, LATER))
+    after = board.verdict_for(nils, station, LATER)
+
+    assert after == board.board(station, menu, [nils])[0].verdict
+    assert after.ask != before.ask
 
 
 def test_weighed_twice_is_weighed_once(marek):
