@@ -17,7 +17,7 @@ from barcourse.people import log
 from barcourse.people.models import Membership, Venue
 from barcourse.people.reasons import refuse
 from recipes.grammar.allergens import ALLERGENS
-from recipes.grammar.ingredients import Kind
+from recipes.grammar.ingredients import Kind, Step
 from recipes.grammar.reasons import CannotBuild
 from recipes.in_effect import broken_from
 from recipes.menu import pantry_of
@@ -31,6 +31,12 @@ CODES = frozenset(
         "ingredient_in_use",
         "ingredient_in_rules",
         "ingredient_on_record",
+        "bottle_of_nothing",
+        "bottle_of_another_kind",
+        "bottle_of_a_bottle",
+        "bottle_of_itself",
+        "bottles_of_it",
+        "step_without_like",
     }
 )
 
@@ -50,6 +56,8 @@ class Stock:
     aliases: tuple[str, ...] = ()
     bottle_ml: float | None = None
     bottle_price: Decimal | None = None
+    step: Step = Step.HOUSE
+    bottle_of: str = ""
 
 
 @transaction.atomic
@@ -58,6 +66,7 @@ def add_ingredient(*, by: Membership, stock: Stock, at: dt.datetime) -> Ingredie
     venue = _lock(by)
     aliases = tidy_aliases(stock.name, stock.aliases)
     refuse_taken_names(venue, stock.name, aliases)
+    _refuse_odd_bottle(venue, stock)
     slug = free_slug(Ingredient, venue, stock.name, "ingredient")
     row = Ingredient.objects.create(venue=venue, slug=slug, **_columns(stock, aliases))
     log.append(venue=venue, by=by, kind="ingredient_added", facts={"ingredient": slug}, at=at)
@@ -82,6 +91,7 @@ def change_ingredient(
     row = Ingredient.objects.get(pk=ingredient.pk)
     aliases = tidy_aliases(stock.name, stock.aliases)
     refuse_taken_names(venue, stock.name, aliases, besides=row)
+    _refuse_odd_bottle(venue, stock, row)
     wanted = _columns(stock, aliases)
     changed = [field for field, value in wanted.items() if getattr(row, field) != value]
     told_otherwise = {field for field in changed if getattr(row, field) is not None}
@@ -129,6 +139,9 @@ def remove_ingredient(*, by: Membership, ingredient: Ingredient, at: dt.datetime
         raise refuse("ingredient_in_rules", item=ingredient.name)
     if drinks_with(venue, ingredient.slug) or rules_with(venue, ingredient.slug):
         raise refuse("ingredient_on_record", item=ingredient.name)
+    bottles = Ingredient.objects.in_house(venue).bottles_of(ingredient.slug).by_name()
+    if bottles:
+        raise refuse("bottles_of_it", item=ingredient.name, bottles=_names(bottles))
     if was_ever_off(ingredient):
         raise refuse("ingredient_on_record", item=ingredient.name)
     Ingredient.objects.get(pk=ingredient.pk).delete()
@@ -141,7 +154,36 @@ def _lock(by: Membership) -> Venue:
 
 
 def _columns(stock: Stock, aliases: tuple[str, ...]) -> dict[str, object]:
-    return {**asdict(stock), "kind": stock.kind.value, "aliases": list(aliases)}
+    told = {"kind": stock.kind.value, "step": stock.step.value, "aliases": list(aliases)}
+    return {**asdict(stock), **told}
+
+
+def _refuse_odd_bottle(venue: Venue, stock: Stock, row: Ingredient | None = None) -> None:
+    """A bottle is of something that the house has, of its own kind, and that is no bottle of
+    something else; and what has bottles stays of their kind."""
+    rows = Ingredient.objects.in_house(venue)
+    of = rows.named([stock.bottle_of]).first() if stock.bottle_of else None
+    told = {"item": stock.name, "of": of.name if of else stock.bottle_of}
+    if stock.bottle_of and of is None:
+        raise refuse("bottle_of_nothing", "bottle_of", **told)
+    if of is None and stock.step is not Step.HOUSE:
+        raise refuse("step_without_like", "step", **told)
+    if of is not None and of == row:
+        raise refuse("bottle_of_itself", "bottle_of", **told)
+    if of is not None and of.kind != stock.kind:
+        raise refuse("bottle_of_another_kind", "bottle_of", **told)
+    if of is not None and of.bottle_of:
+        raise refuse("bottle_of_a_bottle", "bottle_of", **told)
+    bottles = rows.bottles_of(row.slug).by_name() if row else ()
+    told["bottles"] = _names(bottles)
+    if of is not None and bottles:
+        raise refuse("bottle_of_a_bottle", "bottle_of", **told)
+    if any(bottle.kind != stock.kind for bottle in bottles):
+        raise refuse("bottles_of_it", "kind", **told)
+
+
+def _names(rows: Iterable[Ingredient]) -> str:
+    return ", ".join(row.name for row in rows)
 
 
 def _refuse_unbuildable(venue: Venue, at: dt.datetime) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections import defaultdict
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from django.db import transaction
@@ -15,7 +15,7 @@ from django.utils.translation import gettext as _
 from barcourse.people.models import Venue
 from recipes.cost_sheet import money_words
 from recipes.grammar.aspects import Aspect
-from recipes.grammar.ingredients import Kind
+from recipes.grammar.ingredients import Kind, Step
 from recipes.grammar.strength import strength
 from recipes.menu import Menu, menu_at
 from recipes.models import Ingredient
@@ -49,9 +49,12 @@ class DrinkChange:
 def stock(venue: Venue, currency: str, find: str = "") -> list[StockShelf]:
     """By kind in the grammar's order, by name in it; with `find` only what answers to it."""
     of: dict[str, list[StockLine]] = defaultdict(list)
-    for row in Ingredient.objects.in_house(venue).with_checker().by_name():
+    rows = list(Ingredient.objects.in_house(venue).with_checker().by_name())
+    names = {row.slug: row.name for row in rows}
+    for row in rows:
         if any(plain(find) in plain(name) for name in (row.name, *row.aliases)):
-            of[row.kind].append(StockLine(row, _note(row, currency), label_words(row)))
+            note = _note(row, currency, names)
+            of[row.kind].append(StockLine(row, note, label_words(row)))
     return [StockShelf(label(kind), tuple(of[kind.value])) for kind in Kind if of[kind.value]]
 
 
@@ -105,8 +108,11 @@ def _abv(menu: Menu, slug: str) -> str:
     return _("%(n)s %%") % {"n": number_format(f"{found.abv_percent:.1f}")}
 
 
-def _note(row: Ingredient, currency: str) -> str:
+def _note(row: Ingredient, currency: str, names: Mapping[str, str]) -> str:
     said = []
+    if row.bottle_of:
+        told = {"step": label(Step(row.step)), "item": names.get(row.bottle_of, row.bottle_of)}
+        said.append(_("%(step)s, a bottle of %(item)s") % told)
     if row.abv:
         said.append(_("%(n)s %%") % {"n": number_format(f"{row.abv:g}")})
     if row.bottle_ml:

@@ -51,7 +51,7 @@ def named_in(build: BuildSpec) -> set[str]:
 
 
 def ruled_in(rules: HouseRules) -> set[str]:
-    """Words of the garnish rules and of the slang: slugs, kinds and classes."""
+    """Words of the garnish rules, the slang and the patterns: slugs, kinds and classes."""
     return set(_ruled(rules))
 
 
@@ -60,6 +60,9 @@ def _ruled(rules: HouseRules) -> Iterator[str]:
         yield from (word for group in rule.needs for word in group)
         yield from (garnish.item for garnish in rule.garnish)
     yield from rules.slang.values()
+    for pattern in rules.patterns.values():
+        yield from (*pattern.mixers, *(g.item for g in pattern.garnish or ()))
+        yield from [pattern.base] if pattern.base else []
 
 
 def _standing(rows: list[_Row], at: dt.datetime | None) -> list[_Row]:

@@ -31,6 +31,23 @@ EDITING: dict[str, str | Promise] = {
     "ingredient_in_use": lazy(
         "%(item)s can't go while these need it: %(drinks)s. Change or retire their builds first."
     ),
+    "bottle_of_nothing": lazy(
+        "The house doesn't stock %(of)s, so %(item)s can't be a bottle of it."
+    ),
+    "bottle_of_another_kind": lazy(
+        "%(of)s is of another kind than %(item)s, so this can't be a bottle of it."
+    ),
+    "bottle_of_a_bottle": lazy(
+        "%(item)s can't be a bottle of %(of)s: one of the two is a bottle of something already, or "
+        "has bottles. Choose what recipes speak of, like gin."
+    ),
+    "bottle_of_itself": lazy("%(item)s can't be a bottle of itself."),
+    "bottles_of_it": lazy(
+        "These are bottles of %(item)s: %(bottles)s. Say first what else they are bottles of."
+    ),
+    "step_without_like": lazy(
+        "Say what %(item)s is a bottle of: a step above the house pour is above something."
+    ),
     "ingredient_in_rules": lazy("%(item)s can't go while a house rule speaks of it."),
     "too_few_choices": lazy("At least %(fewest)s answers, or there is nothing to choose."),
     "too_many_choices": lazy("At most %(most)s answers: more than that nobody reads at a bar."),

@@ -10,6 +10,7 @@ from django.utils.translation import gettext_lazy as lazy
 
 from recipes.grammar.calls import About, CalledDrink, Question, Reading, Status, What
 from recipes.grammar.calls.reading import Change
+from recipes.grammar.ingredients import Step
 from recipes.grammar.reasons import Reason
 from recipes.grammar.spec import Ice
 from recipes.grammar.steps import build_steps
@@ -73,6 +74,7 @@ def why_words(reason: Reason, menu: Menu) -> str:
         "drink": lambda slug: menu.by_slug[slug].drink.name if slug in menu.by_slug else slug,
         "instead": lambda slug: name_of(slug, menu.names),
         "ice": lambda ice: label(Ice(ice)),
+        "step": lambda step: label(Step(step)),
         "style": lambda style: label(What(style)),
         "rule": lambda key: _rule(key, menu),
     }

@@ -11,7 +11,7 @@ from django.utils.translation import pgettext_lazy as in_context
 
 from recipes.grammar.aspects import Aspect
 from recipes.grammar.house_spec import Origin
-from recipes.grammar.ingredients import Kind, LiquorClass
+from recipes.grammar.ingredients import Kind, LiquorClass, Step
 from recipes.grammar.rules import Family, MeasuredBy
 from recipes.grammar.spec import How, Ice, Method, When
 from recipes.grammar.steps import Stage
@@ -28,6 +28,11 @@ _ASPECT: dict[Aspect, Text] = {
     Aspect.MIXERS: lazy("Mixers"),
     Aspect.FINISH: lazy("Finish"),
     Aspect.METHOD: lazy("Method"),
+}
+_STEP: dict[Step, Text] = {
+    Step.HOUSE: in_context("a step of bottles", "house"),
+    Step.CALL: in_context("a step of bottles", "call"),
+    Step.PREMIUM: in_context("a step of bottles", "premium"),
 }
 _ICE: dict[Ice, Text] = {
     Ice.NONE: lazy("no ice"),
@@ -169,6 +174,7 @@ _SIZE: dict[Size, Text] = {
 _TABLES: tuple[Mapping[Any, Text], ...] = (
     HOW_READ,
     _ASPECT,
+    _STEP,
     _ICE,
     _METHOD,
     _HOW,

@@ -5,11 +5,13 @@ from __future__ import annotations
 from typing import Any
 
 from django import forms
+from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy as lazy
 
 from recipes.forms.card import AliasesField, MoneyField
 from recipes.grammar.allergens import ALLERGENS
-from recipes.grammar.ingredients import Kind
+from recipes.grammar.ingredients import Kind, Step
+from recipes.menu import Menu
 from recipes.models import Ingredient
 from recipes.publish_ingredients import Stock
 from recipes.wording import allergen_label, label
@@ -30,6 +32,22 @@ class IngredientForm(forms.Form):
         max_value=96,
     )
     aliases = AliasesField()
+    bottle_of = forms.ChoiceField(
+        label=lazy("It is a bottle of"),
+        help_text=lazy(
+            "For a bottle that guests may have in place of the house pour, where recipes speak of "
+            "just gin or vodka."
+        ),
+        required=False,
+    )
+    step = forms.ChoiceField(
+        label=lazy("Step"),
+        help_text=lazy(
+            "What a guest gets who asks for “premium gin and tonic”. Of several bottles on one "
+            "step, the bartender asks which."
+        ),
+        required=False,
+    )
     colour = forms.RegexField(
         label=lazy("Colour in drawings"),
         regex=r"^#[0-9a-fA-F]{6}$",
@@ -61,9 +79,13 @@ class IngredientForm(forms.Form):
         required=False,
     )
 
-    def __init__(self, *args: Any, row: Ingredient | None = None, **kwargs: Any) -> None:
+    def __init__(
+        self, *args: Any, menu: Menu, row: Ingredient | None = None, **kwargs: Any
+    ) -> None:
         kwargs["initial"] = _written(row) if row else {"abv": 0, "colour": "#f4f1e6"}
         super().__init__(*args, **kwargs)
+        self.fields["bottle_of"].choices = _likes(menu, row)  # type: ignore[attr-defined]
+        self.fields["step"].choices = [(s.value, label(s)) for s in Step]  # type: ignore[attr-defined]
         if row is None:
             del self.fields["another_bottle"]
         kinds = sorted(((k.value, label(k)) for k in Kind), key=lambda pair: pair[1].casefold())
@@ -81,6 +103,8 @@ class IngredientForm(forms.Form):
             aliases=said["aliases"],
             bottle_ml=said["bottle_ml"],
             bottle_price=said["bottle_price"],
+            step=Step(said["step"] or Step.HOUSE),
+            bottle_of=said["bottle_of"],
         )
 
 
@@ -107,8 +131,15 @@ class LabelForm(forms.Form):
         return said
 
 
+def _likes(menu: Menu, row: Ingredient | None) -> list[tuple[str, str]]:
+    """What it may be a bottle of: anything with alcohol that isn't itself a bottle of something."""
+    items = (i for i in menu.pantry.values() if i.abv and not i.bottle_of)
+    found = sorted((i.name, i.slug) for i in items if row is None or i.slug != row.slug)
+    return [("", _("nothing else: it goes by its own name")), *((s, name) for name, s in found)]
+
+
 def _written(row: Ingredient) -> dict[str, Any]:
-    names = ("name", "kind", "aliases", "colour", "bottle_price")
+    names = ("name", "kind", "aliases", "colour", "bottle_price", "step", "bottle_of")
     numbers = {n: getattr(row, n) for n in ("abv", "density", "bottle_ml")}
     said = {n: "" if value is None else f"{value:g}" for n, value in numbers.items()}
     return {**{n: getattr(row, n) for n in names}, **said}

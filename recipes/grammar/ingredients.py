@@ -53,6 +53,15 @@ class LiquorClass(StrEnum):
     SOLID = "solid"
 
 
+class Step(StrEnum):
+    """Where a bottle stands among its like (words of the trade): what is poured where nobody names
+    one, one that guests call by its name, the best."""
+
+    HOUSE = "house"
+    CALL = "call"
+    PREMIUM = "premium"
+
+
 _SPIRITS = {
     Kind.VODKA,
     Kind.GIN,
@@ -96,6 +105,8 @@ class Ingredient(BaseModel):
 
     `allergens` None means that nobody has checked: unknown is never "free from".
     `density` in g/ml decides what floats on what; None for things that are not poured.
+    `bottle_of` is the slug of what it is one bottle of: recipes speak of gin, and a guest may have
+    this gin in it. Such a bottle answers to whatever a house rule says of the other one.
     """
 
     model_config = ConfigDict(frozen=True, extra="forbid")
@@ -108,14 +119,17 @@ class Ingredient(BaseModel):
     colour: str = Field(default="#f4f1e6", pattern=r"^#[0-9a-f]{6}$")
     density: float | None = Field(default=None, gt=0.6, lt=1.6)
     aliases: tuple[str, ...] = ()
+    step: Step = Step.HOUSE
+    bottle_of: str = ""
 
     @property
     def liquor_class(self) -> LiquorClass:
         return liquor_class(self.kind)
 
     def answers_to(self, word: str) -> bool:
-        """Whether a house rule that says `word` means this ingredient: slug, kind or class."""
-        return word in (self.slug, self.kind) or word == _CLASSES[self.kind]
+        """Whether a house rule that says `word` means this ingredient: its slug, that of what it is
+        a bottle of, its kind or its class."""
+        return word in (self.slug, self.kind, self.bottle_of) or word == _CLASSES[self.kind]
 
 
 Pantry = Mapping[str, Ingredient]

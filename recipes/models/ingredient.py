@@ -20,6 +20,9 @@ class IngredientQuerySet(models.QuerySet["Ingredient"]):
     def named(self, slugs: Iterable[str]) -> Self:
         return self.filter(slug__in=list(slugs))
 
+    def bottles_of(self, slug: str) -> Self:
+        return self.filter(bottle_of=slug)
+
     def priced(self) -> Self:
         """Those of which it is known what a bottle holds and costs."""
         return self.filter(bottle_ml__isnull=False, bottle_price__isnull=False)
@@ -34,6 +37,7 @@ class Ingredient(models.Model):
     `allergens` null means that nobody has read the label: unknown, never "free from". Where a
     house has read it, who and when stand beside it, both or neither. From `bottle_changed_at` on
     it is another bottle that is poured: a label read before then was that of the older one.
+    `bottle_of` is the slug of the ingredient that recipes speak of where this bottle may go in.
     """
 
     venue = models.ForeignKey(Venue, models.PROTECT, related_name="ingredients")
@@ -50,6 +54,8 @@ class Ingredient(models.Model):
     colour = models.CharField(max_length=7, default="#f4f1e6")
     density = models.FloatField(null=True, blank=True)
     aliases = models.JSONField(default=list, blank=True)
+    step = models.CharField(_("step"), max_length=10, default="house")  # a grammar.Step
+    bottle_of = models.SlugField(_("a bottle of"), max_length=60, blank=True, default="")
     bottle_ml = models.FloatField(_("what its bottle holds, in millilitres"), null=True, blank=True)
     bottle_price = models.DecimalField(
         _("what its bottle costs the house"), max_digits=9, decimal_places=2, null=True, blank=True
@@ -98,4 +104,6 @@ class Ingredient(models.Model):
             colour=self.colour,
             density=self.density,
             aliases=tuple(self.aliases),
+            step=grammar.Step(self.step),
+            bottle_of=self.bottle_of,
         )

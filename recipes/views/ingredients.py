@@ -34,7 +34,7 @@ def ingredients(request: HouseRequest) -> HttpResponse:
 
 @member(May.EDIT_BOOK, methods=READ_AND_SEND)
 def ingredient_new(request: HouseRequest) -> HttpResponse:
-    form = IngredientForm(request.POST or None)
+    form = IngredientForm(request.POST or None, menu=menu_or_404(request))
     if request.method == "POST" and form.is_valid():
         with beside(form):
             row = publish.add_ingredient(
@@ -49,7 +49,7 @@ def ingredient_new(request: HouseRequest) -> HttpResponse:
 def ingredient(request: HouseRequest, ingredient: str) -> HttpResponse:
     """Type; where drinks would change, see which; save."""
     row, menu = _row(request, ingredient), menu_or_404(request)
-    form = IngredientForm(request.POST or None, row=row)
+    form = IngredientForm(request.POST or None, menu=menu, row=row)
     context: dict[str, object] = {
         "row": row,
         "form": form,

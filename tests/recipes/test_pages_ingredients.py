@@ -209,3 +209,25 @@ def test_what_makes_it_another_bottle(visit, tamsin, said, older, time_machine):
     save(browser, f"{STOCK}gin/", **said)
 
     assert row(tamsin, "gin").label_is_older is older
+
+
+def test_a_bottle_of_the_house_is_added_with_its_step(visit, tamsin):
+    browser = visit(tamsin)
+    said = {"name": "Quayside gin", "kind": "gin", "abv": "43", "bottle_of": "gin"}
+    answer = browser.post(NEW, fill(browser, NEW, **said, step="premium", aliases="Quayside"))
+
+    assert answer.status_code == 302
+    bottle = row(tamsin, "quayside-gin")
+    assert (bottle.bottle_of, bottle.step) == ("gin", "premium")
+    assert "premium, a bottle of gin" in text(browser.get(STOCK))
+    assert "premium, a bottle of gin" not in text(browser.get(f"{STOCK}?find=vodka"))
+    shown = typed(browser.get(f"{STOCK}quayside-gin/"))
+    assert (shown["bottle_of"], shown["step"]) == ("gin", "premium")
+
+
+def test_a_bottle_of_another_kind_stands_beside_its_field(visit, tamsin):
+    browser = visit(tamsin)
+    said = {"name": "Quayside gin", "kind": "gin", "bottle_of": "vodka"}
+    answer = browser.post(NEW, fill(browser, NEW, **said))
+
+    assert "vodka is of another kind than Quayside gin" in beside(answer, "bottle_of")

@@ -8,7 +8,7 @@ import pytest
 
 from barcourse.people import log
 from barcourse.people.reasons import Refused
-from recipes.grammar.ingredients import Kind
+from recipes.grammar.ingredients import Kind, Step
 from recipes.grammar.reasons import CannotBuild
 from recipes.menu import menu_at
 from recipes.models import Ingredient, OffTonight
@@ -35,6 +35,7 @@ def held(of):
     return Stock(
         name=of.name, kind=Kind(of.kind), abv=of.abv, colour=of.colour, density=of.density,
         aliases=tuple(of.aliases), bottle_ml=of.bottle_ml, bottle_price=of.bottle_price,
+        step=Step(of.step), bottle_of=of.bottle_of,
     )  # fmt: skip
 
 
@@ -166,3 +167,57 @@ def test_what_was_out_one_night_stays(tamsin):
 
     with pytest.raises(Refused, match="ingredient_on_record"):
         remove_ingredient(by=tamsin, ingredient=made, at=NOW)
+
+
+QUAYSIDE = Stock("Quayside gin", Kind.GIN, abv=43, step=Step.PREMIUM, bottle_of="gin")
+
+
+def test_a_bottle_of_the_house_is_of_something_that_recipes_speak_of(tamsin):
+    add_ingredient(by=tamsin, stock=QUAYSIDE, at=NOW)
+
+    item = menu_at(tamsin.venue, NOW).pantry["quayside-gin"]
+    assert (item.bottle_of, item.step) == ("gin", Step.PREMIUM)
+    assert log.check(tamsin.venue) == []
+
+
+@pytest.mark.parametrize(
+    ("said", "code"),
+    [
+        ({"bottle_of": "moonshine"}, "bottle_of_nothing"),
+        ({"bottle_of": "vodka"}, "bottle_of_another_kind"),
+        ({"bottle_of": "quayside-gin"}, "bottle_of_a_bottle"),
+        ({"bottle_of": ""}, "step_without_like"),
+    ],
+)
+def test_an_odd_bottle_is_refused(tamsin, said, code):
+    add_ingredient(by=tamsin, stock=QUAYSIDE, at=NOW)
+    other = replace(QUAYSIDE, name="Old Pier gin", **said)
+
+    with pytest.raises(Refused, match=code) as no:
+        add_ingredient(by=tamsin, stock=other, at=NOW)
+    assert "Old Pier gin" in say(no.value.reason)
+
+
+@pytest.mark.parametrize(
+    ("slug", "said", "code"),
+    [
+        ("gin", {"bottle_of": "gin"}, "bottle_of_itself"),
+        ("gin", {"kind": Kind.VODKA}, "bottles_of_it"),
+        ("gin", {"kind": Kind.VODKA, "bottle_of": "vodka"}, "bottle_of_a_bottle"),
+    ],
+)
+def test_what_has_bottles_stays_what_they_are_of(tamsin, slug, said, code):
+    add_ingredient(by=tamsin, stock=QUAYSIDE, at=NOW)
+
+    with pytest.raises(Refused, match=code):
+        change(tamsin, slug, **said)
+
+
+def test_what_has_bottles_is_not_removed(tamsin):
+    add_ingredient(by=tamsin, stock=Stock("rye", Kind.WHISKEY, abv=45), at=NOW)
+    bottle = Stock("Old Pier rye", Kind.WHISKEY, abv=45, bottle_of="rye")
+    add_ingredient(by=tamsin, stock=bottle, at=NOW)
+
+    with pytest.raises(Refused, match="bottles_of_it") as no:
+        remove_ingredient(by=tamsin, ingredient=row(tamsin, "rye"), at=NOW)
+    assert "Old Pier rye" in say(no.value.reason)

@@ -91,9 +91,11 @@ def is_short(book: Book, slug: str) -> bool:
 
 
 def spirits(book: Book) -> Slugs:
-    """What "any spirit" may be, in the order of the shelf."""
+    """What "any spirit" may be, in the order of the shelf; which bottle of it nobody asked."""
     return tuple(
-        s for s in book.pantry if is_short(book, s) and book.stock.of_class(s, LiquorClass.SPIRIT)
+        s
+        for s, item in book.pantry.items()
+        if is_short(book, s) and item.liquor_class is LiquorClass.SPIRIT and not item.bottle_of
     )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from recipes.grammar.calls.entries import ALIAS, KIND, NAME, SLANG, Entry
-from recipes.grammar.calls.reading import About
+from recipes.grammar.calls.reading import About, Change
 from recipes.grammar.reasons import Reason
 from recipes.grammar.spec import BuildSpec
 
@@ -29,6 +29,7 @@ class Identity:
     bare: str = ""
     dear: float = 0.0
     options: Slugs = ()
+    changes: tuple[Change, ...] = ()  # another base or mixer than its recipe has
 
 
 def named_why(by: int, said: str, drink: str) -> Reason:

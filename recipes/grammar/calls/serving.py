@@ -60,7 +60,8 @@ def serve(book: Book, identity: Identity, ops: tuple[Op, ...]) -> Served:
 def _serve(book: Book, identity: Identity, ops: tuple[Op, ...]) -> Served:
     if identity.build is None:
         return _unbuilt(book, identity, ops)
-    work = Work(book, identity, identity.build, list(identity.ask), list(identity.why))
+    work = Work(book, identity, identity.build, list(identity.ask), list(identity.why),
+                list(identity.changes))  # fmt: skip
     for place, (code, item) in enumerate(ops):
         if code in SIZES:
             resize(work, code, place, item)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from recipes.grammar.calls import compose
+from recipes.grammar.calls.bottles import pour_from
 from recipes.grammar.calls.reading import About, What
 from recipes.grammar.calls.work import Work
 from recipes.grammar.ingredients import LiquorClass
@@ -94,10 +95,12 @@ def _in_glass(work: Work, place: int, item: str) -> None:
 
 def settle(work: Work) -> None:
     rules = work.book.rules
+    if work.step and (strong := _strong(work)):
+        pour_from(work, strong[0])
     if work.factor > 1:
-        strong = {id(p) for p in _strong(work)}
+        poured = {id(p) for p in _strong(work)}
         parts = tuple(
-            p.model_copy(update={"amount": (p.amount or 0) * work.factor}) if id(p) in strong else p
+            p.model_copy(update={"amount": (p.amount or 0) * work.factor}) if id(p) in poured else p
             for p in work.build.parts
         )
         work.put(parts=parts)
@@ -140,6 +143,7 @@ def _beer(work: Work, code: str, place: int) -> None:
 
 def _step_up(work: Work, code: str, place: int) -> None:
     if _strong(work) or work.is_open():
+        work.step = code
         work.change(What(code))
     else:
         work.refused.append(place)

@@ -24,6 +24,7 @@ class Work:
     tall: bool = False
     short: bool = False
     style: str = ""
+    step: str = ""  # above the house pour
     gone: bool = False
     moves_on: bool = False  # what was asked for may make it another recipe
     other: bool = False  # no longer the recipe that was named

@@ -1,0 +1,114 @@
+"""Bottles of the house: called by their names, and by the step that they stand on."""
+
+from functools import cache
+
+import pytest
+
+from recipes.grammar import calls
+from recipes.grammar.calls import Book, Status
+from recipes.grammar.coursefile import read_course
+from recipes.grammar.drink import make_drink
+from recipes.grammar.ingredients import Ingredient, LiquorClass, Pantry, Step
+from tests.grammar.called import COURSE
+
+BOTTLES = (
+    ("quayside-gin", "Quayside gin", Step.PREMIUM, "gin"),
+    ("lamplighter-vodka", "Lamplighter vodka", Step.CALL, "vodka"),
+    ("breakwater-bourbon", "Breakwater bourbon", Step.PREMIUM, "bourbon"),
+    ("old-pier-bourbon", "Old Pier bourbon", Step.PREMIUM, "bourbon"),
+)
+
+
+def stocked(pantry: Pantry) -> dict[str, Ingredient]:
+    """With the bottles, each spoken of by the first of its words too."""
+    found = dict(pantry)
+    for slug, name, step, of in BOTTLES:
+        said = {"slug": slug, "name": name, "aliases": (name.rsplit(" ", 1)[0],)}
+        found[slug] = pantry[of].model_copy(update={**said, "step": step, "bottle_of": of})
+    return found
+
+
+@cache
+def book() -> Book:
+    course = read_course(COURSE)
+    pantry = stocked(course.pantry)
+    drinks = [
+        make_drink(
+            slug=d.slug, name=d.name, module=m.slug, spec=d.spec, rules=course.rules,
+            pantry=pantry, aliases=d.aliases,
+        )
+        for m in course.modules
+        for d in m.drinks
+    ]  # fmt: skip
+    return calls.vocabulary(course.rules, drinks, pantry)
+
+
+# A call; its recipe; what is poured of spirits; what is on it always.
+POURED = [
+    ("premium gin and tonic", "gin-and-tonic", "quayside-gin", ["lime-wedge"]),
+    ("Quayside and tonic", "gin-and-tonic", "quayside-gin", ["lime-wedge"]),
+    ("tonic and quayside gin", "gin-and-tonic", "quayside-gin", ["lime-wedge"]),
+    ("gin and tonic with quayside", "gin-and-tonic", "quayside-gin", ["lime-wedge"]),
+    ("quayside rickey", "gin-rickey", "quayside-gin", ["lime-wedge"]),
+    ("premium gin rickey", "gin-rickey", "quayside-gin", ["lime-wedge"]),
+    ("call madras", "madras", "lamplighter-vodka", []),
+    ("lamplighter soda with lime", "vodka-soda", "lamplighter-vodka", ["lime-wedge"]),
+    ("old pier old fashioned", "old-fashioned", "old-pier-bourbon", ["orange-slice", "cherry"]),
+    ("premium gin neat", None, "quayside-gin", []),
+    ("house gin and tonic", "gin-and-tonic", "gin", ["lime-wedge"]),
+    ("gin and tonic", "gin-and-tonic", "gin", ["lime-wedge"]),
+    # No such bottle here: the house pour, and the step is told.
+    ("premium madras", "madras", "vodka", []),
+]
+
+
+@pytest.mark.parametrize(("call", "recipe", "spirit", "on_it"), POURED)
+def test_the_bottle_goes_in_and_the_drink_stays_what_it_is(call, recipe, spirit, on_it):
+    reading = calls.read(call, book())
+    [drink] = reading.drinks
+    pantry = book().pantry
+    parts = (p.ingredient for p in drink.spec.parts)
+    strong = [slug for slug in parts if pantry[slug].liquor_class is LiquorClass.SPIRIT]
+
+    assert reading.status is Status.READY
+    assert (drink.recipe, strong) == (recipe, [spirit])
+    assert [g.item for g in drink.spec.garnish if g.when == "always"] == on_it
+
+
+def test_a_double_is_poured_from_the_bottle_too():
+    [drink] = calls.read("double premium gin and tonic tall", book()).drinks
+
+    assert drink.spec.parts[0].ingredient == "quayside-gin"
+    assert drink.spec.parts[0].amount == 2
+    assert [c.code for c in drink.changes] == ["double", "premium", "tall", "base:quayside-gin"]
+
+
+@pytest.mark.parametrize("call", ["premium whiskey and cola", "premium old fashioned"])
+def test_of_several_bottles_on_a_step_it_is_asked_which(call):
+    reading = calls.read(call, book())
+
+    assert reading.status is Status.ASK
+    assert [(q.about.value, q.choices) for q in reading.ask] == [
+        ("base", ("breakwater-bourbon", "old-pier-bourbon"))
+    ]
+    known = {p.ingredient for p in reading.drinks[0].spec.parts}
+    assert not known & {"bourbon", "breakwater-bourbon", "old-pier-bourbon"}
+
+
+def test_a_step_that_no_bottle_stands_on_is_told():
+    [drink] = calls.read("premium madras", book()).drinks
+
+    assert [c.code for c in drink.changes] == ["premium"]
+
+
+def test_a_kind_alone_never_asks_among_its_bottles():
+    [ask] = calls.read("a short gin", book()).ask + calls.read("vodka rickey", book()).ask
+
+    assert ask.about == "style"
+
+
+def test_why_says_which_bottle_it_was():
+    [drink] = calls.read("premium gin and tonic", book()).drinks
+
+    told = {r.code: r.values for r in drink.why}
+    assert told["call_step"] == {"ingredient": "quayside-gin", "step": "premium"}
