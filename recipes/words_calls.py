@@ -61,6 +61,7 @@ WHAT: dict[What, str | Promise] = {
     What.SIDE: lazy("on the side"),
     What.GLASS: lazy("in another glass"),
     What.BASE: lazy("with another base"),
+    What.MIXER: lazy("with another mixer"),
 }
 SERVING: dict[Serving, str | Promise] = {
     Serving.SINGLE: lazy("a single"),
@@ -80,8 +81,8 @@ CALLS: dict[str, str | Promise] = {
     "call_contents": lazy("With just this in it, it is the %(drink)s."),
     "call_pattern": lazy("“%(said)s” is a pattern: the house rules say what goes with the base."),
     "call_open": lazy("“%(said)s” may be several things."),
-    "call_step": lazy("%(ingredient)s is the bottle of this house on that step (%(step)s)."),
     "call_other_base": lazy("%(ingredient)s was said, so it takes the place of %(instead)s."),
+    "call_other_mixer": lazy("%(ingredient)s was said, so it takes the place of %(instead)s."),
     "call_serving": lazy("“%(said)s” says how, not what."),
     "call_double": lazy("The size has %(pours)s pours."),
     "call_tall": lazy("Tall is the %(glass)s here, by the house rules."),

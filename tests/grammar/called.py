@@ -39,6 +39,14 @@ def book(preset: str) -> Book:
 
 
 @cache
+def smaller_book(preset: str, *unsold: str) -> Book:
+    """The shipped course at a house that doesn't sell these."""
+    whole = book(preset)
+    sold = [d for slug, d in whole.stock.drinks.items() if slug not in unsold]
+    return calls.vocabulary(whole.rules, sold, whole.pantry)
+
+
+@cache
 def table() -> tuple[dict[str, Any], ...]:
     return tuple(tomllib.loads(TABLE.read_text())["calls"])
 

@@ -18,6 +18,7 @@ CONTENT, CHANGE, COUNT, BREAK, ALL, UNKNOWN = "content", "change", "count", "bre
 FORWARD = frozenset({
     "double", "triple", "single", "tall", "short", "any_spirit", "virgin", "dirty", "dry",
     "extra_dry", "premium", "call", "half", "pint", "bottle", "can", "draught", "shot", "rim",
+    "before",
 })  # fmt: skip
 """Said before the drink rather than after it, where nothing else decides."""
 
@@ -34,6 +35,7 @@ class Atom:
     number: int = 1
     glued: bool = False
     exact: bool = False  # a number, not just "a"
+    again: bool = False  # "another"
 
 
 @dataclass(slots=True)
@@ -46,6 +48,10 @@ class Walk:
 
     def take(self, piece: Piece) -> tuple[int, ...]:
         return tuple(range(piece.start, piece.end))
+
+    def up_to(self, at: tuple[int, ...], thing: Piece) -> tuple[int, ...]:
+        """The words of a mark and of its thing, with the small ones between."""
+        return tuple(range(at[0], thing.end))
 
     def add(self, atom: Atom) -> None:
         atom.glued = atom.glued or self.glue

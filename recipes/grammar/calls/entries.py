@@ -30,7 +30,9 @@ class Entry:
     items_by: int = PART
     pattern: str = ""
     family: bool = False  # its recipes differ in their base: "martini"
+    kin: tuple[str, ...] = ()  # those whose whole name is a base and this word: "gin martini"
     is_content: bool = False  # a drink, a pattern or something that is poured
+    weak: bool = False  # a word out of a name that isn't its last: an adjective, no name
     role: str = ""  # of its items: base, mixer, other, finish
     cost: int = 1
     key: int = 0

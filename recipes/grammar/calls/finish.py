@@ -10,7 +10,7 @@ from recipes.grammar.calls.stock import CUTS, FINISH
 from recipes.grammar.calls.vocabulary import Book
 from recipes.grammar.calls.work import Work
 from recipes.grammar.house_spec import HouseGarnish, HouseSpec, Origin
-from recipes.grammar.ingredients import Kind
+from recipes.grammar.ingredients import Kind, LiquorClass
 from recipes.grammar.reasons import Reason
 from recipes.grammar.spec import BuildSpec, Garnish, How, Method, Part, Rim, When
 from recipes.grammar.units import Unit
@@ -19,7 +19,7 @@ Op = tuple[str, str]
 FRUIT = Kind.FRUIT
 _SIMPLE = {w.value: w for w in What}
 _SLICES = ("wheel", "slice", "wedge")
-_GARNISHING = frozenset({"with", "extra", "no", "side", "slice", "no_slice", "no_garnish"})
+_GARNISHING = frozenset({"with", "along", "extra", "no", "side", "slice", "no_slice", "no_garnish"})
 _POURABLE = frozenset({
     Kind.SODA_MIXER, Kind.JUICE, Kind.CITRUS, Kind.SYRUP, Kind.SOUR_MIX, Kind.DAIRY, Kind.COFFEE,
     Kind.SAUCE, Kind.DASH_BITTERS, Kind.LIQUEUR, Kind.CREAM_LIQUEUR, Kind.BITTER, Kind.VERMOUTH,
@@ -30,7 +30,7 @@ def change_of(code: str, item: str) -> Change | None:
     """What is kept of a change that could not be made yet."""
     if code == "slice":
         return None
-    what = _SIMPLE.get("no_garnish" if code == "no_slice" else code)
+    what = _SIMPLE.get({"no_slice": "no_garnish", "along": "with"}.get(code, code))
     return Change(what, item) if what else None
 
 
@@ -84,7 +84,7 @@ def parts(work: Work, ops: tuple[Op, ...]) -> None:
             work.change(What(code))
         elif code == "no_rim" or (code == "no" and _is_rim(work, item)):
             _unrimmed(work, item, place)
-        elif code == "rim" or (code in ("with", "extra") and _rims(work, item)):
+        elif code == "rim" or (code in ("with", "along", "extra") and _rims(work, item)):
             _rimmed(work, item, place)
         elif code == "no" and work.book.stock.roles.get(item) != FINISH:
             _left_out(work, item, place)
@@ -209,10 +209,14 @@ def garnish(work: Work, base: HouseSpec, ops: tuple[Op, ...]) -> tuple[Garnish, 
             now, touched = [], True
             work.change(What.NO_GARNISH)
         elif code == "no":
+            if place in work.refused:
+                continue  # said already: it can't be left out
             core = work.book.stock.cores.get(item)
             now = [g for g in now if work.book.stock.cores.get(g.item) != core]
             touched = True
             work.change(What.NO, item)
+        elif code == "along" and _is_beer(work):
+            _poured_in(work, item, place)
         else:
             said = _slice(work, now) if code == "slice" else pick(work, item, now)
             if said is None:
@@ -229,9 +233,26 @@ def garnished(spec: HouseSpec, garnish: tuple[Garnish, ...]) -> HouseSpec:
     return replace(spec, garnish=put, origins=origins)
 
 
+def _is_beer(work: Work) -> bool:
+    stock = work.book.stock
+    return any(stock.of_class(p.ingredient, LiquorClass.BEER) for p in work.build.parts)
+
+
+def _poured_in(work: Work, item: str, place: int) -> None:
+    """ "Lager and lime" has cordial or juice in it for some and a wedge on it for others."""
+    stock = work.book.stock
+    core = stock.cores[item]
+    liquid = (s for s, i in work.book.pantry.items() if i.kind in _POURABLE)
+    choices = tuple(s for s in liquid if s.split("-")[0] == core)
+    if choices:
+        work.ask.append((About.MIXER, (*choices, item)))
+    else:
+        work.refused.append(place)
+
+
 def _handled(work: Work, code: str, item: str) -> bool:
     """A rim, or a part of the drink that was left out."""
-    if code in ("with", "extra") and _rims(work, item):
+    if code in ("with", "along", "extra") and _rims(work, item):
         return True
     if code != "no":
         return False
@@ -245,13 +266,13 @@ def _put_on(work: Work, base: HouseSpec, now: list[Garnish], said: str, code: st
     if said not in work.asked_for:
         work.moves_on = True
     kept = [g for g in now if g.when is not When.ASK and g.item != said]
-    if code == "with" and base.origins.garnish is Origin.RULE and _citrus(said):
-        kept = [g for g in kept if not _citrus(g.item) or g.when is When.ON_REQUEST]
+    if code in ("with", "along") and base.origins.garnish is Origin.RULE and citrus(said):
+        kept = [g for g in kept if not citrus(g.item) or g.when is When.ON_REQUEST]
     work.change({"extra": What.EXTRA, "side": What.SIDE}.get(code, What.WITH), said)
     return [*kept, Garnish(item=said)]
 
 
-def _citrus(item: str) -> bool:
+def citrus(item: str) -> bool:
     return item.split("-", maxsplit=1)[0] in ("lime", "lemon", "orange", "grapefruit")
 
 

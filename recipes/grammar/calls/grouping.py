@@ -8,7 +8,8 @@ from dataclasses import dataclass, field
 from recipes.grammar.calls.atoms import ALL, BREAK, CHANGE, CONTENT, COUNT, FORWARD, UNKNOWN, Atom
 from recipes.grammar.calls.entries import Entry
 from recipes.grammar.calls.identified import Identity
-from recipes.grammar.calls.identity import identify
+from recipes.grammar.calls.identity import WITH, identify
+from recipes.grammar.calls.loose import Thing, is_loose
 from recipes.grammar.calls.placeholder import ALONE, open_serving
 from recipes.grammar.calls.tokens import LINE
 from recipes.grammar.calls.vocabulary import Book
@@ -33,18 +34,6 @@ class Draft:
 
 
 @dataclass(slots=True)
-class Thing:
-    """A drink or a part of one, where it stands among the atoms."""
-
-    atom: Atom
-    place: int
-    sep: str  # what stands between it and the thing before it
-    hard: bool  # a count or a new line: it begins a drink
-    count: int = 1
-    identity: Identity | None = None  # of a serving by itself: "a half"
-
-
-@dataclass(slots=True)
 class Grouped:
     drafts: list[Draft]
     unplaced: list[int]
@@ -56,7 +45,10 @@ def group(book: Book, atoms: list[Atom]) -> Grouped:
     drafts, of_thing, lost = _cut(book, things)
     unplaced += [i for t in lost for i in t.atom.at]
     astray = _attach(atoms, things, drafts, of_thing)
-    unplaced += astray if things or not unplaced else []  # "neat" of a thing that nobody knows
+    if unplaced and not things:  # "neat" is understood, of a thing that nobody knows
+        named = {i for a in atoms if a.item for i in a.at}
+        astray = [i for i in astray if i in named]
+    unplaced += astray
     left = sorted((d for d in drafts if d.count > 0), key=lambda d: d.rank)
     return Grouped(left, sorted(set(unplaced)))
 
@@ -74,7 +66,9 @@ def _things(book: Book, atoms: list[Atom]) -> list[Thing]:
             identity = None if atom.kind == CONTENT else open_serving(book, atom.code)
             if atom.kind != CONTENT and identity is None:
                 continue
-            found.append(Thing(atom, place, sep, hard and bool(found), count, identity))
+            sep = WITH if atom.glued and not sep else sep
+            near = place > 0 and atoms[place - 1].kind == CONTENT
+            found.append(Thing(atom, place, sep, near, hard and bool(found), count, identity))
             sep, hard, count = "", False, 1
     if not found and not any(a.kind == UNKNOWN for a in atoms):
         found = _only_served(book, atoms)
@@ -107,7 +101,7 @@ def _only_served(book: Book, atoms: list[Atom]) -> list[Thing]:
     count = next((a.number for a in atoms if a.kind == COUNT and a.exact), 1)
     for place, atom in enumerate(atoms):
         if atom.kind == CHANGE and (identity := open_serving(book, atom.code)):
-            return [Thing(atom, place, "", False, count, identity)]
+            return [Thing(atom, place, "", False, False, count, identity)]
     return []
 
 
@@ -172,9 +166,8 @@ def _price(
     if identity is None:
         return (UNPLACED_COST, None) if len(inside) == 1 else (None, None)
     cost = 1.0 + identity.dear + COMMA_COST * seps.count(",")
-    loose = len(inside) == 1 and start and not inside[0].sep and not entries[0].recipes
-    if loose and entries[0].role == "mixer":
-        return UNPLACED_COST - LOOSE_COST, None  # a mixer that nothing takes
+    if len(inside) == 1 and is_loose(things, start):
+        return UNPLACED_COST - LOOSE_COST, None
     return cost, identity
 
 
@@ -227,6 +220,17 @@ def _owner(atoms: list[Atom], places: list[int], place: int, before: int | None)
     return after if not parted_before and atoms[place].code in FORWARD else before
 
 
+def _once_more(drafts: list[Draft], whole: Draft, number: int, changed: bool) -> Draft | None:
+    """ "And another": of the same; with changes of its own where these follow."""
+    if not changed:
+        whole.count += number
+        return None
+    rank = (whole.rank[0], len(drafts))
+    more = Draft(whole.identity, number, list(whole.changes), at=whole.at, rank=rank)
+    drafts.append(more)
+    return more
+
+
 def _parted(atoms: list[Atom], start: int, end: int) -> bool:
     return any(a.kind in (BREAK, COUNT) for a in atoms[start:end])
 
@@ -241,9 +245,14 @@ def _counted(
     """
     owner = _draft_of(before, of_thing)
     if atom.code == "after" and owner:
+        if drafts[owner[-1]].count > 1 and atom.exact and _parted(atoms, place - 1, place):
+            lost += atom.at  # "two madras, 3"
+            return None
         drafts[owner[-1]].count = drafts[owner[-1]].count * atom.number
         return None
     follows = place + 1 < len(atoms) and atoms[place + 1].kind == CHANGE
+    if atom.again and owner and not _begins(atoms, place):
+        return _once_more(drafts, drafts[owner[-1]], atom.number, follows)
     if not owner or not follows or not atom.exact or atom.glued:
         if atom.exact and not atom.glued and not _begins(atoms, place):
             lost += atom.at
@@ -251,7 +260,7 @@ def _counted(
     whole = drafts[owner[-1]]
     if _begins(atoms, place):
         return None
-    if whole.count == 1 and not whole.why_split and atoms[place + 1].code == "with":
+    if whole.count == 1 and not whole.why_split and atoms[place + 1].code in ("with", "along"):
         atoms[place + 1].code = "extra"  # "two limes"
         return None
     if atom.number > whole.count or (whole.count == 1 and not whole.why_split):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from recipes.grammar.calls.entries import ALIAS, KIND, NAME, SLANG, Entry
@@ -40,6 +41,17 @@ def named_why(by: int, said: str, drink: str) -> Reason:
     if by == SLANG:
         return Reason.of("call_slang_drink", said=said, drink=drink)
     return Reason.of("call_part", said=said, drink=drink)
+
+
+def titled(name: str) -> str:
+    """As names of drinks are written: "White Rum"."""
+    return " ".join(w[:1].upper() + w[1:] for w in name.split(" "))
+
+
+def listed(names: Sequence[str]) -> str:
+    """ "vodka and ginger ale", "vodka, cranberry juice and club soda"."""
+    *most, last = names
+    return f"{', '.join(most)} and {last}" if most else last
 
 
 def item_why(entry: Entry) -> Reason:

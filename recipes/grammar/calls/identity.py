@@ -8,21 +8,22 @@ from __future__ import annotations
 from dataclasses import replace
 
 from recipes.grammar.calls import compose
-from recipes.grammar.calls.bottles import with_its_bottle
-from recipes.grammar.calls.entries import PART, SLANG, Entry
-from recipes.grammar.calls.identified import COSTS, Ask, Identity, item_why, named_why
+from recipes.grammar.calls.entries import NAME, PART, SLANG, Entry
+from recipes.grammar.calls.identified import COSTS, Ask, Identity, item_why, listed, named_why
+from recipes.grammar.calls.kinship import is_in, kindred, pieced, remixed, swapped
 from recipes.grammar.calls.patterned import pattern, patterned
 from recipes.grammar.calls.reading import About
 from recipes.grammar.calls.stock import BASE, MIXER, OTHER, spec_key
-from recipes.grammar.calls.tokens import words_of
-from recipes.grammar.calls.vocabulary import KIND_WORDS, Book
+from recipes.grammar.calls.vocabulary import Book
 from recipes.grammar.house_spec import resolve
-from recipes.grammar.ingredients import Kind, LiquorClass
+from recipes.grammar.ingredients import LiquorClass
 from recipes.grammar.reasons import Reason
 from recipes.grammar.spec import How
 
 Slugs = tuple[str, ...]
 MOST_KEPT = 50_000
+WITH = "with"
+"""Stands between a drink and what is said to be in it: "a screwdriver with gin"."""
 
 
 def identify(book: Book, said: tuple[Entry, ...], seps: tuple[str, ...]) -> Identity | None:
@@ -43,13 +44,17 @@ def _as_known(book: Book, found: Identity | None) -> Identity | None:
     spec = resolve(found.build, book.rules, book.pantry)
     slug = book.stock.by_spec.get(spec_key(spec))
     if slug is None:
-        return with_its_bottle(book, found)
+        return found
     why = (*found.why, Reason.of("call_contents", drink=slug))
     name, build = book.stock.drinks[slug].name, book.stock.builds[slug]
-    return replace(found, recipe=slug, build=build, name=name, why=why, bare=_bare(book, slug))
+    return replace(
+        found, recipe=slug, build=build, name=name, why=why, bare=_bare(book, slug), changes=()
+    )
 
 
-def _identify(book: Book, said: tuple[Entry, ...], seps: tuple[str, ...]) -> Identity | None:
+def _identify(book: Book, said: tuple[Entry, ...], parted: tuple[str, ...]) -> Identity | None:
+    glued = WITH in parted
+    seps = tuple("" if s == WITH else s for s in parted)
     if len(said) == 1:
         return _alone(book, said[0])
     if any(e.pattern for e in said):
@@ -58,10 +63,17 @@ def _identify(book: Book, said: tuple[Entry, ...], seps: tuple[str, ...]) -> Ide
     if not named:
         return _mixed(book, said, seps)
     if len(said) == 2 and not any(seps) and any(e.recipes_by == PART for e in named):
-        return _pieced(book, said)
-    if len(named) > 1 or len(named[0].recipes) > 1:
+        return pieced(book, said) or kindred(book, said)
+    if len(named) > 1 or len(named[0].recipes) > 1 or named[0].weak:
         return None
-    return _mentioned(book, said, seps) or _swapped(book, said, seps) or _extended(book, said, seps)
+    known = _recipe(book, named[0])
+    return (
+        _mentioned(book, said, seps)
+        or swapped(book, said, seps, known)
+        or remixed(book, said, seps, known, like=True)
+        or _extended(book, said, seps)
+        or remixed(book, said, seps, known, like=not glued)
+    )
 
 
 def _alone(book: Book, entry: Entry) -> Identity | None:
@@ -69,13 +81,13 @@ def _alone(book: Book, entry: Entry) -> Identity | None:
         return _recipe(book, entry)
     if entry.pattern:
         return pattern(book, entry, None)
-    if len(entry.items) > 1:
+    if len(entry.items) > 1 or entry.weak:
         return _open_item(book, entry)
     return _item(book, entry)
 
 
 def _recipe(book: Book, entry: Entry) -> Identity:
-    if len(entry.recipes) > 1:
+    if len(entry.recipes) > 1 or entry.weak:
         ask: tuple[Ask, ...] = ((About.DRINK, entry.recipes),)
         if entry.family:
             bases = (book.stock.base_of(s) for s in entry.recipes)
@@ -150,8 +162,10 @@ def _mixed(book: Book, said: tuple[Entry, ...], seps: tuple[str, ...]) -> Identi
     """Ingredients alone, in any order."""
     if not all(e.items for e in said):
         return None
-    if any(len(e.items) > 1 for e in said):
+    if any(_is_open(e) for e in said):
         return _open_mix(book, said, seps)
+    if tied := _tied(book, said):
+        return tied
     slugs = tuple(dict.fromkeys(e.items[0] for e in said))
     if len(slugs) < len(said):
         return None  # the same thing twice is two drinks
@@ -164,6 +178,7 @@ def _of_set(
 ) -> Identity | None:
     bases = tuple(s for s in slugs if book.stock.roles[s] == BASE)
     mixers = tuple(s for s in slugs if book.stock.roles[s] == MIXER)
+    name = listed([book.pantry[s].name for s in sorted(slugs, key=book.stock.order_of)])
     plain = len(bases) + len(mixers) == len(slugs) and len(mixers) <= compose.MOST_MIXERS
     named = book.stock.by_set.get(frozenset(slugs)) or book.stock.by_cores.get(
         frozenset(book.stock.cores[s] for s in slugs), ()
@@ -171,21 +186,27 @@ def _of_set(
     if plain and mixers and len(bases) == 1 and compose.is_short(book, bases[0]):
         dear = 0.0 if named or len(mixers) == 1 else 0.1
         build = compose.highball(bases, mixers)
-        return Identity(None, build, _plus(book, slugs), why, dear=dear)
+        return Identity(None, build, name, why, dear=dear)
     if named:
         return _by_contents(book, named, why)
     if "," in seps:
         return None
     if plain and not bases and (not any(seps) or compose.blend(book, mixers)):
-        return Identity(None, compose.soft(mixers), _plus(book, slugs), why, dear=COSTS["soft"])
+        return Identity(
+            None,
+            compose.soft(mixers),
+            name,
+            why,
+            dear=COSTS["soft"],
+        )
     beers = [b for b in bases if book.stock.of_class(b, LiquorClass.BEER)]
     if plain and beers and len(beers) == len(bases) and len(slugs) == 2:
         if "and" in seps and len(beers) == 2:
             return None
-        return Identity(None, compose.draught(slugs), _plus(book, slugs), why)
-    if len(bases) > 1 and not any(seps) and plain:
+        return Identity(None, compose.draught(slugs), name, why)
+    if len(bases) > 1 and not any(seps) and plain and all(compose.is_short(book, b) for b in bases):
         ask = ((About.BASE, bases),)
-        return Identity(None, None, _plus(book, slugs), why, ask, dear=COSTS["torn"])
+        return Identity(None, None, name, why, ask, dear=COSTS["torn"])
     return None
 
 
@@ -198,8 +219,21 @@ def _by_contents(book: Book, named: Slugs, why: tuple[Reason, ...]) -> Identity:
     return Identity(drink.slug, book.stock.builds[drink.slug], drink.name, told)
 
 
-def _plus(book: Book, slugs: Slugs) -> str:
-    return " + ".join(book.pantry[s].name for s in slugs)
+def _is_open(entry: Entry) -> bool:
+    return len(entry.items) > 1 or entry.weak
+
+
+def _tied(book: Book, said: tuple[Entry, ...]) -> Identity | None:
+    """A base and a mixer that are a name said in one: where that name ties with a word of the
+    house, so do they."""
+    if len(said) != 2:
+        return None
+    base, mixer = sorted(said, key=lambda e: e.role != BASE)
+    named = book.entry_for(f"{base.phrase} {mixer.phrase}")
+    if named is None or named.recipes_by != NAME or len(named.recipes) != 1:
+        return None
+    known = _recipe(book, named)
+    return known if known.ask and named.phrase == f"{base.phrase} {mixer.phrase}" else None
 
 
 def _open_mix(book: Book, said: tuple[Entry, ...], seps: tuple[str, ...]) -> Identity | None:
@@ -208,20 +242,20 @@ def _open_mix(book: Book, said: tuple[Entry, ...], seps: tuple[str, ...]) -> Ide
         return None
     if "," in seps:
         return None
-    sure = [e.items[0] for e in said if len(e.items) == 1]
+    sure = [e.items[0] for e in said if not _is_open(e)]
     bases = tuple(s for s in sure if book.stock.roles[s] == BASE)
     mixers = tuple(s for s in sure if book.stock.roles[s] == MIXER)
     ask = tuple(
-        (About.BASE if e.role == BASE else About.MIXER, e.items) for e in said if len(e.items) > 1
+        (About.BASE if e.role == BASE else About.MIXER, e.items) for e in said if _is_open(e)
     )
     if bases and not compose.is_short(book, bases[0]):
         return None
     build = compose.highball(bases, mixers) if bases or mixers else None
-    open_mixers = [e.items for e in said if len(e.items) > 1 and e.role == MIXER]
+    open_mixers = [e.items for e in said if _is_open(e) and e.role == MIXER]
     if build and bases and len(open_mixers) == 1:
         build = compose.whichever(book, build, bases, mixers, open_mixers[0])
-    why = tuple(item_why(e) for e in said if len(e.items) == 1)
-    name = " + ".join(e.phrase for e in said)
+    why = tuple(item_why(e) for e in said if not _is_open(e))
+    name = listed([e.phrase for e in said])
     return Identity(None, build, name, why, ask, dear=COSTS["open"])
 
 
@@ -230,7 +264,7 @@ def _extended(book: Book, said: tuple[Entry, ...], seps: tuple[str, ...]) -> Ide
     recipe = next(e for e in said if e.recipes and not (e.items and e.items_by <= SLANG))
     more = [e for e in said if e is not recipe]
     plain = compose.plain_parts(book, recipe.recipes[0])
-    if plain is None or any(len(e.items) != 1 or e.role != MIXER for e in more) or "," in seps:
+    if plain is None or any(_is_open(e) or e.role != MIXER for e in more) or "," in seps:
         return None
     slugs = tuple(dict.fromkeys((*plain, *(e.items[0] for e in more))))
     if len(slugs) == len(plain):
@@ -245,58 +279,14 @@ def _extended(book: Book, said: tuple[Entry, ...], seps: tuple[str, ...]) -> Ide
     return found
 
 
-def _pieced(book: Book, said: tuple[Entry, ...]) -> Identity | None:
-    """A word out of a name beside a name: "frozen marg" is the one drink that has both."""
-    part, other = sorted(said, key=lambda e: e.recipes_by != PART)
-    drinks = book.stock.drinks
-    words = {w for slug in other.recipes for w in words_of(drinks[slug].name)}
-    words |= set(words_of(other.phrase))
-    both = [s for s in part.recipes if words & set(words_of(drinks[s].name))]
-    if len(both) != 1:
-        return None
-    why = (Reason.of("call_part", said=f"{part.phrase} {other.phrase}", drink=both[0]),)
-    return Identity(both[0], book.stock.builds[both[0]], drinks[both[0]].name, why)
-
-
 def _mentioned(book: Book, said: tuple[Entry, ...], seps: tuple[str, ...]) -> Identity | None:
     """What is in a drink said beside its name: a lager shandy, a vodka screwdriver."""
     named = next(e for e in said if e.recipes and not (e.items and e.items_by <= SLANG))
     others = [e for e in said if e is not named]
     if any(seps) or not all(len(e.items) == 1 and e.items_by <= SLANG for e in others):
         return None
-    if not all(_is_in(book, e.items[0], named.recipes[0]) for e in others):
+    if not all(is_in(book, e.items[0], named.recipes[0]) for e in others):
         return None
     known = _recipe(book, named)
     known.dear += 0.2
     return known
-
-
-def _swapped(book: Book, said: tuple[Entry, ...], seps: tuple[str, ...]) -> Identity | None:
-    """A recipe with another spirit said beside its name: "rye old fashioned"."""
-    if len(said) != 2 or any(seps):
-        return None
-    base, recipe = sorted(said, key=lambda e: bool(e.recipes and not e.items))
-    if base.role != BASE or not base.items or not recipe.recipes or len(recipe.recipes) > 1:
-        return None
-    slug = recipe.recipes[0]
-    leads, new = book.stock.base_of(slug), base.items[0]
-    if leads is None or not book.stock.of_class(leads, LiquorClass.SPIRIT):
-        return None
-    if not all(book.stock.of_class(i, LiquorClass.SPIRIT) for i in base.items):
-        return None
-    known = _recipe(book, recipe)
-    kinds = {book.pantry[p.ingredient].kind for p in book.stock.drinks[slug].spec.parts}
-    generic: Kind | None = KIND_WORDS.get(base.phrase)
-    if leads in base.items or generic in kinds or _is_in(book, new, slug):
-        known.dear += 0.2  # it is in there anyway
-        return known
-    if len(base.items) > 1:
-        return None
-    why = (*known.why, Reason.of("call_other_base", ingredient=new, instead=leads))
-    build = compose.with_base(book.stock.builds[slug], leads, new)
-    name = f"{book.pantry[new].name} {known.name}"
-    return Identity(None, build, name, why, known.ask, dear=COSTS["swapped"])
-
-
-def _is_in(book: Book, slug: str, recipe: str) -> bool:
-    return any(p.ingredient == slug for p in book.stock.drinks[recipe].spec.parts)

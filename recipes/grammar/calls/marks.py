@@ -17,8 +17,8 @@ from recipes.grammar.calls.atoms import (
 from recipes.grammar.calls.entries import Entry
 from recipes.grammar.calls.lexing import Piece
 from recipes.grammar.calls.stock import MIXER
-from recipes.grammar.calls.tokens import BREAKS, Token
-from recipes.grammar.calls.words import STEPS_UP, Sign
+from recipes.grammar.calls.tokens import BREAKS, COMMA, Token
+from recipes.grammar.calls.words import AGAIN, STEPS_UP, Sign
 
 MOST_GLASSES = 200
 """A higher number is no count of drinks."""
@@ -38,8 +38,18 @@ def atoms(pieces: Sequence[Piece], said: Sequence[Token]) -> list[Atom]:
         elif entry.is_content:
             walk.add(Atom(CONTENT, walk.take(piece), entry))
         else:
-            walk.change("with", walk.take(piece), entry.items[0])
+            last = walk.atoms[-1] if walk.atoms else None
+            joined = last is not None and last.kind == BREAK and last.code == "and"
+            ahead = not walk.glue and (last is None or last.kind in (COUNT, BREAK)) and not joined
+            code = "before" if ahead and _named_next(walk) else "along" if joined else "with"
+            walk.change(code, walk.take(piece), entry.items[0])
     return walk.atoms
+
+
+def _named_next(walk: Walk) -> bool:
+    """Whether a drink by its name stands right behind."""
+    entry = walk.pieces[walk.at].entry if walk.at < len(walk.pieces) else None
+    return bool(entry and entry.recipes)
 
 
 def _stranger(walk: Walk, piece: Piece) -> None:
@@ -50,17 +60,20 @@ def _stranger(walk: Walk, piece: Piece) -> None:
     found = _TIMES.match(walk.said[piece.start].word)
     number = int(next(g for g in found.groups() if g)) if found else 0
     if found and 0 < number <= MOST_GLASSES:
-        _counted(walk, piece, number, times=found[3] is None)
+        _counted(walk, piece, number)
     else:
         walk.unknown(walk.take(piece))
 
 
-def _counted(walk: Walk, piece: Piece, number: int, *, times: bool = False) -> None:
+def _counted(walk: Walk, piece: Piece, number: int, *, again: bool = False) -> None:
     """A number after a drink and before a break counts that drink: "gin tonic x2"."""
     nothing_more = walk.at >= len(walk.pieces) or _parts(walk.pieces[walk.at])
-    after = bool(walk.atoms) and walk.atoms[-1].kind in (CONTENT, CHANGE)
-    code = "after" if after and nothing_more else ""
-    walk.add(Atom(COUNT, walk.take(piece), code=code, number=number, exact=True))
+    before = walk.atoms[-1] if walk.atoms else None
+    if before is not None and before.kind == BREAK and before.code == COMMA:
+        before = walk.atoms[-2] if len(walk.atoms) > 1 else None  # "gin tonics, 2", "madras (2)"
+    after = before is not None and before.kind in (CONTENT, CHANGE)
+    code = "after" if after and nothing_more and not again else ""
+    walk.add(Atom(COUNT, walk.take(piece), code=code, number=number, exact=True, again=again))
 
 
 def _parts(piece: Piece) -> bool:
@@ -68,7 +81,7 @@ def _parts(piece: Piece) -> bool:
 
 
 def _count(walk: Walk, piece: Piece, entry: Entry) -> None:
-    _counted(walk, piece, int(entry.value))
+    _counted(walk, piece, int(entry.value), again=entry.phrase in AGAIN)
 
 
 def _article(walk: Walk, piece: Piece, entry: Entry) -> None:
@@ -130,7 +143,7 @@ def _marked(walk: Walk, piece: Piece, signs: dict[Sign, str], code: str) -> None
         walk.unknown(at)
         return
     where, thing = found
-    both = (*at, *walk.take(thing))
+    both = walk.up_to(at, thing)
     if entry.sign in signs:
         walk.at = where + 1
         walk.change(signs[entry.sign], both, glued=True)
@@ -157,10 +170,10 @@ def _cut_of(walk: Walk, at: tuple[int, ...], code: str) -> None:
     entry = found[1].entry if found else None
     if found and entry and entry.items and entry.sign is None and not entry.recipes:
         walk.at = found[0] + 1
-        walk.change(code, (*at, *walk.take(found[1])), entry.items[0], glued=True)
+        walk.change(code, walk.up_to(at, found[1]), entry.items[0], glued=True)
         return
     last = walk.atoms[-1] if walk.atoms else None
-    if last is not None and last.kind == CHANGE and last.code in ("with", "extra", "no"):
+    if last is not None and last.kind == CHANGE and last.code in ("with", "along", "extra", "no"):
         last.at = (*last.at, *at)  # "lime squeeze"
         return
     walk.change("no_slice" if code == "no" else "slice", at, glued=True)
@@ -179,7 +192,7 @@ def _dosed(walk: Walk, piece: Piece, code: str) -> None:
     entry = found[1].entry if found else None
     if found and entry and len(entry.items) == 1 and entry.sign is None:
         walk.at = found[0] + 1
-        walk.change(code, (*at, *walk.take(found[1])), entry.items[0], glued=True)
+        walk.change(code, walk.up_to(at, found[1]), entry.items[0], glued=True)
         return
     before = _pop_thing(walk, MIXER)
     if before is not None and before.entry is not None:
@@ -199,7 +212,7 @@ def _back(walk: Walk, piece: Piece, _entry: Entry) -> None:
     entry = found[1].entry if found else None
     if found and entry and entry.items and entry.sign is None:
         walk.at = found[0] + 1
-        walk.change("back", (*at, *walk.take(found[1])), entry.items[0], glued=True)
+        walk.change("back", walk.up_to(at, found[1]), entry.items[0], glued=True)
     else:
         walk.change("back", at, glued=True)
 
@@ -221,7 +234,11 @@ def _pop_thing(walk: Walk, role: str) -> Atom | None:
 
 def _side(walk: Walk, piece: Piece, entry: Entry) -> None:
     last = walk.atoms[-1] if walk.atoms else None
-    if last is not None and last.kind == CHANGE and last.code in ("with", "extra", "slice"):
+    if (
+        last is not None
+        and last.kind == CHANGE
+        and last.code in ("with", "along", "extra", "slice")
+    ):
         last.code, last.at = "side", (*last.at, *walk.take(piece))
     else:
         walk.unknown(walk.take(piece))
@@ -235,13 +252,18 @@ def _garnish(walk: Walk, piece: Piece, entry: Entry) -> None:
     walk.change("garnish", walk.take(piece))
 
 
+def _nameless(walk: Walk, piece: Piece, entry: Entry) -> None:
+    """A drink that the trade knows and this house doesn't have."""
+    walk.unknown(walk.take(piece))
+
+
 def _straw(walk: Walk, piece: Piece, entry: Entry) -> None:
     walk.change("straw", walk.take(piece))
 
 
 def _rim(walk: Walk, piece: Piece, entry: Entry) -> None:
     last = walk.atoms[-1] if walk.atoms else None
-    if last is not None and last.kind == CHANGE and last.code in ("with", "extra", "no"):
+    if last is not None and last.kind == CHANGE and last.code in ("with", "along", "extra", "no"):
         last.code = "no_rim" if last.code == "no" else "rim"
         last.at = (*last.at, *walk.take(piece))
     else:
@@ -272,4 +294,5 @@ HANDLERS: dict[Sign, Callable[[Walk, Piece, Entry], None]] = {
     Sign.WITH: _with, Sign.IN: _in, Sign.SPLASH: _splash, Sign.DASH: _dash, Sign.BACK: _back,
     Sign.SIDE: _side, Sign.ICE: _ice, Sign.GARNISH: _garnish, Sign.STRAW: _straw, Sign.RIM: _rim,
     Sign.CUT: _cut, Sign.STEP: _step, Sign.GLASS_OF: _filler, Sign.GLASS: _glass,
+    Sign.ELSEWHERE: _nameless,
 }  # fmt: skip

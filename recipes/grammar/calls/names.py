@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from recipes.grammar.calls.tokens import tokens, words_of
+from recipes.grammar.drink import Drink
+from recipes.grammar.spec import Method
 
 SMALL = frozenset({"and", "on", "the", "of", "with", "a"})
 Words = tuple[str, ...]
@@ -26,6 +28,16 @@ def variants(name: str) -> Iterator[Words]:
     halves = tuple(w for w in words if w != "and")
     if halves and halves not in (words, bare):
         yield halves
+
+
+def in_a_blender(drink: Drink, forms: Iterable[Words]) -> Iterator[Words]:
+    """A frozen drink is also called blended."""
+    first: Words = ()
+    for form in forms:
+        first = first or form
+        yield form
+    if drink.spec.method is Method.BLEND and "frozen" in first:
+        yield tuple("blended" if w == "frozen" else w for w in first)
 
 
 def by_other_base(words: Words, base: Iterable[Words]) -> Iterator[Words]:

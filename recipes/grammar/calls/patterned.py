@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from recipes.grammar.calls import compose
 from recipes.grammar.calls.entries import Entry
-from recipes.grammar.calls.identified import COSTS, Identity, item_why
+from recipes.grammar.calls.identified import COSTS, Identity, item_why, titled
 from recipes.grammar.calls.reading import About
 from recipes.grammar.calls.stock import BASE
 from recipes.grammar.calls.vocabulary import Book
@@ -24,7 +24,7 @@ def pattern(book: Book, entry: Entry, base: Entry | None) -> Identity | None:
     why += [item_why(base)] if base else []
     if len(good) == 1:
         build = compose.highball(good, made.mixers, made.garnish)
-        name = f"{book.pantry[good[0]].name} {entry.phrase}"
+        name = titled(f"{book.pantry[good[0]].name} {entry.phrase}")
         return Identity(None, build, name, tuple(why))
     build = compose.highball((), made.mixers, made.garnish)
     ask = ((About.BASE, good),)

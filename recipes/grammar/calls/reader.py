@@ -145,9 +145,9 @@ def _read(
     meant: list[str] = []
     for draft in grouped.drafts:
         served = _served(book, draft)
-        if lost and _out_of_a_name(draft):
+        if lost and _out_of_a_name(book, draft):
             lost.update(draft.at)
-            meant.append(draft.identity.recipe or "")
+            meant += _those(draft)
             continue
         lost.update(i for n in served.refused for i in draft.changes[n].at)
         if served.drop:
@@ -174,10 +174,20 @@ def _read(
     )
 
 
-def _out_of_a_name(draft: Draft) -> bool:
+def _out_of_a_name(book: Book, draft: Draft) -> bool:
     """One word of a name, among words that nobody knows: a thought, and no drink."""
-    why = draft.identity.why
-    return bool(draft.identity.recipe and why and why[0].code == "call_part")
+    identity = draft.identity
+    if identity.recipe is None:
+        entry = book.entry_for(identity.name) if identity.build is None else None
+        return bool(entry and entry.weak and entry.phrase == identity.name)
+    return bool(identity.why and identity.why[0].code == "call_part")
+
+
+def _those(draft: Draft) -> tuple[str, ...]:
+    """The drinks that one word of a name may have been about."""
+    if draft.identity.recipe:
+        return (draft.identity.recipe,)
+    return next((c for about, c in draft.identity.ask if about is About.DRINK), ())
 
 
 def _aligned(said: list[Token], words: list[str]) -> list[Token]:

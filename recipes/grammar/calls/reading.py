@@ -77,6 +77,7 @@ class What(StrEnum):
     SIDE = "side"  # a garnish beside the drink
     GLASS = "glass"
     BASE = "base"  # another base than the recipe has
+    MIXER = "mixer"  # another mixer than the recipe has
 
 
 @dataclass(frozen=True)

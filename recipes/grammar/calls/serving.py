@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 
 from recipes.grammar.calls import finish
 from recipes.grammar.calls.identified import Identity
+from recipes.grammar.calls.loose import settled
 from recipes.grammar.calls.reading import About, Change, What
 from recipes.grammar.calls.reasoning import rule_reasons
 from recipes.grammar.calls.sizes import SIZES, resize
@@ -57,7 +58,8 @@ def serve(book: Book, identity: Identity, ops: tuple[Op, ...]) -> Served:
     return found
 
 
-def _serve(book: Book, identity: Identity, ops: tuple[Op, ...]) -> Served:
+def _serve(book: Book, identity: Identity, said: tuple[Op, ...]) -> Served:
+    ops = tuple(settled(book, identity, op) for op in said)
     if identity.build is None:
         return _unbuilt(book, identity, ops)
     work = Work(book, identity, identity.build, list(identity.ask), list(identity.why),
@@ -67,6 +69,8 @@ def _serve(book: Book, identity: Identity, ops: tuple[Op, ...]) -> Served:
             resize(work, code, place, item)
         elif code in STYLES:
             restyle(work, code, place)
+        elif code == "before":
+            work.refused.append(place)
     if work.gone:
         return Served(None, identity.name, None, None, (), (), (), drop=True,
                       meant=work.meant)  # fmt: skip
@@ -113,10 +117,12 @@ def _finished(work: Work, ops: tuple[Op, ...]) -> Served:
         build = finish.added(work, build, base)
         spec = _resolved(book, build) or base
     build, spec = _fitting(work, build, spec)
-    recipe = identity.recipe if open_drink else _recipe_of(work, spec)
     ask = list(work.ask)
     if work.bare and not work.style:
         ask.append((About.STYLE, BARE))
+        recipe = None  # neat, on the rocks, a shot: each may be a recipe of its own
+    else:
+        recipe = identity.recipe if open_drink else _recipe_of(work, spec)
     options = tuple(g.item for g in spec.garnish if g.when is When.ASK)
     if options and _settles_garnish(work) and not (work.bare and not work.style):
         ask.append((About.GARNISH, options if len(options) > 1 else (*options, NONE)))

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Any
 
-from recipes.grammar.calls.entries import Entry
+from recipes.grammar.calls.entries import PART, Entry
 from recipes.grammar.calls.tokens import words_of
 from recipes.grammar.drink import Drink
 from recipes.grammar.house_spec import HousePart, HouseSpec, Origin
@@ -69,6 +69,10 @@ class Stock:
                 return part.ingredient
         return None
 
+    def order_of(self, slug: str) -> int:
+        """A base is named first."""
+        return 0 if self.roles[slug] == BASE else 1
+
     def is_strong(self, slug: str) -> bool:
         return self.pantry[slug].abv > LOW_ABV
 
@@ -92,7 +96,7 @@ class Stock:
             entry.recipes or entry.pattern or (entry.items and entry.role != FINISH)
         )
         if entry.recipes:
-            entry.cost = 10
+            entry.cost = 10 if entry.recipes_by < PART else 14
         elif entry.role == BASE:
             entry.cost = 6
         elif entry.role in (MIXER, OTHER) or entry.pattern:

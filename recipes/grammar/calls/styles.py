@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from recipes.grammar.calls.reading import About, What
+from recipes.grammar.calls.tokens import words_of
 from recipes.grammar.calls.work import Work
 from recipes.grammar.ingredients import Kind
 from recipes.grammar.reasons import Reason
@@ -12,12 +13,13 @@ from recipes.grammar.units import Unit
 
 STYLES = frozenset({
     "neat", "rocks", "up", "straight_up", "shot", "virgin", "dirty", "dry", "extra_dry", "no_ice",
-    "light_ice", "full_ice", "crushed_ice",
+    "light_ice", "full_ice", "crushed_ice", "blended",
 })  # fmt: skip
 DRIER = {"dry": 0.5, "extra_dry": 0.25}
 """A dry martini has this part of the vermouth (common practice, no source; tastes differ)."""
 BRINE_FLOZ = 0.5
 """Olive brine in a dirty drink (common practice, no source)."""
+_IN_A_BLENDER = frozenset({"frozen", "blended"})
 _ICE = {
     "no_ice": (Ice.NONE, What.NO_ICE), "light_ice": (Ice.LIGHT, What.LIGHT_ICE),
     "full_ice": (Ice.FULL, What.FULL_ICE), "crushed_ice": (Ice.CRUSHED, What.CRUSHED_ICE),
@@ -27,6 +29,8 @@ _ICE = {
 def restyle(work: Work, code: str, place: int) -> None:
     if code in _ICE:
         _iced(work, code, place)
+    elif code == "blended":
+        _blended(work, place)
     elif code == "virgin":
         _without_alcohol(work)
     elif code == "dirty":
@@ -151,6 +155,21 @@ def _without_alcohol(work: Work) -> None:
     work.moves_on = True
 
 
+def _blended(work: Work, place: int) -> None:
+    """From the blender, where the house has the drink so; another way of making it is no style
+    that a guest may choose."""
+    if work.build.method is Method.BLEND:
+        return
+    said = set(words_of(work.identity.name)) | _IN_A_BLENDER
+    for slug, drink in work.book.stock.drinks.items():
+        name = set(words_of(drink.name))
+        if drink.spec.method is Method.BLEND and name <= said and name & _IN_A_BLENDER:
+            work.put(**dict(work.book.stock.builds[slug]))
+            work.moves_on = True
+            return
+    work.refused.append(place)
+
+
 def _own_version(work: Work) -> str | None:
     """The alcohol-free drink whose name is this one's after the word for having none."""
     name = work.identity.name.casefold()
@@ -162,16 +181,16 @@ def _own_version(work: Work) -> str | None:
 
 
 def _vermouth(work: Work) -> str | None:
+    """The dry one: a manhattan has none, and is no martini."""
     pantry = work.book.pantry
-    parts = work.build.parts
-    found = (p.ingredient for p in parts if pantry[p.ingredient].kind is Kind.VERMOUTH)
+    here = (pantry[p.ingredient] for p in work.build.parts)
+    found = (i.slug for i in here if i.kind is Kind.VERMOUTH and "dry" in words_of(i.name))
     return next(found, None)
 
 
 def _dirty(work: Work, place: int) -> None:
     brine = next((s for s in work.book.pantry if s == "olive-brine"), None)
-    vermouth = _vermouth(work)
-    if brine is None or vermouth is None:
+    if brine is None or _vermouth(work) is None:
         work.refused.append(place)
         return
     if not any(p.ingredient == brine for p in work.build.parts):

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from rapidfuzz import fuzz, process
+from rapidfuzz.distance import OSA
 
 from recipes.grammar.calls.tokens import words_of
 from recipes.grammar.calls.vocabulary import Book
 
 MOST = 5
+LETTERS_A_SLIP = 4
+"""A name is near where it is a slip away for every so many letters (our own choice)."""
 ALIKE = 78.0
 """From what likeness on (0 to 100, rapidfuzz ratio) a drink is worth offering (our own choice)."""
 MOST_WORDS = 12
@@ -25,4 +28,6 @@ def suggestions(book: Book, unplaced: tuple[str, ...]) -> tuple[str, ...]:
         }  # fmt: skip
     near = process.extract(said, list(book.spoken), scorer=fuzz.ratio, score_cutoff=ALIKE,
                            limit=MOST)  # fmt: skip
-    return tuple(dict.fromkeys(book.spoken[name] for name, _, _ in near))
+    slips = len(said) // LETTERS_A_SLIP
+    close = (n for n, _, _ in near if OSA.distance(said, n, score_cutoff=slips) <= slips)
+    return tuple(dict.fromkeys(book.spoken[name] for name in close))

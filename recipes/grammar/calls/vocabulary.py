@@ -21,7 +21,7 @@ from recipes.grammar.calls.entries import (
     put,
 )
 from recipes.grammar.calls.lexing import cheapest_of
-from recipes.grammar.calls.names import Words, by_other_base, joined, variants
+from recipes.grammar.calls.names import Words, by_other_base, in_a_blender, joined, variants
 from recipes.grammar.calls.stock import Stock, stock_of
 from recipes.grammar.calls.tokens import BREAKS, words_of
 from recipes.grammar.calls.words import SPOKEN, Sign, closed_words
@@ -149,7 +149,7 @@ class _Maker:
             if slug in pantry:
                 self.thing(words_of(word), (slug,), SLANG)
         for word, kind in KIND_WORDS.items():
-            of_kind = tuple(i.slug for i in pantry.values() if i.kind is kind and not i.bottle_of)
+            of_kind = tuple(i.slug for i in pantry.values() if i.kind is kind)
             self.thing((word,), of_kind, KIND)
 
     def drinks(self) -> None:
@@ -157,8 +157,8 @@ class _Maker:
         of its base, where these are nobody else's."""
         drinks = self.stock.drinks.values()
         for by, names in ((NAME, lambda d: (d.name,)), (ALIAS, lambda d: d.aliases)):
-            spoken = [(d, tuple(variants(n))) for d in drinks for n in names(d)]
-            for rank in range(4):
+            spoken = [(d, tuple(in_a_blender(d, variants(n)))) for d in drinks for n in names(d)]
+            for rank in range(5):
                 for drink, forms in spoken:
                     if rank < len(forms):
                         self.drink(forms[rank], drink.slug, by)
@@ -222,12 +222,23 @@ class _Maker:
                 continue
             if items := self.stock.items_with(word):
                 self.thing((word,), items, PART)
+                self.entry((word,)).weak = not self._ends(word, items)
             elif recipes := tuple(self._recipes_with(word)):
                 family = tuple(s for s in recipes if self._is_of_family(s, word))
                 for slug in family if len(family) > 1 else recipes:
                     self.drink((word,), slug, PART)
-                if len(family) > 1:
-                    self.entry((word,)).family = True
+                self.entry((word,)).family = len(family) > 1
+                self.entry((word,)).kin = family
+                drinks = self.stock.drinks
+                ends = any(words_of(drinks[s].name)[-1] == word for s in recipes)
+                self.entry((word,)).weak = not ends
+
+    def _ends(self, word: str, items: tuple[str, ...]) -> bool:
+        """Whether it is the last word of what one of them is called: "schnapps", "curaçao"."""
+        names = (
+            n for s in items for n in (self.stock.pantry[s].name, *self.stock.pantry[s].aliases)
+        )
+        return any(words_of(n)[-1:] == (word,) for n in names)
 
     def _is_of_family(self, slug: str, word: str) -> bool:
         """A base and this word are the whole name: a gin martini, a vodka martini."""

@@ -35,6 +35,7 @@ class Sign(StrEnum):
     STEP = "step"
     GLASS_OF = "glass_of"
     GLASS = "glass"
+    ELSEWHERE = "elsewhere"  # a drink of the trade, where this house has none of that name
 
 
 COUNTS: dict[str, int] = {
@@ -43,6 +44,9 @@ COUNTS: dict[str, int] = {
     "another one": 1, "couple": 2, "a couple": 2, "a couple of": 2, "couple of": 2, "a pair of": 2,
     "pair of": 2, "dozen": 12, "a dozen": 12, "half a dozen": 6, "a half dozen": 6,
 }  # fmt: skip
+
+AGAIN = frozenset({"another", "another one", "one more"})
+"""Counts that say: of the same."""
 
 _OPS: dict[str, str] = {
     # Sizes
@@ -69,6 +73,8 @@ _OPS: dict[str, str] = {
     # Martinis
     "dirty": "dirty", "extra dirty": "dirty", "dry": "dry", "extra dry": "extra_dry",
     "very dry": "extra_dry", "bone dry": "extra_dry",
+    # In a blender
+    "blended": "blended", "frozen": "blended",
     # Ice
     "crushed ice": "crushed_ice", "with crushed ice": "crushed_ice", "light ice": "light_ice",
     "lt ice": "light_ice", "ltice": "light_ice", "easy ice": "light_ice",
@@ -105,6 +111,10 @@ _SIGNS: dict[Sign, str] = {
     Sign.CUT: "wedge|slice|wheel|spiral|sprig|squeeze|piece|wedge of|slice of|wheel of|spiral of|"
     "sprig of|squeeze of|piece of|leaf of|twist of|peel|zest|peel of",
     Sign.STEP: "house|well|rail|hse|call|premium|top shelf|prem|call brand|good",
+    Sign.ELSEWHERE: "half and half|gin fizz|sloe gin fizz|black velvet|red beer|green tea|"
+    "green tea shot|white tea|white tea shot|washington apple|lemon drop|lemon drop martini|"
+    "melon ball|apple martini|passion fruit martini|french martini|chocolate martini|irish coffee|"
+    "white lady|pink gin|gin and it|gin buck|orange blossom|blue lagoon|black and tan",
     Sign.GLASS_OF: "glass of|glass|mug of|measure of|measure|pour of|cup of",
 }
 STEPS_UP = {"call": "call", "call brand": "call", "premium": "premium", "prem": "premium",
@@ -117,7 +127,8 @@ _POLITE = (
     "madam|love|buddy|pal|friend|my friend|boss|barkeep|bartender|hi|hello|hey|hiya|good evening|"
     "evening|good morning|good afternoon|excuse me|sorry|um|uh|er|erm|hmm|oh|ok|okay|yeah|yes|yep|"
     "right|so|well have|just|only|maybe|actually|i|we|you|he|she|they|me|us|them|him|her|it|my|"
-    "our|your|this|these|that|the|some|of|for|to|is|are|be|was|do|can|could|may|might|shall|"
+    "our|your|this|these|that|those|of those|of these|of the same|the|some|of|for|to|is|are|be|"
+    "was|do|can|could|may|might|shall|"
     "would|should|will|id|ill|wed|im|were|youd|hed|shed|theyd|let|lets|get|getting|got|grab|"
     "grabbing|have|having|had|take|taking|like|love to have|want|wanted|wanna|need|give|gimme|"
     "make|making|made|pour|fix|do me|order|ordering|serve|served|serving|bring|send|start|"
