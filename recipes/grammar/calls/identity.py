@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from recipes.grammar.calls import compose
+from recipes.grammar.calls.bottles import with_its_bottle
 from recipes.grammar.calls.entries import NAME, PART, SLANG, Entry
 from recipes.grammar.calls.identified import COSTS, Ask, Identity, item_why, listed, named_why
 from recipes.grammar.calls.kinship import is_in, kindred, pieced, remixed, swapped
@@ -44,7 +45,7 @@ def _as_known(book: Book, found: Identity | None) -> Identity | None:
     spec = resolve(found.build, book.rules, book.pantry)
     slug = book.stock.by_spec.get(spec_key(spec))
     if slug is None:
-        return found
+        return with_its_bottle(book, found)
     why = (*found.why, Reason.of("call_contents", drink=slug))
     name, build = book.stock.drinks[slug].name, book.stock.builds[slug]
     return replace(

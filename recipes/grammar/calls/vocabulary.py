@@ -149,7 +149,7 @@ class _Maker:
             if slug in pantry:
                 self.thing(words_of(word), (slug,), SLANG)
         for word, kind in KIND_WORDS.items():
-            of_kind = tuple(i.slug for i in pantry.values() if i.kind is kind)
+            of_kind = tuple(i.slug for i in pantry.values() if i.kind is kind and not i.bottle_of)
             self.thing((word,), of_kind, KIND)
 
     def drinks(self) -> None:
