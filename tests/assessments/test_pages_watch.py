@@ -1,5 +1,7 @@
 """Watch, sign-off and void on screen."""
 
+import re
+
 import pytest
 
 from assessments import record
@@ -275,15 +277,15 @@ def test_a_step_that_is_not_on_the_list_is_refused(visit, tamsin, nils):
     assert not WatchedBuild.objects.exists()
 
 
-def test_a_hire_reads_their_own_build_and_can_do_nothing_to_it(visit, tamsin, nils):
+def test_a_hire_reads_their_own_build_and_can_only_answer_it(visit, tamsin, nils):
     build = make.watch(tamsin, nils, off=[FAILING], note="Slower.")
 
     page = visit(nils).get(address(nils, "my_build", code=build.code))
 
     assert "Not passed." in text(page)
     assert "“Slower.”" in text(page)
-    forms = page.content.decode().count('<form method="post"')
-    assert forms == 1  # the way out
+    sent_to = re.findall(r'<form method="post" action="([^"]*)"', page.content.decode())
+    assert sent_to == ["/sign-out/", address(nils, "answer_build", code=build.code)]
 
 
 def test_times_are_read_off_the_house_s_clock(visit, tamsin, nils):
