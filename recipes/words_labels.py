@@ -19,6 +19,7 @@ from recipes.grammar.strength_curves import NoCurve, Size
 from recipes.grammar.units import Unit
 from recipes.words_calls import ABOUT, ASK_KIND, SERVING, STATUS, WHAT
 from recipes.words_menu import HOW_READ
+from recipes.words_sheets import TILL_ROWS
 
 Text = str | Promise
 
@@ -193,6 +194,7 @@ _TABLES: tuple[Mapping[Any, Text], ...] = (
     ASK_KIND,
     WHAT,
     SERVING,
+    TILL_ROWS,
 )
 LABELLED: tuple[type[StrEnum], ...] = tuple(type(next(iter(table))) for table in _TABLES)
 """The enums that have labels."""

@@ -3,6 +3,8 @@
 from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as lazy
 
+from recipes.grammar.till_sheet import Kind
+
 SHEETS: dict[str, str | Promise] = {
     "sheet_empty": lazy("There is nothing in this sheet."),
     "sheet_unreadable": lazy("It stops being a sheet here. A quotation mark may stand alone."),
@@ -63,3 +65,11 @@ SHEETS: dict[str, str | Promise] = {
     ),
 }
 """Words for the codes of `sheet_text`, `sheet_rows`, `till_sheet`, `importing` and their verbs."""
+
+TILL_ROWS: dict[Kind, str | Promise] = {
+    Kind.SALE: lazy("sold"),
+    Kind.VOID: lazy("rung up and never sold"),
+    Kind.TOTAL: lazy("a row of totals"),
+    Kind.UNREADABLE: lazy("without a name or a figure"),
+}
+"""What a row of a till is."""
