@@ -8,12 +8,13 @@ class AssessmentsConfig(AppConfig):
     default_auto_field = "django.db.models.BigAutoField"
 
     def ready(self) -> None:
-        from assessments import quizzes_whole, ready_touched, wording_refusals
+        from assessments import calls_whole, quizzes_whole, ready_touched, wording_refusals
         from barcourse.people import log_check, wording
 
         wording.name_kinds(
             {
                 "quiz_finished": _("finished a quiz"),
+                "calls_finished": _("finished call practice"),
                 "build_watched": _("watched a build"),
                 "signed_off": _("signed off"),
                 "build_voided": _("voided a watched build"),
@@ -40,4 +41,5 @@ class AssessmentsConfig(AppConfig):
         )
         wording.name_findings(wording_refusals.FINDINGS)
         log_check.also(quizzes_whole.find)
+        log_check.also(calls_whole.find)
         ready_touched.listen()

@@ -16,7 +16,7 @@ from assessments.measures import quiz
 from assessments.measures.evidence import Evidence, Marked, Outcome, Watched, tally
 from assessments.measures.marking import HelpLevel, counts_as_passed
 from assessments.measures.ready_facts import DrinkFact, Safety
-from assessments.models import Answer, QuizResult, WatchedBuild
+from assessments.models import Answer, CallMark, QuizResult, WatchedBuild
 from assessments.sign_offs import Best, Signed, best_sign_offs
 from barcourse.people.models import Membership
 from recipes.grammar.aspects import Aspect
@@ -75,7 +75,7 @@ def _evidence(menu: Menu, hires: Sequence[Membership]) -> dict[int, dict[str, Ev
 
 
 def _marked(menu: Menu, hires: Sequence[Membership]) -> dict[int, list[Marked]]:
-    """Answers about whole drinks, right or wrong by the program's own mark."""
+    """Answers about whole drinks and calls built, right or wrong by the program's own mark."""
     today = _builds_of(menu)
     found: dict[int, list[Marked]] = defaultdict(list)
     answers = Answer.objects.of(*hires).until(menu.at).to_kinds(WHOLE_DRINK).in_time()
@@ -84,6 +84,13 @@ def _marked(menu: Menu, hires: Sequence[Membership]) -> dict[int, list[Marked]]:
     ):
         if slug := today.get((recipe, build)):
             found[hire].append(Marked(slug, cast("Outcome", came), choices))
+    for hire, recipe, build, came, ways in (
+        CallMark.objects.of(*hires)
+        .until(menu.at)
+        .values_list("hire_id", "recipe_id", "build", "came", "ways")
+    ):
+        if slug := today.get((recipe, build)):
+            found[hire].append(Marked(slug, cast("Outcome", came), ways))
     return found
 
 

@@ -12,7 +12,7 @@ from assessments import prints
 from assessments.measures.itemstats import Answered, Report, places_of, report
 from assessments.measures.mixups import Seen
 from assessments.measures.quiz import ASK, WHOLE_DRINK, Given, ItemAsked, mixed_up_with
-from assessments.models import Answer, MadeInstead, Quiz, WatchedBuild
+from assessments.models import Answer, CallMark, MadeInstead, Quiz, WatchedBuild
 from assessments.models.quiz import Came
 from assessments.models.watch import Help
 from barcourse.people.models import Membership, Venue
@@ -77,8 +77,21 @@ def _said(item: ItemAsked, row: Answer) -> str:
 
 
 def seen_lately(hires: Sequence[Membership], menu: Menu) -> list[Seen]:
-    """Every whole drink asked of these people lately, on today's builds: in quizzes and watches."""
-    return [*_in_quizzes(hires, menu), *_in_watches(hires, menu)]
+    """Every whole drink asked of these people lately, on today's builds: in quizzes, of calls and
+    in watches."""
+    return [*_in_quizzes(hires, menu), *_in_calls(hires, menu), *_in_watches(hires, menu)]
+
+
+def _in_calls(hires: Sequence[Membership], menu: Menu) -> Iterator[Seen]:
+    """Drinks called as the house builds them; a call with a change is about the change."""
+    today = {(i.recipe.pk, prints.of_build(i.drink)): i.drink.slug for i in menu.items}
+    rows = CallMark.objects.of(*hires).since(menu.at - LOOKED_BACK).until(menu.at)
+    for hire, recipe, build, came, other in rows.values_list(
+        "hire_id", "recipe_id", "build", "came", "mixed_up_with"
+    ):
+        if slug := today.get((recipe, build)):
+            given = other if came == Came.WRONG and other in menu.by_slug else None
+            yield Seen(hire, slug, given, "call")
 
 
 def _in_quizzes(hires: Sequence[Membership], menu: Menu) -> Iterator[Seen]:

@@ -3,6 +3,7 @@ from django.urls import URLPattern, URLResolver, path
 from assessments import urls_practical, urls_second
 from assessments.views import (
     builds,
+    calls,
     cards,
     items,
     learn,
@@ -49,6 +50,10 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path(f"{HOUSE}builds/<slug:code>/instead/", mixups.instead, name="made_instead"),
     path(f"{HOUSE}hires/<slug:code>/try-out/", tryouts.hire, name="try_out"),
     path(f"{HOUSE}try-out/<slug:code>/start/", tryouts.start, name="try_out_start"),
+    path(f"{HOUSE}call-practice/", calls.practice, name="call_practice"),
+    path(f"{HOUSE}call-practice/start/", calls.start, name="call_start"),
+    path(f"{HOUSE}call-practice/<slug:code>/", calls.run, name="call_run"),
+    path(f"{HOUSE}call-practice/<slug:code>/result/", calls.result, name="call_result"),
     path(f"{HOUSE}record/", records.mine, name="my_record"),
     path(f"{HOUSE}record/builds/<slug:code>/", builds.mine, name="my_build"),
     path(f"{HOUSE}hires/<slug:code>/", records.hire, name="hire_record"),

@@ -17,6 +17,9 @@ if TYPE_CHECKING:
 WORDS: dict[str, str | Promise] = {
     "quiz_has_nothing_to_ask": _("%(module)s has nothing to ask about yet."),
     "not_your_quiz": _("That quiz is somebody else's."),
+    "not_your_calls": _("Those calls are somebody else's."),
+    "nothing_to_call": _("This house pours nothing yet, so there is nothing to call."),
+    "half_a_build": _("Choose something for every part of it, or say that you'd ask."),
     "not_your_shift": _("Who fills the rota says when others work."),
     "shift_not_ahead": _("That is not ahead of us: pick a moment in the next %(days)s days."),
     "minutes_out_of_reason": _("Between 1 and %(most)s minutes a day, please."),
@@ -76,6 +79,11 @@ FINDINGS: dict[str, _StrPromise] = {
     "quiz_changed": _("Quiz %(quiz)s differs from its result: somebody changed it afterwards."),
     "quiz_answers_missing": _("Quiz %(quiz)s has a result, but answers of it are gone."),
     "quiz_without_result": _("Quiz %(quiz)s is finished, but its result is gone."),
+    "calls_changed": _(
+        "Call practice %(run)s differs from its result: somebody changed it afterwards."
+    ),
+    "call_answers_missing": _("Call practice %(run)s has a result, but answers of it are gone."),
+    "calls_without_result": _("Call practice %(run)s is finished, but its result is gone."),
 }
 
 

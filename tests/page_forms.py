@@ -32,6 +32,8 @@ FORM_ON: dict[str, tuple[str, str]] = {
     "module_cards": ("module_cards", "hire"),
     "quiz_start": ("module", "fellow"),
     "quiz": ("quiz", "hire"),
+    "call_start": ("call_practice", "hire"),
+    "call_run": ("call_run", "hire"),
     "watch_build": ("watch_build", "trainer"),
     "sign_off": ("build", "trainer"),
     "take_back": ("build", "trainer"),
@@ -115,6 +117,7 @@ TYPED: dict[str, Callable[[Whole], dict[str, Any]]] = {
     "shift_when": lambda house: {"day": "2026-03-14", "hour": "18:00", "minutes": "10"},
     "hire_shift": lambda house: {"day": "2026-03-14", "hour": "18:00", "minutes": "10"},
     "quiz": lambda house: {"choice": "-1"},
+    "call_run": lambda house: {"would_ask": "1"},
     "quiz_sheet_new": lambda house: {
         "name": "Saturday",
         "modules": [house.quiz.module.slug],

@@ -82,6 +82,11 @@ quiz                GET    learn         door    page  404     404      404     
 quiz                POST   learn         door    goes  404     404      404      404    404    404
 quiz_result         GET    learn         door    page  404     404      404      404    404    404
 my_build            GET    learn         door    page  404     404      404      404    404    404
+call_practice       GET    learn         door    page  page    page     page     page   404    404
+call_start          POST   learn         door    goes  goes    goes     goes     goes   404    404
+call_run            GET    learn         door    page  404     404      404      404    404    404
+call_run            POST   learn         door    goes  404     404      404      404    404    404
+call_result         GET    learn         door    page  404     404      404      404    404    404
 my_record           GET    learn         door    page  page    page     page     page   404    404
 my_papers           GET    learn         door    page  page    page     page     page   404    404
 certificate_pdf     GET    learn         door    pdf   404     404      pdf      pdf    404    404
@@ -336,6 +341,8 @@ _CODES: dict[str, Callable[[Whole], str]] = {
     "void": lambda house: house.watched.code,
     "quiz": lambda house: house.quiz.code,
     "quiz_result": lambda house: house.done.code,
+    "call_run": lambda house: house.calls.code,
+    "call_result": lambda house: house.called.code,
     "take_back": lambda house: house.watched.code,
     "pour_check": lambda house: house.pours.code,
     "my_pour_check": lambda house: house.pours.code,

@@ -66,9 +66,10 @@ def spoken() -> Iterator[None]:
 
 
 class _Reader(HTMLParser):
-    """Collects what a page shows or has read out; what stands in a field was typed."""
+    """Collects what a page shows or has read out; what stands in a field was typed, and what is
+    quoted was said by a guest in their own words."""
 
-    UNREAD = ("script", "style", "textarea")
+    UNREAD = ("script", "style", "textarea", "blockquote")
 
     def __init__(self) -> None:
         super().__init__(convert_charrefs=True)

@@ -1,3 +1,4 @@
+from assessments.models.calls import Call, CallAnswer, CallMark, CallResult, CallRun
 from assessments.models.learning import CardMark, Memory, Reading
 from assessments.models.practical import (
     MeasuredPours,
@@ -22,7 +23,12 @@ from assessments.models.watch import MadeInstead, SignOff, Void, WatchedBuild
 
 __all__ = [
     "Answer",
+    "Call",
+    "CallAnswer",
     "CallMapping",
+    "CallMark",
+    "CallResult",
+    "CallRun",
     "CardMark",
     "Drill",
     "DrillFor",

@@ -61,7 +61,7 @@ def item(request: HouseRequest, code: str) -> HttpResponse:
             by=request.membership,
             item=row,
             choice=_given(request, ItemAsked.from_json(row.asked)),
-            milliseconds=_passed_since(request.POST.get("shown", "")),
+            milliseconds=passed_since(request.POST.get("shown", "")),
             at=now,
         )
         if was_answered:
@@ -97,7 +97,7 @@ def _show(request: HouseRequest, quiz: Quiz, form: NoForm) -> HttpResponse:
         "total": quiz.items.count(),
         "would_ask": ASK,
         "form": form,
-        "shown": SHOWN.sign(str(_now_ms())),
+        "shown": SHOWN.sign(str(now_ms())),
         "minutes": ceil((quiz.ends_at - now).total_seconds() / 60) if quiz.ends_at else None,
     }
     return render(request, "assessments/quiz_item.html", context)
@@ -134,15 +134,15 @@ def _number(said: str | None) -> int:
         return NO_CHOICE
 
 
-def _now_ms() -> int:
+def now_ms() -> int:
     return int(timezone.now().timestamp() * 1000)
 
 
-def _passed_since(shown: str) -> int | None:
+def passed_since(shown: str) -> int | None:
     """Milliseconds from showing to answering as the server saw it; None where the form can't be
     trusted or lay open too long."""
     try:
-        passed = _now_ms() - int(SHOWN.unsign(shown))
+        passed = now_ms() - int(SHOWN.unsign(shown))
     except (signing.BadSignature, ValueError):
         return None
     return passed if 0 <= passed <= LONGEST_LOOK_MS else None

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 
 _NEXT_SHIFT = ("next_shift", _("Next shift"))
 _MODULES = ("modules", _("Modules"))
+_CALLS = ("call_practice", _("Call practice"))
 _MY_RECORD = ("my_record", _("My record"))
 _WATCH = ("watch", _("Watch"))
 _BOOK = ("book", _("House book"))
@@ -27,7 +28,7 @@ _HOUSE = ("house", _("House"))
 
 # The first of each is the role's start page.
 PLACES: dict[Role, tuple[tuple[str, _StrPromise], ...]] = {
-    Role.TRAINEE: (_NEXT_SHIFT, _MODULES, _MY_RECORD),
+    Role.TRAINEE: (_NEXT_SHIFT, _MODULES, _CALLS, _MY_RECORD),
     Role.TRAINER: (_WATCH, _BOOK, _MIX_UPS, _READY),
     Role.MANAGER: (_READY, _WATCH, _BOOK, _PAPERS, _PEOPLE),
     Role.OWNER: (_PEOPLE, _HOUSE, _PAPERS, _READY, _BOOK),

@@ -19,6 +19,7 @@ from django.db import transaction
 from assessments import record, record_sales, record_set
 from assessments.measures.marking import RIGHT_DRINK, HelpLevel
 from assessments.models import (
+    CallRun,
     Drill,
     PaceCheck,
     PourCheck,
@@ -53,6 +54,7 @@ from recipes.publish import publish_revision
 from recipes.publish_ingredients import Stock, add_ingredient
 from recipes.publish_off import say_bottle_out, say_drink_out
 from tests.factories import people as make
+from tests.factories.calls import practised
 from tests.factories.hands import checked
 from tests.factories.in_words import Words, in_words
 from tests.factories.recipes import small_course
@@ -92,6 +94,8 @@ class Whole:
     pours: PourCheck
     pace: PaceCheck
     round: WatchedRound
+    calls: CallRun
+    called: CallRun
     wrong_drink: WatchedBuild
     sheet: QuizSheet
     drill: Drill
@@ -233,6 +237,7 @@ def _fill(owner: Membership, hire: Membership, names: tuple[str, ...], words: Wo
         out=_run_out(trainer),
         bottle=_bottle(trainer, words),
         **hands,
+        **practised(hire, SHOWN),
         **_shown(hire, trainer, words),
         **_set(hire, trainer, words),
         **looked_at(manager, trainer, hire, fellow, left, SHOWN, NOW, words),

@@ -30,7 +30,7 @@ def membership(role):
 @pytest.mark.parametrize(
     ("role", "labels"),
     [
-        (Role.TRAINEE, ["Next shift", "Modules", "My record"]),
+        (Role.TRAINEE, ["Next shift", "Modules", "Call practice", "My record"]),
         (Role.TRAINER, ["Watch", "House book", "Mix-ups", "Who is ready"]),
         (Role.MANAGER, ["Who is ready", "Watch", "House book", "Papers", "People"]),
         (Role.OWNER, ["People", "House", "Papers", "Who is ready", "House book"]),

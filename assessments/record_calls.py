@@ -1,0 +1,164 @@
+"""Calls practised: begun, answered, finished. The server makes them, resolves them and marks them;
+what a phone shows while somebody builds decides nothing."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Sequence
+
+from django.db import transaction
+
+from assessments import calls_whole
+from assessments import record_steps as steps
+from assessments.measures.call_marking import (
+    DrinkGiven,
+    DrinkMarked,
+    Outcome,
+    mark_call,
+    mark_drink,
+)
+from assessments.measures.call_writing import Bar, CallAsked, CallKind, write_calls
+from assessments.models import Call, CallAnswer, CallMark, CallResult, CallRun
+from assessments.models.quiz import Came
+from assessments.remember import remember
+from barcourse.people import log
+from barcourse.people.models import Membership
+from barcourse.people.reasons import refuse
+from recipes.hearing import book_of
+from recipes.menu import Menu
+from recipes.models import Recipe
+
+MOST_WAYS = 32_767
+"""What the column holds; of so many answers nobody guesses the right one."""
+
+Given = Sequence[DrinkGiven | None]
+"""One answer a drink of the call; None for "I'd ask"."""
+
+
+@transaction.atomic
+def start_calls(
+    *, by: Membership, menu: Menu, kind: CallKind, seed: int, at: dt.datetime
+) -> CallRun:
+    """Calls of this kind, or those still open. Calls are made by the book, not by what is out
+    tonight. Refuses a house that pours nothing."""
+    steps.refuse_other_house(by, menu.rules_version)
+    steps.lock_hire(by)
+    still_open = CallRun.objects.of(by).open().filter(kind=kind.value).first()
+    if still_open:
+        return still_open
+    asked = write_calls(kind, bar_of(menu), seed)
+    if not asked:
+        raise refuse("nothing_to_call")
+    run = CallRun.objects.create(
+        venue=by.venue, hire=by, kind=kind.value, rules_version=menu.rules_version, seed=seed,
+        started_at=at,
+    )  # fmt: skip
+    Call.objects.bulk_create(
+        Call(venue=by.venue, run=run, position=n, asked=call.to_json())
+        for n, call in enumerate(asked, start=1)
+    )
+    return run
+
+
+def bar_of(menu: Menu) -> Bar:
+    return Bar(book_of(menu), menu.drinks, menu.rules, menu.pantry)
+
+
+@transaction.atomic
+def answer_call(
+    *,
+    by: Membership,
+    call: Call,
+    given: Given,
+    at: dt.datetime,
+    milliseconds: int | None = None,
+) -> CallAnswer:
+    """One answer; the first one counts. The last one of a run finishes it."""
+    run = call.run
+    if run.hire_id != by.pk:
+        raise refuse("not_your_calls")
+    steps.lock_hire(by)
+    done = CallAnswer.objects.filter(call=call).first()
+    if done:
+        return done
+    asked = CallAsked.from_json(call.asked)
+    marked = _marked(asked, given)
+    came = mark_call(marked)
+    answer = CallAnswer.objects.create(
+        venue=by.venue, call=call, said=[_said(g) for g in given], came=Came(came),
+        milliseconds=milliseconds, at=at,
+    )  # fmt: skip
+    _keep_marks(answer, asked, marked, by)
+    _remember(by, marked, came, run, milliseconds, at)
+    if not run.calls.filter(answer__isnull=True).exists():
+        _finish(run, by=by, at=at)
+    return answer
+
+
+def _marked(asked: CallAsked, given: Given) -> list[DrinkMarked]:
+    if len(given) != len(asked.drinks):
+        raise refuse("half_a_build")
+    try:
+        return [mark_drink(a, g) for a, g in zip(asked.drinks, given, strict=True)]
+    except ValueError:
+        raise refuse("half_a_build") from None
+
+
+def _said(given: DrinkGiven | None) -> dict[str, object] | None:
+    if given is None:
+        return None
+    return {"parts": list(given.parts), "ask": sorted(a.value for a in given.ask)}
+
+
+def _keep_marks(
+    answer: CallAnswer, asked: CallAsked, marked: Sequence[DrinkMarked], by: Membership
+) -> None:
+    slugs = [d.recipe for d in asked.drinks if d.recipe]
+    recipes = {r.slug: r for r in Recipe.objects.in_house(by.venue).filter(slug__in=slugs)}
+    CallMark.objects.bulk_create(
+        CallMark(
+            venue=by.venue, hire=by, answer=answer, number=number,
+            recipe=recipes.get(drink.recipe or ""), build=drink.build, came=Came(mark.came),
+            ways=min(drink.ways, MOST_WAYS), aspects={a.value: c for a, c in mark.aspects},
+            mixed_up_with=mark.mixed_up_with or "", at=answer.at,
+        )
+        for number, (drink, mark) in enumerate(zip(asked.drinks, marked, strict=True))
+    )  # fmt: skip
+
+
+def _remember(
+    by: Membership,
+    marked: Sequence[DrinkMarked],
+    came: Outcome,
+    run: CallRun,
+    milliseconds: int | None,
+    at: dt.datetime,
+) -> None:
+    """One review of a topic a call, wrong where one of its drinks had it wrong. The pace is that
+    of this kind of call: a round takes longer."""
+    right: dict[str, bool] = {}
+    for mark in marked:
+        for topic, was_right in (mark.shows or {}).items():
+            right[topic] = right.get(topic, True) and was_right
+    if right:
+        remember(by, right, at, kind=f"call-{run.kind}", milliseconds=milliseconds)
+
+
+def _finish(run: CallRun, *, by: Membership, at: dt.datetime) -> CallResult:
+    run.finished_at = at
+    run.save(update_fields=["finished_at"])
+    rows = list(run.calls.select_related("answer").prefetch_related("answer__marks"))
+    came = [row.answer.came for row in rows]
+    times = [row.answer.milliseconds for row in rows]
+    known = [t for t in times if t is not None]
+    result = CallResult.objects.create(
+        venue=run.venue, run=run, hire=by, right=came.count(Came.RIGHT),
+        would_ask=came.count(Came.ASK), wrong=came.count(Came.WRONG),
+        seconds=round(sum(known) / 1000) if len(known) == len(times) else None,
+        answers_digest=calls_whole.digest_of(run, rows), at=at,
+    )  # fmt: skip
+    facts = {"right": result.right, "ask": result.would_ask, "wrong": result.wrong}
+    log.append(
+        venue=run.venue, by=by, kind="calls_finished", subject=by, row=result, facts=facts, at=at
+    )
+    return result

@@ -1,0 +1,170 @@
+"""Call practice: the program calls, the hire builds. Where a run stands is in the database, so a
+closed tab goes on where it was; a tablet without scripts sends one form a call."""
+
+from __future__ import annotations
+
+import secrets
+
+from django.http import Http404, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils import timezone
+
+from assessments import record_calls
+from assessments.measures.call_marking import LATER, DrinkAsked, DrinkGiven
+from assessments.measures.call_writing import CallAsked, CallKind
+from assessments.models import Call, CallResult, CallRun
+from assessments.models.calls import RunKind
+from assessments.showing import Naming
+from assessments.showing_calls import ask_field, field, show_call, tell_call
+from assessments.views.finding import menu_now, number_or_404
+from assessments.views.forms import NoForm, refusals_beside
+from assessments.views.quiz import SHOWN, now_ms, passed_since
+from barcourse.people.access import READ_AND_SEND, SEND, HouseRequest, member
+from barcourse.people.roles import May
+from recipes.grammar.calls import About
+
+NO_CHOICE = -2
+"""Stands for a choice that nobody offered; the verb refuses it."""
+LATEST = 5
+
+
+@member(May.LEARN)
+def practice(request: HouseRequest) -> HttpResponse:
+    """What can be practised, what lies open, and how the last runs went."""
+    menu_now(request)
+    return _practice(request, NoForm())
+
+
+def _practice(request: HouseRequest, form: NoForm) -> HttpResponse:
+    hire = request.membership
+    still_open = {run.kind for run in CallRun.objects.of(hire).open()}
+    results = CallResult.objects.of(hire).select_related("run").newest_first()[:LATEST]
+    context = {
+        "kinds": [(kind, kind.value in still_open) for kind in RunKind],
+        "results": results,
+        "form": form,
+    }
+    return render(request, "assessments/call_practice.html", context)
+
+
+@member(May.LEARN, methods=SEND)
+def start(request: HouseRequest) -> HttpResponse:
+    """New calls of a kind, or those that lie open."""
+    form = NoForm({})
+    try:
+        kind = CallKind(request.POST.get("kind", ""))
+    except ValueError:
+        raise Http404 from None
+    with refusals_beside(form):
+        run = record_calls.start_calls(
+            by=request.membership, menu=menu_now(request), kind=kind,
+            seed=secrets.randbelow(2**31), at=timezone.now(),
+        )  # fmt: skip
+        return redirect("call_run", house=request.venue.slug, code=run.code)
+    return _practice(request, form)
+
+
+@member(May.LEARN, methods=READ_AND_SEND)
+def run(request: HouseRequest, code: str) -> HttpResponse:
+    """The next call without an answer. `?told=` first says what came of that one, save in a rush,
+    where nobody has the time."""
+    going, form = _run_or_404(request, code), NoForm({})
+    if request.method != "POST":
+        return _told(request, going) or _show(request, going, NoForm())
+    row = _call_or_404(going, request.POST.get("call", ""))
+    with refusals_beside(form):
+        record_calls.answer_call(
+            by=request.membership,
+            call=row,
+            given=_given(request, CallAsked.from_json(row.asked)),
+            milliseconds=passed_since(request.POST.get("shown", "")),
+            at=timezone.now(),
+        )
+        answer = redirect("call_run", house=request.venue.slug, code=code)
+        if not going.is_rush:
+            answer["Location"] += f"?told={row.position}"
+        return answer
+    return _show(request, going, form)
+
+
+def _run_or_404(request: HouseRequest, code: str) -> CallRun:
+    runs = CallRun.objects.of(request.membership).select_related("venue")
+    return get_object_or_404(runs, code=code)
+
+
+def _call_or_404(going: CallRun, position: str) -> Call:
+    calls = going.calls.select_related("run")
+    return get_object_or_404(calls, position=number_or_404(position))
+
+
+def _given(request: HouseRequest, asked: CallAsked) -> list[DrinkGiven | None]:
+    if "would_ask" in request.POST:
+        return [None] * len(asked.drinks)
+    return [_built(request, number, drink) for number, drink in enumerate(asked.drinks)]
+
+
+def _built(request: HouseRequest, number: int, drink: DrinkAsked) -> DrinkGiven:
+    said = request.POST
+    parts = tuple(_number(said.get(field(number, part))) for part in drink.parts)
+    asks = {a.value: a for a in About}
+    return DrinkGiven(
+        parts, frozenset(asks[a] for a in said.getlist(ask_field(number)) if a in asks)
+    )
+
+
+def _number(said: str | None) -> int:
+    if said == str(LATER):
+        return LATER
+    plain = said or ""
+    return int(plain) if plain.isascii() and plain.isdecimal() and len(plain) < 3 else NO_CHOICE
+
+
+def _show(request: HouseRequest, going: CallRun, form: NoForm) -> HttpResponse:
+    row = going.calls.filter(answer__isnull=True).first()
+    if row is None:
+        return redirect("call_result", house=request.venue.slug, code=going.code)
+    asked, typed = CallAsked.from_json(row.asked), dict(request.POST.lists())
+    if request.POST.get("call") != str(row.position):
+        typed = {}
+    context = {
+        "run": going,
+        "row": row,
+        "total": going.calls.count(),
+        "text": asked.text,
+        "drinks": show_call(asked, Naming.of(menu_now(request)), typed),
+        "form": form,
+        "shown": SHOWN.sign(str(now_ms())),
+    }
+    return render(request, "assessments/call_run.html", context)
+
+
+def _told(request: HouseRequest, going: CallRun) -> HttpResponse | None:
+    if "told" not in request.GET:
+        return None
+    row = _call_or_404(going, request.GET["told"])
+    if not hasattr(row, "answer"):
+        return None
+    context = {
+        "run": going,
+        "told": tell_call(row, Naming.of(menu_now(request))),
+        "total": going.calls.count(),
+        "left": going.calls.filter(answer__isnull=True).count(),
+    }
+    return render(request, "assessments/call_told.html", context)
+
+
+@member(May.LEARN)
+def result(request: HouseRequest, code: str) -> HttpResponse:
+    """How the run went, and every call that was not built right."""
+    going = _run_or_404(request, code)
+    if going.finished_at is None:
+        return redirect("call_run", house=request.venue.slug, code=code)
+    naming = Naming.of(menu_now(request))
+    told = [tell_call(row, naming) for row in going.calls.select_related("answer")]
+    context = {
+        "run": going,
+        "result": going.result,
+        "total": len(told),
+        "review": [call for call in told if call.came != "right"],
+    }
+    return render(request, "assessments/call_result.html", context)

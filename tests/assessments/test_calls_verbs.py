@@ -1,0 +1,196 @@
+"""Call practice through its verbs: what is stored, what it teaches, what it proves."""
+
+import datetime as dt
+
+import pytest
+from django.db import connection
+
+from assessments import facts, reads_quiz, record_calls
+from assessments.measures.call_marking import DrinkGiven
+from assessments.measures.call_writing import COUNT, CallAsked, CallKind, call_of, write_calls
+from assessments.models import Call, CallAnswer, CallMark, CallResult, CallRun, Memory
+from barcourse.people import log
+from barcourse.people.models import LogEntry
+from barcourse.people.reasons import Refused
+from recipes.menu import menu_at
+from tests.cast import tampering
+from tests.factories import calls as make
+from tests.factories.assessments import NOW
+
+pytestmark = pytest.mark.django_db
+
+
+def test_a_run_is_drawn_up_and_another_of_its_kind_waits_for_it(nils):
+    run = make.start(nils, NOW, CallKind.RUSH)
+
+    assert run.calls.count() == COUNT[CallKind.RUSH] == 20
+    assert make.start(nils, NOW, CallKind.RUSH, seed=5) == run
+    assert make.start(nils, NOW, CallKind.SINGLE) != run
+
+
+def test_the_same_seed_makes_the_same_calls_again(nils):
+    run = make.start(nils, NOW)
+    again = write_calls(CallKind.SINGLE, record_calls.bar_of(menu_at(nils.venue, NOW)), run.seed)
+
+    assert [make.asked_of(c) for c in run.calls.all()] == list(again)
+
+
+def test_a_run_built_right_is_sealed_with_one_entry_in_the_log(nils):
+    run = make.build(make.start(nils, NOW), NOW, ms=3000)
+
+    result = CallResult.objects.get(run=run)
+    assert (result.right, result.would_ask, result.wrong) == (5, 0, 0)
+    assert result.seconds == 15
+    assert run.finished_at == NOW
+    [entry] = LogEntry.objects.filter(venue=nils.venue, kind="calls_finished")
+    assert entry.facts == {"right": 5, "ask": 0, "wrong": 0}
+
+
+@pytest.mark.parametrize(("building", "came"), [(make.ask, "would_ask"), (make.wrong, "wrong")])
+def test_asking_and_building_wrong_are_told_apart(nils, building, came):
+    run = make.build(make.start(nils, NOW), NOW, building)
+
+    assert getattr(CallResult.objects.get(run=run), came) == 5
+
+
+def test_a_time_that_nobody_knows_makes_no_time_of_the_run(nils):
+    run = make.build(make.start(nils, NOW), NOW, ms=None)
+
+    assert CallResult.objects.get(run=run).seconds is None
+
+
+def test_the_first_answer_counts(nils):
+    run = make.start(nils, NOW)
+    [call, *_] = run.calls.select_related("run")
+    drinks = make.asked_of(call).drinks
+    for building in (make.wrong, make.right):
+        given = [building(d) for d in drinks]
+        record_calls.answer_call(by=nils, call=call, given=given, at=NOW)
+
+    assert CallAnswer.objects.get(call=call).came == "wrong"
+    assert CallMark.objects.filter(answer__call=call).count() == len(drinks)
+
+
+def test_somebody_elses_calls_and_half_a_build_are_refused(nils, tamsin):
+    [call, *_] = make.start(nils, NOW).calls.select_related("run")
+    drinks = make.asked_of(call).drinks
+    whole = [make.right(d) for d in drinks]
+
+    with pytest.raises(Refused) as no:
+        record_calls.answer_call(by=tamsin, call=call, given=whole, at=NOW)
+    assert no.value.reason.code == "not_your_calls"
+    half = [DrinkGiven(whole[0].parts[1:])]
+    for given in (half, [], [*whole, None]):
+        with pytest.raises(Refused) as no:
+            record_calls.answer_call(by=nils, call=call, given=given, at=NOW)
+        assert no.value.reason.code == "half_a_build"
+    assert not CallAnswer.objects.exists()
+
+
+def plain(hire, building, slug="madras"):
+    """One finished run of a single call, the drink just as the house builds it."""
+    menu = menu_at(hire.venue, NOW)
+    bar = record_calls.bar_of(menu)
+    run = CallRun.objects.create(
+        venue=hire.venue, hire=hire, kind="single", rules_version=menu.rules_version, seed=1,
+        started_at=NOW,
+    )  # fmt: skip
+    asked = call_of(menu.by_slug[slug].drink.name, bar)
+    Call.objects.create(venue=hire.venue, run=run, position=1, asked=asked.to_json())
+    return make.build(run, NOW, building)
+
+
+@pytest.mark.parametrize(
+    ("building", "trial"),
+    [(make.right, "right"), (make.ask, "ask"), (make.wrong, "wrong")],
+)
+def test_a_drink_called_as_the_house_builds_it_is_evidence_on_it(nils, building, trial):
+    plain(nils, building)
+
+    menu = menu_at(nils.venue, NOW)
+    evidence = facts.gather(menu, [nils]).evidence[nils.pk]["madras"]
+    assert {t: getattr(evidence, t) for t in ("right", "ask", "wrong")} == {
+        "right": 0, "ask": 0, "wrong": 0, trial: 1,
+    }  # fmt: skip
+
+
+def test_a_drink_called_with_a_change_is_none_on_the_drink_as_it_is(nils):
+    asked = call_of("madras no ice", record_calls.bar_of(menu_at(nils.venue, NOW)))
+    plain_one = call_of("madras", record_calls.bar_of(menu_at(nils.venue, NOW)))
+
+    assert asked.drinks[0].recipe == plain_one.drinks[0].recipe == "madras"
+    assert asked.drinks[0].build != plain_one.drinks[0].build
+
+
+def test_what_was_right_and_wrong_goes_into_memory_aspect_by_aspect(nils):
+    def mixers_wrong(drink):
+        at = [p.aspect for p in drink.parts].index("mixers")
+        given = make.right(drink)
+        other = 0 if given.parts[at] else 1
+        return DrinkGiven((*given.parts[:at], other, *given.parts[at + 1 :]), given.ask)
+
+    plain(nils, mixers_wrong)
+
+    menu = menu_at(nils.venue, NOW)
+    lapses = {m.topic: m.due for m in Memory.objects.of(nils)}
+    topics = menu.by_slug["madras"].drink.topics
+    assert set(lapses) == {t.fingerprint for t in topics}
+    soon = {t.aspect for t in topics if lapses[t.fingerprint] < NOW + dt.timedelta(days=1)}
+    assert soon == {"mixers"}
+
+
+def test_another_drink_built_instead_is_a_mix_up(nils):
+    """Where two parts or more are all from one other drink; every other wrong build is none."""
+
+    def other(drink, slug="bay-breeze"):
+        return DrinkGiven(tuple(
+            next((n for n, c in enumerate(part.choices) if c.of == slug), part.right)
+            for part in drink.parts
+        ))  # fmt: skip
+
+    run = plain(nils, other)
+    [mark] = CallMark.objects.filter(answer__call__run=run)
+    [seen] = reads_quiz.seen_lately([nils], menu_at(nils.venue, NOW))
+
+    assert (seen.asked, seen.source) == ("madras", "call")
+    assert seen.given == (mark.mixed_up_with or None)
+
+
+@pytest.mark.parametrize(
+    "sql",
+    [
+        "UPDATE assessments_callmark SET came = 'right'",
+        "UPDATE assessments_callanswer SET came = 'right'",
+        "UPDATE assessments_callanswer SET milliseconds = 1",
+        "UPDATE assessments_call SET position = position + 40",
+    ],
+)
+def test_what_was_changed_afterwards_is_found(nils, sql):
+    run = make.build(make.start(nils, NOW), NOW, make.wrong)
+    make.start(nils, NOW)
+    assert log.check(nils.venue) == []
+
+    with tampering(), connection.cursor() as cursor:
+        cursor.execute(sql)
+
+    assert [(r.code, r.param("run")) for r in log.check(nils.venue)] == [
+        ("calls_changed", run.code)
+    ]
+
+
+def test_a_result_that_is_gone_is_found(nils):
+    run = make.build(make.start(nils, NOW), NOW)
+
+    with tampering(), connection.cursor() as cursor:
+        cursor.execute("DELETE FROM assessments_callresult")
+
+    assert ("calls_without_result", run.code) in [
+        (r.code, dict(r.params).get("run")) for r in log.check(nils.venue)
+    ]
+
+
+def test_calls_read_back_as_they_were_stored(nils):
+    run = make.start(nils, NOW, CallKind.ROUND)
+
+    for call in run.calls.all():
+        assert CallAsked.from_json(call.asked).to_json() == call.asked

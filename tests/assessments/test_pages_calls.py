@@ -1,0 +1,172 @@
+"""Call practice on screen: one form a call without a script, verdicts, and a run that goes on
+where it was left."""
+
+import pytest
+from django.urls import reverse
+
+from assessments.measures.call_writing import CallKind
+from assessments.models import CallAnswer, CallResult, CallRun
+from tests.assessments.pages import address, fields, send_twice, text
+from tests.factories import calls as make
+from tests.factories.assessments import NOW
+
+pytestmark = pytest.mark.django_db
+
+
+def begin(browser, hire, kind="single"):
+    answer = browser.send(address(hire, "call_start"), {"kind": kind})
+    run = CallRun.objects.of(hire).newest_first().first()
+    assert answer.url == address(hire, "call_run", code=run.code)
+    return run, answer.url
+
+
+def drinks_of(run):
+    return make.asked_of(run.calls.filter(answer__isnull=True).first()).drinks
+
+
+def send(browser, path, run, building=make.right):
+    shown = browser.get(path)
+    sent = {**fields(shown), **make.sent(drinks_of(run), building)}
+    return browser.send(path, sent)
+
+
+def test_it_offers_single_calls_rounds_and_a_rush(visit, nils):
+    page = text(visit(nils).get(address(nils, "call_practice")))
+
+    for said in ("One drink at a time", "Whole rounds", "A rush of twenty", "Begin"):
+        assert said in page
+
+
+def test_a_single_call_is_built_and_told_at_once(visit, nils):
+    browser = visit(nils)
+    run, path = begin(browser, nils)
+    shown = browser.get(path)
+    asked = make.asked_of(run.calls.first())
+    page = text(shown)
+    assert " ".join(asked.text.split()) in page
+    assert "I'd ask a colleague" in page
+    assert "Depends on the answer" in page
+    assert "1 of 5" in page
+
+    answer = send(browser, path, run)
+
+    told = browser.get(answer.url)
+    assert "Right." in text(told)
+    assert "Next call" in text(told)
+    assert CallAnswer.objects.get().milliseconds is not None
+
+
+def test_what_was_wrong_stands_beside_what_is_right(visit, nils):
+    browser = visit(nils)
+    run, path = begin(browser, nils)
+
+    told = text(browser.get(send(browser, path, run, make.wrong).url))
+
+    assert "Not what was called." in told
+    assert "You:" in told
+    assert "Why it is this" in told
+
+
+def test_asking_a_colleague_needs_no_choice(visit, nils):
+    browser = visit(nils)
+    run, path = begin(browser, nils)
+
+    told = text(browser.get(send(browser, path, run, make.ask).url))
+
+    assert "Asked: safe, but not yet alone." in told
+
+
+def test_a_rush_goes_straight_on_and_is_told_at_the_end(visit, nils):
+    browser = visit(nils)
+    run, path = begin(browser, nils, "rush")
+    for number in range(20):
+        answer = send(browser, path, run, make.wrong if number == 3 else make.right)
+        assert answer.url == path
+
+    assert browser.get(path).url == address(nils, "call_result", code=run.code)
+    page = text(browser.get(path, follow=True))
+    assert "19 of 20 right" in page
+    assert "To look at again" in page
+    assert CallResult.objects.get(run=run).right == 19
+
+
+def test_a_closed_tab_goes_on_where_it_was(visit, nils):
+    browser = visit(nils)
+    run, path = begin(browser, nils)
+    send(browser, path, run)
+
+    page = text(visit(nils).get(address(nils, "call_practice")))
+    assert "Go on" in page
+    assert begin(visit(nils), nils)[0] == run
+    assert "2 of 5" in text(visit(nils).get(path))
+
+
+def test_half_a_build_comes_back_with_what_was_chosen(visit, nils):
+    browser = visit(nils)
+    run, path = begin(browser, nils)
+    whole = {**fields(browser.get(path)), **make.sent(drinks_of(run))}
+    half = {k: v for k, v in whole.items() if k != "d0-glass"}
+
+    answer = browser.send(path, half)
+
+    assert "Choose something for every part of it" in text(answer)
+    assert answer.content.decode().count(" checked") >= 4
+    assert not CallAnswer.objects.exists()
+
+
+@pytest.mark.parametrize("glass", ["99", "-2", "x", "⁵", ""])
+def test_a_choice_that_nobody_offered_is_refused(visit, nils, glass):
+    browser = visit(nils)
+    run, path = begin(browser, nils)
+    sent = {**fields(browser.get(path)), **make.sent(drinks_of(run)), "d0-glass": glass}
+
+    assert "Choose something" in text(browser.send(path, sent))
+
+
+def test_sent_twice_counts_once(visit, nils):
+    browser = visit(nils)
+    run, path = begin(browser, nils)
+    sent = {**fields(browser.get(path)), **make.sent(drinks_of(run))}
+
+    once, again = send_twice(browser, path, sent)
+
+    assert (once.status_code, again.status_code) == (302, 302)
+    assert CallAnswer.objects.count() == 1
+
+
+@pytest.mark.parametrize("kind", ["", "everything"])
+def test_a_kind_that_does_not_exist_is_404(visit, nils, kind):
+    assert visit(nils).send(address(nils, "call_start"), {"kind": kind}).status_code == 404
+
+
+@pytest.mark.parametrize(
+    ("query", "status"),
+    [("?told=1", 200), ("?told=9", 404), ("?told=x", 404), ("?told=99999", 404)],
+)
+def test_telling_of_a_call_that_is_not_answered_tells_nothing(visit, nils, query, status):
+    browser = visit(nils)
+    _run, path = begin(browser, nils)
+
+    answer = browser.get(path + query)
+
+    assert answer.status_code == status
+    assert b"verdict" not in answer.content
+
+
+def test_a_run_of_somebody_else_is_404_and_an_open_one_has_no_result(visit, nils, pia):
+    run = make.start(nils, NOW, CallKind.ROUND)
+
+    assert visit(pia).get(address(pia, "call_run", code=run.code)).status_code == 404
+    answer = visit(nils).get(address(nils, "call_result", code=run.code))
+    assert answer.url == address(nils, "call_run", code=run.code)
+
+
+def test_neither_the_seed_nor_what_is_right_is_on_the_page(visit, nils):
+    browser = visit(nils)
+    run, path = begin(browser, nils)
+
+    page = browser.get(path).content.decode()
+    assert str(run.seed) not in page
+    drink = make.asked_of(run.calls.first()).drinks[0]
+    assert not drink.build or drink.build not in page
+    assert reverse("calls", kwargs={"house": nils.venue.slug}) not in page

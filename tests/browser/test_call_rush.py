@@ -1,0 +1,119 @@
+"""Calls on a phone: practised, a rush of twenty too, and read on the page of what guests say."""
+
+import re
+from typing import Any
+
+import pytest
+from playwright.sync_api import expect
+
+from assessments.measures.call_writing import CallAsked
+from assessments.models import Call, CallAnswer, CallResult
+from assessments.showing_calls import ask_field, field
+from barcourse.people.models import Membership
+from tests.browser.conftest import Visit
+from tests.factories.people import PASSWORD
+
+
+def asked(visit: Visit) -> CallAsked:
+    code = re.search(r"/call-practice/([a-z0-9]+)/", visit.page.url)
+    assert code, visit.page.url
+    position = visit.page.locator("input[name=call]").input_value()
+    return CallAsked.from_json(Call.objects.get(run__code=code[1], position=int(position)).asked)
+
+
+def build(visit: Visit, *, shrinks: bool = True) -> None:
+    """Tap what somebody taps who knows the call, opening "More" where it hides there."""
+    for number, drink in enumerate(asked(visit).drinks):
+        for part in drink.parts:
+            name = field(number, part)
+            choice = visit.page.locator(f"input[name='{name}'][value='{part.right}']")
+            group = visit.page.locator("[data-pick]", has=choice)
+            if not choice.is_visible():
+                group.locator("summary").click()
+            visit.page.locator("label.choice", has=choice).click()
+            if shrinks:
+                expect(group).to_have_class(re.compile("picked"))
+        for about in drink.ask:
+            visit.page.locator(f"input[name='{ask_field(number)}'][value='{about.value}']").check()
+
+
+def sign_in(visit: Visit, member: Membership) -> None:
+    page = visit.page
+    page.goto("/sign-in/")
+    page.get_by_label("Sign-in").fill(member.person.sign_in)
+    page.get_by_label("Password").fill(PASSWORD)
+    page.get_by_role("button", name="Sign in").click()
+    page.wait_for_url("**/h/harbour-lights/**")
+
+
+def begin(visit: Visit, kind: str) -> None:
+    visit.page.get_by_role("navigation").get_by_role("link", name="Call practice").click()
+    form = visit.page.locator("form", has=visit.page.locator(f"[name=kind][value={kind}]"))
+    form.get_by_role("button").click()
+    visit.page.wait_for_url(re.compile(r"/call-practice/[a-z0-9]{10,}/"))
+
+
+def test_a_hire_finishes_a_rush_of_twenty_calls_on_a_phone(
+    open_browser: Any, nils: Membership
+) -> None:
+    visit = open_browser("phone", has_touch=True)
+    sign_in(visit, nils)
+    begin(visit, "rush")
+    visit.check()
+    visit.page.evaluate("window.stayed = true")
+    for number in range(1, 21):
+        expect(visit.page.get_by_text(f"{number} of 20", exact=True)).to_be_visible()
+        if number == 8:
+            visit.page.get_by_role("button", name="I'd ask a colleague").click()
+            continue
+        build(visit)
+        if number == 1:
+            visit.check()
+        visit.page.get_by_role("button", name="Serve it").click()
+
+    expect(visit.page.get_by_text("19 of 20 right")).to_be_visible()
+    expect(visit.page.get_by_text("Asked: safe, but not yet alone.")).to_be_visible()
+    assert visit.page.evaluate("window.stayed"), "a page was loaded anew between two calls"
+    visit.check()
+    result = CallResult.objects.get(hire=nils)
+    assert (result.right, result.would_ask, result.wrong) == (19, 1, 0)
+    assert not CallAnswer.objects.filter(milliseconds=None).exists()
+
+
+@pytest.mark.parametrize(("size", "scripts"), [("narrowest", True), ("phone", False)])
+def test_a_call_is_built_and_told_with_and_without_scripts(
+    open_browser: Any, nils: Membership, size: str, scripts: bool
+) -> None:
+    visit = open_browser(size, java_script_enabled=scripts)
+    sign_in(visit, nils)
+    begin(visit, "single")
+    build(visit, shrinks=scripts)
+    visit.page.get_by_role("button", name="Serve it").click()
+    expect(visit.page.get_by_text("Right.", exact=True)).to_be_visible()
+    if scripts:
+        visit.check()
+    visit.page.get_by_role("link", name="Why it is this").click()
+    expect(visit.page.get_by_role("heading", name="What guests say")).to_be_visible()
+    visit.page.go_back()
+    visit.page.get_by_role("link", name="Next call").or_(
+        visit.page.get_by_role("button", name="Serve it")
+    ).first.click()
+
+
+@pytest.mark.parametrize("scripts", [True, False])
+def test_a_question_of_a_call_is_answered_with_a_tap(
+    open_browser: Any, nils: Membership, scripts: bool
+) -> None:
+    visit = open_browser("narrowest", java_script_enabled=scripts)
+    sign_in(visit, nils)
+    visit.page.goto("/h/harbour-lights/calls/")
+    visit.page.get_by_label("What does the guest say?").fill("double gin tonic, a madras")
+    if not scripts:
+        visit.page.get_by_role("button", name="Read it").click()
+    visit.page.get_by_role("link", name="tall", exact=True).click()
+    expect(visit.page.get_by_label("What does the guest say?")).to_have_value(
+        "double gin tonic tall, a madras"
+    )
+    expect(visit.page.get_by_role("heading", name="Ready to build")).to_be_visible()
+    if scripts:
+        visit.check()
