@@ -13,6 +13,7 @@ from django.db.models import Sum
 from assessments.measures.sales_mix import ShiftKind, kind_of, smoothed
 from assessments.models.sales import OrdersByHour, Place, SalesLine, SalesMix
 from barcourse.people.models import Venue
+from recipes.kept import Kept, Stamp, stamp_of
 from recipes.menu import Menu, MenuDrink, menu_at
 
 LONGEST_KEPT = 100
@@ -25,6 +26,19 @@ def shares(
     """What part of all drinks sold each drink on the menu is, by slug, summing to 1."""
     menu = as_sold(menu_at(venue, at), shift_kind)
     return {item.drink.slug: item.drink.share for item in menu.items}
+
+
+def as_sold_now(menu: Menu) -> Menu:
+    """`as_sold` of the menu of this moment, kept while neither house nor menu changes."""
+    if not (stamp := stamp_of(menu.venue)):
+        return as_sold(menu)
+    kept = _SOLD.get((stamp, id(menu.items)), lambda: (menu.items, as_sold(menu).items))
+    return replace(menu, items=kept[1])
+
+
+_SOLD = Kept[tuple[Stamp, int], tuple[tuple[MenuDrink, ...], tuple[MenuDrink, ...]]](most=50)
+"""With the menu's own items beside what came of them: while they are kept no other items can have
+their id."""
 
 
 def as_sold(menu: Menu, shift_kind: ShiftKind | None = None) -> Menu:

@@ -16,6 +16,7 @@ from recipes.grammar.house_spec import HouseSpec
 from recipes.grammar.reasons import CannotBuild, Reason
 from recipes.grammar.refusals import problems
 from recipes.grammar.tonight import Swaps, rules_tonight, spec_tonight
+from recipes.kept import Kept, Stamp, stamp_of
 from recipes.menu import Menu, MenuDrink
 from recipes.models import OffTonight
 
@@ -80,7 +81,16 @@ class Tonight:
 
 
 def standing(venue: Venue) -> tuple[OffTonight, ...]:
-    """Everything that is out at this house, oldest first; one query."""
+    """Everything that is out at this house, oldest first; one query, a short one where this
+    process has asked since the house last changed."""
+    stamp = stamp_of(venue)
+    return _STANDING.get(stamp, lambda: _standing(venue)) if stamp else _standing(venue)
+
+
+_STANDING = Kept[Stamp, tuple[OffTonight, ...]](most=100)
+
+
+def _standing(venue: Venue) -> tuple[OffTonight, ...]:
     return tuple(OffTonight.objects.in_house(venue).standing().with_all())
 
 

@@ -11,7 +11,7 @@ from django.urls import reverse
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from assessments import ahead, prints, reads, record
+from assessments import ahead, prints, reads, record, shift_page
 from assessments.showing import Naming
 from assessments.views.finding import (
     coming_or_none,
@@ -34,6 +34,8 @@ def shift_cards(request: HouseRequest) -> HttpResponse:
     """The cards of the next five minutes, one at a time, most urgent first; `?as_of=` a moment
     at which the menu changes: those of what is coming then. `?left=` counts the round down, so
     that five minutes end."""
+    if request.method == "GET" and "as_of" not in request.GET:
+        return _next_card(request)
     today, form = menu_now(request), NoForm()
     coming = coming_or_none(request, today)
     menu = coming.menu if coming else today
@@ -42,24 +44,43 @@ def shift_cards(request: HouseRequest) -> HttpResponse:
         if not form.errors:
             return redirect(_shift_cards(request, coming, _left_after(request.POST.get("left"))))
         return _card(request, item, menu, form, coming=coming)
+    if coming is None:
+        return _next_card(request)
     hire, progress = request.membership, reads.modules_of(request.membership, today)
-    if coming:
-        due = ahead.cards_due(hire, coming, today.at, progress)
-    else:
-        due = reads.cards_due(hire, menu, today.at, progress)
+    due = [
+        (menu.by_slug[c.drink], word(c.reason))
+        for c in ahead.cards_due(hire, coming, today.at, progress)
+    ]
+    return _first_of(request, due, menu, coming, is_new=not any(p.is_begun for p in progress))
+
+
+def _next_card(request: HouseRequest) -> HttpResponse:
+    page = shift_page.now_for(request.membership, lambda: menu_now(request), timezone.now())
+    return _first_of(request, page.cards, page.menu, None, is_new=page.is_new)
+
+
+def _first_of(
+    request: HouseRequest,
+    due: list[tuple[MenuDrink, str]],
+    menu: Menu,
+    coming: ahead.Coming | None,
+    *,
+    is_new: bool,
+) -> HttpResponse:
+    """The first card that is due, with why; or how the round ended."""
     left = _left(request.GET.get("left"), len(due))
     if not left:
         done = {
-            "is_new": not any(p.is_begun for p in progress),
+            "is_new": is_new,
             "coming": coming,
             "waiting": bool(due),
-            "missed": reads.missed_lately(hire, today.at),
+            "missed": reads.missed_lately(request.membership, timezone.now()),
             "again": _shift_cards(request, coming),
         }
         return render(request, "assessments/cards_done.html", done)
     aside = _("%(count)s left") % {"count": left}
-    item, why = menu.by_slug[due[0].drink], word(due[0].reason)
-    return _card(request, item, menu, form, aside, why, coming, left)
+    item, why = due[0]
+    return _card(request, item, menu, NoForm(), aside, why, coming, left)
 
 
 def _left(said: str | None, due: int) -> int:

@@ -10,7 +10,7 @@ from django.utils import timezone
 
 from assessments import ahead
 from assessments.models import Item, Quiz, WatchedBuild
-from assessments.sales import as_sold
+from assessments.sales import as_sold_now
 from barcourse.people.access import HouseRequest
 from barcourse.people.models import Membership, Station
 from recipes.menu import Menu, MenuDrink, NoRules, menu_at
@@ -20,7 +20,7 @@ from recipes.models import Module
 def menu_now(request: HouseRequest) -> Menu:
     """Today's menu, weighed by what sells; 404 for a house whose course was never loaded."""
     try:
-        return as_sold(menu_at(request.venue, timezone.now()))
+        return as_sold_now(menu_at(request.venue, timezone.now()))
     except NoRules:
         raise Http404 from None
 

@@ -8,53 +8,37 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from assessments import ahead, board, reads, record
+from assessments import reads, record, shift_page
 from assessments.models import QuizSheet
-from assessments.next_up import to_do
-from assessments.showing import show_row
-from assessments.sign_offs import must_knows_proven
-from assessments.study_time import studied
 from assessments.views.finding import menu_now, module_or_404
-from assessments.wording import word
 from barcourse.people.access import SEND, HouseRequest, member
-from barcourse.people.models import Membership
 from barcourse.people.roles import May
-from recipes.menu import Menu
 from recipes.models import Lesson, Module
 
 
 @member(May.LEARN)
 def next_shift(request: HouseRequest) -> HttpResponse:
     """The next minutes, and what still stands between this person and ready."""
-    hire, menu = request.membership, menu_now(request)
-    progress = reads.modules_of(hire, menu)
-    cards = reads.planned(hire, menu, menu.at, progress)
-    due = cards.plan.cards
-    rows = board.rows_of(hire, board.order_stations(request.venue), menu)
+    page = shift_page.now_for(request.membership, lambda: menu_now(request), timezone.now())
+    plan = page.planned.plan
     context = {
-        "is_new": not any(p.is_begun for p in progress),
-        "todo": to_do(progress, len(due)),
-        "cards": [(menu.by_slug[c.drink], word(c.reason)) for c in due],
-        "minutes": max(1, round(cards.plan.seconds / 60)),
-        "waiting_cards": cards.plan.waiting,
-        "plan": cards.plan,
-        "shift": cards.shift,
-        "studied": studied(request.venue, [hire], menu.at, days=1),
-        "a_day": cards.minutes,
-        "standing": [(row, show_row(row)) for row in rows],
-        "proven": must_knows_proven([hire], menu)[hire.pk],
-        "must_knows": len(menu.must_knows()),
+        "is_new": page.is_new,
+        "todo": page.todo,
+        "cards": page.cards,
+        "minutes": page.minutes,
+        "waiting_cards": plan.waiting,
+        "plan": plan,
+        "shift": page.planned.shift,
+        "studied": page.studied,
+        "a_day": page.planned.minutes,
+        "standing": page.standing,
+        "proven": page.proven,
+        "must_knows": page.must_knows,
         "bar": request.venue.least_right,
-        "ahead": _ahead(hire, menu, progress),
+        "ahead": page.ahead,
+        "waiting": page.waiting,
     }
     return render(request, "assessments/next_shift.html", context)
-
-
-def _ahead(
-    hire: Membership, menu: Menu, progress: list[reads.ModuleProgress]
-) -> list[tuple[ahead.Coming, int]]:
-    """What changes later, each with how many of its drinks the hire has still to look at."""
-    return [(c, len(ahead.cards_due(hire, c, menu.at, progress))) for c in ahead.coming(menu)]
 
 
 @member(May.LEARN)

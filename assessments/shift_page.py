@@ -1,0 +1,140 @@
+"""What *Next shift* shows one person, worked out once and kept until anything about them or their
+house has changed: whoever opens the page again between two drinks waits for two short queries.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from django.db import connection
+from django.utils.translation import get_language
+
+from assessments import ahead, board, reads
+from assessments.models import DrillFor, Memory, Quiz, Reading, ReadyRow, ShiftAhead, TryOut
+from assessments.next_up import ToDo, to_do
+from assessments.reads import Planned
+from assessments.showing import VerdictShown, show_row
+from assessments.sign_offs import must_knows_proven
+from assessments.study_time import Studied, studied
+from assessments.wording import word
+from barcourse.people.models import Membership, Venue
+from recipes.kept import stamp_of
+from recipes.menu import Menu, MenuDrink
+
+LONGEST = dt.timedelta(minutes=1)
+"""Recall falls by the hour; within a minute nobody could tell (our own number, no source)."""
+MOST = 500
+"""People whose page a process keeps; each takes some kilobytes beside what the menu takes."""
+
+
+@dataclass(frozen=True)
+class Waiting:
+    """What a trainer has set for somebody."""
+
+    drills: list[DrillFor]
+    try_out: TryOut | None
+
+    def __bool__(self) -> bool:
+        return bool(self.drills or self.try_out)
+
+
+@dataclass(frozen=True)
+class NextShift:
+    is_new: bool
+    todo: list[ToDo]
+    cards: list[tuple[MenuDrink, str]]
+    planned: Planned
+    standing: list[tuple[board.Row, VerdictShown]]
+    studied: list[Studied]
+    proven: int
+    must_knows: int
+    ahead: list[tuple[ahead.Coming, int]]
+    waiting: Waiting
+    menu: Menu
+
+    @property
+    def minutes(self) -> int:
+        return max(1, round(self.planned.plan.seconds / 60))
+
+
+def next_shift_of(hire: Membership, menu: Menu) -> NextShift:
+    """Worked out anew."""
+    at = menu.at
+    progress = reads.modules_of(hire, menu)
+    planned = reads.planned(hire, menu, at, progress)
+    due = planned.plan.cards
+    rows = board.rows_of(hire, board.order_stations(menu.venue), menu)
+    return NextShift(
+        is_new=not any(p.is_begun for p in progress),
+        todo=to_do(progress, len(due)),
+        cards=[(menu.by_slug[c.drink], word(c.reason)) for c in due],
+        planned=planned,
+        standing=[(row, show_row(row)) for row in rows],
+        studied=studied(menu.venue, [hire], at, days=1),
+        proven=must_knows_proven([hire], menu)[hire.pk],
+        must_knows=len(menu.must_knows()),
+        ahead=[(c, len(ahead.cards_due(hire, c, at, progress))) for c in ahead.coming(menu)],
+        waiting=waiting_for(hire),
+        menu=menu,
+    )
+
+
+def waiting_for(hire: Membership) -> Waiting:
+    drills = DrillFor.objects.of(hire).to_do().select_related("drill__one", "drill__other")
+    return Waiting(list(drills), TryOut.objects.of(hire).to_do().first())
+
+
+@dataclass(frozen=True)
+class _Kept:
+    stamp: tuple[object, ...]
+    page: NextShift
+    since: dt.datetime
+    until: dt.datetime
+
+
+_PAGES: dict[int, _Kept] = {}
+
+
+def now_for(hire: Membership, read_menu: Callable[[], Menu], at: dt.datetime) -> NextShift:
+    """The page as it stands; `read_menu` gives today's menu where it has to be worked out."""
+    stamp, kept = _stamp(hire), _PAGES.get(hire.pk)
+    if stamp and kept and kept.stamp == stamp and kept.since <= at < kept.until:
+        return kept.page
+    page = next_shift_of(hire, read_menu())
+    if stamp:
+        if len(_PAGES) >= MOST:
+            _PAGES.clear()
+        _PAGES[hire.pk] = _Kept(stamp, page, at, _until(hire.venue, page, at))
+    return page
+
+
+def _until(venue: Venue, page: NextShift, at: dt.datetime) -> dt.datetime:
+    """A minute, or until the menu changes by itself, the shift begins or the day ends."""
+    tomorrow = venue.business_day_begins(venue.business_day(at) + dt.timedelta(days=1))
+    shift = [page.planned.shift.starts_at] if page.planned.shift else []
+    return min([at + LONGEST, tomorrow, *shift, *ahead.waiting_moments(venue, at)[:1]])
+
+
+def _stamp(hire: Membership) -> tuple[object, ...]:
+    """Another one as soon as anything that the page tells has changed: the house's log for all that
+    is in it, and what a hire does alone, which no log holds."""
+    house = stamp_of(hire.venue)
+    return (house, get_language(), *_own(hire)) if house else ()
+
+
+def _own(hire: Membership) -> tuple[object, ...]:
+    """Reviews of cards, answers and builds; what was read, begun and said; in one query."""
+    wanted = (
+        (Memory, "SUM(reviews)"), (ReadyRow, "COALESCE(MAX(evidence), 0)"), (Reading, "MAX(id)"),
+        (Quiz, "MAX(id)"), (ShiftAhead, "MAX(id)"),
+    )  # fmt: skip
+    asked = ", ".join(
+        f'(SELECT {what} FROM "{model._meta.db_table}" WHERE hire_id = %s)'  # noqa: S608
+        for model, what in wanted
+    )
+    with connection.cursor() as cursor:
+        cursor.execute(f"SELECT {asked}", [hire.pk] * len(wanted))
+        row: tuple[object, ...] = cursor.fetchone()
+    return row
