@@ -1,7 +1,7 @@
 """What hires have shown on a menu, as trials for the forecast of orders.
 
-Everything that the program marked or a trainer saw: answers on drinks, whole or in part, watched
-builds, marks in service. Nobody's mark of their own card.
+Everything that the program marked or a trainer saw: answers on drinks, whole or in part, calls
+built, watched builds, marks in service. Nobody's mark of their own card.
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ from assessments import prints
 from assessments.measures import orders
 from assessments.measures.marking import HelpLevel, counts_as_passed
 from assessments.measures.orders.history import BUILD, Outcome
-from assessments.models import Answer, SpotMark, WatchedBuild
+from assessments.models import Answer, CallMark, SpotMark, WatchedBuild
 from assessments.models.practical import Came
 from barcourse.people.models import Membership
 from recipes.grammar.aspects import Aspect, fingerprint
@@ -92,6 +92,7 @@ def shown_by(hires: Sequence[Membership], numbered: Numbered) -> Shown:
     """By hire, until the menu's moment; in as many queries for one as for two hundred."""
     found: Shown = defaultdict(list)
     _answers(hires, numbered, found)
+    _calls(hires, numbered, found)
     _builds(hires, numbered, found)
     _spot_marks(hires, numbered, found)
     return found
@@ -111,6 +112,19 @@ def _answers(hires: Sequence[Membership], numbered: Numbered, found: Shown) -> N
         found[hire].append(
             orders.Shown(drink, topics, day_of(at), cast("Outcome", came), choices, counts=whole)
         )
+
+
+def _calls(hires: Sequence[Membership], numbered: Numbered, found: Shown) -> None:
+    """Drinks called just as the house builds them today. They are called by what sells, so they
+    are a random sample, as orders are."""
+    rows = CallMark.objects.of(*hires).until(numbered.menu.at)
+    for hire, recipe, build, came, ways, at in rows.values_list(
+        "hire_id", "recipe_id", "build", "came", "ways", "at"
+    ):
+        drink = numbered.by_recipe.get(recipe)
+        if drink is not None and build == numbered.builds[drink]:
+            topics = numbered.for_orders.topics[drink]
+            found[hire].append(orders.Shown(drink, topics, day_of(at), cast("Outcome", came), ways))
 
 
 def _builds(hires: Sequence[Membership], numbered: Numbered, found: Shown) -> None:

@@ -24,6 +24,7 @@ from assessments.measures.orders.population import KINDS
 from assessments.measures.ready_facts import Safety
 from assessments.models import (
     Answer,
+    CallMark,
     QuizResult,
     ReadyRow,
     SignOff,
@@ -104,7 +105,7 @@ def _packed_anew(
     return found
 
 
-EVIDENCE = (WatchedBuild, Void, SignOff, SpotMark, QuizResult)
+EVIDENCE = (WatchedBuild, Void, SignOff, SpotMark, QuizResult, CallMark)
 """Beside answers: what a row rests on. Each is of a hire, at a moment."""
 
 

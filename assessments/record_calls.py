@@ -115,15 +115,14 @@ def _keep_marks(
 ) -> None:
     slugs = [d.recipe for d in asked.drinks if d.recipe]
     recipes = {r.slug: r for r in Recipe.objects.in_house(by.venue).filter(slug__in=slugs)}
-    CallMark.objects.bulk_create(
-        CallMark(
+    for number, (drink, mark) in enumerate(zip(asked.drinks, marked, strict=True)):
+        # One by one: the packed row of readiness hears of each.
+        CallMark.objects.create(
             venue=by.venue, hire=by, answer=answer, number=number,
             recipe=recipes.get(drink.recipe or ""), build=drink.build, came=Came(mark.came),
             ways=min(drink.ways, MOST_WAYS), aspects={a.value: c for a, c in mark.aspects},
             mixed_up_with=mark.mixed_up_with or "", at=answer.at,
-        )
-        for number, (drink, mark) in enumerate(zip(asked.drinks, marked, strict=True))
-    )  # fmt: skip
+        )  # fmt: skip
 
 
 def _remember(

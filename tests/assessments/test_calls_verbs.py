@@ -5,10 +5,11 @@ import datetime as dt
 import pytest
 from django.db import connection
 
-from assessments import facts, reads_quiz, record_calls
+from assessments import board, facts, reads_quiz, record_calls
+from assessments.history import Numbered, shown_by
 from assessments.measures.call_marking import DrinkGiven
 from assessments.measures.call_writing import COUNT, CallAsked, CallKind, call_of, write_calls
-from assessments.models import Call, CallAnswer, CallMark, CallResult, CallRun, Memory
+from assessments.models import Call, CallAnswer, CallMark, CallResult, CallRun, Memory, ReadyRow
 from barcourse.people import log
 from barcourse.people.models import LogEntry
 from barcourse.people.reasons import Refused
@@ -112,6 +113,21 @@ def test_a_drink_called_as_the_house_builds_it_is_evidence_on_it(nils, building,
     assert {t: getattr(evidence, t) for t in ("right", "ask", "wrong")} == {
         "right": 0, "ask": 0, "wrong": 0, trial: 1,
     }  # fmt: skip
+
+
+def test_it_counts_for_readiness_at_once(nils):
+    """The packed row is told, and worked out anew the trial is in it."""
+    menu = menu_at(nils.venue, NOW)
+    station = nils.venue.stations.get(slug="well")
+    before = board.verdict_for(nils, station, NOW)
+    held = ReadyRow.objects.get(hire=nils).evidence
+
+    plain(nils, make.right)
+
+    assert ReadyRow.objects.get(hire=nils).evidence == held + 1
+    assert board.verdict_for(nils, station, NOW) != before
+    [trial] = shown_by([nils], Numbered(menu))[nils.pk]
+    assert (trial.outcome, trial.chosen, trial.counts) == ("right", False, True)
 
 
 def test_a_drink_called_with_a_change_is_none_on_the_drink_as_it_is(nils):
