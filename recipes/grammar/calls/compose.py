@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import Any
 
 from recipes.grammar.calls.entries import NAME, SLANG, Entry, longest
 from recipes.grammar.calls.reading import About
-from recipes.grammar.calls.stock import BASE, MIXER, SHORT_POUR
+from recipes.grammar.calls.stock import BASE, MIXER
 from recipes.grammar.calls.tokens import words_of
 from recipes.grammar.calls.vocabulary import Book
 from recipes.grammar.house_spec import resolve
-from recipes.grammar.ingredients import Kind, LiquorClass
+from recipes.grammar.ingredients import Kind
 from recipes.grammar.spec import BuildSpec, Garnish, How, Ice, Method, Part
 from recipes.grammar.units import Unit
 
@@ -19,12 +20,14 @@ _LENGTHENING = {("club", "soda"), ("soda", "water"), ("soda",), ("water",), ("sp
 Slugs = tuple[str, ...]
 
 
+@lru_cache(maxsize=4096)
 def pour(slug: str, amount: float = 1) -> Part:
     return Part.model_construct(
         ingredient=slug, how=How.MEASURED, amount=amount, unit=Unit.POUR, share=1.0
     )
 
 
+@lru_cache(maxsize=4096)
 def top(slug: str) -> Part:
     return Part.model_construct(
         ingredient=slug, how=How.TOP, amount=None, unit=Unit.POUR, share=1.0
@@ -86,17 +89,12 @@ def whichever(
 
 def is_short(book: Book, slug: str) -> bool:
     """A spirit, liqueur or fortified wine: what a house pour measures."""
-    item = book.pantry[slug]
-    return item.liquor_class in SHORT_POUR and item.liquor_class in book.rules.pours
+    return slug in book.stock.short
 
 
 def spirits(book: Book) -> Slugs:
     """What "any spirit" may be, in the order of the shelf; which bottle of it nobody asked."""
-    return tuple(
-        s
-        for s, item in book.pantry.items()
-        if is_short(book, s) and item.liquor_class is LiquorClass.SPIRIT and not item.bottle_of
-    )
+    return book.stock.spirits
 
 
 def blend(book: Book, mixers: Slugs) -> bool:

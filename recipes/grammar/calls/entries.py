@@ -56,6 +56,13 @@ def put(trie: Trie, words: Sequence[str]) -> list[Entry]:
     return place
 
 
+def take_out(trie: Trie, words: Sequence[str]) -> None:
+    node = trie
+    for word in words:
+        node = node[word]
+    del node[END]
+
+
 def matches(trie: Trie, words: Sequence[str], start: int) -> Iterator[tuple[int, Entry]]:
     """Every phrase that begins here, by where it ends, shortest first."""
     node = trie

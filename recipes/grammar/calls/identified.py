@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from recipes.grammar.calls.entries import ALIAS, KIND, NAME, SLANG, Entry
 from recipes.grammar.calls.reading import About, Change
+from recipes.grammar.house_spec import HouseSpec
 from recipes.grammar.reasons import Reason
 from recipes.grammar.spec import BuildSpec
 
@@ -31,6 +32,7 @@ class Identity:
     dear: float = 0.0
     options: Slugs = ()
     changes: tuple[Change, ...] = ()  # another base or mixer than its recipe has
+    spec: HouseSpec | None = None  # of its build, where that was resolved already
 
 
 def named_why(by: int, said: str, drink: str) -> Reason:

@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from recipes.grammar.calls import compose
 from recipes.grammar.calls.bottles import with_its_bottle
-from recipes.grammar.calls.entries import NAME, PART, SLANG, Entry
+from recipes.grammar.calls.entries import NAME, PART, SLANG, Entry, longest
 from recipes.grammar.calls.identified import COSTS, Ask, Identity, item_why, listed, named_why
 from recipes.grammar.calls.kinship import is_in, kindred, pieced, remixed, swapped
 from recipes.grammar.calls.patterned import pattern, patterned
@@ -45,6 +45,7 @@ def _as_known(book: Book, found: Identity | None) -> Identity | None:
     spec = resolve(found.build, book.rules, book.pantry)
     slug = book.stock.by_spec.get(spec_key(spec))
     if slug is None:
+        found.spec = spec
         return with_its_bottle(book, found)
     why = (*found.why, Reason.of("call_contents", drink=slug))
     name, build = book.stock.drinks[slug].name, book.stock.builds[slug]
@@ -230,7 +231,7 @@ def _tied(book: Book, said: tuple[Entry, ...]) -> Identity | None:
     if len(said) != 2:
         return None
     base, mixer = sorted(said, key=lambda e: e.role != BASE)
-    named = book.entry_for(f"{base.phrase} {mixer.phrase}")
+    named = longest(book.trie, [*base.phrase.split(), *mixer.phrase.split()], 0)[1]
     if named is None or named.recipes_by != NAME or len(named.recipes) != 1:
         return None
     known = _recipe(book, named)

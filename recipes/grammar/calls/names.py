@@ -6,14 +6,18 @@ in it.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 
-from recipes.grammar.calls.tokens import tokens, words_of
+from recipes.grammar.calls.tokens import BREAKS, tokens, words_of
 from recipes.grammar.drink import Drink
 from recipes.grammar.spec import Method
 
 SMALL = frozenset({"and", "on", "the", "of", "with", "a"})
 Words = tuple[str, ...]
+MOST_COUNTED = 100
+"""Numbers up to here are read at once; bigger ones as words that the book doesn't have."""
+LEAST_PLURAL = 2
+"""Letters of the shortest word that has no plural."""
 
 
 def variants(name: str) -> Iterator[Words]:
@@ -62,3 +66,10 @@ def _find(words: Words, part: Words) -> int | None:
 def joined(phrases: Iterable[Words]) -> Mapping[str, Words]:
     """Phrases of several words by how they are written without blanks."""
     return {"".join(p): p for p in phrases if len(p) > 1}
+
+
+def plain_words(known: Collection[str]) -> dict[str, str]:
+    """Each word, and the one that it is a plural of; numbers, alone and as "2x" and "x2"."""
+    words = {w: w for n in range(1, MOST_COUNTED) for w in (f"{n}", f"{n}x", f"x{n}")}
+    words |= {w: w for w in (*known, *BREAKS)}
+    return {w + "s": w for w in known if len(w) > LEAST_PLURAL} | words

@@ -144,6 +144,8 @@ def _base(work: Work) -> HouseSpec | None:
     stock, recipe = work.book.stock, work.identity.recipe
     if recipe and work.build is stock.builds[recipe]:
         return stock.drinks[recipe].spec
+    if work.identity.spec is not None and work.build is work.identity.build:
+        return work.identity.spec
     return _resolved(work.book, work.build)
 
 

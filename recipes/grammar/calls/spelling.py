@@ -13,7 +13,7 @@ from functools import lru_cache
 
 from rapidfuzz.distance import OSA
 
-from recipes.grammar.calls.tokens import BREAKS
+from recipes.grammar.calls.names import plain_words
 from recipes.grammar.calls.vocabulary import Book
 from recipes.grammar.calls.words import TILL
 
@@ -42,7 +42,7 @@ def guess(book: Book, word: str) -> Guess:
     if found is None:
         if len(book.known) > 20_000:
             book.known.clear()
-            book.plain = {w: w for w in (*book.words, *BREAKS)}
+            book.plain = plain_words(book.words)
         found = book.known[word] = _guess(book, word)
         if not found.told and len(found.choices) == 1 and len(found.choices[0]) == 1:
             book.plain[word] = found.choices[0][0]  # a plural, a till's short form

@@ -61,6 +61,10 @@ class Stock:
     by_cores: dict[frozenset[str], tuple[str, ...]] = field(default_factory=dict)
     by_spec: dict[object, str] = field(default_factory=dict)
     by_style: dict[tuple[str, str], tuple[str, ...]] = field(default_factory=dict)
+    classes: dict[str, LiquorClass] = field(default_factory=dict)
+    short: frozenset[str] = frozenset()  # what a house pour measures
+    strong: frozenset[str] = frozenset()
+    spirits: tuple[str, ...] = ()
 
     def base_of(self, recipe: str) -> str | None:
         """What leads the drink: the first strong part of it that is poured."""
@@ -74,10 +78,10 @@ class Stock:
         return 0 if self.roles[slug] == BASE else 1
 
     def is_strong(self, slug: str) -> bool:
-        return self.pantry[slug].abv > LOW_ABV
+        return slug in self.strong
 
     def of_class(self, slug: str, *classes: LiquorClass) -> bool:
-        return self.pantry[slug].liquor_class in classes
+        return self.classes[slug] in classes
 
     def items_with(self, word: str) -> tuple[str, ...]:
         """What is poured and has this word in its name; failing that, in another name of it."""
@@ -114,6 +118,18 @@ def stock_of(rules: HouseRules, drinks: Iterable[Drink], pantry: Pantry) -> Stoc
         roles={slug: role_of(item) for slug, item in pantry.items()},
         cores={slug: core(item) for slug, item in pantry.items()},
         builds={slug: as_written(d.spec) for slug, d in known.items()},
+        classes={slug: item.liquor_class for slug, item in pantry.items()},
+        short=frozenset(
+            slug
+            for slug, item in pantry.items()
+            if item.liquor_class in SHORT_POUR and item.liquor_class in rules.pours
+        ),
+        strong=frozenset(slug for slug, item in pantry.items() if item.abv > LOW_ABV),
+    )
+    stock.spirits = tuple(
+        slug
+        for slug, item in pantry.items()
+        if slug in stock.short and stock.of_class(slug, LiquorClass.SPIRIT) and not item.bottle_of
     )
     sets: dict[frozenset[str], list[str]] = defaultdict(list)
     cores: dict[frozenset[str], list[str]] = defaultdict(list)

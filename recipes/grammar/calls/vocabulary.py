@@ -19,11 +19,19 @@ from recipes.grammar.calls.entries import (
     Trie,
     longest,
     put,
+    take_out,
 )
 from recipes.grammar.calls.lexing import cheapest_of
-from recipes.grammar.calls.names import Words, by_other_base, in_a_blender, joined, variants
+from recipes.grammar.calls.names import (
+    Words,
+    by_other_base,
+    in_a_blender,
+    joined,
+    plain_words,
+    variants,
+)
 from recipes.grammar.calls.stock import Stock, stock_of
-from recipes.grammar.calls.tokens import BREAKS, words_of
+from recipes.grammar.calls.tokens import words_of
 from recipes.grammar.calls.words import SPOKEN, Sign, closed_words
 from recipes.grammar.drink import Drink
 from recipes.grammar.ingredients import Ingredient, Kind, Pantry
@@ -257,8 +265,7 @@ class _Maker:
             self.stock.weigh(entry)
         empty = [w for w, e in self.phrases.items() if not _means(e)]
         for words in empty:
-            put(self.trie, words).clear()
-            _prune(self.trie, words)
+            take_out(self.trie, words)
             del self.phrases[words]
         for words, entry in self.phrases.items():
             if entry.recipes and len(words) > 1:
@@ -269,7 +276,7 @@ class _Maker:
         }
         known = {w for words in self.phrases for w in words}
         return Book(
-            plain={w: w for w in (*known, *BREAKS)},
+            plain=plain_words(known),
             stock=self.stock,
             trie=self.trie,
             words=frozenset(known),
@@ -288,13 +295,6 @@ def _stocked(pattern: Pattern, pantry: Pantry) -> Pattern:
 
 def _means(entry: Entry) -> bool:
     return bool(entry.sign or entry.recipes or entry.items or entry.pattern)
-
-
-def _prune(trie: Trie, words: Words) -> None:
-    node = trie
-    for word in words:
-        node = node[word]
-    del node[""]
 
 
 __all__ = ["ALIAS", "KIND", "NAME", "PART", "PATTERN", "SLANG", "Book", "vocabulary"]
