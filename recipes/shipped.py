@@ -11,8 +11,10 @@ from django.conf import settings
 from barcourse.people.models import Membership
 from recipes import publish
 from recipes.grammar.coursefile import Course, read_course, read_preset
+from recipes.grammar.metric import in_millilitres
 from recipes.grammar.rules import HouseRules
 from recipes.grammar.rules_preset import preset_for
+from recipes.words_amounts import US_MEASURES
 
 COURSE = Path(settings.BASE_DIR) / "fixtures" / "course"
 
@@ -29,7 +31,10 @@ def shipped_rules(preset: str = "us-classic") -> HouseRules:
 
 
 def load_into_new_house(*, by: Membership, at: dt.datetime, **_unused: object) -> None:
-    """The country picks the preset; amounts read in the country's measure, whichever it is."""
+    """The country picks the preset, and whether amounts are taught in ounces or millilitres."""
     country = by.venue.country
     rules = shipped_rules(preset_for(country)).model_copy(update={"country": country})
-    publish.load_course(by=by, course=shipped_course(), rules=rules, at=at)
+    course = shipped_course()
+    if country not in US_MEASURES:
+        course = in_millilitres(course)
+    publish.load_course(by=by, course=course, rules=rules, at=at)

@@ -20,6 +20,7 @@ from recipes.grammar.spec import BuildSpec, Ice, Method
 from recipes.menu import Menu
 from recipes.saying import sentences
 from recipes.wording import label
+from recipes.words_amounts import US_MEASURES
 
 LEFT = "-"
 """Left to the house, or simply not there: a choice of its own, so that no field looks optional."""
@@ -37,6 +38,14 @@ _FIELDS = {
     "takes_effect_in_the_past": "takes_effect_at",
 }
 _OF_THE_WHOLE = frozenset({"revision_unchanged", "field_missing", "field_unknown", "not_readable"})
+
+
+_HELP_IN_ML = lazy(
+    "One thing a line: “1 pour vodka”, “top cranberry juice”, “2 dashes bitters”, "
+    "“muddle 6 leaves mint”, “first in 15 ml grenadine”, “float 15 ml cream”. "
+    "Base spirit first. Two top-ups share the space equally; “top 2 shares cola” gives "
+    "one of them twice as much. An “oz” is read as the US fluid ounce, 29.6 ml."
+)
 
 
 class DrinkForm(forms.Form):
@@ -80,6 +89,8 @@ class DrinkForm(forms.Form):
         self.menu = menu
         kwargs["initial"] = _written(build, menu) if build else {}
         super().__init__(*args, **kwargs)
+        if menu.rules.country not in US_MEASURES:
+            self.fields["parts"].help_text = _HELP_IN_ML
         house = (LEFT, _("as the house rules say"))
         rim = build.rim if build else None
         self._offer("method", [(m.value, label(m)) for m in Method])

@@ -9,9 +9,12 @@ from recipes.grammar.coursefile import Course, read_course
 from recipes.grammar.drink import make_drink
 from recipes.grammar.ingredients import LiquorClass
 from recipes.grammar.lookalikes import same_build
+from recipes.grammar.metric import in_millilitres
+from recipes.grammar.refusals import problems
 from recipes.grammar.rules import Family, MeasuredBy
 from recipes.grammar.rules_check import rules_notices
 from recipes.grammar.rules_preset import PRESET_OF, PRESETS, preset_for
+from recipes.grammar.units import Unit
 
 COURSE = Path(__file__).parents[2] / "fixtures" / "course"
 
@@ -35,8 +38,57 @@ def test_every_shipped_drink_can_be_built(preset):
 
 
 @pytest.mark.parametrize("preset", PRESETS)
-def test_no_two_drinks_become_one(preset):
-    course = under(preset)
+def test_every_shipped_drink_can_be_built_in_millilitres(preset):
+    """Glasses still hold it, and no amount in US ounces is left."""
+    course = in_millilitres(under(preset))
+
+    refused = {
+        d.slug: found
+        for m in course.modules
+        for d in m.drinks
+        if (found := problems(d.spec, course.rules, course.pantry, alcohol_module=m.alcohol))
+    }
+    parts = [p for m in course.modules for d in m.drinks for p in d.spec.parts]
+
+    assert refused == {}
+    assert {p.unit for p in parts} >= {Unit.POUR, Unit.ML, Unit.DASH}
+    assert Unit.FLOZ not in {p.unit for p in parts}
+
+
+@pytest.mark.parametrize(
+    ("drink", "part", "ml"),
+    [
+        ("negroni", "gin", 30), ("moscow-mule", "lime-juice", 15), ("mojito", "simple-syrup", 22.5),
+        ("gin-martini", "gin", 75), ("mimosa", "sparkling-wine", 75),
+    ],
+)  # fmt: skip
+def test_a_metric_list_writes_thirty_millilitres_for_an_ounce(drink, part, ml):
+    """Common practice, no source."""
+    course = in_millilitres(under("great-britain"))
+    spec = next(d.spec for m in course.modules for d in m.drinks if d.slug == drink)
+    found = next(p for p in spec.parts if p.ingredient == part)
+
+    assert (found.amount, found.unit) == (ml, Unit.ML)
+
+
+def test_pours_and_dashes_stay_what_they_are():
+    before, after = under("great-britain"), in_millilitres(under("great-britain"))
+    kept = [
+        (one, other)
+        for m, n in zip(before.modules, after.modules, strict=True)
+        for d, e in zip(m.drinks, n.drinks, strict=True)
+        for one, other in zip(d.spec.parts, e.spec.parts, strict=True)
+        if one.unit is not Unit.FLOZ
+    ]
+
+    assert len(kept) > 100
+    assert all(one == other for one, other in kept)
+
+
+@pytest.mark.parametrize("measure", [lambda course: course, in_millilitres])
+@pytest.mark.parametrize("preset", PRESETS)
+def test_no_two_drinks_become_one(preset, measure):
+    course = measure(under(preset))
     found = [
         make_drink(
             slug=d.slug, name=d.name, module=m.slug, spec=d.spec, rules=course.rules,

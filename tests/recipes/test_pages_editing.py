@@ -7,6 +7,7 @@ from html import unescape
 import pytest
 
 from barcourse.people import log
+from recipes.forms import drink as drink_form
 from recipes.menu import menu_at
 from recipes.models import Ingredient, Recipe
 from recipes.publish_recipes import retire
@@ -295,3 +296,13 @@ def test_a_dash_is_a_dash(visit, tamsin):
 
     assert "bitters 2 dashes no price entered" in page
     assert "0 fl oz" not in page
+
+
+def test_a_house_in_millilitres_is_told_how_an_ounce_is_read(visit, odalys, monkeypatch):
+    """29.5735295625 ml to the US fluid ounce: NIST Handbook 44 appendix C."""
+    monkeypatch.setattr(drink_form, "US_MEASURES", frozenset())
+    page = text(visit(odalys).get(NEW))
+
+    assert "read as the US fluid ounce, 29.6 ml" in page
+    assert "first in 15 ml grenadine" in page
+    assert "0.5 fl oz" not in page

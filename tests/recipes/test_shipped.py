@@ -1,8 +1,10 @@
 """The course that ships, in a real house."""
 
+import re
+
 import pytest
 
-from recipes import publish, shipped
+from recipes import drink_sheet, publish, shipped
 from recipes.grammar.coursefile import read_course
 from recipes.grammar.rules import LiquorClass
 from recipes.menu import menu_at
@@ -11,6 +13,7 @@ from tests.factories.people import OPENED, open_house
 
 COURSE = read_course(shipped.COURSE)
 REAL_RULES = shipped.shipped_rules
+OUNCES = re.compile(r"\b(oz|floz|ounces?)\b", re.IGNORECASE)
 
 
 @pytest.fixture
@@ -51,6 +54,43 @@ def test_the_country_of_a_new_house_picks_its_rules(db, monkeypatch, country, pr
     assert (menu.rules.preset, menu.rules.country) == (preset, country)
     assert (spirit.amount, spirit.unit) == pour
     assert len(menu.items) == sum(len(m.drinks) for m in COURSE.modules)
+
+
+@pytest.mark.parametrize("country", ["gb", "ie", "au", "eu", "nz"])
+def test_a_house_that_counts_in_millilitres_never_reads_of_ounces(db, monkeypatch, country):
+    monkeypatch.setattr(shipped, "shipped_course", lambda: COURSE)
+    monkeypatch.setattr(shipped, "shipped_rules", REAL_RULES)
+    owner = open_house("The Course Room", owner="Ines", country=country)
+    menu = menu_at(owner.venue, OPENED)
+
+    read = [
+        words
+        for item in menu.items
+        for words in (
+            *(line for aspect in drink_sheet.aspects(item, menu) for line in aspect.lines),
+            *(step.does for step in drink_sheet.steps(item, menu)),
+        )
+    ]
+    negroni = drink_sheet.aspects(menu.by_slug["negroni"], menu)
+
+    assert [words for words in read if OUNCES.search(words)] == []
+    assert "30 ml gin" in next(a.lines for a in negroni if a.label == "Pours")
+
+
+def test_no_lesson_counts_in_ounces():
+    """Every house reads the same lessons, whatever it measures in."""
+    texts = [
+        text
+        for module in COURSE.modules
+        for text in (
+            module.notes,
+            *(lesson.body for lesson in module.lessons),
+            *(s.question for lesson in module.lessons for s in lesson.scenarios),
+            *(drink.listed.differs for drink in module.drinks if drink.listed),
+        )
+    ]
+
+    assert [text for text in texts if OUNCES.search(text)] == []
 
 
 def test_its_rules_are_the_us_classic(owner):
