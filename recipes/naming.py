@@ -2,16 +2,39 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+import datetime as dt
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Any
 
 from django.utils.text import slugify
 
 from barcourse.people.models import Venue
 from barcourse.people.reasons import refuse
 from recipes.grammar.course import fold
-from recipes.models import Ingredient, Lesson, Module, Recipe, Scenario
+from recipes.grammar.rules import HouseRules
+from recipes.grammar.words_owned import NamedDrink, Word, owner_in
+from recipes.in_effect import holding_at, waiting
+from recipes.models import (
+    Ingredient,
+    Lesson,
+    Module,
+    Recipe,
+    Revision,
+    RulesVersion,
+    Scenario,
+)
 
-CODES = frozenset({"name_taken_by_drink", "name_taken_by_ingredient", "name_unspeakable"})
+CODES = frozenset(
+    {
+        "name_taken_by_drink",
+        "name_taken_by_ingredient",
+        "name_taken_by_pattern",
+        "name_taken_by_serving",
+        "name_taken_by_slang",
+        "name_unspeakable",
+    }
+)
 SLUG_LENGTH = 60
 Named = Recipe | Ingredient
 
@@ -28,11 +51,20 @@ def tidy_aliases(name: str, aliases: Iterable[str]) -> tuple[str, ...]:
 
 
 def refuse_taken_names(
-    venue: Venue, name: str, aliases: Iterable[str], besides: Named | None = None
+    venue: Venue,
+    name: str,
+    aliases: Iterable[str],
+    *,
+    at: dt.datetime,
+    besides: Named | None = None,
+    parts: Iterable[str] = (),
 ) -> None:
-    """Raises `Refused` naming who owns the name already. `besides` is the thing that is being
-    renamed: what it is called already it may keep, even where a shipped course had it twice."""
+    """Raises `Refused` naming who owns the name already: a drink, an ingredient, or the house rules
+    that hold or are to come. `besides` is the thing that is being renamed: what it is called
+    already it may keep, even where a shipped course had it twice. `parts` are the ingredients that
+    slang may mean by this name."""
     mine = {fold(n) for n in _names(besides)} if besides else set()
+    rules, meant = _rules_of(venue, at), frozenset(parts)
     owners = {fold(n): row for row in _things(venue) if row != besides for n in _names(row)}
     for said, field in ((name, "name"), *((alias, "aliases") for alias in aliases)):
         if not fold(said):
@@ -41,6 +73,41 @@ def refuse_taken_names(
         if owner is not None and fold(said) not in mine:
             kind = "drink" if isinstance(owner, Recipe) else "ingredient"
             raise refuse(f"name_taken_by_{kind}", field, said=said, mine=name, owner=owner.name)
+        for word in (owner_in(r, said, meant) for r in rules if fold(said) not in mine):
+            if word is not None:
+                _refuse_word(venue, word, said=said, mine=name, field=field)
+
+
+def named_drinks(venue: Venue) -> Iterator[NamedDrink]:
+    """Every drink of the house by what it is called, with what any of its revisions has in it."""
+    parts: dict[int, set[str]] = defaultdict(set)
+    for revision in Revision.objects.in_house(venue):
+        parts[revision.recipe_id] |= {p.ingredient for p in revision.build.parts}
+    for recipe in Recipe.objects.in_house(venue):
+        yield NamedDrink(recipe.name, _names(recipe), frozenset(parts[recipe.pk]))
+
+
+def parts_in(spec: Mapping[str, Any]) -> list[str]:
+    """What a recipe has in it as it was typed, whether or not it can be built."""
+    parts = spec.get("parts")
+    found = parts if isinstance(parts, list | tuple) else ()
+    return [str(p["ingredient"]) for p in found if isinstance(p, Mapping) and "ingredient" in p]
+
+
+def _rules_of(venue: Venue, at: dt.datetime) -> list[HouseRules]:
+    """The rules that hold, and those to come."""
+    versions = list(RulesVersion.objects.in_house(venue))
+    holding = holding_at(versions, at)
+    rows = [*([holding] if holding else []), *waiting(versions, at)]
+    return [row.house_rules for row in rows]
+
+
+def _refuse_word(venue: Venue, word: Word, **told: str) -> None:
+    told["owner"] = word.said
+    if word.means:
+        pantry = Ingredient.objects.in_house(venue).named([word.means])
+        told["means"] = next((row.name for row in pantry), word.means)
+    raise refuse(f"name_taken_by_{word.section}", told.pop("field"), **told)
 
 
 def free_slug(

@@ -22,9 +22,11 @@ from recipes.grammar.reasons import CannotBuild, Reason
 from recipes.grammar.refusals import read_spec
 from recipes.grammar.rules import HouseRules
 from recipes.grammar.rules_refusals import rules_problems
+from recipes.grammar.words_owned import clashes
 from recipes.in_effect import broken_from, holding_at
 from recipes.menu import NoRules, pantry_of
 from recipes.models import Module, Recipe, Revision, RulesVersion
+from recipes.naming import named_drinks
 
 CODES = frozenset({"takes_effect_in_the_past", "rules_unchanged", "revision_unchanged"})
 """Codes of refusals that come from publishing itself, not from the grammar."""
@@ -69,6 +71,8 @@ def publish_rules(
         raise CannotBuild((Reason.of("rules_unchanged"),))
     poured = Recipe.objects.in_house(venue).on_menu(effect).select_related("module")
     _refuse(broken_from(effect, _revisions(venue, poured), [*versions, version], pantry))
+    held = before.house_rules if before else None
+    _refuse(tuple(clashes(rules, held, pantry, named_drinks(venue))))
     version.save()
     log.append(venue=venue, by=by, kind="rules_published", row=version, at=at)
     return version

@@ -65,7 +65,7 @@ def add_ingredient(*, by: Membership, stock: Stock, at: dt.datetime) -> Ingredie
     """A new one, of whose allergens nobody knows anything yet."""
     venue = _lock(by)
     aliases = tidy_aliases(stock.name, stock.aliases)
-    refuse_taken_names(venue, stock.name, aliases)
+    refuse_taken_names(venue, stock.name, aliases, at=at)
     _refuse_odd_bottle(venue, stock)
     slug = free_slug(Ingredient, venue, stock.name, "ingredient")
     row = Ingredient.objects.create(venue=venue, slug=slug, **_columns(stock, aliases))
@@ -90,7 +90,7 @@ def change_ingredient(
     venue = _lock(by)
     row = Ingredient.objects.get(pk=ingredient.pk)
     aliases = tidy_aliases(stock.name, stock.aliases)
-    refuse_taken_names(venue, stock.name, aliases, besides=row)
+    refuse_taken_names(venue, stock.name, aliases, at=at, besides=row, parts=[row.slug])
     _refuse_odd_bottle(venue, stock, row)
     wanted = _columns(stock, aliases)
     changed = [field for field, value in wanted.items() if getattr(row, field) != value]

@@ -22,7 +22,7 @@ from recipes.grammar.reasons import CannotBuild
 from recipes.in_effect import broken_from
 from recipes.menu import pantry_of
 from recipes.models import Module, Recipe, Revision, RulesVersion
-from recipes.naming import free_slug, refuse_taken_names, tidy_aliases
+from recipes.naming import free_slug, parts_in, refuse_taken_names, tidy_aliases
 from recipes.publish import publish_revision
 
 CODES = frozenset({"retires_in_the_past", "already_retired", "not_retired", "last_on_the_menu"})
@@ -52,7 +52,7 @@ def add_recipe(
     """A new drink with its first revision. On the menu from the moment that revision counts."""
     venue = _lock(by)
     aliases = tidy_aliases(card.name, card.aliases)
-    refuse_taken_names(venue, card.name, aliases)
+    refuse_taken_names(venue, card.name, aliases, at=at, parts=parts_in(spec))
     recipe = Recipe.objects.create(
         venue=venue, module=card.module, slug=free_slug(Recipe, venue, card.name, "drink"),
         name=card.name, aliases=list(aliases), position=_last_place(card.module),
@@ -72,7 +72,9 @@ def change_card(*, by: Membership, recipe: Recipe, card: Card, at: dt.datetime) 
     """
     venue, row = _lock(by), _fresh(recipe)
     aliases = tidy_aliases(card.name, card.aliases)
-    refuse_taken_names(venue, card.name, aliases, besides=row)
+    specs = (revision.spec for revision in row.revisions.all())
+    parts = [slug for spec in specs for slug in parts_in(spec)]
+    refuse_taken_names(venue, card.name, aliases, at=at, besides=row, parts=parts)
     wanted = {
         "name": card.name, "module": card.module, "aliases": list(aliases),
         "share": card.share, "price": card.price,

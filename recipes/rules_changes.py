@@ -68,6 +68,8 @@ def rules_altered(before: HouseRules, after: HouseRules, menu: Menu) -> list[Alt
         _("Glass, ice and straw by kind of drink"): (_kinds(before), _kinds(after)),
         _("Doubles"): (before.doubles, after.doubles),
         _("What guests call it"): (before.slang, after.slang),
+        _("Words that make a drink of any base"): (before.patterns, after.patterns),
+        _("Words that say how much"): (before.servings, after.servings),
         _("Money"): (before.currency, after.currency),
         _("What a pour may be off by"): (before.tolerance_ml, after.tolerance_ml),
     }

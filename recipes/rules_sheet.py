@@ -10,7 +10,7 @@ from django.utils.translation import ngettext
 
 from recipes.grammar.house_spec import HouseSpec
 from recipes.grammar.ingredients import Kind, LiquorClass
-from recipes.grammar.rules import Family, GarnishRule, GlassRule, HouseRules
+from recipes.grammar.rules import Family, GarnishRule, GlassRule, HouseRules, Pattern
 from recipes.grammar.spec import Ice, When
 from recipes.menu import Menu
 from recipes.wording import amount_words, either, label, name_of, number_words, share_words
@@ -98,6 +98,33 @@ def slang(menu: Menu) -> list[Line]:
     ]
 
 
+def patterns(menu: Menu) -> list[Line]:
+    """What each makes of a base; the garnish where it is the pattern's own."""
+    return [
+        Line(
+            _("“%(word)s”") % {"word": word},
+            ", ".join(name_of(slug, menu.names) for slug in made.mixers),
+            _pattern_note(made, menu),
+        )
+        for word, made in sorted(menu.rules.patterns.items())
+    ]
+
+
+def _pattern_note(made: Pattern, menu: Menu) -> str:
+    notes = []
+    if made.base:
+        told = {"base": name_of(made.base, menu.names)}
+        notes.append(_("%(base)s where the guest names no base") % told)
+    if made.garnish is not None:
+        notes.append(_what(made, menu))
+    return "; ".join(notes)
+
+
+def servings(menu: Menu) -> list[Line]:
+    said = sorted(menu.rules.servings.items())
+    return [Line(_("“%(word)s”") % {"word": word}, label(meant)) for word, meant in said]
+
+
 def size_words(amount: float, unit: str, ml: float) -> str:
     """ "1 fl oz (30 ml)"; where the rule is written in millilitres, those alone."""
     said = amount_words(amount, unit)
@@ -145,13 +172,14 @@ def rule_of(spec: HouseSpec, menu: Menu) -> str:
     return ""
 
 
-def _what(rule: GarnishRule, menu: Menu) -> str:
+def _what(rule: GarnishRule | Pattern, menu: Menu) -> str:
     if not rule.garnish:
         return _("no garnish")
-    asked = [name_of(g.item, menu.names) for g in rule.garnish if g.when is When.ASK]
+    garnish = rule.garnish or ()
+    asked = [name_of(g.item, menu.names) for g in garnish if g.when is When.ASK]
     said = [
         _("%(item)s, %(when)s") % {"item": name_of(g.item, menu.names), "when": label(g.when)}
-        for g in rule.garnish
+        for g in garnish
         if g.when is not When.ASK
     ]
     if asked:

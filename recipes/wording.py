@@ -22,7 +22,7 @@ from recipes.words_amounts import (
 )
 from recipes.words_aspects import Names, aspect_words, drink_card, either, name_of
 from recipes.words_calls import CALLS
-from recipes.words_files import FILES
+from recipes.words_files import FILES, SECTIONS
 from recipes.words_labels import LABELLED, allergen_label, allergen_words, label
 from recipes.words_refusals import REFUSALS
 from recipes.words_sheets import SHEETS
@@ -124,6 +124,8 @@ def _readable(
         "share": lambda percent: share_words(float(percent)),
         "liquor_class": lambda name: label(LiquorClass(name)),
         "field": _field,
+        "section": lambda section: str(SECTIONS[section]),
+        "already": lambda section: str(SECTIONS[section]),
     }
     said = {key: readers.get(key, str)(str(value)) for key, value in values.items()}
     if "item" in said:

@@ -20,6 +20,18 @@ EDITING: dict[str, str | Promise] = {
         "“%(said)s” can't mean %(mine)s: the ingredient %(owner)s is called that already. "
         "One name, one thing."
     ),
+    "name_taken_by_pattern": lazy(
+        "“%(said)s” can't mean %(mine)s: “%(owner)s” is a pattern in the house rules, a word that "
+        "makes a drink of any base. One name, one thing."
+    ),
+    "name_taken_by_serving": lazy(
+        "“%(said)s” can't mean %(mine)s: “%(owner)s” says how much in the house rules. "
+        "One name, one thing."
+    ),
+    "name_taken_by_slang": lazy(
+        "“%(said)s” can't mean %(mine)s: “%(owner)s” means %(means)s in the house rules' list of "
+        "words. One name, one thing."
+    ),
     "name_unspeakable": lazy("“%(said)s” has no letter and no digit in it."),
     "retires_in_the_past": lazy("That moment has passed. Choose a later one, or leave it empty."),
     "already_retired": lazy("%(drink)s has left the menu already."),

@@ -3,6 +3,14 @@
 from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as lazy
 
+from recipes.grammar.words_owned import PATTERN, SERVING, SLANG
+
+SECTIONS: dict[str, str | Promise] = {
+    PATTERN: lazy("a word that makes a drink of any base"),
+    SERVING: lazy("a word that says how much"),
+    SLANG: lazy("a word for an ingredient"),
+}
+"""What a word of the house rules is, by its section."""
 FILES: dict[str, str | Promise] = {
     "file_missing": lazy("This file is not there."),
     "not_text": lazy("This file is not plain text. Save it as UTF-8."),
@@ -36,6 +44,25 @@ FILES: dict[str, str | Promise] = {
     ),
     "slang_said_twice": lazy(
         "“%(word)s” can't mean both %(stock)s and %(ingredient)s. Keep one of them."
+    ),
+    "pattern_without_meaning": lazy(
+        "“%(said)s” needs a word, a = and what tops the base up, like “press = ginger ale, club "
+        "soda”."
+    ),
+    "serving_without_meaning": lazy(
+        "“%(said)s” needs a word, a = and one of the meanings above, as it is written there."
+    ),
+    "said_twice": lazy("“%(word)s” stands in line %(earlier)s already. Keep one of them."),
+    "word_of_a_drink": lazy(
+        "“%(word)s” can't be %(section)s: the drink %(owner)s is called that already. "
+        "One name, one thing."
+    ),
+    "word_of_an_ingredient": lazy(
+        "“%(word)s” can't be %(section)s: the ingredient %(owner)s is called that already. "
+        "One name, one thing."
+    ),
+    "word_of_two": lazy(
+        "“%(word)s” can't be %(section)s: it is %(already)s already. One name, one thing."
     ),
     "which_pint": lazy("Which pint? Write US pint or imperial pint: they are not the same size."),
 }

@@ -10,12 +10,20 @@ from django.core.exceptions import ValidationError
 from django.utils.translation import gettext as _
 
 from recipes.forms.rules import SectionForm
-from recipes.grammar.reasons import CannotBuild, Reason
-from recipes.grammar.rules import HouseRules
+from recipes.grammar.reasons import CannotBuild, Reason, Value
+from recipes.grammar.rules import HouseRules, Pattern, Serving
 from recipes.grammar.rules_lines import read_slang, write_slang
 from recipes.grammar.rules_preset import PRESETS, fitted
+from recipes.grammar.rules_said import (
+    read_patterns,
+    read_servings,
+    write_patterns,
+    write_servings,
+)
+from recipes.grammar.words_owned import PATTERN, SERVING, SLANG
 from recipes.saying import sentences
 from recipes.shipped import shipped_rules
+from recipes.wording import either, label
 from recipes.words_rules import preset_name
 
 TYPED = {"spellcheck": "false", "autocapitalize": "off"}
@@ -31,6 +39,43 @@ class WordsForm(SectionForm):
             required=False,
             widget=forms.Textarea(attrs={"rows": 8, **TYPED}),
         )
+        self.fields["patterns"] = forms.CharField(
+            label=_("Words that make a drink of any base"),
+            help_text=_(
+                "One a line, with what tops it up: “press = ginger ale, club soda”. After a "
+                "semicolon its own garnish (“always lime wedge”, or “none”) and the base that is "
+                "meant where the guest names none (“base bourbon”); otherwise the garnish rules "
+                "decide, and the bartender asks."
+            ),
+            initial=write_patterns(self.rules.patterns, self.menu.pantry),
+            max_length=4000,
+            required=False,
+            widget=forms.Textarea(attrs={"rows": 5, **TYPED}),
+        )
+        self.fields["servings"] = forms.CharField(
+            label=_("Words that say how much"),
+            help_text=_("One a line: “short = %(example)s”. It may mean %(meanings)s.")
+            % {"example": label(Serving.ANY_SPIRIT), "meanings": either([*_labels().values()])},
+            initial=write_servings(self.rules.servings, _labels()),
+            max_length=1000,
+            required=False,
+            widget=forms.Textarea(attrs={"rows": 4, **TYPED}),
+        )
+
+    def clean_patterns(self) -> dict[str, Pattern]:
+        try:
+            return read_patterns(self.cleaned_data["patterns"], self.menu.pantry)
+        except CannotBuild as bad:
+            raise ValidationError(sentences(bad.reasons, self.menu)) from bad
+
+    def clean_servings(self) -> dict[str, Serving]:
+        try:
+            return read_servings(self.cleaned_data["servings"], _labels())
+        except CannotBuild as bad:
+            raise ValidationError(sentences(bad.reasons, self.menu)) from bad
+
+    def field_of(self, code: str, values: Mapping[str, Value]) -> str:
+        return _FIELDS.get(str(values.get("section")), "")
 
     def clean_words(self) -> dict[str, str]:
         try:
@@ -39,7 +84,16 @@ class WordsForm(SectionForm):
             raise ValidationError(sentences(bad.reasons, self.menu)) from bad
 
     def changed(self) -> Mapping[str, Any]:
-        return {"slang": self.cleaned_data["words"]}
+        said = self.cleaned_data
+        patterns = {w: made.model_dump() for w, made in said["patterns"].items()}
+        return {"slang": said["words"], "patterns": patterns, "servings": said["servings"]}
+
+
+_FIELDS = {SLANG: "words", PATTERN: "patterns", SERVING: "servings"}
+
+
+def _labels() -> dict[Serving, str]:
+    return {serving: label(serving) for serving in Serving}
 
 
 class PresetForm(SectionForm):

@@ -31,6 +31,8 @@ def house_rules(request: HouseRequest) -> HttpResponse:
         "straw": rules_sheet.straw(rules),
         "doubles": rules_sheet.doubles(rules),
         "slang": rules_sheet.slang(menu),
+        "patterns": rules_sheet.patterns(menu),
+        "servings": rules_sheet.servings(menu),
         "notices": [
             notice(reason, rules.garnish, menu) for reason in rules_notices(rules, menu.pantry)
         ],

@@ -22,7 +22,7 @@ from recipes.models import Ingredient, Recipe
 from recipes.publish import OnMenu
 from recipes.publish_import import import_recipes
 from tests.factories.people import OPENED
-from tests.factories.recipes import DAY, recipe
+from tests.factories.recipes import DAY, change_rules, recipe
 
 FIFTY = Path(__file__).parent.parent / "data" / "fifty_in_millilitres.csv"
 REAL_COURSE, REAL_RULES = shipped.shipped_course, shipped.shipped_rules
@@ -192,7 +192,9 @@ BAD = [
     (",rocks,,,,1 pour gin,,", "The drink has no name."),
     ("Fog,rocks,,,,-1 pour gin,,", "“-1 pour gin” is less than nothing"),
     ("Fog,rocks,,,,3 glugs gin,,", "“glugs” is no measure of gin."),
-    ("Fog,rocks,,,,1 pour gin", "6 cells, but there are 8 columns"),
+    ("Fog,rocks", "2 cells, but there are 8 columns"),
+    ("Fog,rocks,,,,10-12 leaves mint leaf; 1 pour gin,,", "“10-12” is two amounts"),
+    ("Fog,highballs,,,,top gin,,", "gin has 40 % alcohol, too much to fill a glass with."),
     ("Fog,rocks,,,,1 pour gin,,,x", "9 cells, but there are 8 columns"),
     ("Fog,highballs,,,,1 pour gin,top cola,", "“top cola” is poured, but stands under garnish."),
     ("Mádras,highballs,,,,1 pour gin,,", "The book has Madras. If “Mádras” is that drink"),
@@ -451,3 +453,14 @@ def test_what_looks_like_a_formula_goes_out_as_text(odalys, sheet, run):
     assert "'@home" in text
     again = import_recipes(by=odalys, sheet=read_sheet(text), at=OPENED + DAY)
     assert {row.outcome.value for row in again.rows} == {"unchanged"}
+
+
+def test_a_word_of_the_house_rules_is_refused_with_both_owners(odalys, sheet, run):
+    change_rules(odalys, patterns={"mist": {"mixers": ["cola"]}})
+    before = kept(odalys.venue)
+    code, out, err = run(sheet(MIST))
+
+    assert code == 2
+    assert "“mist” can't mean Harbour Mist" in out + err
+    assert "“mist” is a pattern in the house rules" in out + err
+    assert kept(odalys.venue) == before

@@ -346,3 +346,43 @@ def test_a_word_that_is_somebody_elses_name_is_pointed_out(browser):
 )
 def test_words_that_can_not_be_taken(browser, words, sentence):
     assert sentence in beside(look_at(browser, WORDS, words=words), "words")
+
+
+def test_patterns_and_servings_are_typed_as_lines(browser, tamsin):
+    patterns = "split = cola, tonic water\nbuck = ginger beer; base gin; none"
+    shown = published(browser, WORDS, patterns=patterns, servings="short = any spirit")
+
+    held = rules(tamsin)
+    assert "No drink on the menu would change" in text(shown)
+    assert held.patterns["split"].mixers == ("cola", "tonic-water")
+    assert (held.patterns["buck"].base, held.patterns["buck"].garnish) == ("gin", ())
+    assert held.servings == {"short": "any_spirit"}
+    back = typed(browser.get(WORDS))
+    assert back["patterns"] == patterns
+    assert back["servings"] == "short = a measure of any spirit"
+    page = text(browser.get(RULES))
+    assert "“split” cola, tonic water" in page
+    assert "gin where the guest names no base; no garnish ginger beer" in page
+    assert "“short” a measure of any spirit" in page
+
+
+@pytest.mark.parametrize(
+    ("said", "field", "sentence"),
+    [
+        ({"patterns": "press"}, "patterns", "Line 1: “press” needs a word"),
+        ({"patterns": "press = moonshine"}, "patterns", "This house has no “moonshine”"),
+        ({"servings": "short = a bucket"}, "servings", "one of the meanings above"),
+        ({"patterns": "madras = cola"}, "patterns", "the drink Madras is called that already"),
+        ({"servings": "gin = a pint"}, "servings", "the ingredient gin is called that already"),
+        (
+            {"patterns": "pop = cola", "servings": "pop = a pint"},
+            "servings",
+            "it is a word that makes a drink of any base already",
+        ),
+    ],
+)
+def test_words_that_somebody_owns_or_nobody_understands(browser, said, field, sentence):
+    answer = look_at(browser, WORDS, **said)
+
+    assert sentence in beside(answer, field)
+    assert "Publish these rules" not in text(answer)

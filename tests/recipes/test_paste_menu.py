@@ -14,7 +14,7 @@ from recipes.models import Recipe
 from recipes.pasting import FIRST, book_of, must_knows
 from recipes.publish_pasted import CannotPaste, Sold, take_menu
 from tests.factories.people import OPENED
-from tests.factories.recipes import DAY, recipe, revise
+from tests.factories.recipes import DAY, change_rules, recipe, revise
 from tests.recipes.pages import text, typed
 
 PASTE = "/h/harbour-lights/book/paste/"
@@ -295,3 +295,15 @@ def test_drinks_that_left_the_menu_for_good_are_not_matched(tamsin):
     book = book_of(tamsin.venue, menu_at(tamsin.venue, NOW), NOW)
 
     assert "madras" not in book.by_slug
+
+
+def test_a_word_of_the_house_rules_is_no_other_name(tamsin):
+    change_rules(tamsin, servings={"short": "any_spirit"})
+
+    with pytest.raises(CannotPaste) as no:
+        take_menu(
+            by=tamsin, sold=[Sold(1, "madras", "Short", None, False)], drop_rest=False, at=NOW
+        )
+    [reason] = no.value.reasons[1]
+    assert reason.code == "name_taken_by_serving"
+    assert dict(reason.params)["owner"] == "short"

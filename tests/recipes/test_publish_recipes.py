@@ -125,6 +125,47 @@ def test_a_name_means_one_thing_and_both_owners_are_named(tamsin, said, code, fi
     assert owner in say(reason)
 
 
+WORDS = {
+    "patterns": {"split": {"mixers": ["cola"]}},
+    "servings": {"short": "any_spirit"},
+    "slang": {"pop": "cola", "buck": "ginger-beer"},
+}
+
+
+@pytest.mark.parametrize(
+    ("said", "code", "names"),
+    [
+        ({"name": "Split"}, "name_taken_by_pattern", ("“Split”", "“split”")),
+        ({"aliases": ("a buck", "SHORT")}, "name_taken_by_serving", ("Gin Mule", "“short”")),
+        ({"aliases": ("pop",)}, "name_taken_by_slang", ("Gin Mule", "“pop” means cola")),
+    ],
+)
+@pytest.mark.parametrize("when", [None, THURSDAY])
+def test_a_word_of_the_house_rules_is_no_name(tamsin, said, code, names, when):
+    """Of those that hold as of those that are to come."""
+    change_rules(tamsin, takes_effect_at=when, **WORDS)
+
+    with pytest.raises(Refused, match=code) as no:
+        add(tamsin, **said)
+    assert all(name in say(no.value.reason) for name in names)
+
+
+def test_slang_for_what_is_in_it_may_be_its_name(tamsin):
+    change_rules(tamsin, **WORDS)
+
+    assert add(tamsin, aliases=("buck",)).aliases == ["buck"]
+    assert change(tamsin, "gin-mule", share=3.0) == ["share"]
+
+
+def test_rules_that_begin_to_use_a_name_are_refused_with_its_owner(tamsin):
+    add(tamsin, aliases=("buck",))
+
+    with pytest.raises(CannotBuild) as no:
+        change_rules(tamsin, patterns={"Buck": {"mixers": ["cola"]}})
+    [reason] = no.value.reasons
+    assert (reason.code, reason.values["owner"]) == ("word_of_a_drink", "Gin Mule")
+
+
 def test_a_name_without_a_letter_is_refused(tamsin):
     with pytest.raises(Refused, match="name_unspeakable"):
         add(tamsin, name="!!!")

@@ -14,7 +14,15 @@ from django.utils.functional import Promise
 
 import recipes.grammar
 from recipes import wording
-from recipes.grammar import coursefile, lines, refusals, rules_refusals, steps
+from recipes.grammar import (
+    coursefile,
+    lines,
+    refusals,
+    rules_refusals,
+    rules_said,
+    steps,
+    words_owned,
+)
 from recipes.grammar.allergens import ALLERGENS
 from recipes.grammar.aspects import Aspect, contents
 from recipes.grammar.drink import make_drink
@@ -108,7 +116,9 @@ def test_every_ice_and_every_garnish_word_has_a_step():
     assert [c for c in codes if not {f"do_{c}", f"why_{c}"} <= wording.WORDS.keys()] == []
 
 
-@pytest.mark.parametrize("module", [refusals, coursefile, rules_refusals, lines])
+@pytest.mark.parametrize(
+    "module", [refusals, coursefile, rules_refusals, lines, rules_said, words_owned]
+)
 def test_every_refusal_has_words(module):
     assert module.CODES - wording.WORDS.keys() == set()
 
@@ -127,6 +137,12 @@ FILED = [
     Reason.of("misspelt_ingredient", said="vodak", ingredient="vodka", line=1),
     Reason.of("number_unreadable", said="1/0", line=1),
     Reason.of("which_pint", line=3),
+    Reason.of("pattern_without_meaning", said="press", line=1),
+    Reason.of("serving_without_meaning", said="short", line=1),
+    Reason.of("said_twice", word="press", earlier=1, line=2),
+    Reason.of("word_of_a_drink", word="madras", section="pattern", owner="Madras"),
+    Reason.of("word_of_an_ingredient", word="gin", section="serving", owner="gin"),
+    Reason.of("word_of_two", word="press", section="slang", already="pattern"),
     Reason.of("amount_negative", said="-1 pour gin", line=1),
     Reason.of("unknown_unit", said="glugs", ingredient="gin", line=1),
 ]
@@ -134,6 +150,7 @@ FILED = [
 
 def test_what_is_wrong_with_a_file_reads_as_a_sentence():
     known = coursefile.CODES | rules_refusals.CODES | lines.CODES
+    known |= rules_said.CODES | words_owned.CODES
     assert {r.code for r in FILED} == known - refusals.CODES
     for reason in FILED:
         text = wording.word(reason, names=NAMES)

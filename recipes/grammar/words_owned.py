@@ -1,0 +1,79 @@
+"""Who owns a word that guests say: one word, one meaning in a house.
+
+A drink and an ingredient own their names and other names; the house rules own the words of their
+patterns, their servings and their slang. Slang may be the name of an ingredient that it doesn't
+mean ("lemonade" is the fizzy one in Britain): that is pointed out (`rules_check`), not refused.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from recipes.grammar.course import fold
+from recipes.grammar.ingredients import Pantry
+from recipes.grammar.reasons import Reason
+from recipes.grammar.rules import HouseRules
+
+CODES = frozenset({"word_of_a_drink", "word_of_an_ingredient", "word_of_two"})
+PATTERN, SERVING, SLANG = "pattern", "serving", "slang"
+"""Where in the house rules a word stands."""
+
+
+@dataclass(frozen=True)
+class Word:
+    """A word of the house rules. `means` is the slug of an ingredient where it is slang."""
+
+    said: str
+    section: str
+    means: str = ""
+
+
+@dataclass(frozen=True)
+class NamedDrink:
+    """What a drink is called, and what is in it."""
+
+    name: str
+    names: tuple[str, ...]
+    parts: frozenset[str] = frozenset()
+
+
+def words_in(rules: HouseRules) -> Iterator[Word]:
+    yield from (Word(word, PATTERN) for word in rules.patterns)
+    yield from (Word(word, SERVING) for word in rules.servings)
+    yield from (Word(word, SLANG, slug) for word, slug in rules.slang.items())
+
+
+def owner_in(rules: HouseRules, said: str, parts: frozenset[str]) -> Word | None:
+    """The word of the rules that this name would clash with. Slang for what is in the drink (or is
+    the ingredient itself) means the same in the end and is no clash."""
+    for word in words_in(rules):
+        if fold(word.said) == fold(said) and word.means not in parts:
+            return word
+    return None
+
+
+def clashes(
+    rules: HouseRules, before: HouseRules | None, pantry: Pantry, drinks: Iterable[NamedDrink]
+) -> Iterator[Reason]:
+    """Words that the rules begin to use though somebody owns them; what they said `before` they may
+    go on saying."""
+    known = {(w.section, fold(w.said)) for w in words_in(before)} if before else set()
+    names = {fold(n): drink for drink in drinks for n in drink.names}
+    things = {fold(n): i for i in pantry.values() for n in (i.name, *i.aliases)}
+    met: dict[str, Word] = {}
+    for word in words_in(rules):
+        key = fold(word.said)
+        other = met.setdefault(key, word)
+        if (word.section, key) in known:
+            continue
+        drink, thing = names.get(key), things.get(key)
+        if other.section != word.section:
+            told = {"word": word.said, "section": word.section, "already": other.section}
+            yield Reason.of("word_of_two", **told)
+        elif drink is not None and word.means not in drink.parts:
+            told = {"word": word.said, "section": word.section, "owner": drink.name}
+            yield Reason.of("word_of_a_drink", **told)
+        elif thing is not None and word.section != SLANG:
+            told = {"word": word.said, "section": word.section, "owner": thing.name}
+            yield Reason.of("word_of_an_ingredient", **told)
