@@ -37,7 +37,10 @@ def told(reading):
         ("gin fizz", "gin fizz"), ("half and half", "half and half"),
         ("strawberry daiquiri", "strawberry daiquiri"), ("large white wine", "large"),
         ("green tea", "green tea"), ("lemon drop", "lemon drop"),
-        ("scotch long island", "scotch"), ("washington apple", "washington apple"),
+        ("scotch long island", "scotch"), ("manhattan dry", "dry"),
+        ("strawberry mojito", "strawberry"),
+        ("bloody mary no vodka", "no vodka"), ("gin tonic or madras", "or"),
+        ("washington apple", "washington apple"),
     ],
 )  # fmt: skip
 def test_a_word_of_another_name_is_handed_back(text, strange):
@@ -67,6 +70,15 @@ def test_a_word_of_another_name_is_handed_back(text, strange):
         ("screwdriver with cranberry", "madras", []),
         ("vodka and ginger ale", "vodka and ginger ale", []),
         ("white rum rickey", "White Rum Rickey", []),
+        ("rum and cola with dark rum", "Dark Rum and Cola", ["base:dark-rum"]),
+        (
+            "paloma with grapefruit juice",
+            "Paloma with grapefruit juice",
+            ["mixer:grapefruit-juice"],
+        ),
+        ("gin and tonic with vodka", "vodka-tonic", []),
+        ("cranberry vodka soda", "vodka, cranberry juice and club soda", []),
+        ("negroni with vodka", "Vodka Negroni", ["base:vodka"]),
     ],
 )
 def test_another_base_or_mixer_beside_a_name(text, name, changes):
@@ -100,6 +112,11 @@ def test_a_drink_from_the_blender_is_frozen_or_blended():
         ("a gin tonic and another with no ice",
          [(1, "gin-and-tonic", []), (1, "gin-and-tonic", ["no_ice"])]),
         ("a madras and another", [(2, "madras", [])]),
+        ("gin tonic, make that three", [(3, "gin-and-tonic", [])]),
+        ("margarita (2), madras", [(2, "margarita", []), (1, "madras", [])]),
+        ("gin tonic with lime and lemon",
+         [(1, "gin-and-tonic", ["with:lime-wedge", "with:lemon-wedge"])]),
+        ("2 VOD CRAN 1 NO ICE", [(1, "cape-codder", []), (1, "cape-codder", ["no_ice"])]),
         ("two gin tonics, make one of those tall",
          [(1, "gin-and-tonic", []), (1, "gin-and-tonic", ["tall"])]),
         ("two vodka sodas, one with lime one with lemon",
@@ -135,3 +152,15 @@ def test_and_makes_no_other_drink_of_a_base_and_a_mixer(preset):
         assert [(d.recipe, d.spec) for d in other.drinks] == [
             (d.recipe, d.spec) for d in plain.drinks
         ]
+
+
+def test_two_fruits_that_were_asked_for_are_both_on_it():
+    [drink] = read("gin tonic with lime and lemon").drinks
+
+    assert drink.spec is not None
+    assert [g.item for g in drink.spec.garnish] == ["lime-wedge", "lemon-wedge"]
+
+
+def test_a_drink_that_another_is_not_made_of_is_no_part_of_it():
+    assert [d.recipe for d in read("lager shandy").drinks] == ["shandy"]
+    assert read("cider shandy").unplaced == ("cider",)

@@ -267,7 +267,10 @@ def _put_on(work: Work, base: HouseSpec, now: list[Garnish], said: str, code: st
         work.moves_on = True
     kept = [g for g in now if g.when is not When.ASK and g.item != said]
     if code in ("with", "along") and base.origins.garnish is Origin.RULE and citrus(said):
-        kept = [g for g in kept if not citrus(g.item) or g.when is When.ON_REQUEST]
+        asked = {c.item for c in work.changes if c.what is What.WITH}
+        kept = [
+            g for g in kept if not citrus(g.item) or g.item in asked or g.when is When.ON_REQUEST
+        ]
     work.change({"extra": What.EXTRA, "side": What.SIDE}.get(code, What.WITH), said)
     return [*kept, Garnish(item=said)]
 

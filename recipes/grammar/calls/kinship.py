@@ -44,7 +44,7 @@ def swapped(
     if leads is None or len(base.items) > 1:
         return None
     new = base.items[0]
-    return _with_base(book, known, leads, new, f"{book.pantry[new].name} {known.name}")
+    return _with_base(book, known, leads, new, known.name)
 
 
 def pieced(book: Book, said: tuple[Entry, ...]) -> Identity | None:
@@ -80,8 +80,7 @@ def kindred(book: Book, said: tuple[Entry, ...]) -> Identity | None:
         return Identity(None, None, family.phrase, why, ask, dear=COSTS["open"])
     [new], lead = base.items, leads[0]
     known = _recipe(book, family, fits[0])
-    name = f"{book.pantry[new].name} {family.phrase}"
-    return _with_base(book, known, lead or "", new, name)
+    return _with_base(book, known, lead or "", new, titled(family.phrase))
 
 
 def remixed(
@@ -128,6 +127,14 @@ def _only_spirit(book: Book, recipe: str) -> str | None:
     return leads if spirits == [leads] else None
 
 
+def _led_by(base: str, name: str) -> str:
+    """ "Gin Screwdriver"; "Dark Rum and Cola", not with rum twice."""
+    words = name.split(" ")
+    while len(words) > 1 and set(words_of(words[0])) <= set(words_of(base)):
+        words = words[1:]
+    return f"{titled(base)} {' '.join(words)}"
+
+
 def _but(build: BuildSpec, lead: str | None) -> object:
     parts = tuple((p.how, p.amount, p.unit) if p.ingredient == lead else p for p in build.parts)
     return (build.glass, build.ice, build.method, build.rim, build.garnish, repr(parts))
@@ -142,5 +149,5 @@ def _with_base(book: Book, known: Identity, old: str, new: str, name: str) -> Id
     build = compose.with_base(book.stock.builds[known.recipe or ""], old, new)
     why = (*known.why, Reason.of("call_other_base", ingredient=new, instead=old))
     changes = (Change(What.BASE, new),)
-    return Identity(None, build, titled(name), why, known.ask, dear=COSTS["swapped"],
-                    changes=changes)  # fmt: skip
+    said = _led_by(book.pantry[new].name, name)
+    return Identity(None, build, said, why, known.ask, dear=COSTS["swapped"], changes=changes)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from recipes.grammar.calls.atoms import Atom
-from recipes.grammar.calls.entries import PART
+from recipes.grammar.calls.entries import PART, SLANG
 from recipes.grammar.calls.finish import Op, citrus
 from recipes.grammar.calls.identified import Identity
 from recipes.grammar.calls.identity import WITH
@@ -30,7 +30,8 @@ def is_loose(things: list[Thing], at: int) -> bool:
     """A word that nothing takes, right beside another: "peach" before margarita, "fizz" after
     gin. By itself it would be a drink; here it says how another one is meant, and nobody knows."""
     thing, entry = things[at], things[at].atom.entry
-    if entry is None or (entry.recipes and entry.recipes_by < PART):
+    part = entry is not None and entry.items and entry.items_by <= SLANG
+    if entry is None or (entry.recipes and entry.recipes_by < PART and not part):
         return False
     if entry.weak and len(things) > 1:
         return True

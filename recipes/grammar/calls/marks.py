@@ -70,7 +70,9 @@ def _counted(walk: Walk, piece: Piece, number: int, *, again: bool = False) -> N
     nothing_more = walk.at >= len(walk.pieces) or _parts(walk.pieces[walk.at])
     before = walk.atoms[-1] if walk.atoms else None
     if before is not None and before.kind == BREAK and before.code == COMMA:
-        before = walk.atoms[-2] if len(walk.atoms) > 1 else None  # "gin tonics, 2", "madras (2)"
+        last = walk.at >= len(walk.pieces)
+        sure = last or (piece.start and walk.said[piece.start - 1].said == "(")
+        before = walk.atoms[-2] if sure and len(walk.atoms) > 1 else None
     after = before is not None and before.kind in (CONTENT, CHANGE)
     code = "after" if after and nothing_more and not again else ""
     walk.add(Atom(COUNT, walk.take(piece), code=code, number=number, exact=True, again=again))

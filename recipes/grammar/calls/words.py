@@ -129,7 +129,7 @@ _POLITE = (
     "right|so|well have|just|only|maybe|actually|i|we|you|he|she|they|me|us|them|him|her|it|my|"
     "our|your|this|these|that|those|of those|of these|of the same|the|some|of|for|to|is|are|be|"
     "was|do|can|could|may|might|shall|"
-    "would|should|will|id|ill|wed|im|were|youd|hed|shed|theyd|let|lets|get|getting|got|grab|"
+    "would|should|will|id|ill|wed|im|were|youd|hed|shed|theyd|hell|shell|theyll|youll|let|lets|get|getting|got|grab|"
     "grabbing|have|having|had|take|taking|like|love to have|want|wanted|wanna|need|give|gimme|"
     "make|making|made|pour|fix|do me|order|ordering|serve|served|serving|bring|send|start|"
     "start with|there|here|now|when you get a chance|when youre ready|if i may|if possible|"
