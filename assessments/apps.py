@@ -36,6 +36,7 @@ class AssessmentsConfig(AppConfig):
                 "marked_too": _("marked a second time a build by"),
                 "plan_decided": _("decided how to go on with"),
                 "handed_over": _("handed on an open build by"),
+                "hook_kept": _("kept a hook on a drink"),
                 "made_instead": _("said which drink was made instead by"),
             }
         )

@@ -20,6 +20,8 @@ WORDS: dict[str, str | Promise] = {
     "not_your_calls": _("Those calls are somebody else's."),
     "nothing_to_call": _("This house pours nothing yet, so there is nothing to call."),
     "half_a_build": _("Choose something for every part of it, or say that you'd ask."),
+    "hook_too_long": _("A hook is a line: %(most)s letters at most."),
+    "only_trainers_share": _("Who trains shares hooks with the house. Yours is for you."),
     "not_your_shift": _("Who fills the rota says when others work."),
     "shift_not_ahead": _("That is not ahead of us: pick a moment in the next %(days)s days."),
     "minutes_out_of_reason": _("Between 1 and %(most)s minutes a day, please."),

@@ -60,6 +60,8 @@ study               GET    see_papers    door    403   403     403      page    
 study_csv           GET    see_papers    door    403   403     403      data     data   404    404
 shift_cards         GET    learn         door    page  page    page     page     page   404    404
 shift_cards         POST   learn         door    goes  goes    goes     goes     goes   404    404
+hook                GET    learn         door    page  page    page     page     page   404    404
+hook                POST   learn         door    goes  goes    goes     goes     goes   404    404
 modules             GET    learn         door    page  page    page     page     page   404    404
 module              GET    learn         door    page  page    page     page     page   404    404
 module_read         POST   learn         door    goes  goes    goes     goes     goes   404    404

@@ -126,6 +126,7 @@ PRESET_GLASSES = {glass.name for glass in shipped_rules("us-classic").glasses.va
 
 WORDS_IN = {
     "void": "reason",
+    "hook": "text",
     "certificate_revoke": "reason",
     "invite": "names",
     "tablet_enrol": "name",

@@ -1,4 +1,5 @@
 from assessments.models.calls import Call, CallAnswer, CallMark, CallResult, CallRun
+from assessments.models.hook import Hook
 from assessments.models.learning import CardMark, Memory, Reading
 from assessments.models.practical import (
     MeasuredPours,
@@ -34,6 +35,7 @@ __all__ = [
     "DrillFor",
     "Habit",
     "HandedOver",
+    "Hook",
     "Item",
     "MadeInstead",
     "MeasuredPours",

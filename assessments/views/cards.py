@@ -5,13 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from urllib.parse import urlencode
 
+from django.contrib import messages
 from django.http import Http404, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from assessments import ahead, prints, reads, record, shift_page
+from assessments import ahead, hooks, prints, reads, record, shift_page
 from assessments.showing import Naming
 from assessments.views.finding import (
     coming_or_none,
@@ -147,7 +148,15 @@ def _mark(
             seen=request.POST.get("build", ""),
             at=timezone.now(),
         )
+        if _missed(request):
+            _say_hooks(request, item)
     return item, form
+
+
+def _say_hooks(request: HouseRequest, item: MenuDrink) -> None:
+    for hook in hooks.hooks_on(request.membership, item.recipe):
+        said = {"drink": item.drink.name, "hook": hook.said}
+        messages.info(request, _("%(drink)s. %(hook)s") % said)
 
 
 def _missed(request: HouseRequest) -> list[Aspect]:
@@ -177,6 +186,7 @@ def _card(
         "menu": menu,
         "build": prints.of_build(item.drink),
         "back": _back(item, menu),
+        "hooks": hooks.hooks_on(request.membership, item.recipe),
         "form": form,
         "aside": aside,
         "why": why,

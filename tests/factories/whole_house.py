@@ -16,7 +16,7 @@ import pytest
 import time_machine
 from django.db import transaction
 
-from assessments import record, record_sales, record_set
+from assessments import record, record_hooks, record_sales, record_set, record_shift
 from assessments.measures.marking import RIGHT_DRINK, HelpLevel
 from assessments.models import (
     CallRun,
@@ -371,6 +371,12 @@ def _shown(hire: Membership, trainer: Membership, words: Words) -> dict[str, Any
     )  # fmt: skip
     record.mark_read(by=hire, module=item.recipe.module, at=SHOWN)
     record.mark_card(by=hire, menu=menu, item=item, missed=(), at=SHOWN)
+    record_hooks.keep_hook(
+        by=trainer, recipe=item.recipe, text=words("Red as a door."), is_shared=True, at=SHOWN
+    )
+    record_shift.say_next_shift(
+        by=hire, hire=hire, starts_at=NOW + dt.timedelta(days=2), minutes=7, at=SHOWN
+    )
     quiz = record.start_quiz(by=hire, menu=menu, module=item.recipe.module, seed=11, at=SHOWN)
     done = Quiz.objects.of(hire).exclude(finished_at=None).get()
     return {"watched": watched, "quiz": quiz, "done": done, "drink": item.drink.slug}
