@@ -10,7 +10,7 @@ from django.utils.translation import gettext as _
 
 from recipes.grammar.aspects import Aspect, Content, contents
 from recipes.grammar.house_spec import HouseSpec, Origin
-from recipes.grammar.lookalikes import nearest
+from recipes.grammar.lookalikes import nearest, one_build, twins
 from recipes.grammar.spec import How
 from recipes.grammar.steps import build_steps
 from recipes.grammar.strength import MODAL_STANDARD_DRINK_G, STANDARD_DRINK_G, strength
@@ -56,7 +56,8 @@ class Difference:
 
 @dataclass(frozen=True)
 class Alike:
-    """A drink that is easily taken for this one, and every aspect in which it differs."""
+    """A drink that is easily taken for this one, and every aspect in which it differs: none where
+    the two are one build."""
 
     recipe: Recipe
     differences: tuple[Difference, ...]
@@ -100,9 +101,16 @@ def steps(item: MenuDrink, menu: Menu) -> list[StepSheet]:
 
 
 def alike(item: MenuDrink, menu: Menu, count: int = 3) -> list[Alike]:
-    """The nearest drinks on the menu; each differs in at least one aspect."""
-    found = [menu.by_slug[d.slug] for d in nearest(item.drink, menu.drinks, count)]
-    return [Alike(other.recipe, differences(item, other, menu)) for other in found]
+    """Drinks of the same build first, then the nearest, each with what differs."""
+    others = [d for d in menu.drinks if not one_build(d, item.drink)]
+    found = [menu.by_slug[d.slug] for d in nearest(item.drink, others, count)]
+    near = [Alike(other.recipe, differences(item, other, menu)) for other in found]
+    return [Alike(twin, ()) for twin in same_as(item, menu)] + near
+
+
+def same_as(item: MenuDrink, menu: Menu) -> list[Recipe]:
+    """Drinks on the menu under another name that are built the same."""
+    return [menu.by_slug[d.slug].recipe for d in twins(item.drink, menu.drinks)]
 
 
 def _label_of_both(aspect: Aspect, here: MenuDrink, there: MenuDrink, menu: Menu) -> str:

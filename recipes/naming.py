@@ -65,7 +65,7 @@ def refuse_taken_names(
     slang may mean by this name."""
     mine = {fold(n) for n in _names(besides)} if besides else set()
     rules, meant = _rules_of(venue, at), frozenset(parts)
-    owners = {fold(n): row for row in _things(venue) if row != besides for n in _names(row)}
+    owners = {fold(n): row for row in _things(venue, at) if row != besides for n in _names(row)}
     for said, field in ((name, "name"), *((alias, "aliases") for alias in aliases)):
         if not fold(said):
             raise refuse("name_unspeakable", field, said=said)
@@ -76,6 +76,16 @@ def refuse_taken_names(
         for word in (owner_in(r, said, meant) for r in rules if fold(said) not in mine):
             if word is not None:
                 _refuse_word(venue, word, said=said, mine=name, field=field)
+
+
+def refuse_names_given_on(venue: Venue, retired: Recipe, at: dt.datetime) -> None:
+    """Raises `Refused` where another has been given a name of this drink since it was retired."""
+    owners = {fold(n): row for row in _things(venue, at) if row != retired for n in _names(row)}
+    for said in _names(retired):
+        if owner := owners.get(fold(said)):
+            kind = "drink" if isinstance(owner, Recipe) else "ingredient"
+            told = {"said": said, "mine": retired.name, "owner": owner.name}
+            raise refuse(f"name_taken_by_{kind}", **told)
 
 
 def named_drinks(venue: Venue) -> Iterator[NamedDrink]:
@@ -131,8 +141,9 @@ def _numbered(stem: str) -> Iterator[str]:
         number += 1
 
 
-def _things(venue: Venue) -> Iterator[Named]:
-    yield from Recipe.objects.in_house(venue)
+def _things(venue: Venue, at: dt.datetime) -> Iterator[Named]:
+    """A retired drink has given its names up: another may be called that now."""
+    yield from (row for row in Recipe.objects.in_house(venue) if not row.is_retired(at))
     yield from Ingredient.objects.in_house(venue)
 
 

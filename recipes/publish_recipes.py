@@ -22,7 +22,13 @@ from recipes.grammar.reasons import CannotBuild
 from recipes.in_effect import broken_from
 from recipes.menu import pantry_of
 from recipes.models import Module, Recipe, Revision, RulesVersion
-from recipes.naming import free_slug, parts_in, refuse_taken_names, tidy_aliases
+from recipes.naming import (
+    free_slug,
+    parts_in,
+    refuse_names_given_on,
+    refuse_taken_names,
+    tidy_aliases,
+)
 from recipes.publish import publish_revision
 
 CODES = frozenset({"retires_in_the_past", "already_retired", "not_retired", "last_on_the_menu"})
@@ -124,6 +130,7 @@ def bring_back(*, by: Membership, recipe: Recipe, at: dt.datetime) -> Recipe:
     venue, row = _lock(by), _fresh(recipe)
     if row.retires_at is None:
         raise refuse("not_retired", drink=row.name)
+    refuse_names_given_on(venue, row, at)
     row.retires_at = None
     if row.is_poured:
         _refuse_unbuildable(venue, row, at)

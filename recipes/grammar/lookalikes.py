@@ -40,6 +40,21 @@ def same_build(one: Drink, other: Drink) -> bool:
     return one.fingerprints == other.fingerprints
 
 
+def one_build(one: Drink, other: Drink) -> bool:
+    """The same in the glass, however it is written: amounts in other units or by another measure
+    don't matter, nor does the order of parts that have no place of their own."""
+    mine, theirs = one.fingerprints, other.fingerprints
+    apart_in = {a for a in Aspect if mine[a] != theirs[a]}
+    pours = (d.traits[Aspect.POURS] for d in (one, other))
+    return not apart_in or (apart_in == {Aspect.POURS} and len(set(pours)) == 1)
+
+
+def twins(drink: Drink, others: Iterable[Drink]) -> tuple[Drink, ...]:
+    """Drinks of another name and the same build; ties by slug."""
+    found = (o for o in others if o.slug != drink.slug and one_build(o, drink))
+    return tuple(sorted(found, key=lambda o: o.slug))
+
+
 def nearest(drink: Drink, others: Iterable[Drink], count: int = 3) -> tuple[Drink, ...]:
     """The drinks most like this one, nearest first, ties by slug; two names for it left out."""
     found = [o for o in others if o.slug != drink.slug and not same_build(o, drink)]

@@ -89,6 +89,7 @@ def _build(menu: Menu, recipe: Recipe) -> dict[str, object]:
         "steps": drink_sheet.steps(item, menu),
         "cost": cost_sheet(item.drink.spec, menu, recipe.price),
         "alike": drink_sheet.alike(item, menu),
+        "twins": drink_sheet.same_as(item, menu),
     }
 
 

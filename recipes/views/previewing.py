@@ -69,6 +69,7 @@ def as_seen(item: MenuDrink, menu: Menu, price: Decimal | None) -> Shown:
         "aspects": drink_sheet.aspects(item, menu),
         "steps": drink_sheet.steps(item, menu),
         "strong": drink_sheet.strong(item, menu),
+        "twins": drink_sheet.same_as(item, menu),
         "cost": cost_sheet(item.drink.spec, menu, price),
     }
 

@@ -5,7 +5,8 @@ from hypothesis import given
 
 from recipes.grammar.aspects import Aspect
 from recipes.grammar.drink import make_drink
-from recipes.grammar.lookalikes import WEIGHTS, distance, nearest, same_build
+from recipes.grammar.lookalikes import WEIGHTS, distance, nearest, one_build, same_build, twins
+from recipes.grammar.units import Unit
 from tests.grammar.cocktails import recipes
 from tests.grammar.kitchen import MENU, PANTRY, RULES, build, house, ml, pour, top
 
@@ -81,6 +82,23 @@ def test_two_names_for_one_build_are_the_same():
     assert not same_build(other, drink("screwdriver"))
     found = nearest(other, MENU_DRINKS, count=len(MENU))
     assert "cape-codder" not in {d.slug for d in found}
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "same"),
+    [
+        ([pour("gin"), ml("lemon-juice", 20)], [ml("lemon-juice", 20), pour("gin")], True),
+        ([ml("gin", 30)], [pour("gin", 3, Unit.CL)], True),
+        ([pour("gin"), top("tonic-water")], [pour("gin", 2), top("tonic-water")], False),
+        ([pour("gin"), top("tonic-water")], [pour("gin"), top("club-soda")], False),
+    ],
+)  # fmt: skip
+def test_one_build_however_it_is_written(one, other, same):
+    """Neither the order of equal parts matters nor the unit of an amount."""
+    mine, theirs = drink("one", build(*one)), drink("other", build(*other))
+
+    assert one_build(mine, theirs) is one_build(theirs, mine) is same
+    assert twins(mine, [theirs, mine]) == ((theirs,) if same else ())
 
 
 def test_a_drink_is_never_its_own_look_alike():

@@ -6,17 +6,20 @@ import uuid
 from html import unescape
 
 import pytest
+from django.utils import timezone
 
 from barcourse.people import log
+from barcourse.people.reasons import Refused
 from recipes import publish
 from recipes.grammar.rules import GlassRule
 from recipes.menu import menu_at
 from recipes.models import Ingredient
 from recipes.publish import OnMenu
+from recipes.publish_recipes import Card, bring_back, change_card, retire
 from tests.factories.people import OPENED
 from tests.factories.recipes import DAY, change_rules, recipe, revise
 from tests.grammar import kitchen
-from tests.recipes.pages import text, typed
+from tests.recipes.pages import look_at, publish_at, text, typed
 
 MADRAS = "/h/harbour-lights/book/drink/madras/"
 CHANGE = f"{MADRAS}change/"
@@ -378,3 +381,36 @@ def test_looking_leaves_nothing_behind(visit, tamsin):
 
     assert log.head(tamsin.venue) == head
     assert menu_at(tamsin.venue, NOW).by_slug["madras"].drink.spec.glass == "highball"
+
+
+def test_two_names_for_one_build_are_told_on_both_pages_and_before_publishing(visit, tamsin):
+    browser = visit(tamsin)
+    new = "/h/harbour-lights/book/new-drink/"
+    said = {"name": "Porto Breeze", "parts": "1 pour vodka\ntop orange juice\ntop cranberry juice"}
+    shown = look_at(browser, new, **said)
+    told = "The same build as Madras: one of the two could be another name of the other."
+
+    assert told in text(shown)
+    assert "Other names of Madras" in text(shown)
+
+    publish_at(browser, new, shown)
+    porto = text(browser.get("/h/harbour-lights/book/drink/porto-breeze/"))
+    madras = text(browser.get(MADRAS))
+
+    assert told in porto
+    assert "Retire Porto Breeze" in porto
+    assert "Easily mixed up with Madras Nothing differs the same build under another name" in porto
+    assert "The same build as Porto Breeze: one of the two" in madras
+    assert "Easily mixed up with Porto Breeze Nothing differs" in madras
+
+
+def test_the_name_of_a_retired_twin_goes_to_the_other(visit, tamsin):
+    browser = visit(tamsin)
+    retire(by=tamsin, recipe=recipe(tamsin, "sea-breeze"), at=timezone.now())
+    madras = recipe(tamsin, "madras")
+    card = Card(name="Madras", module=madras.module, aliases=("Sea breeze",))
+    change_card(by=tamsin, recipe=madras, card=card, at=timezone.now())
+
+    assert "Also called Sea breeze." in text(browser.get(MADRAS))
+    with pytest.raises(Refused, match="name_taken_by_drink"):
+        bring_back(by=tamsin, recipe=recipe(tamsin, "sea-breeze"), at=timezone.now())
