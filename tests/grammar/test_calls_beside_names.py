@@ -164,3 +164,9 @@ def test_two_fruits_that_were_asked_for_are_both_on_it():
 def test_a_drink_that_another_is_not_made_of_is_no_part_of_it():
     assert [d.recipe for d in read("lager shandy").drinks] == ["shandy"]
     assert read("cider shandy").unplaced == ("cider",)
+
+
+def test_a_spirit_that_none_of_a_family_has_is_not_dropped():
+    assert "gin" in read("gin breeze").unplaced
+    assert [q.about.value for q in read("vodka breeze").ask] == ["drink"]
+    assert read("vodka breeze").unplaced == ()

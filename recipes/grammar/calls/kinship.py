@@ -67,14 +67,18 @@ def kindred(book: Book, said: tuple[Entry, ...]) -> Identity | None:
     if not _is_spirit(book, base) or family.recipes_by != PART or family.weak:
         return None
     fits = family.kin
+    held: tuple[str, ...] = ()
     if not fits:
         fits = tuple(s for s in family.recipes if any(is_in(book, i, s) for i in base.items))
         if len(fits) == 1:
             return _recipe(book, family, fits[0])
+        held = fits
         fits = fits or family.recipes
     leads = [_only_spirit(book, s) for s in fits]
     alike = {_but(book.stock.builds[s], lead) for s, lead in zip(fits, leads, strict=True)}
     if len(base.items) > 1 or None in leads or len(alike) > 1:
+        if not held:
+            return None  # a gin breeze: the spirit is handed back, and which breeze is asked
         why = (Reason.of("call_open", said=family.phrase),)
         ask = ((About.DRINK, fits),)
         return Identity(None, None, family.phrase, why, ask, dear=COSTS["open"])
