@@ -1,6 +1,6 @@
 # `make run` and `make test` are all that a newcomer needs: both build .venv first.
 .DEFAULT_GOAL := help
-.PHONY: help run test setup check fix seed messages bench screenshots lock
+.PHONY: help run test setup check fix seed messages bench lighthouse screenshots lock
 
 help:           ## list what can be made
 	@sed -n 's/^\([a-z]*\):.*## \(.*\)/make \1|\2/p' Makefile | column -t -s '|'
@@ -29,6 +29,9 @@ messages:       ## gather every sentence for translators (LOCALE=es)
 
 bench: setup    ## what pages and sealed rows cost, as ratios to a floor
 	@.venv/bin/python scripts/bench.py
+
+lighthouse: setup  ## Lighthouse, mobile, on Next shift, a card and a quiz item: at least 95
+	@.venv/bin/python scripts/lighthouse.py
 
 screenshots: setup  ## take the README's pictures anew
 	@.venv/bin/python scripts/screenshots.py
