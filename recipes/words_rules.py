@@ -47,6 +47,9 @@ NOTICES: dict[str, str | Promise] = {
         "Left out, because the house doesn't stock what they mean: %(count)s of its words for "
         "things."
     ),
+    "word_left_out": lazy(
+        "Left out, because something in this house is called that already: “%(word)s”."
+    ),
     "glass_kept": lazy("Kept, because your recipes may be poured in it: the %(glass)s."),
 }
 """For `rules_check.CODES` and `rules_preset.CODES`."""

@@ -7,6 +7,7 @@ from random import Random
 
 from django.db import transaction
 
+from barcourse.demo.bottles import fill_the_shelf
 from barcourse.demo.diary import Diary
 from barcourse.demo.hire import Hire
 from barcourse.demo.house import (
@@ -50,6 +51,7 @@ def seed(now: dt.datetime) -> Venue:
         people.setdefault(hand.role, member)
         if hand.role is Role.TRAINER:
             _shorten_menu(member, at)
+            fill_the_shelf(member, at)
             price_everything(member, at)
         if hand.role is Role.TRAINEE:
             menu = menu_at(member.venue, at)

@@ -20,7 +20,8 @@ from recipes.grammar.rules_said import (
     write_patterns,
     write_servings,
 )
-from recipes.grammar.words_owned import PATTERN, SERVING, SLANG
+from recipes.grammar.words_owned import PATTERN, SERVING, SLANG, without_owned
+from recipes.naming import named_drinks
 from recipes.saying import sentences
 from recipes.shipped import shipped_rules
 from recipes.wording import either, label
@@ -111,7 +112,10 @@ class PresetForm(SectionForm):
 
     def _fitted(self) -> tuple[HouseRules, tuple[Reason, ...]]:
         preset = shipped_rules(self.cleaned_data["preset"])
-        return fitted(preset, self.menu.venue.country, self.rules, self.menu.pantry)
+        menu = self.menu
+        rules, told = fitted(preset, menu.venue.country, self.rules, menu.pantry)
+        rules, owned = without_owned(rules, self.rules, menu.pantry, named_drinks(menu.venue))
+        return rules, (*told, *owned)
 
     @property
     def country(self) -> str:

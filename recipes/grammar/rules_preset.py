@@ -21,7 +21,7 @@ PRESET_OF = {
 }
 """Preset by country of the house. None of them claims to be the law of the place."""
 
-CODES = frozenset({"garnish_left_out", "slang_left_out", "glass_kept"})
+CODES = frozenset({"garnish_left_out", "slang_left_out", "word_left_out", "glass_kept"})
 """What comes of fitting a preset to a house, each told and none refused."""
 
 

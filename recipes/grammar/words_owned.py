@@ -77,3 +77,21 @@ def clashes(
         elif thing is not None and word.section != SLANG:
             told = {"word": word.said, "section": word.section, "owner": thing.name}
             yield Reason.of("word_of_an_ingredient", **told)
+
+
+def without_owned(
+    rules: HouseRules, before: HouseRules, pantry: Pantry, drinks: Iterable[NamedDrink]
+) -> tuple[HouseRules, tuple[Reason, ...]]:
+    """Rules from elsewhere without the words that somebody here owns, each told."""
+    owned = [r.values for r in clashes(rules, before, pantry, drinks)]
+    gone = {(str(v["section"]), str(v["word"])) for v in owned}
+    kept = {
+        field: {w: meant for w, meant in words.items() if (section, w) not in gone}
+        for field, section, words in (
+            ("patterns", PATTERN, rules.patterns),
+            ("servings", SERVING, rules.servings),
+            ("slang", SLANG, rules.slang),
+        )
+    }
+    told = (Reason.of("word_left_out", word=str(v["word"])) for v in owned)
+    return rules.model_copy(update=kept), tuple(told)

@@ -3,7 +3,7 @@
 import pytest
 
 from recipes.grammar.rules import Pattern, Serving
-from recipes.grammar.words_owned import NamedDrink, clashes, owner_in
+from recipes.grammar.words_owned import NamedDrink, clashes, owner_in, without_owned
 from tests.grammar.kitchen import PANTRY, RULES
 
 MADRAS = NamedDrink("Madras", ("Madras", "dras"), frozenset({"vodka", "cranberry-juice"}))
@@ -48,6 +48,18 @@ def test_what_the_rules_said_before_they_may_go_on_saying():
     assert [r.code for r in found({"servings": {"madras": Serving.HALF}}, before)] == [
         "word_of_a_drink"
     ]
+
+
+def test_rules_from_elsewhere_leave_out_what_is_owned_here():
+    before = RULES.model_copy(update=NOTHING)
+    words = {"patterns": {"press": PRESS, "Madras": PRESS}, "servings": {"gin": Serving.HALF}}
+    rules, told = without_owned(before.model_copy(update=words), before, PANTRY, [MADRAS])
+
+    assert (set(rules.patterns), rules.servings) == ({"press"}, {})
+    assert [(r.code, r.values["word"]) for r in told] == [
+        ("word_left_out", "Madras"), ("word_left_out", "gin"),
+    ]  # fmt: skip
+    assert list(clashes(rules, before, PANTRY, [MADRAS])) == []
 
 
 @pytest.mark.parametrize(

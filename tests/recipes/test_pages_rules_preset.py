@@ -130,6 +130,7 @@ SAID = [
     (Reason.of("garnish_left_out", rule=1), "garnish rule 1 (tonic water)"),
     (Reason.of("slang_left_out", count=2), "what they mean: 2 of its words"),
     (Reason.of("glass_kept", glass="rocks"), "the Rocks glass"),
+    (Reason.of("word_left_out", word="press"), "is called that already: “press”."),
 ]
 
 
