@@ -85,15 +85,15 @@ def test_a_module_with_nothing_to_ask_says_so(visit, nils):
     "choice", [None, "", "99", "4", "-2", "-99", "abc", "1.0", "²", LONG, "\x00", "0; DROP TABLE"]
 )
 def test_a_choice_that_nobody_offered(visit, nils, choice):
-    quiz, browser = make.start_quiz(nils), visit(nils)
-    path, before = address(nils, "quiz", code=quiz.code), written()
+    item, browser = make.start_at_one_choice(nils), visit(nils)
+    path, before = address(nils, "quiz", code=item.quiz.code), written()
     sent = fields(browser.get(path))
 
     answer = browser.send(path, sent if choice is None else {**sent, "choice": choice})
 
     assert answer.status_code == 200
     assert "Pick one of the answers, or say that you'd ask." in text(answer)
-    assert "1 of 12" in text(answer)
+    assert f"{item.position} of 12" in text(answer)
     assert written() == before
 
 

@@ -48,7 +48,7 @@ def test_two_thumbs_on_the_quiz_button_start_one_quiz(nils):
 
 
 def test_one_question_answered_twice_at_once_is_answered_once(nils):
-    item = make.start_quiz(nils).items.first()
+    item = make.start_at_one_choice(nils)
 
     results = at_once(
         *(
@@ -58,7 +58,7 @@ def test_one_question_answered_twice_at_once_is_answered_once(nils):
     )
 
     assert faults(results) == []
-    assert set(results) == {Answer.objects.get()}
+    assert set(results) == {Answer.objects.get(item=item)}
 
 
 def test_the_last_two_questions_answered_at_once_close_the_quiz_once(nils):
@@ -69,7 +69,7 @@ def test_the_last_two_questions_answered_at_once_close_the_quiz_once(nils):
     results = at_once(
         *(
             lambda item=item: record.answer_item(
-                by=nils, item=item, choice=make.asked_of(item).right, at=NOW
+                by=nils, item=item, choice=make.right(make.asked_of(item)), at=NOW
             )
             for item in left
         )

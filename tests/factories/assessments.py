@@ -76,6 +76,19 @@ def asked_of(item: Item) -> ItemAsked:
     return ItemAsked.from_json(item.asked)
 
 
+def is_one_choice(item: Item) -> bool:
+    return isinstance(right(asked_of(item)), int)
+
+
+def start_at_one_choice(hire: Membership) -> Item:
+    """A quiz answered up to the first question that takes one choice: that question."""
+    quiz = start_quiz(hire)
+    items = list(quiz.items.order_by("position").select_related("quiz"))
+    first = next(n for n, item in enumerate(items) if is_one_choice(item))
+    answer(quiz, most=first)
+    return items[first]
+
+
 def answer(
     quiz: Quiz, answering: Answering = right, *, at: dt.datetime = NOW, most: int = 999
 ) -> Quiz:
