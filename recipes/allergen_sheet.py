@@ -106,7 +106,7 @@ def drink_labels(item: MenuDrink, tonight: Tonight, rows: Stock) -> DrinkLabels:
         name=item.drink.name,
         slug=item.drink.slug,
         known=tuple(allergen_label(a) for a in _known(used)),
-        has_unknown=any(_is_unread(row) for row in used),
+        has_unknown=any(row.label_is_unread for row in used),
         is_off=is_off,
         tonight=tuple(_stand_ins(item, tonight, rows)),
         why_off=off_sheet(served, tonight).why if isinstance(served, OffDrink) else (),
@@ -124,7 +124,7 @@ def by_allergen(slug: str, tonight: Tonight, rows: Stock) -> ByAllergen:
         used = [rows[s] for s in ingredients_of(served.drink.spec) if s in rows]
         if by := [row.name for row in used if slug in (row.allergens or ())]:
             known.append(Holding(item.drink.name, item.drink.slug, ", ".join(by)))
-        elif by := [row.name for row in used if _is_unread(row)]:
+        elif by := [row.name for row in used if row.label_is_unread]:
             unknown.append(Holding(item.drink.name, item.drink.slug, ", ".join(by)))
     return ByAllergen(allergen_label(slug), tuple(known), tuple(unknown))
 
@@ -166,10 +166,6 @@ def _stand_ins(item: MenuDrink, tonight: Tonight, rows: Stock) -> Iterator[Stand
             yield StandIn(said, label_sheet(row, stands_in=True))
         elif not is_off:
             yield StandIn(f"{instead(out, None)}.", None)
-
-
-def _is_unread(row: Ingredient) -> bool:
-    return row.allergens is None or row.label_is_older
 
 
 def _known(rows: Iterable[Ingredient]) -> list[str]:

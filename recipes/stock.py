@@ -69,9 +69,13 @@ def label_words(row: Ingredient) -> str:
 
 
 def allergens_said(row: Ingredient) -> str:
-    """What may be said of it. Of another bottle than the one that was read, that it is unread
-    comes first."""
+    """What may be said of it. That none have been entered is said only where somebody read the
+    label. Of another bottle than the one that was read, that it is unread comes first."""
     said = allergen_words(None if row.allergens is None else tuple(row.allergens))
+    if row.checked_by_id is None:
+        unknown = allergen_words(None)
+        told = {"said": said, "unknown": unknown}
+        return _("%(said)s %(unknown)s") % told if row.allergens else unknown
     if not row.label_is_older:
         return said
     unread = _("It is another bottle now, and nobody has read its label: fetch the manager.")

@@ -94,6 +94,12 @@ class Ingredient(models.Model):
             return False
         return self.checked_at is None or self.checked_at < self.bottle_changed_at
 
+    @property
+    def label_is_unread(self) -> bool:
+        """Whether nobody of the house has read the label of this bottle, whatever a course or a
+        sheet brought along: its allergens are unknown."""
+        return self.checked_by_id is None or self.allergens is None or self.label_is_older
+
     def facts(self) -> grammar.Ingredient:
         return grammar.Ingredient(
             slug=self.slug,

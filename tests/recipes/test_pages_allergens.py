@@ -75,6 +75,22 @@ def test_a_drink_by_name_is_shown_at_once(visit, tamsin, nils):
     assert "Something in it is unknown" in page
 
 
+@pytest.mark.parametrize(
+    ("allergens", "said"),
+    [
+        ([], "cranberry juice Nobody has checked this one."),
+        (["milk"], "cranberry juice Contains: milk. Nobody has checked this one."),
+    ],
+)
+def test_what_a_course_brought_along_nobody_has_checked(visit, tamsin, nils, allergens, said):
+    stock(tamsin).named(["cranberry-juice"]).update(allergens=allergens)
+    page = text(visit(nils).get(PAGE, {"find": "madras"}))
+
+    assert said in page
+    assert "cranberry juice None entered" not in page
+    assert "Something in it is unknown" in page
+
+
 def test_by_another_name_too(visit, nils):
     page = text(visit(nils).get(PAGE, {"find": "VODKA CRAN"}))
 
@@ -129,21 +145,24 @@ def test_an_ingredient_by_name(visit, tamsin, nils):
 
 
 def test_by_allergen_known_and_unknown_are_kept_apart(visit, tamsin, nils):
-    stock(tamsin).update(allergens=[])
+    stock(tamsin).update(allergens=[], checked_by=tamsin, checked_at=OPENED)
     read_label(tamsin, "cream", "milk")
-    stock(tamsin).named(["cola"]).update(allergens=None)
+    unread = {"checked_by": None, "checked_at": None}
+    stock(tamsin).named(["cola"]).update(allergens=None, **unread)
+    stock(tamsin).named(["cranberry-juice"]).update(**unread)  # "none", as a course has it
     page = text(visit(nils).get(PAGE, {"allergen": "milk"}))
     known, unknown = page.split("Drinks known to contain it", 1)[1].split("Of these nobody can", 1)
 
     assert "White russian cream" in known
     assert "Cuba libre" not in known
     assert "Cuba libre not checked: cola" in unknown
+    assert "Madras not checked: cranberry juice" in unknown
     assert "White russian" not in unknown
     assert "may hold it too" in unknown
 
 
 def test_nothing_entered_says_nothing_of_what_is_in_it(visit, tamsin, nils):
-    stock(tamsin).update(allergens=[])
+    stock(tamsin).update(allergens=[], checked_by=tamsin, checked_at=OPENED)
     page = text(visit(nils).get(PAGE, {"allergen": "milk"}))
 
     assert "None has been entered. That says nothing about what is in them." in page

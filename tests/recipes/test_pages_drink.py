@@ -63,7 +63,7 @@ def test_the_caution_stands_beside_the_strength(visit, tamsin):
 def test_allergens_say_what_is_known_and_by_whom(visit, tamsin):
     stock = Ingredient.objects.in_house(tamsin.venue)
     stock.named(["vodka"]).update(allergens=["gluten"], checked_by=tamsin, checked_at=OPENED)
-    stock.named(["orange-juice"]).update(allergens=[])
+    stock.named(["orange-juice"]).update(allergens=[], checked_by=tamsin, checked_at=OPENED)
     page = text(visit(tamsin).get(MADRAS))
 
     assert "vodka Contains: cereals with gluten. Label read by Tamsin on March 5, 2026." in page
