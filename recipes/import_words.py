@@ -11,8 +11,8 @@ from django.utils.translation import gettext_lazy as lazy
 from barcourse.people.reasons import Reason as PeopleReason
 from recipes import words_editing
 from recipes.grammar.reasons import Reason
+from recipes.imported import Outcome, Taken
 from recipes.menu import Menu
-from recipes.publish_import import Outcome, Taken
 from recipes.saying import sentence
 from recipes.wording import word
 

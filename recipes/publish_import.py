@@ -11,7 +11,6 @@ import datetime as dt
 from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
-from enum import StrEnum
 from typing import Any
 
 from django.db import transaction
@@ -22,6 +21,8 @@ from barcourse.people.models import Membership, Venue
 from barcourse.people.reasons import Reason as PeopleReason
 from barcourse.people.reasons import Refused
 from recipes.grammar.course import fold
+from recipes.grammar.glass_fit import in_fitted_glass
+from recipes.grammar.ingredients import Pantry
 from recipes.grammar.menu_text import heard, key_of
 from recipes.grammar.near import near
 from recipes.grammar.reasons import CannotBuild, Reason
@@ -31,6 +32,7 @@ from recipes.grammar.sheet_rows import House, RecipeRow, new_ingredients, read_r
 from recipes.grammar.sheet_standing import Standing
 from recipes.grammar.sheet_text import Sheet
 from recipes.grammar.spec import BuildSpec
+from recipes.imported import CannotImport, Imported, Outcome, Taken
 from recipes.menu import Menu, menu_at, pantry_of
 from recipes.models import Ingredient, Module, Recipe
 from recipes.publish import OnMenu, publish_revision, set_menu, standing_of
@@ -40,59 +42,16 @@ from recipes.publish_recipes import Card, add_recipe, change_card
 CODES = frozenset({"row_twice", "module_untold", "near_drink"})
 
 
-class Outcome(StrEnum):
-    ADDED = "added"
-    CHANGED = "changed"
-    UNCHANGED = "unchanged"
-    REFUSED = "refused"
+Meant = Mapping[str, str]
+"""What was said of names that are nearly those of drinks, by folded name: the slug of the drink, or
+"" for a new one."""
+_NOTHING_MEANT: Meant = {}
 
 
 @dataclass(frozen=True)
-class Taken:
-    """What became of one row. `slug` is empty where it was refused, for the `reasons`."""
-
-    line: int
-    name: str
-    outcome: Outcome
-    slug: str = ""
-    reasons: tuple[Reason | PeopleReason, ...] = ()
-
-
-@dataclass(frozen=True)
-class Imported:
-    """What became of a sheet, and the menu as it is with it (or would be)."""
-
-    rows: tuple[Taken, ...]
-    ingredients: tuple[Ingredient, ...]
-    ignored: tuple[str, ...]
-    menu: Menu
-
-    def of(self, outcome: Outcome) -> tuple[Taken, ...]:
-        return tuple(row for row in self.rows if row.outcome is outcome)
-
-    @property
-    def refused(self) -> tuple[Taken, ...]:
-        return self.of(Outcome.REFUSED)
-
-    @property
-    def unknown(self) -> tuple[str, ...]:
-        """Ingredients that the house doesn't have, as the sheet writes them, each once."""
-        said = {
-            fold(name): name
-            for row in self.refused
-            for reason in row.reasons
-            if reason.code in ("unknown_ingredient", "kind_untold")
-            for name in (str(dict(reason.params).get("ingredient") or dict(reason.params)["said"]),)
-        }
-        return tuple(said.values())
-
-
-class CannotImport(ValueError):  # noqa: N818  # it is no error of the program
-    """A sheet with rows that can't be taken in; nothing of it was."""
-
-    def __init__(self, imported: Imported) -> None:
-        super().__init__(f"{len(imported.refused)} rows refused")
-        self.imported = imported
+class _Names:
+    all_new: bool
+    meant: Meant
 
 
 @transaction.atomic
@@ -103,10 +62,12 @@ def import_recipes(
     at: dt.datetime,
     add_ingredients: bool = False,
     new_names: bool = False,
+    meant: Meant = _NOTHING_MEANT,
 ) -> Imported:
     """Raises `CannotImport` where a single row can't be taken in, `NoRules` in an empty house.
-    `new_names`: a name that is nearly that of a drink is a new one."""
-    found = _go_through(by, sheet, at, add_ingredients, new_names)
+    `new_names`: a name that is nearly that of a drink is a new one, unless `meant` says of it
+    which drink it is."""
+    found = _go_through(by, sheet, at, add_ingredients, _Names(new_names, meant))
     if found.refused:
         raise CannotImport(found)
     counts = {o.value: len(found.of(o)) for o in (Outcome.ADDED, Outcome.CHANGED)}
@@ -123,16 +84,17 @@ def rehearse_import(
     at: dt.datetime,
     add_ingredients: bool = False,
     new_names: bool = False,
+    meant: Meant = _NOTHING_MEANT,
 ) -> Imported:
     """What would become of every row. Nothing stays written."""
     with transaction.atomic():
-        found = _go_through(by, sheet, at, add_ingredients, new_names)
+        found = _go_through(by, sheet, at, add_ingredients, _Names(new_names, meant))
         transaction.set_rollback(True)
     return found
 
 
 def _go_through(
-    by: Membership, sheet: Sheet, at: dt.datetime, add: bool, new_names: bool
+    by: Membership, sheet: Sheet, at: dt.datetime, add: bool, names: _Names
 ) -> Imported:
     venue = Venue.objects.select_for_update(no_key=True).get(pk=by.venue_id)
     menu = menu_at(venue, at)
@@ -141,9 +103,9 @@ def _go_through(
     added = _stock(by, sheet, house, at) if add else ()
     if added:
         house = replace(house, pantry=pantry_of(venue))
-    desk = _Desk(by, at, menu, modules, new_names)
+    desk = _Desk(by, at, menu, modules, names, house.pantry)
     rows = tuple(desk.take(row) for row in read_rows(sheet.rows, house, adding=add))
-    return Imported(rows, added, sheet.ignored, menu_at(venue, at))
+    return Imported(rows, added, sheet.ignored, menu_at(venue, at), menu)
 
 
 def _stock(by: Membership, sheet: Sheet, house: House, at: dt.datetime) -> tuple[Ingredient, ...]:
@@ -167,11 +129,13 @@ class _Desk:
         at: dt.datetime,
         menu: Menu,
         modules: dict[str, Module],
-        new_names: bool,
+        names: _Names,
+        pantry: Pantry,
     ) -> None:
         self.by, self.at, self.menu, self.modules = by, at, menu, modules
-        self.known = _by_name(Recipe.objects.in_house(menu.venue).select_related("module"))
-        self.new_names = new_names
+        recipes = Recipe.objects.in_house(menu.venue).select_related("module")
+        self.known = _by_name(recipes) | _by_answer(recipes, names.meant)
+        self.names, self.pantry = names, pantry
         self.met: dict[str, tuple[int, str]] = {}
 
     def take(self, row: RecipeRow) -> Taken:
@@ -179,15 +143,30 @@ class _Desk:
         if row.reasons:
             return Taken(row.line, row.name, Outcome.REFUSED, reasons=row.reasons)
         reasons: tuple[Reason | PeopleReason, ...]
+        near: tuple[str, ...] = ()
         try:
+            fitted, glass = self._in_a_glass_that_holds_it(row)
             with transaction.atomic():
-                slug, outcome = self._take(row)
-            return Taken(row.line, row.name, outcome, slug)
+                slug, outcome = self._take(fitted)
+            return Taken(row.line, row.name, outcome, slug, glass=glass, spec=fitted.spec)
+        except _NearError as asked:
+            reasons, near = (_on_line(row.line, asked.reasons[0]),), asked.slugs
         except CannotBuild as bad:
             reasons = tuple(_on_line(row.line, reason) for reason in bad.reasons)
         except Refused as no:
             reasons = (no.reason,)
-        return Taken(row.line, row.name, Outcome.REFUSED, reasons=reasons)
+        return Taken(row.line, row.name, Outcome.REFUSED, reasons=reasons, near=near)
+
+    def _in_a_glass_that_holds_it(self, row: RecipeRow) -> tuple[RecipeRow, str]:
+        """The row with the glass that it lacks, and which that is; "" where it needs none."""
+        build, recipe = build_of(row.spec), self.known.get(fold(row.name))
+        if recipe is not None and self._is_built_so(recipe, build):
+            return row, ""
+        fitted = in_fitted_glass(build, self.menu.rules, self.pantry)
+        if fitted is build:
+            return row, ""
+        spec = {**row.spec, "glass": fitted.glass, "ice": fitted.ice}
+        return replace(row, spec=spec), fitted.glass or ""
 
     def _take(self, row: RecipeRow) -> tuple[str, Outcome]:
         recipe = self.known.get(fold(row.name))
@@ -204,7 +183,7 @@ class _Desk:
         return recipe.slug, Outcome.UNCHANGED if same else Outcome.CHANGED
 
     def _add(self, row: RecipeRow) -> str:
-        if not self.new_names:
+        if not self.names.all_new and fold(row.name) not in self.names.meant:
             self._refuse_near(row.name)
         said = row.standing
         share = 1.0 if said.share is None else said.share
@@ -216,12 +195,14 @@ class _Desk:
 
     def _refuse_near(self, name: str) -> None:
         """One accent, one slip, other small words or another order: asked about."""
-        said, named = heard(name), {heard(n): r.name for n, r in self.known.items()}
-        same = {r for n, r in named.items() if n == said or key_of(n) == key_of(said)}
+        said, named = heard(name), {heard(n): r.slug for n, r in self.known.items()}
+        same = {slug for n, slug in named.items() if n == said or key_of(n) == key_of(said)}
         meant = sorted(same) or list(near(said, named))
         if meant:
-            drinks = " / ".join(meant[:3])
-            raise CannotBuild((Reason.of("near_drink", said=name, drink=drinks),))
+            names = {r.slug: r.name for r in self.known.values()}
+            drinks = " / ".join(names[slug] for slug in meant[:3])
+            reason = Reason.of("near_drink", said=name, drink=drinks)
+            raise _NearError(reason, tuple(meant[:3]))
 
     def _stand(self, recipe: Recipe, said: Standing) -> bool:
         """What the row leaves open stays as it is; taken off, it is no must-know either."""
@@ -244,11 +225,14 @@ class _Desk:
 
     def _publish(self, recipe: Recipe, row: RecipeRow) -> bool:
         """A drink that is built so already may stay, even one that today's rules can't build."""
-        holding = recipe.revisions.in_effect(self.at).newest_first().first()
-        if holding is not None and holding.build == build_of(row.spec):
+        if self._is_built_so(recipe, build_of(row.spec)):
             return False
         publish_revision(by=self.by, recipe=recipe, spec=row.spec, at=self.at)
         return True
+
+    def _is_built_so(self, recipe: Recipe, build: BuildSpec) -> bool:
+        holding = recipe.revisions.in_effect(self.at).newest_first().first()
+        return holding is not None and holding.build == build
 
     def _change_card(self, recipe: Recipe, row: RecipeRow) -> bool:
         module = self.modules[row.module] if row.module else recipe.module
@@ -264,6 +248,17 @@ class _Desk:
             return False
         card = Card(recipe.name, module, aliases, share, price)
         return bool(change_card(by=self.by, recipe=recipe, card=card, at=self.at))
+
+
+class _NearError(CannotBuild):
+    def __init__(self, reason: Reason, slugs: tuple[str, ...]) -> None:
+        super().__init__((reason,))
+        self.slugs = slugs
+
+
+def _by_answer(recipes: Iterable[Recipe], meant: Meant) -> dict[str, Recipe]:
+    by_slug = {r.slug: r for r in recipes}
+    return {name: by_slug[slug] for name, slug in meant.items() if slug in by_slug}
 
 
 def _by_name(recipes: Iterable[Recipe]) -> dict[str, Recipe]:

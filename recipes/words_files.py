@@ -35,6 +35,9 @@ FILES: dict[str, str | Promise] = {
     "amount_negative": lazy(
         "“%(said)s” is less than nothing, and nobody can pour that. Write it without the minus."
     ),
+    "amount_range": lazy(
+        "“%(said)s” is two amounts, and everybody would build another drink. Write one of them."
+    ),
     "unknown_unit": lazy(
         "“%(said)s” is no measure of %(ingredient)s. Write pour, ml, cl, fl oz, teaspoon, bar "
         "spoon, dash or splash."

@@ -8,6 +8,10 @@ REFUSALS: dict[str, str | Promise] = {
         "%(ingredient)s tops the drink up, so it has no amount. Take the amount out, "
         "or measure it instead."
     ),
+    "top_too_strong": lazy(
+        "%(ingredient)s has %(abv)s %% alcohol, too much to fill a glass with. Measure it, as in "
+        "“1 pour”; wine, beer and mixers may go to the top."
+    ),
     "share_not_positive": lazy(
         "%(ingredient)s needs a share of the room above 0. Write 1 for an equal share."
     ),

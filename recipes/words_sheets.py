@@ -7,6 +7,7 @@ from recipes.grammar.till_sheet import Kind
 
 SHEETS: dict[str, str | Promise] = {
     "sheet_empty": lazy("There is nothing in this sheet."),
+    "sheet_without_rows": lazy("This sheet names its columns and nothing else: no drink is in it."),
     "sheet_unreadable": lazy("It stops being a sheet here. A quotation mark may stand alone."),
     "sheet_too_long": lazy("More than %(most)s rows: that is no house book. Split the sheet."),
     "sheet_too_large": lazy("This file is larger than %(kilobytes)s KB. Split it."),

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
+from recipes.grammar.glass_choice import default_glass, own_kind
 from recipes.grammar.ingredients import WETS_A_RIM, Ingredient, Pantry
 from recipes.grammar.rules import Family, GarnishRule, HouseRules, MeasuredBy, family
 from recipes.grammar.spec import BuildSpec, Garnish, How, Ice, Method, Part, When
@@ -113,8 +114,8 @@ def resolve(spec: BuildSpec, rules: HouseRules, pantry: Pantry) -> HouseSpec:
     `refusals.read_spec` says so first, in reasons.
     """
     kind = family(spec)
-    glass = spec.glass or rules.default_glass[kind]
-    ice = spec.ice or default_ice(spec, rules)
+    glass = spec.glass or default_glass(spec, rules, pantry)
+    ice = spec.ice or default_ice(spec, rules, pantry)
     rule = garnish_rule(spec, rules, pantry)
     written = spec.garnish if spec.garnish is not None else (rule.garnish if rule else ())
     return HouseSpec(
@@ -133,7 +134,9 @@ def resolve(spec: BuildSpec, rules: HouseRules, pantry: Pantry) -> HouseSpec:
     )
 
 
-def default_ice(spec: BuildSpec, rules: HouseRules) -> Ice:
+def default_ice(spec: BuildSpec, rules: HouseRules, pantry: Pantry) -> Ice:
+    if spec.glass is None and own_kind(spec, pantry):
+        return Ice.NONE
     return rules.default_ice.get(family(spec), Ice.NONE)
 
 

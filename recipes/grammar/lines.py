@@ -36,6 +36,7 @@ from recipes.grammar.units import Unit
 CODES = frozenset(
     {
         "amount_negative",
+        "amount_range",
         "line_without_ingredient",
         "misspelt_ingredient",
         "number_unreadable",
@@ -79,6 +80,12 @@ _NUMBER = re.compile(
     re.VERBOSE | re.IGNORECASE,
 )
 _NEGATIVE = re.compile(r"(?<![\w)])[-\u2212\u2013](?=[\d½⅓⅔¼¾⅛⅜⅝⅞])")
+_RANGE = re.compile(
+    r"(?P<range>\d+(?:[.,]\d+)?\s*(?:[-\u2013\u2014]|to\b)\s*\d+(?:[.,]\d+)?)(?![\d/])",
+    re.IGNORECASE,
+)
+_NO_NUMBER = re.compile(r"(?:nan|inf|infinity|none|null)\s", re.IGNORECASE)
+"""What programs write where there was no number."""
 _OF = re.compile(r"^of\s+", re.IGNORECASE)
 _ALIKE = 80.0
 """From what likeness on (0 to 100, rapidfuzz ratio) a misspelling is worth asking about."""
@@ -208,6 +215,10 @@ def _read_part(line: str, stock: _Stock) -> Said:
     how = _HOWS[how_said] if how_said else How.MEASURED
     if how is How.TOP:
         return _read_top(rest, stock)
+    if found := _RANGE.match(rest):
+        raise _UnreadableError(Reason.of("amount_range", said=found["range"][:40]))
+    if _NO_NUMBER.match(rest):
+        raise _UnreadableError(Reason.of("number_unreadable", said=rest.split()[0][:40]))
     if _NEGATIVE.search(rest):
         raise _UnreadableError(Reason.of("amount_negative", said=line[:80]))
     amount, rest = _read_number(rest)

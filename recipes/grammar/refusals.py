@@ -5,6 +5,7 @@ from typing import Any
 
 from pydantic import ValidationError
 
+from recipes.grammar.glass_choice import default_glass
 from recipes.grammar.house_spec import (
     HouseSpec,
     default_ice,
@@ -14,13 +15,17 @@ from recipes.grammar.house_spec import (
 )
 from recipes.grammar.ingredients import LiquorClass, Pantry
 from recipes.grammar.reasons import CannotBuild, Reason, Value
-from recipes.grammar.rules import HouseRules, family
+from recipes.grammar.rules import HouseRules
 from recipes.grammar.spec import BuildSpec, How, Ice, Method
 from recipes.grammar.strength import melted_ml
 from recipes.grammar.units import COUNTED, Unit
 
 LEAST_TOP_ML = 10.0
 """A top-up with less room than this can't be poured (common practice, no source)."""
+
+MOST_TOP_ABV = 20.0
+"""Percent by volume up to which a glass may be topped up with something: wine, beer, cider, sherry.
+Whoever fills a glass with spirit meant a measure of it (our own choice, no source)."""
 
 LOW_ABV = 0.5
 """Percent by volume up to which a drink counts as alcohol-free here; local law may say less."""
@@ -39,9 +44,17 @@ def read_spec(
     except ValidationError as bad:
         raise CannotBuild(shape_reasons(bad)) from bad
     reasons = problems(spec, rules, pantry, alcohol_module=alcohol_module)
-    if reasons:
+    if reasons := (*_topped_with_spirit(spec, pantry), *reasons):
         raise CannotBuild(reasons)
     return spec
+
+
+def _topped_with_spirit(spec: BuildSpec, pantry: Pantry) -> Iterable[Reason]:
+    """Asked of what is written anew; a drink that the house pours so already stays as it is."""
+    for part in spec.mixers:
+        item = pantry.get(part.ingredient)
+        if item is not None and item.abv > MOST_TOP_ABV:
+            yield Reason.of("top_too_strong", ingredient=part.ingredient, abv=round(item.abv))
 
 
 def shape_reasons(bad: ValidationError) -> tuple[Reason, ...]:
@@ -91,6 +104,7 @@ HOUSE_CODES = frozenset(
         "no_room_to_top",
         "no_alcohol",
         "alcohol_in_alcohol_free",
+        "top_too_strong",
     }
 )
 CODES = OWN_CODES | HOUSE_CODES
@@ -105,7 +119,7 @@ def problems(
         return unknown  # volumes can't be reckoned without these
     amounts = tuple(_amounts(spec, rules, pantry))
     rim = tuple(_rim(spec, rules, pantry))
-    layers = tuple(_layers(spec, rules))
+    layers = tuple(_layers(spec, rules, pantry))
     if amounts or rim or layers:
         return amounts + rim + layers
     house = resolve(spec, rules, pantry)
@@ -124,7 +138,7 @@ def _unknown(spec: BuildSpec, rules: HouseRules, pantry: Pantry) -> Iterable[Rea
         unknown = [slug for slug in ruled if slug not in pantry]
     for slug in unknown:
         yield Reason.of("unknown_ingredient", ingredient=slug)
-    glass = spec.glass or rules.default_glass.get(family(spec), "")
+    glass = spec.glass or default_glass(spec, rules, pantry)
     if glass not in rules.glasses:
         yield Reason.of("unknown_glass", glass=glass)
 
@@ -152,10 +166,10 @@ def _rim(spec: BuildSpec, rules: HouseRules, pantry: Pantry) -> Iterable[Reason]
         yield Reason.of("rim_with_nothing_to_wet", rim=spec.rim.item)
 
 
-def _layers(spec: BuildSpec, rules: HouseRules) -> Iterable[Reason]:
+def _layers(spec: BuildSpec, rules: HouseRules, pantry: Pantry) -> Iterable[Reason]:
     """The recipe may leave ice to the house, and the house may put it in every shot."""
     by_house = spec.method is Method.LAYER and spec.ice is None
-    if by_house and default_ice(spec, rules) is not Ice.NONE:
+    if by_house and default_ice(spec, rules, pantry) is not Ice.NONE:
         yield Reason.of("layer_over_ice")
 
 

@@ -57,12 +57,13 @@ ICES: dict[str, Ice] = {
 
 _HOW = r"(?P<how>(?:muddled?|float|first in|measured)\s+)?"
 _AMOUNT = r"(?P<amount>[\d½⅓⅔¼¾⅛⅜⅝⅞][\d\s./,½⅓⅔¼¾⅛⅜⅝⅞]*)"
-_UNIT = r"(?:ml|cl|oz|fl\.? oz\.?|pours?|dash(?:es)?|tsp|teaspoons?|splash(?:es)?)"
+_UNIT = r"(?:ml|cl|oz\.?|ounces?|fl\.? ?oz\.?|pours?|dash(?:es)?|tsp|teaspoons?|splash(?:es)?)"
 _READ_AS = tuple(
     (re.compile(pattern, re.IGNORECASE), said)
     for pattern, said in (
         (r"^top(?:ped)?\s+(?:up\s+)?(?:with\s+)?", "top "),
-        (r"^(.+?),?\s+to top(?: up)?$", r"top \1"),
+        (r"^fill(?:ed)?\s+(?:up\s+)?with\s+", "top "),
+        (r"^(.+?),?\s+to (?:top|fill)(?: up)?$", r"top \1"),
         (r"^muddled\s+", "muddle "),
         (r"^(?:an?\s+)?(dash|splash)\s+(?:of\s+)?", r"1 \1 "),
         (r"(?<=\d)-(?=\d+/\d)", " "),
@@ -76,7 +77,8 @@ _RIM = re.compile(
     re.IGNORECASE,
 )
 _POURED = re.compile(
-    rf"^(?:top(?:ped)?\s|float\s|first in\s|measured\s|{_AMOUNT}\s*{_UNIT}\s|.+\sto top(?: up)?$)",
+    rf"^(?:top(?:ped)?\s|fill(?:ed)?\s|float\s|first in\s|measured\s|{_AMOUNT}\s*{_UNIT}\s"
+    r"|.+\sto (?:top|fill)(?: up)?$)",
     re.IGNORECASE,
 )
 _COUNTED = re.compile(r"^(?:an?|\d+)\s+", re.IGNORECASE)

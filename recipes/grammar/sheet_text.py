@@ -31,6 +31,7 @@ CODES = frozenset(
     {
         "sheet_empty",
         "sheet_unreadable",
+        "sheet_without_rows",
         "sheet_too_long",
         "column_missing",
         "column_twice",
@@ -111,13 +112,17 @@ def sheet_of(numbered: Sequence[tuple[int, Sequence[str]]]) -> Sheet:
     if not filled:
         raise _refused("sheet_empty")
     (first, head), *rest = filled
+    if not rest:
+        _refuse_columns(first, [fold(_plain(c)).replace(" ", "_") for c in head], head)
+        raise _refused("sheet_without_rows")
     if len(rest) > MOST_ROWS:
         raise _refused("sheet_too_long", most=MOST_ROWS)
     columns = [fold(_plain(c)).replace(" ", "_") for c in head]
     _refuse_columns(first, columns, head)
     width = max(i for i, c in enumerate(columns, start=1) if c)
+    least = max(columns.index(c) for c in NEEDED) + 1
     rows = tuple(
-        SheetRow(line, _cells(columns, cells), tuple(_misshapen(line, cells, width)))
+        SheetRow(line, _cells(columns, cells), tuple(_misshapen(line, cells, width, least)))
         for line, cells in rest
     )
     named = zip(columns, head, strict=True)
@@ -175,10 +180,11 @@ def _refuse_columns(line: int, columns: Sequence[str], head: Sequence[str]) -> N
         raise CannotBuild(tuple(reasons))
 
 
-def _misshapen(line: int, cells: Sequence[str], width: int) -> Iterable[Reason]:
+def _misshapen(line: int, cells: Sequence[str], width: int, least: int) -> Iterable[Reason]:
+    """Cells missing at the end are empty ones, as long as those that a drink needs are there."""
     if any(c.strip() for c in cells[width:]):
         yield Reason.of("row_too_wide", line=line, cells=len(cells), columns=width)
-    if len(cells) < width:
+    if len(cells) < least:
         yield Reason.of("row_too_narrow", line=line, cells=len(cells), columns=width)
     if any(len(c) > MOST_IN_A_CELL for c in cells):
         yield Reason.of("cell_too_long", line=line, most=MOST_IN_A_CELL)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TypedDict
+
 from django.contrib import messages
 from django.http import HttpResponse
 from django.shortcuts import redirect, render
@@ -14,16 +16,12 @@ from barcourse.people.roles import May
 from recipes.grammar.aspects import fingerprint
 from recipes.grammar.reasons import CannotBuild
 from recipes.grammar.sheet_text import ALL, Sheet
-from recipes.import_words import named, sheet_problems, why
+from recipes.import_sheet import import_sheet, meant_in
+from recipes.import_words import sheet_problems
+from recipes.imported import CannotImport, Imported, Outcome
 from recipes.importing import ENCODINGS, MOST_KB, NotReceived, Received, carried, received
 from recipes.models import Revision
-from recipes.publish_import import (
-    CannotImport,
-    Imported,
-    Outcome,
-    import_recipes,
-    rehearse_import,
-)
+from recipes.publish_import import Meant, import_recipes, rehearse_import
 from recipes.views.finding import menu_or_404
 
 
@@ -75,19 +73,29 @@ def _encodings(chosen: str) -> list[tuple[str, str, bool]]:
     return [(name, words[name], name == chosen) for name in ENCODINGS]
 
 
-def _how(request: HouseRequest) -> dict[str, bool]:
-    return {name: name in request.POST for name in ("add_ingredients", "new_names")}
+class _How(TypedDict):
+    add_ingredients: bool
+    new_names: bool
+    meant: Meant
+
+
+def _how(request: HouseRequest, sheet: Sheet) -> _How:
+    return {
+        "add_ingredients": "add_ingredients" in request.POST,
+        "new_names": "new_names" in request.POST,
+        "meant": meant_in(request.POST, sheet),
+    }
 
 
 def _seen(request: HouseRequest, sheet: Sheet, encoding: str) -> str:
     """Of the rows as they were read, and of how much had been published before."""
     published = Revision.objects.in_house(request.venue).count()
     rows = [[row.line, dict(row.cells)] for row in sheet.rows]
-    return fingerprint([rows, encoding, _how(request), published])
+    return fingerprint([rows, encoding, _how(request, sheet), published])
 
 
 def _show(request: HouseRequest, came: Received, sheet: Sheet, encoding: str) -> HttpResponse:
-    how = _how(request)
+    how = _how(request, sheet)
     found = rehearse_import(by=request.membership, sheet=sheet, at=timezone.now(), **how)
     context = {
         "sheet": came.signed(request.venue),
@@ -96,20 +104,9 @@ def _show(request: HouseRequest, came: Received, sheet: Sheet, encoding: str) ->
         **how,
         "asks_names": how["new_names"] or _asks_names(found),
         "found": found,
-        **_told(found),
+        "told": import_sheet(found, request.POST),
     }
     return render(request, "recipes/import_preview.html", context)
-
-
-def _told(found: Imported) -> dict[str, object]:
-    """The rows by what would become of them."""
-    return {
-        "refused": [(named(row), why(row, found.menu)) for row in found.refused],
-        "added": [row.name for row in found.of(Outcome.ADDED)],
-        "changed": [found.menu.by_slug[r.slug].recipe.name if r.slug in found.menu.by_slug
-                    else r.name for r in found.of(Outcome.CHANGED)],
-        "unchanged": len(found.of(Outcome.UNCHANGED)),
-    }  # fmt: skip
 
 
 def _asks_names(found: Imported) -> bool:
@@ -120,7 +117,7 @@ def _asks_names(found: Imported) -> bool:
 def _take_in(request: HouseRequest, came: Received, sheet: Sheet, encoding: str) -> HttpResponse:
     try:
         found = import_recipes(
-            by=request.membership, sheet=sheet, at=timezone.now(), **_how(request)
+            by=request.membership, sheet=sheet, at=timezone.now(), **_how(request, sheet)
         )
     except CannotImport:
         return _show(request, came, sheet, encoding)

@@ -33,6 +33,11 @@ REFUSED: tuple[tuple[str, dict[str, Any], set[str]], ...] = (
     ("an amount of no number", recipe({**LINE, "amount": float("nan")}), {"amount_not_positive"}),
     ("an endless amount", recipe({**LINE, "amount": float("inf")}), {"amount_not_positive"}),
     ("a top-up with an amount", recipe(LINE, {**COLA, "amount": 2}), {"top_with_amount"}),
+    (
+        "a glass filled with spirit",
+        recipe({"ingredient": "gin", "how": "top"}),
+        {"top_too_strong"},
+    ),
     ("a top-up in a unit", recipe(LINE, {**COLA, "unit": "ml"}), {"top_with_amount"}),
     ("a share of nothing", recipe(LINE, {**COLA, "share": 0}), {"share_not_positive"}),
     ("a negative share", recipe(LINE, {**COLA, "share": -1}), {"share_not_positive"}),

@@ -113,6 +113,9 @@ def test_lines_and_semicolons_part_the_parts():
         ("1.2.3 pour vodka", "number_unreadable", {"said": "1.2.3"}),
         ("-1 pour vodka", "amount_negative", {"said": "-1 pour vodka"}),
         ("float \u22121/2 pour cream", "amount_negative", {"said": "float \u22121/2 pour cream"}),
+        ("10-12 leaves mint", "amount_range", {"said": "10-12"}),
+        ("1 to 2 dashes bitters", "amount_range", {"said": "1 to 2"}),
+        ("nan oz vodka", "number_unreadable", {"said": "nan"}),
         ("3 glugs vodka", "unknown_unit", {"said": "glugs", "ingredient": "vodka"}),
         ("45 mls of vodka", "unknown_unit", {"said": "mls", "ingredient": "vodka"}),
         # A thing that is counted has no unit to be unknown.

@@ -67,6 +67,8 @@ def test_columns_that_nobody_reads_are_named():
     [
         ("", [Reason.of("sheet_empty")]),
         (" \n,,\n", [Reason.of("sheet_empty")]),
+        ("name,ingredients\n", [Reason.of("sheet_without_rows")]),
+        ("name,ingredients\n,\n\n", [Reason.of("sheet_without_rows")]),
         ("name,glass\nx,y\n", [Reason.of("column_missing", line=1, had="name, glass")]),
         ("name,name,ingredients\n", [Reason.of("column_twice", line=1, column="name")]),
         (HEAD + "a,b\n" * (MOST_ROWS + 1), [Reason.of("sheet_too_long", most=MOST_ROWS)]),
@@ -95,6 +97,13 @@ def test_a_row_whose_cells_dont_fit_the_columns_says_so(row, reasons):
 
     assert list(found.reasons) == reasons
     assert whole.reasons == ()
+
+
+def test_cells_missing_at_the_end_are_empty():
+    [short] = read_sheet("name,ingredients,garnish,price\nMadras,1 pour vodka\n").rows
+
+    assert short.reasons == ()
+    assert (short.cells["garnish"], short.cells["price"]) == ("", "")
 
 
 @pytest.mark.parametrize(
@@ -128,6 +137,7 @@ def test_the_columns_that_others_rely_on_come_first():
 CELLS = st.text(st.characters(exclude_categories=("Cs", "Cc")), max_size=30).map(str.strip)
 ROWS = st.lists(
     st.fixed_dictionaries(dict.fromkeys(ALL, CELLS)).filter(lambda r: any(r.values())),
+    min_size=1,
     max_size=4,
 )
 

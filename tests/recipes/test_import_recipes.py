@@ -114,7 +114,7 @@ def test_without_leave_unknown_ingredients_are_listed_and_nothing_is_taken_in(od
 
     code, said = told(run, str(FIFTY))
 
-    assert (code, said["taken_in"], said["added"][:1]) == (2, False, ["harbour-gimlet"])
+    assert (code, said["taken_in"], said["added"][:1]) == (2, False, [])
     assert said["unknown_ingredients"] == [
         "elderflower cordial", "raspberry", "falernum", "tawny port", "navy rum", "brown ale",
         "porter", "cinnamon syrup",
@@ -194,7 +194,7 @@ BAD = [
     ("Fog,rocks,,,,3 glugs gin,,", "“glugs” is no measure of gin."),
     ("Fog,rocks", "2 cells, but there are 8 columns"),
     ("Fog,rocks,,,,10-12 leaves mint leaf; 1 pour gin,,", "“10-12” is two amounts"),
-    ("Fog,highballs,,,,top gin,,", "gin has 40 % alcohol, too much to fill a glass with."),
+    ("Fog,highballs,,,,top gin,,", "Gin has 40 % alcohol, too much to fill a glass with."),
     ("Fog,rocks,,,,1 pour gin,,,x", "9 cells, but there are 8 columns"),
     ("Fog,highballs,,,,1 pour gin,top cola,", "“top cola” is poured, but stands under garnish."),
     ("Mádras,highballs,,,,1 pour gin,,", "The book has Madras. If “Mádras” is that drink"),
@@ -221,11 +221,70 @@ def test_every_bad_row_is_named(odalys, sheet, run):
 
     lines = [line.split(",")[0].split(":")[0] for line in err.splitlines()]
     assert code == 2
-    assert lines[: len(BAD)] == [f"Line {n}" for n in range(2, len(BAD) + 2)]
+    assert list(dict.fromkeys(lines))[: len(BAD)] == [f"Line {n}" for n in range(2, len(BAD) + 2)]
     assert (
-        "Line 19, Harbour Mist: Harbour Mist stands in this sheet twice, before in line 18." in err
+        "Line 21, Harbour Mist: Harbour Mist stands in this sheet twice, before in line 20." in err
     )
     assert err.splitlines()[-1] == "Unknown ingredients: whalebone."
+
+
+LONG = """name,ingredients,method
+Sea Wind,40 ml vodka; 120 ml cranberry juice; 30 ml grapefruit juice,build
+Early Light,45 ml tequila; 90 ml orange juice; 15 ml grenadine,build
+Kicking Foal,45 ml vodka; 120 ml ginger beer; 10 ml lime juice,build
+Marigold,75 ml orange juice; 75 ml sparkling wine,build
+Pale Beach,3 fl oz white rum; 90 ml pineapple juice; 30 ml sweet coconut cream,blend
+Salt Line,1.5 fl oz tequila; 1 fl oz orange liqueur; 1 fl oz lime juice,shake
+"""
+
+
+@pytest.mark.usefixtures("_the_real_course")
+def test_a_build_too_big_for_the_usual_glass_takes_the_smallest_that_holds_it(
+    odalys, tmp_path, run
+):
+    """The volumes of six drinks of an international list (IBA, and NIAAA for the last two)."""
+    path = tmp_path / "long.csv"
+    path.write_text(LONG)
+    code, said = told(run, str(path))
+    glasses = {d["slug"]: d.get("glass_chosen") for d in said["drinks"]}
+
+    assert (code, said["problems"]) == (0, [])
+    assert glasses == {
+        "sea-wind": "pint", "early-light": "double-rocks", "kicking-foal": "collins",
+        "marigold": None, "pale-beach": "pint", "salt-line": "double-rocks",
+    }  # fmt: skip
+    assert menu_at(odalys.venue, OPENED + DAY).by_slug["marigold"].drink.spec.glass == "flute"
+    code, out, _err = run(str(path))
+    assert (code, out) == (0, "Taken in: 0 added, 0 changed, 6 unchanged.\n")
+
+
+def test_a_glass_that_was_chosen_is_said(odalys, sheet, run):
+    _code, out, _err = run(sheet("Fog,rocks,,,,160 ml gin,,"))
+
+    assert "Line 2, Fog: in the Pint glass, the usual glass is too small." in out
+
+
+def test_a_name_that_is_nearly_anothers_may_be_said_to_be_that_drink(odalys, sheet, run):
+    rows = sheet("Mádras,highballs,,,,1 pour gin; top cola,,")
+
+    code, said = told(run, rows, "--same", "Mádras=madras")
+
+    assert (code, said["added"], said["changed"]) == (0, [], ["madras"])
+    assert run(rows, "--same", "Mádras=nothing") == (
+        2, "", "--same 'Mádras=nothing': there is no drink 'nothing' in the book."
+    )  # fmt: skip
+
+
+def test_a_sheet_that_is_none_says_so_in_json_too(odalys, sheet, capsys):
+    path = sheet()
+    with pytest.raises(CommandError) as refused:
+        call_command("import_recipes", path, "--json")
+    said = json.loads(capsys.readouterr().out)
+
+    assert refused.value.returncode == 2
+    assert str(refused.value).endswith("no drink is in it.")
+    assert (said["added"], said["taken_in"]) == ([], False)
+    assert [p["code"] for p in said["problems"]] == ["sheet_without_rows"]
 
 
 def test_a_name_that_tells_no_kind_is_asked_about(odalys, sheet, run):

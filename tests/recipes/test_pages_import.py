@@ -2,6 +2,7 @@
 
 import io
 import json
+import re
 import uuid
 
 import openpyxl
@@ -53,7 +54,10 @@ def test_first_what_would_come_of_it_then_taken_in(visit, tamsin):
 
     assert "nothing is saved yet" in page
     assert "1 new drink Harbour Mist" in page
+    assert "1 new drink Harbour Mist 8.0 % The strength is an estimate" in page
     assert "1 drink is built otherwise or called otherwise Madras" in page
+    assert "so far: cranberry juice, orange juice" in page
+    assert "Whose sign-offs and memory that touches" in page
     assert count(tamsin) == before
 
     answer = take_in(browser, shown)
@@ -84,6 +88,33 @@ def test_a_refused_row_says_why_and_there_is_no_button(visit, tamsin):
 
     assert "can't be taken in" in text(take_in(browser, shown))
     assert not Recipe.objects.in_house(tamsin.venue).filter(slug="harbour-mist").exists()
+
+
+def test_a_name_that_is_nearly_anothers_is_answered_row_by_row(visit, tamsin):
+    browser = visit(tamsin)
+    shown = look(browser, "name,ingredients\nMádras,1 pour gin; top cola\nMadrass,1 pour gin\n")
+    assert "This is Madras" in text(shown)
+    answers = {"name-2": "drink madras", "name-3": "new"}
+
+    answered = browser.post(IMPORT, {**typed(shown, "sheet"), "look": "1", **answers})
+
+    assert {typed(answered, "sheet")[f"name-{n}"] for n in (2, 3)} == set(answers.values())
+    assert "Taken in: 1 new drink, 1 changed." in text(take_in(browser, answered))
+    assert recipe(tamsin, "madras").revisions.count() == 2
+    assert recipe(tamsin, "madrass").name == "Madrass"
+
+
+def test_whose_sign_offs_a_changed_drink_touches_is_told(visit, tamsin):
+    browser = visit(tamsin)
+    shown = look(browser, "name,ingredients\nMadras,1 pour gin; top cola\n")
+    [proposed] = re.findall(r'name="proposed" value="([^"]+)"', shown.content.decode())
+
+    answer = browser.post(
+        "/h/harbour-lights/touched/", {**typed(shown, "sheet"), "proposed": proposed}
+    )
+
+    assert answer.status_code == 200
+    assert "1 drink on the menu is built otherwise." in text(answer)
 
 
 def test_unknown_ingredients_are_taken_in_where_that_is_ticked(visit, tamsin):

@@ -144,6 +144,7 @@ FILED = [
     Reason.of("word_of_an_ingredient", word="gin", section="serving", owner="gin"),
     Reason.of("word_of_two", word="press", section="slang", already="pattern"),
     Reason.of("amount_negative", said="-1 pour gin", line=1),
+    Reason.of("amount_range", said="10-12", line=1),
     Reason.of("unknown_unit", said="glugs", ingredient="gin", line=1),
 ]
 

@@ -1,11 +1,12 @@
 """`manage.py import_recipes FILE [--venue SLUG] [--dry-run] [--add-ingredients] [--new-names]
-[--json]`
+[--same NAME=SLUG] [--json]`
 
 Takes in the recipes of a sheet (CSV, XLSX or ODS), all of them or none. Columns: name, module,
 glass, ice, method, ingredients, garnish, aliases, and if you like price, share, must_know, poured;
 only name and ingredients are needed. Exit 0:
 taken in, or with `--dry-run` could be. 2: not; every bad row stands on a line of stderr with its
-line and its reason, or in the JSON. It is written in the name of the house's owner.
+line and its reason, or in the JSON, where nothing is then added, changed or unchanged. It is
+written in the name of the house's owner.
 """
 
 from __future__ import annotations
@@ -15,26 +16,22 @@ import sys
 from argparse import ArgumentParser
 from collections.abc import Mapping
 from pathlib import Path
-from typing import Any
+from typing import Any, NoReturn
 
 from django.core.management.base import BaseCommand, CommandParser
 from django.utils import timezone
 
-from barcourse.people.models import Membership
+from barcourse.people.models import Membership, Venue
+from recipes.grammar.course import fold
 from recipes.grammar.reasons import CannotBuild
 from recipes.grammar.sheet_text import Sheet
 from recipes.grammar.strength import strength
 from recipes.import_words import named, sheet_problems, why
+from recipes.imported import CannotImport, Imported, Outcome, Taken
 from recipes.importing import ENCODINGS, received
 from recipes.management.asking import house_named, menu_of, owner_of, refused
-from recipes.publish_import import (
-    CannotImport,
-    Imported,
-    Outcome,
-    Taken,
-    import_recipes,
-    rehearse_import,
-)
+from recipes.models import Recipe
+from recipes.publish_import import import_recipes, rehearse_import
 
 
 class Command(BaseCommand):
@@ -52,6 +49,13 @@ class Command(BaseCommand):
             action="store_true",
             help="a name that is nearly that of a drink in the book is a new drink",
         )
+        parser.add_argument(
+            "--same",
+            action="append",
+            default=[],
+            metavar="NAME=SLUG",
+            help="this name of the sheet is that drink of the book (may be said several times)",
+        )
         parser.add_argument("--encoding", choices=ENCODINGS, help="where it is found out wrongly")
         parser.add_argument("--json", action="store_true", dest="as_json")
 
@@ -59,9 +63,13 @@ class Command(BaseCommand):
         house, at = house_named(options["venue"]), timezone.now()
         menu_of(house, at)
         by = owner_of(house, at)
-        sheet, encoding = _read(options["file"], options["encoding"])
         dry = options["dry_run"]
-        how = {name: options[name] for name in ("add_ingredients", "new_names")}
+        try:
+            sheet, encoding = _read(options["file"], options["encoding"])
+        except CannotBuild as bad:
+            self._refuse(options["file"], bad, dry, as_json)
+        how: dict[str, Any] = {n: options[n] for n in ("add_ingredients", "new_names")}
+        how["meant"] = _meant(options["same"], house)
         found = _taken_in(by, sheet, at, how, dry)
         taken_in = not dry and not found.refused
         if as_json:
@@ -73,19 +81,42 @@ class Command(BaseCommand):
             _tell(found, as_json)
             sys.exit(2)
 
+    def _refuse(self, path: Path, bad: CannotBuild, dry: bool, as_json: bool) -> NoReturn:
+        """What is no sheet of recipes at all."""
+        says = sheet_problems(bad.reasons)
+        if as_json:
+            problems = [
+                {"line": r.values.get("line"), "name": "", "code": r.code, "says": said}
+                for r, said in zip(bad.reasons, says, strict=True)
+            ]
+            told = {**_NOTHING, "encoding": "", "problems": problems}
+            said = told | {"dry_run": dry, "taken_in": False}
+            self.stdout.write(json.dumps(said, ensure_ascii=False))
+        raise refused(f"{path}: {' '.join(says)}")
+
 
 def _read(path: Path, encoding: str | None) -> tuple[Sheet, str]:
+    """Raises `CannotBuild` for what is no sheet of recipes."""
     try:
         return received(path.read_bytes()).sheet(encoding)
     except OSError as bad:
         raise refused(f"{path}: {bad.strerror}.") from None
-    except CannotBuild as bad:
-        raise refused(f"{path}: {' '.join(sheet_problems(bad.reasons))}") from None
 
 
-def _taken_in(
-    by: Membership, sheet: Sheet, at: Any, how: Mapping[str, bool], dry: bool
-) -> Imported:
+def _meant(said: list[str], house: Venue) -> dict[str, str]:
+    slugs = set(Recipe.objects.in_house(house).values_list("slug", flat=True))
+    found = {}
+    for pair in said:
+        name, _sign, slug = pair.rpartition("=")
+        if not fold(name):
+            raise refused(f"--same {pair!r}: write NAME=SLUG.")
+        if slug not in slugs:
+            raise refused(f"--same {pair!r}: there is no drink {slug!r} in the book.")
+        found[fold(name)] = slug
+    return found
+
+
+def _taken_in(by: Membership, sheet: Sheet, at: Any, how: Mapping[str, Any], dry: bool) -> Imported:
     """Also where rows are refused: what became of each."""
     if dry:
         return rehearse_import(by=by, sheet=sheet, at=at, **how)
@@ -95,10 +126,19 @@ def _taken_in(
         return bad.imported
 
 
+_TAKEN = tuple(o for o in Outcome if o is not Outcome.REFUSED)
+_LISTS = ("drinks", "ingredients", "unknown_ingredients", "ignored_columns")
+_NOTHING: dict[str, Any] = {
+    **{outcome.value: [] for outcome in _TAKEN},
+    **{name: [] for name in _LISTS},
+}
+
+
 def _values(found: Imported, encoding: str) -> dict[str, Any]:
+    rows = () if found.refused else found.rows
     return {
-        **{o.value: [row.slug for row in found.of(o)] for o in Outcome if o is not Outcome.REFUSED},
-        "drinks": [_drink(row, found) for row in found.rows if row.outcome is not Outcome.REFUSED],
+        **{o.value: [row.slug for row in rows if row.outcome is o] for o in _TAKEN},
+        "drinks": [_drink(row, found) for row in rows],
         "ingredients": [
             {"slug": i.slug, "name": i.name, "kind": i.kind, "abv": i.abv}
             for i in found.ingredients
@@ -118,6 +158,8 @@ def _drink(row: Taken, found: Imported) -> dict[str, Any]:
     """With its strength; null for a drink that is not poured."""
     item = found.menu.by_slug.get(row.slug)
     told: dict[str, Any] = {"line": row.line, "slug": row.slug, "outcome": row.outcome.value}
+    if row.glass:
+        told["glass_chosen"] = row.glass
     if item is None:
         return {**told, "strength": None}
     strong = strength(item.drink.spec, found.menu.pantry, found.menu.venue.country)
@@ -130,6 +172,11 @@ def _text(found: Imported, dry: bool) -> str:
     new = [
         f"New ingredient: {i.name} ({i.kind.replace('_', ' ')}, {i.abv:g} %; read its label)"
         for i in found.ingredients
+    ]
+    new += [
+        f"{named(row)}: in the {found.menu.glass_names[row.glass]}, the usual glass is too small."
+        for row in found.rows
+        if row.glass and row.outcome is not Outcome.UNCHANGED
     ]
     ignored = [f"Column not read: {column}" for column in found.ignored]
     return "\n".join([f"{head}: {counts}.", *new, *ignored])
