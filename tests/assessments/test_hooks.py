@@ -6,6 +6,7 @@ import pytest
 
 from assessments import hooks, record_hooks
 from assessments.models import Hook
+from assessments.prints import of_build
 from barcourse.people import enrol, log
 from barcourse.people.models import LogEntry, PersonalText
 from barcourse.people.reasons import Refused
@@ -108,9 +109,11 @@ def test_written_from_the_card_and_said_after_a_miss(visit, nils, time_machine):
     assert WORDS in browser.get(path).content.decode()
 
     cards = address(nils, "module_cards", module="highballs")
-    right = browser.send(cards, {"drink": "madras"}, follow=True)
+    turned = {"drink": "madras", "build": of_build(make.menu_of(nils).by_slug["madras"].drink)}
+    right = browser.send(cards, turned, follow=True)
+    assert "The house has just changed" not in text(right)
     assert "Madras. Your hook" not in text(right)
-    missed = browser.send(cards, {"drink": "madras", "missed": "pours"}, follow=True)
+    missed = browser.send(cards, {**turned, "missed": "pours"}, follow=True)
     assert f"Madras. Your hook: {WORDS}" in text(missed)
 
 
