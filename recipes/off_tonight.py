@@ -80,6 +80,14 @@ class Tonight:
         return replace(item, drink=built)
 
 
+def as_served(item: MenuDrink, menu: Menu) -> MenuDrink:
+    """The drink as it is poured tonight; the same object where nothing of it is out, and as the
+    book has it where it is off altogether."""
+    rows = standing(menu.venue)
+    served = Tonight(menu, rows).serve(item) if rows else item
+    return item if isinstance(served, OffDrink) else served
+
+
 def standing(venue: Venue) -> tuple[OffTonight, ...]:
     """Everything that is out at this house, oldest first; one query, a short one where this
     process has asked since the house last changed."""

@@ -22,6 +22,7 @@ from assessments.views.forms import NoForm, VoidForm, refusals_beside
 from assessments.wording import word
 from barcourse.people.access import SEND, HouseRequest, member
 from barcourse.people.roles import May
+from recipes.menu import Menu
 from recipes.wording import volume_words
 
 
@@ -49,6 +50,7 @@ def _show(
     context = {
         "entry": entry,
         "off": sorted(off, key=lambda s: not s.fails),
+        "with_stand_in": entry.changed and _had_a_stand_in(watched, menu),
         "about_help": _about_help(watched),
         "may_sign": _may_sign(request, entry),
         "may_void": _may_void(request, entry),
@@ -61,6 +63,17 @@ def _show(
         "voiding": voiding or VoidForm(),
     }
     return render(request, "assessments/build.html", context)
+
+
+def _had_a_stand_in(watched: WatchedBuild, menu: Menu) -> bool:
+    """Whether other things went in while book and rules are as they were: something stood in for
+    a bottle that was out."""
+    item = next((i for i in menu.items if i.recipe.pk == watched.recipe_id), None)
+    if item is None or item.revision.pk != watched.revision_id:
+        return False
+    of_book = {step.key for step in checklist.steps_of(item.drink, menu.pantry)}
+    same_rules = menu.rules_version.pk == watched.rules_version_id
+    return same_rules and not {step["key"] for step in watched.steps} <= of_book
 
 
 def _about_help(watched: WatchedBuild) -> list[str]:

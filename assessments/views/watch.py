@@ -33,6 +33,7 @@ from barcourse.people.models import Membership
 from barcourse.people.reasons import refuse
 from barcourse.people.roles import May
 from recipes.menu import Menu, MenuDrink
+from recipes.off_tonight import as_served
 
 
 @member(May.WATCH)
@@ -109,11 +110,13 @@ def _groups(found: Sequence[ToWatch]) -> list[Group]:
 
 @member(May.WATCH, methods=READ_AND_SEND)
 def build(request: HouseRequest, hire: str, drink: str) -> HttpResponse:
-    """The checklist. Every step counts as done until it is tapped."""
+    """The checklist. Every step counts as done until it is tapped. What is out tonight is poured
+    and marked with what stands in for it."""
     person, today = hire_here_or_404(request, hire), menu_now(request)
     coming = coming_or_none(request, today)
     menu = coming.menu if coming else today
-    before = _taken_back(request, person, item := drink_or_404(menu, drink))
+    before = _taken_back(request, person, book := drink_or_404(menu, drink))
+    item = book if coming else as_served(book, menu)
     form = WatchForm(request.POST or None, initial=before.initial if before else None)
     if form.is_valid():
         with refusals_beside(form):
@@ -124,7 +127,8 @@ def build(request: HouseRequest, hire: str, drink: str) -> HttpResponse:
     shown = show_steps(steps, Naming.of(menu), frozenset(off))
     context = {
         "hire": person,
-        "item": item,
+        "item": book,
+        "otherwise": prints.changed_since(prints.by_aspect(book.drink), item.drink),
         "coming": coming,
         "build": prints.of_build(item.drink),
         "form": form,

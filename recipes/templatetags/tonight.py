@@ -38,14 +38,16 @@ def out_tonight(context: Context) -> dict[str, Any]:
 @register.inclusion_tag("recipes/tonight_of.html", takes_context=True)
 def tonight_of(context: Context, item: MenuDrink) -> dict[str, Any]:
     """`{% tonight_of item %}`: that this drink is off or served otherwise tonight. Nothing on a
-    page about a menu to come (`coming` in its context)."""
+    page about a menu to come (`coming` in its context); `otherwise` there says that the page shows
+    it as tonight, not as the book has it."""
     tonight = None if context.get("coming") else _tonight(context)
     if tonight is None:
         return {}
     served = tonight.serve(item)
     if isinstance(served, OffDrink):
         return {"off": off_words.off_sheet(served, tonight)}
-    return {"changed": off_words.swapped(item, tonight) if served is not item else []}
+    changed = off_words.swapped(item, tonight) if served is not item else []
+    return {"changed": changed, "poured": context.get("otherwise")}
 
 
 def _rows(context: Context) -> tuple[OffTonight, ...]:

@@ -4,11 +4,15 @@ import re
 
 import pytest
 
-from assessments import record
+from assessments import prints, record
 from assessments.measures.marking import HelpLevel
 from assessments.models import SignOff, Void, WatchedBuild
+from assessments.sign_offs import best_sign_offs
 from barcourse.people import enrol
-from recipes import publish
+from recipes import publish, publish_off
+from recipes.grammar.aspects import Aspect
+from recipes.menu import menu_at
+from recipes.models import Ingredient
 from recipes.publish import OnMenu
 from tests.assessments.pages import address, fields, text
 from tests.factories import assessments as make
@@ -112,6 +116,49 @@ def test_the_checklist_has_every_step_and_all_of_them_done(visit, tamsin, nils):
     assert "off" not in fields(page)
     assert fields(page)["help_level"] == ["unprompted"]
     assert "Whatever the drink" in text(page)
+
+
+def test_tonights_substitute_is_poured_and_proves_nothing_of_the_book(visit, tamsin, nils):
+    stock = Ingredient.objects.in_house(tamsin.venue)
+    publish_off.say_bottle_out(
+        by=tamsin, ingredient=stock.get(slug="vodka"), substitute=stock.get(slug="gin"), at=NOW
+    )
+    browser = visit(tamsin)
+    said = text(browser.get(checklist_of(nils)))
+
+    assert "1 pour gin" in said
+    assert "1 pour vodka" not in said
+    assert "The book has other pours, so this build proves nothing of those" in said
+    assert "stays as the book has it" not in said
+
+    put_on_record(browser, nils)
+    build = WatchedBuild.objects.get(hire=nils)
+    book = menu_at(tamsin.venue, NOW).by_slug["madras"].drink
+
+    assert prints.changed_since(build.fingerprints, book) == (Aspect.POURS,)
+
+    record.sign_off(by=tamsin, watched=build, at=NOW)
+    shown = text(browser.get(page_of(tamsin, build)))
+
+    assert "Something stood in for a bottle that was out" in shown
+    assert "it proves nothing of these: pours." in shown
+    assert "Changed since by the house" not in shown
+    assert not best_sign_offs([nils], [menu_at(tamsin.venue, NOW).by_slug["madras"]], NOW)[nils.pk][
+        build.recipe_id
+    ].proves
+
+
+def test_a_build_of_the_book_keeps_its_sign_off_beside_one_with_a_substitute(visit, tamsin, nils):
+    make.sign_off(tamsin, nils, "madras")
+    stock = Ingredient.objects.in_house(tamsin.venue)
+    publish_off.say_bottle_out(
+        by=tamsin, ingredient=stock.get(slug="vodka"), substitute=stock.get(slug="gin"), at=NOW
+    )
+    put_on_record(visit(tamsin), nils)
+    record.sign_off(by=tamsin, watched=WatchedBuild.objects.latest("pk"), at=NOW)
+    item = menu_at(tamsin.venue, NOW).by_slug["madras"]
+
+    assert best_sign_offs([nils], [item], NOW)[nils.pk][item.recipe.pk].proves
 
 
 @pytest.mark.parametrize(
