@@ -16,6 +16,7 @@ class RecipesConfig(AppConfig):
             {
                 "rules_published": _("published house rules"),
                 "revision_published": _("published a revision of a drink"),
+                "revision_taken_back": _("took back a revision that was waiting"),
                 "menu_changed": _("changed the menu or its must-knows"),
                 "course_loaded": _("loaded the shipped course"),
                 "bottle_out": _("said that a bottle is out"),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from django.utils.formats import number_format
@@ -14,7 +15,7 @@ from recipes.grammar.lookalikes import nearest, one_build, twins
 from recipes.grammar.spec import How
 from recipes.grammar.steps import build_steps
 from recipes.grammar.strength import MODAL_STANDARD_DRINK_G, STANDARD_DRINK_G, strength
-from recipes.in_effect import holding_at
+from recipes.in_effect import holding_at, waiting
 from recipes.menu import Menu, MenuDrink
 from recipes.models import Recipe, Revision
 from recipes.rules_sheet import rule_of
@@ -76,8 +77,11 @@ class Strong:
 
 @dataclass(frozen=True)
 class RevisionSheet:
+    """`waits`: it takes effect later, and will change something then."""
+
     revision: Revision
     state: str
+    waits: bool = False
 
 
 def aspects(item: MenuDrink, menu: Menu) -> list[AspectSheet]:
@@ -151,13 +155,34 @@ def revisions(recipe: Recipe, at: dt.datetime) -> list[RevisionSheet]:
     """All revisions, newest first, each with whether it holds, waits or is past."""
     rows = list(recipe.revisions.with_publisher().newest_first())
     now = holding_at(rows, at)
-    return [RevisionSheet(row, _state(row, now, at)) for row in rows]
+    coming, later = changing(rows, at), waiting(rows, at)
+    return [
+        RevisionSheet(
+            row, _("holds now") if row == now else _state(row, coming, later, at), row in coming
+        )
+        for row in rows
+    ]
 
 
-def _state(row: Revision, now: Revision | None, at: dt.datetime) -> str:
-    if row == now:
-        return _("holds now")
-    return _("waits") if row.takes_effect_at > at else _("past")
+def changing(rows: Sequence[Revision], at: dt.datetime) -> list[Revision]:
+    """What waits and will change the build when it takes effect, soonest first; not what only
+    stands there so that the build stays."""
+    found, before = [], holding_at(rows, at)
+    for row in waiting(rows, at):
+        if before is None or row.build != before.build:
+            found.append(row)
+        before = row
+    return found
+
+
+def _state(
+    row: Revision, coming: Sequence[Revision], later: Sequence[Revision], at: dt.datetime
+) -> str:
+    if row.takes_effect_at <= at:
+        return _("past")
+    if row not in later:
+        return _("taken back or replaced before it came")
+    return _("waits") if row in coming else _("keeps the build as it is")
 
 
 def _lines(aspect: Aspect, content: Content, item: MenuDrink, menu: Menu) -> list[str]:

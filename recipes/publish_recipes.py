@@ -19,7 +19,7 @@ from barcourse.people import log
 from barcourse.people.models import Membership, Venue
 from barcourse.people.reasons import refuse
 from recipes.grammar.reasons import CannotBuild
-from recipes.in_effect import broken_from
+from recipes.in_effect import broken_from, holding_at, waiting
 from recipes.menu import pantry_of
 from recipes.models import Module, Recipe, Revision, RulesVersion
 from recipes.naming import (
@@ -31,7 +31,16 @@ from recipes.naming import (
 )
 from recipes.publish import publish_revision
 
-CODES = frozenset({"retires_in_the_past", "already_retired", "not_retired", "last_on_the_menu"})
+CODES = frozenset(
+    {
+        "retires_in_the_past",
+        "already_retired",
+        "not_retired",
+        "last_on_the_menu",
+        "not_waiting",
+        "nothing_to_go_back_to",
+    }
+)
 
 
 @dataclass(frozen=True)
@@ -137,6 +146,30 @@ def bring_back(*, by: Membership, recipe: Recipe, at: dt.datetime) -> Recipe:
     row.save(update_fields=["retires_at"])
     log.append(venue=venue, by=by, kind="drink_brought_back", facts={"drink": row.slug}, at=at)
     return row
+
+
+@transaction.atomic
+def take_back_revision(*, by: Membership, recipe: Recipe, number: int, at: dt.datetime) -> Revision:
+    """What waits will not come: from its moment on the drink is built as just before it.
+
+    Revisions are never removed. Another one takes the place of this one at the same moment, and it
+    is given back. `CannotBuild` where the rules of then can't build what there was before.
+    """
+    _lock(by)
+    rows = list(recipe.revisions.all())
+    row = next((r for r in waiting(rows, at) if r.number == number), None)
+    if row is None:
+        raise refuse("not_waiting", drink=recipe.name, number=number)
+    earlier = [r for r in rows if r.takes_effect_at < row.takes_effect_at]
+    before = holding_at(earlier, row.takes_effect_at)
+    if before is None:
+        raise refuse("nothing_to_go_back_to", drink=recipe.name, number=number)
+    kept = publish_revision(
+        by=by, recipe=recipe, spec=before.spec, at=at, takes_effect_at=row.takes_effect_at
+    )
+    facts = {"drink": recipe.slug, "number": number}
+    log.append(venue=by.venue, by=by, kind="revision_taken_back", facts=facts, at=at)
+    return kept
 
 
 def _lock(by: Membership) -> Venue:

@@ -62,6 +62,11 @@ urlpatterns: list[URLPattern | URLResolver] = [
         recipes_edit.drink_bring_back,
         name="drink_bring_back",
     ),
+    path(
+        f"{BOOK}/drink/<slug:slug>/take-back/",
+        recipes_edit.drink_take_back,
+        name="drink_take_back",
+    ),
     path(f"{BOOK}/new-drink/", recipes_edit.drink_new, name="drink_new"),
     path(f"{BOOK}/new-drink/preview/", recipes_edit.drink_new_preview, name="drink_new_preview"),
     path(f"{BOOK}/prices/", prices.prices, name="prices"),

@@ -36,6 +36,10 @@ EDITING: dict[str, str | Promise] = {
     "retires_in_the_past": lazy("That moment has passed. Choose a later one, or leave it empty."),
     "already_retired": lazy("%(drink)s has left the menu already."),
     "not_retired": lazy("%(drink)s has not been retired, so there is nothing to bring back."),
+    "not_waiting": lazy("Number %(number)s of %(drink)s isn't waiting, so it can't be taken back."),
+    "nothing_to_go_back_to": lazy(
+        "%(drink)s has no earlier build to go back to. Retire the drink, or change the build."
+    ),
     "last_on_the_menu": lazy(
         "%(drink)s is the last drink on the menu. Put another one on it first."
     ),

@@ -64,6 +64,7 @@ FORM_ON: dict[str, tuple[str, str]] = {
     "book_import": ("book_import", "trainer"),
     "book_paste": ("book_paste", "trainer"),
     "drink_card": ("drink_card", "trainer"),
+    "drink_take_back": ("drink", "trainer"),
     "drink_retire": ("drink_retire", "trainer"),
     "drink_new": ("drink_new", "trainer"),
     "ingredient_new": ("ingredient_new", "trainer"),

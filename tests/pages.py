@@ -24,6 +24,7 @@ from assessments import ahead
 from barcourse.people.access import Rule
 from barcourse.people.checks import patterns
 from barcourse.people.roles import May, Role
+from recipes.models import Revision
 from tests.factories.whole_house import Whole
 
 VISITORS = ("nobody", "hire", "fellow", "trainer", "manager", "owner", "other", "left")
@@ -186,6 +187,7 @@ drink_card          POST   edit_book     door    403   403     goes     goes    
 drink_retire        GET    edit_book     door    403   403     page     page     page   404    404
 drink_retire        POST   edit_book     door    403   403     goes     goes     goes   404    404
 drink_bring_back    POST   edit_book     door    403   403     goes     goes     goes   404    404
+drink_take_back     POST   edit_book     door    403   403     goes     goes     goes   404    404
 drink_new           GET    edit_book     door    403   403     page     page     page   404    404
 drink_new           POST   edit_book     door    403   403     page     page     page   404    404
 drink_new_preview   POST   edit_book     door    403   403     page     page     page   404    404
@@ -320,13 +322,18 @@ def _module(house: Whole, page: str) -> str:
     return house.quiz.module.slug
 
 
+def _coming(house: Whole) -> str:
+    """The drink of which a revision waits."""
+    return Revision.objects.get(venue=house.venue, takes_effect_at=house.coming).recipe.slug
+
+
 # What the addresses of one house's things are made of, by the name of the part.
 PARTS: dict[str, Callable[[Whole, str], str]] = {
     "house": lambda house, page: house.venue.slug,
     "token": lambda house, page: house.token,
     "hire": lambda house, page: house.hire.code,
     "drink": lambda house, page: house.drink,
-    "slug": lambda house, page: house.drink,
+    "slug": lambda house, page: _coming(house) if page == "drink_take_back" else house.drink,
     "lesson": lambda house, page: house.lesson.slug,
     "ingredient": lambda house, page: house.bottle.slug,
     "question": lambda house, page: house.lesson.scenarios.first().slug,

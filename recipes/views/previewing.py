@@ -41,7 +41,9 @@ def preview_change(request: HouseRequest, recipe: Recipe, form: DrinkForm) -> Sh
     differences = drink_sheet.differences(before, after, menu) if before else ()
     proposed = sign_revision(recipe, form.spec(), form.takes_effect)
     seen = as_seen(after, menu, recipe.price)
-    return {**seen, "differences": differences, "proposed": proposed}
+    rows = [*recipe.revisions.all(), after.revision]
+    later = drink_sheet.changing(rows, _moment(at, form))
+    return {**seen, "differences": differences, "proposed": proposed, "later": later}
 
 
 def preview_new(request: HouseRequest, card: NewCardForm, form: DrinkForm) -> Shown:

@@ -18,7 +18,13 @@ from recipes.grammar.reasons import CannotBuild
 from recipes.menu import Menu
 from recipes.models import Recipe
 from recipes.proposed import sign_revision
-from recipes.publish_recipes import add_recipe, bring_back, change_card, retire
+from recipes.publish_recipes import (
+    add_recipe,
+    bring_back,
+    change_card,
+    retire,
+    take_back_revision,
+)
 from recipes.rehearsal import as_built
 from recipes.saying import sentences
 from recipes.views.finding import menu_or_404, recipe_or_404
@@ -120,6 +126,24 @@ def drink_bring_back(request: HouseRequest, slug: str) -> HttpResponse:
     try:
         bring_back(by=request.membership, recipe=recipe, at=timezone.now())
         messages.success(request, _("%(drink)s stays in the book.") % {"drink": recipe.name})
+    except Refused as no:
+        messages.error(request, say(no.reason))
+    except CannotBuild as bad:
+        for sentence in sentences(bad.reasons, menu):
+            messages.error(request, sentence)
+    return redirect("drink", house=request.venue.slug, slug=recipe.slug)
+
+
+@member(May.EDIT_BOOK, methods=SEND)
+def drink_take_back(request: HouseRequest, slug: str) -> HttpResponse:
+    """A revision that waits, by its number."""
+    recipe, menu = recipe_or_404(request, slug), menu_or_404(request)
+    said = request.POST.get("number", "")
+    number = int(said) if said.isdecimal() and len(said) < 7 else 0
+    try:
+        take_back_revision(by=request.membership, recipe=recipe, number=number, at=timezone.now())
+        told = {"drink": recipe.name, "number": number}
+        messages.success(request, _("%(drink)s: number %(number)s is taken back.") % told)
     except Refused as no:
         messages.error(request, say(no.reason))
     except CannotBuild as bad:

@@ -414,3 +414,32 @@ def test_the_name_of_a_retired_twin_goes_to_the_other(visit, tamsin):
     assert "Also called Sea breeze." in text(browser.get(MADRAS))
     with pytest.raises(Refused, match="name_taken_by_drink"):
         bring_back(by=tamsin, recipe=recipe(tamsin, "sea-breeze"), at=timezone.now())
+
+
+def test_a_revision_that_waits_is_taken_back_on_the_page(visit, tamsin):
+    thursday = NOW + 6 * DAY
+    revise(tamsin, "madras", glass="rocks", takes_effect_at=thursday)
+    browser = visit(tamsin)
+    shown = look_at(browser, CHANGE, parts="2 pours vodka\ntop orange juice")
+
+    assert "Number 2 waits for March 12, 2026, 3 p.m. and will replace this." in text(shown)
+    assert "Take number 2 back" in text(browser.get(MADRAS))
+
+    answer = browser.send(f"{MADRAS}take-back/", {"number": "2"}, follow=True)
+
+    assert "Madras: number 2 is taken back." in text(answer)
+    assert "Take number" not in text(answer)
+    assert "by Tamsin keeps the build as it is" in text(answer)
+    assert "by Tamsin taken back or replaced before it came" in text(answer)
+    assert menu_at(tamsin.venue, thursday).by_slug["madras"].drink.spec.glass == "highball"
+
+    shown = look_at(browser, CHANGE, parts="2 pours vodka\ntop orange juice")
+
+    assert "Number 3 waits for March 12, 2026, 3 p.m. and will replace this." in text(shown)
+
+
+@pytest.mark.parametrize("number", ["", "one", "1", "99999999"])
+def test_what_does_not_wait_is_not_taken_back(visit, tamsin, number):
+    answer = visit(tamsin).send(f"{MADRAS}take-back/", {"number": number}, follow=True)
+
+    assert "isn't waiting, so it can't be taken back" in text(answer)

@@ -13,10 +13,17 @@ from recipes.grammar.rules import GlassRule
 from recipes.menu import menu_at
 from recipes.models import Module, Recipe, Revision
 from recipes.publish import OnMenu
-from recipes.publish_recipes import Card, add_recipe, bring_back, change_card, retire
+from recipes.publish_recipes import (
+    Card,
+    add_recipe,
+    bring_back,
+    change_card,
+    retire,
+    take_back_revision,
+)
 from recipes.words_editing import EDITING, say
 from tests.factories.people import OPENED
-from tests.factories.recipes import DAY, change_rules, recipe
+from tests.factories.recipes import DAY, change_rules, recipe, revise
 from tests.grammar import kitchen
 
 NOW = OPENED + DAY
@@ -305,3 +312,47 @@ def test_the_last_drink_stays(tamsin):
 
     with pytest.raises(Refused, match="last_on_the_menu"):
         retire(by=tamsin, recipe=recipe(tamsin, "madras"), at=NOW)
+
+
+# A revision that waits
+
+
+def test_what_waits_is_taken_back(tamsin):
+    """Nothing is removed: another revision keeps the build at that moment."""
+    before = menu_at(tamsin.venue, NOW).by_slug["madras"].drink
+    planned = revise(tamsin, "madras", glass="rocks", at=NOW, takes_effect_at=THURSDAY)
+    kept = take_back_revision(
+        by=tamsin, recipe=recipe(tamsin, "madras"), number=planned.number, at=NOW
+    )
+
+    assert kept.takes_effect_at == planned.takes_effect_at
+    assert menu_at(tamsin.venue, THURSDAY).by_slug["madras"].drink == before
+    assert Revision.objects.filter(pk=planned.pk).exists()
+    assert log.check(tamsin.venue) == []
+
+
+def test_the_one_before_it_that_waits_too_still_comes(tamsin):
+    one = revise(tamsin, "madras", glass="rocks", at=NOW, takes_effect_at=THURSDAY)
+    other = revise(tamsin, "madras", glass="pint", at=NOW, takes_effect_at=THURSDAY + DAY)
+    take_back_revision(by=tamsin, recipe=recipe(tamsin, "madras"), number=other.number, at=NOW)
+
+    for day in (THURSDAY, THURSDAY + DAY):
+        assert menu_at(tamsin.venue, day).by_slug["madras"].drink.spec.glass == one.build.glass
+
+
+@pytest.mark.parametrize("number", [0, 1, 3])
+def test_only_what_waits_is_taken_back(tamsin, number):
+    revise(tamsin, "madras", glass="rocks", at=NOW, takes_effect_at=THURSDAY)
+
+    with pytest.raises(Refused, match="not_waiting"):
+        take_back_revision(by=tamsin, recipe=recipe(tamsin, "madras"), number=number, at=NOW)
+
+
+def test_a_drink_to_come_has_nothing_to_go_back_to(tamsin):
+    madras = recipe(tamsin, "madras")
+    card = Card(name="Porto Breeze", module=madras.module)
+    spec = {"parts": [{"ingredient": "gin", "amount": 1}, {"ingredient": "cola", "how": "top"}]}
+    made = add_recipe(by=tamsin, card=card, spec=spec, at=NOW, takes_effect_at=THURSDAY)
+
+    with pytest.raises(Refused, match="nothing_to_go_back_to"):
+        take_back_revision(by=tamsin, recipe=made, number=1, at=NOW)
