@@ -16,13 +16,19 @@ from recipes.grammar.menu_book import Book, Known
 from recipes.grammar.menu_lines import By, Match
 from recipes.menu import Menu, resolve_all, revisions_at
 from recipes.models import Recipe
+from recipes.pasting_choices import LEAVE, MIXED, NEW, is_alias_at_first, may_be_alias
+from recipes.pasting_draft import Prefilled, prefilled
 from recipes.wording import label
+from recipes.words_amounts import US_MEASURES
 
 MOST_SOLD = 0.8
 """Must-knows are proposed until they make up this share of what is sold (our choice, no source)."""
 FIRST = 15
 """So many are proposed where nothing is known of what sells."""
-NEW, LEAVE, MIXED = "new", "leave", "mixed"
+
+
+MORE = ("glass", "ice", "method", "module", "kind")
+"""Fields of a new drink that are folded away."""
 
 
 class Group(StrEnum):
@@ -45,7 +51,8 @@ class Choice:
 class Row:
     """A line as it stands on the form: what it is taken for, and the fields as they are filled.
     `other` is a drink of the book by name, in the place of what is offered. `opens`: what a new
-    drink would need stands open at once."""
+    drink would need stands open at once. `more`: its glass, ice, method, module, and the kind of
+    what it brings."""
 
     number: int
     said: str
@@ -60,6 +67,10 @@ class Row:
     price: str
     must_know: bool
     opens: bool
+    alias: str  # the menu's name, where it may become another name of a drink
+    alias_on: bool
+    stock: bool
+    more: Mapping[str, str]
     wrong: tuple[str, ...] = ()
 
     @property
@@ -74,7 +85,8 @@ def book_of(venue: Venue, menu: Menu, at: dt.datetime) -> Book:
     pairs = [(r, current[r.pk]) for r in recipes if r.pk in current and not r.is_retired(at)]
     found = resolve_all(pairs, menu.rules, menu.pantry)
     drinks = (Known(i.drink.slug, i.recipe.name, i.drink.aliases, i.drink.spec) for i in found)
-    return Book(tuple(drinks), menu.pantry, menu.rules.slang)
+    metric = menu.rules.country not in US_MEASURES
+    return Book(tuple(drinks), menu.pantry, menu.rules.slang, metric)
 
 
 def seen_digest(matches: Iterable[Match]) -> str:
@@ -106,24 +118,34 @@ def sales_known(slugs: Iterable[str], shares: Mapping[str, float]) -> bool:
 def rows(
     matches: Sequence[Match],
     book: Book,
+    menu: Menu,
     shares: Mapping[str, float],
     sent: Mapping[str, str] | None = None,
     wrong: Mapping[int, tuple[str, ...]] | None = None,
 ) -> list[Row]:
     """The form: as it is proposed, or with `sent` as it came back."""
     proposed = must_knows(matches, shares)
-    return [_row(m, book, m.chosen in proposed, sent, (wrong or {}).get(m.line.number, ()))
-            for m in matches]  # fmt: skip
+    return [
+        _row(m, _Page(book, menu, sent), m.chosen in proposed, (wrong or {}).get(m.line.number, ()))
+        for m in matches
+    ]
 
 
-def _row(
-    match: Match, book: Book, must: bool, sent: Mapping[str, str] | None, wrong: tuple[str, ...]
-) -> Row:
+@dataclass(frozen=True)
+class _Page:
+    book: Book
+    menu: Menu
+    sent: Mapping[str, str] | None
+
+
+def _row(match: Match, page: _Page, must: bool, wrong: tuple[str, ...]) -> Row:
     line, n = match.line, match.line.number
+    book, sent = page.book, page.sent
     filled = sent or {}
     chosen = filled.get(f"do-{n}", _proposed(match)) if sent is not None else _proposed(match)
     choices = tuple(Choice(v, words, v == chosen) for v, words in _offered(match, book))
     other = filled.get(f"other-{n}", "").strip()
+    first = prefilled(match, page.menu) if sent is None else Prefilled()
     return Row(
         number=n,
         said=line.said,
@@ -133,11 +155,15 @@ def _row(
         choices=choices,
         other=other,
         name=filled.get(f"name-{n}", line.name[:80]),
-        parts=filled.get(f"parts-{n}", "\n".join(match.draft)),
-        garnish=filled.get(f"garnish-{n}", _garnish(match, book)),
+        parts=filled.get(f"parts-{n}", first.parts),
+        garnish=filled.get(f"garnish-{n}", first.garnish),
         price=filled.get(f"price-{n}", _priced(match)),
         must_know=must if sent is None else f"must-{n}" in sent,
-        opens=chosen == NEW or (match.by is By.NOTHING and bool(match.draft)),
+        opens=chosen == NEW,
+        alias=line.name if may_be_alias(match, book) else "",
+        alias_on=is_alias_at_first(match, book) if sent is None else f"alias-{n}" in sent,
+        stock=first.stock if sent is None else f"stock-{n}" in sent,
+        more={field: filled.get(f"{field}-{n}", "") for field in MORE},
         wrong=wrong,
     )
 
@@ -194,9 +220,7 @@ def _how(match: Match, book: Book) -> str:
         said = _("read as %(drink)s") % {"drink": book.by_slug[match.drinks[0]].name}
     two = _("two prices: type the one that counts") if match.line.two_prices else ""
     strange = ", ".join(match.unread)
-    unread = _("not understood: %(words)s") % {"words": strange} if strange else ""
-    return "; ".join(text for text in (said, two, unread) if text)
-
-
-def _garnish(match: Match, book: Book) -> str:
-    return book.pantry[match.garnish].name if match.garnish else ""
+    unread = _("not in the house: %(words)s") % {"words": strange} if strange else ""
+    guessed = match.draft and match.by is not By.PATTERN
+    guess = _("as a new drink its amounts are guesses: check them") if guessed else ""
+    return "; ".join(text for text in (said, two, unread, guess) if text)

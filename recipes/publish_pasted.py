@@ -18,7 +18,7 @@ from recipes.grammar.course import fold
 from recipes.grammar.reasons import CannotBuild, Reason
 from recipes.grammar.rules import family
 from recipes.menu import menu_at
-from recipes.models import Recipe
+from recipes.models import Module, Recipe
 from recipes.publish import OnMenu, set_menu
 from recipes.publish_import import build_of, module_of_its_like
 from recipes.publish_recipes import Card, add_recipe, change_card
@@ -29,7 +29,8 @@ CODES = frozenset({"menu_empty"})
 @dataclass(frozen=True)
 class Sold:
     """One line of the menu. With a `slug` it is that drink, and `name`, unless empty, becomes
-    another name of it; without one it is a new drink of this name, built as `spec` says."""
+    another name of it; without one it is a new drink of this name, built as `spec` says, in the
+    module with the slug `module`, or, where that is empty, where its like are."""
 
     line: int
     slug: str | None
@@ -37,6 +38,7 @@ class Sold:
     price: Decimal | None
     must_know: bool
     spec: Mapping[str, Any] = field(default_factory=dict)
+    module: str = ""
 
 
 @dataclass(frozen=True)
@@ -84,7 +86,9 @@ def take_menu(*, by: Membership, sold: Sequence[Sold], drop_rest: bool, at: dt.d
 
 
 def _add(by: Membership, line: Sold, at: dt.datetime) -> Recipe:
-    module = module_of_its_like(menu_at(by.venue, at), family(build_of(line.spec)))
+    module = Module.objects.in_house(by.venue).filter(slug=line.module).first()
+    if module is None:
+        module = module_of_its_like(menu_at(by.venue, at), family(build_of(line.spec)))
     card = Card(line.name, module, price=line.price)
     return add_recipe(by=by, card=card, spec=line.spec, at=at, must_know=line.must_know)
 

@@ -23,15 +23,16 @@ _OWN_GLASS = {
 }
 """Glasses by key, where the house has them (common practice, no source)."""
 _LONG = ("highball", "collins", "copper-mug", "pint")
-_OF_USE: dict[Family, tuple[str, ...]] = {
-    Family.HIGHBALL: _LONG,
-    Family.ROCKS: ("rocks", "double-rocks", *_LONG),
-    Family.UP: ("cocktail", "martini", "wine"),
-    Family.BLENDED: ("hurricane", "pint"),
-    Family.SHOT: ("shot",),
-    Family.DRAUGHT: ("half-pint", "pint"),
+_OWN = ("flute", "wine", "half-pint", "pint")
+_OF_USE: dict[Family, tuple[tuple[str, ...], ...]] = {
+    Family.HIGHBALL: (_LONG,),
+    Family.ROCKS: (("rocks", "double-rocks"), _LONG),
+    Family.UP: (("cocktail", "martini"), ("wine",)),
+    Family.BLENDED: (("hurricane",), ("pint",)),
+    Family.DRAUGHT: (("half-pint", "pint"),),
 }
-"""Glasses of one use by key (common practice, no source)."""
+"""Glasses of one use by key, then those that do where all of these are too small (common practice,
+no source)."""
 
 
 def own_kind(spec: BuildSpec, pantry: Pantry) -> Kind | None:
@@ -55,12 +56,10 @@ def default_glass(spec: BuildSpec, rules: HouseRules, pantry: Pantry) -> str:
 
 def glasses_of_use(spec: BuildSpec, rules: HouseRules, pantry: Pantry) -> Iterator[str]:
     """Glasses of the house for such a drink, the smallest first."""
-    keys = _OF_USE.get(family(spec), ())
-    if _is_long(spec):
-        keys = _LONG
-    if own_kind(spec, pantry):
-        keys = ("flute", "wine", "half-pint", "pint")
-    yield from sorted((k for k in keys if k in rules.glasses), key=lambda k: rules.glasses[k].ml)
+    groups = (_LONG,) if _is_long(spec) else _OF_USE.get(family(spec), ())
+    for keys in (_OWN,) if own_kind(spec, pantry) else groups:
+        had = [key for key in keys if key in rules.glasses]
+        yield from sorted(had, key=lambda key: rules.glasses[key].ml)
 
 
 def is_built_long(spec: BuildSpec) -> bool:

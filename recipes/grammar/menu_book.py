@@ -34,6 +34,7 @@ class Book:
     drinks: tuple[Known, ...]
     pantry: Pantry
     slang: Mapping[str, str] = field(default_factory=dict)
+    metric: bool = False  # amounts are written in millilitres here
 
     @cached_property
     def ingredients(self) -> dict[str, str]:
@@ -94,6 +95,14 @@ class Book:
     def alone(self, base: str) -> tuple[str, ...]:
         """Drinks that are this and nothing else: its shot, neat, on the rocks."""
         return tuple(d.slug for d in self.drinks if {p.ingredient for p in d.spec.parts} == {base})
+
+    def of_kind(self, kind: Kind) -> tuple[str, ...]:
+        """Drinks that are one ingredient of this kind and nothing else."""
+        return tuple(
+            d.slug
+            for d in self.drinks
+            if len(d.spec.parts) == 1 and self.pantry[d.spec.parts[0].ingredient].kind is kind
+        )
 
     def with_mixer(self, base: str) -> tuple[str, ...]:
         """Highballs of this and one mixer."""

@@ -6,14 +6,18 @@ answer equally, or where a name says one drink and the list another: then both a
 spirit and a double are asked about too.
 """
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from recipes.grammar.menu_book import MIXERS, Book, is_base
+from recipes.grammar.menu_draft import draft, listed_things
 from recipes.grammar.menu_offers import alike, bare_base, single_of
 from recipes.grammar.menu_text import (
+    FILLERS,
     MenuLine,
+    heard,
     key_of,
     read_menu,
     spoken_ingredients,
@@ -44,9 +48,9 @@ class By(StrEnum):
 class Match:
     """`drinks` are offered, likeliest first; `chosen` is one of them where there is no doubt.
 
-    `draft` are lines of parts for a new drink, complete only where `by` is a pattern; `garnish`
-    goes with it. `unread` are words of its list that name nothing the house has. `mixed` are the
-    drinks of a bare spirit and one mixer.
+    `draft` are lines of parts for a new drink, guesses except where `by` is a pattern; `garnish`
+    (slugs, parted by semicolons) goes with it. `unread` is what its list names and the house
+    doesn't have. `mixed` are the drinks of a bare spirit and one mixer.
     """
 
     line: MenuLine
@@ -69,8 +73,13 @@ _PATTERNS: dict[str, tuple[tuple[str, ...], str]] = {
 _HEADINGS = frozenset({
     "cocktails", "cocktail", "highballs", "shots", "shooters", "beers", "beer", "wines", "wine",
     "spirits", "softs", "mocktails", "draught", "draft", "bottles", "cans", "classics", "specials",
-    "menu", "drinks",
+    "menu", "drinks", "long", "short", "shorts", "tall", "up", "sours", "spritzes", "spritz",
+    "frozen", "soft", "no", "low", "alcohol", "free", "hot", "signature", "signatures", "seasonal",
+    "aperitifs", "digestifs", "bubbles", "sparkling", "tap", "bottled", "bottle", "glass", "food",
+    "snacks", "mixed", "non", "alcoholic", "favourites", "favorites",
 })  # fmt: skip
+_BETWEEN_SIGNS = re.compile(r"[-\u2013\u2014=*~_#•·]+\s*[^\d]+?\s*[-\u2013\u2014=*~_#•·]+")
+"""A word between dashes or stars."""
 
 
 def match_menu(text: str, book: Book) -> tuple[Match, ...]:
@@ -139,7 +148,9 @@ def _agreed(line: MenuLine, slug: str, by: By, book: Book) -> Match:
     if not strange:
         return Match(line, by, (slug,), slug, unread=unread)
     others = [s for s in _same(said, book) if s != slug]
-    return Match(line, By.CONFLICT, (slug, *others), None, _draft(said, book), unread=unread)
+    made = draft(said, (), book)
+    garnish = ";".join(made.garnish)
+    return Match(line, By.CONFLICT, (slug, *others), None, made.parts, garnish, unread)
 
 
 def _by_contents(line: MenuLine, book: Book) -> Match:
@@ -150,17 +161,26 @@ def _by_contents(line: MenuLine, book: Book) -> Match:
         said, unread = spoken_ingredients(line.listed or line.name, book.ingredients)
         garnish = ""
         if unread or not said:
-            draft = _draft(said, book) if line.listed else ()
-            return Match(
-                line, _nothing(line), (), None, draft, unread=unread if line.listed else ()
-            )
+            return _unread(line, book)
     same = _same((*said, (garnish, "")) if garnish else said, book)
     if same:
         sure = same[0] if len(same) == 1 else None
         return Match(line, By.BUILD if sure else By.TIE, same, sure)
-    draft = _draft(said, book)
+    made = draft(said, (), book)
     return Match(line, By.PATTERN if _is_highball(said, book) else By.NOTHING,
-                 (), None, draft, garnish)  # fmt: skip
+                 (), None, made.parts, garnish or ";".join(made.garnish))  # fmt: skip
+
+
+def _unread(line: MenuLine, book: Book) -> Match:
+    """Something in the line names nothing the house has."""
+    if not line.listed:
+        return Match(line, _nothing(line))
+    said, unknown = listed_things(line.listed, book)
+    if not said and _nothing(line) is By.HEADING:
+        return Match(line, By.HEADING)
+    made = draft(said, unknown, book)
+    garnish = ";".join(made.garnish)
+    return Match(line, By.NOTHING, (), None, made.parts, garnish, made.unknown)
 
 
 def _pattern(line: MenuLine, book: Book) -> tuple[tuple[tuple[str, str], ...], str] | None:
@@ -195,20 +215,14 @@ def _is_highball(said: Sequence[tuple[str, str]], book: Book) -> bool:
     return len(bases) == 1 and 1 <= len(mixers) <= 2 and len(items) == len(bases) + len(mixers)
 
 
-def _draft(said: Sequence[tuple[str, str]], book: Book) -> tuple[str, ...]:
-    """Parts for a new drink, base first. Whose amount nobody can know has none: it is asked for."""
-    items = [book.pantry[slug] for slug, _word in said]
-    bases = [f"1 pour {i.name}" for i in items if is_base(i)]
-    mixers = [f"top {i.name}" for i in items if i.kind in MIXERS]
-    rest = [i.name for i in items if not is_base(i) and i.kind not in MIXERS]
-    return (*bases, *rest, *mixers)
-
-
 def _is_heading(line: MenuLine) -> bool:
     """A line without a price that stands for a part of the menu."""
     if line.price is not None or line.two_prices or line.listed:
         return False
-    return line.said.rstrip().endswith(":") or set(words_of(line.name)) <= _HEADINGS
+    said = line.said.strip()
+    if said.endswith(":") or _BETWEEN_SIGNS.fullmatch(said):
+        return True
+    return set(heard(line.name).split()) <= _HEADINGS | FILLERS
 
 
 def _nothing(line: MenuLine) -> By:

@@ -4,6 +4,8 @@ called that. All of it is offered, nothing taken for granted."""
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
+from recipes.grammar.ingredients import Kind
+from recipes.grammar.kinds import kind_of
 from recipes.grammar.menu_book import Book, is_base
 from recipes.grammar.menu_text import (
     MenuLine,
@@ -15,6 +17,7 @@ from recipes.grammar.menu_text import (
 from recipes.grammar.near import is_slip
 
 MOST_OFFERS = 4
+_BY_THEMSELVES = frozenset({Kind.WINE, Kind.SPARKLING, Kind.BEER, Kind.CIDER})
 DOUBLES = frozenset({"double", "doubles", "dbl", "x2", "2x"})
 TELLS: Mapping[str, str] = {
     "dark": "dark-rum",
@@ -62,8 +65,10 @@ def alike(line: MenuLine, book: Book) -> tuple[str, ...]:
     words tell; where there is none, those that share a telling word with it."""
     words = tuple(words_of(line.name))
     found = (*_held(words, book), *_told(words, book))
-    if not found and not line.listed:
+    if not found:
         found = tuple(_sharing(words, book))
+    if not found and not line.listed:
+        found = (*_of_its_kind(line.name, book), *_with_its_base(words, book))
     return tuple(dict.fromkeys(found))[:MOST_OFFERS]
 
 
@@ -94,6 +99,19 @@ def _sharing(words: tuple[str, ...], book: Book) -> Iterator[str]:
     for name, slug in book.spelt.items():
         if any(word in words and _tells([word], book) for word in name.split()):
             yield slug
+
+
+def _of_its_kind(name: str, book: Book) -> tuple[str, ...]:
+    """A word for wine, sparkling wine, beer or cider: the drinks that are just that."""
+    kind = kind_of(name)
+    return book.of_kind(kind) if kind in _BY_THEMSELVES else ()
+
+
+def _with_its_base(words: tuple[str, ...], book: Book) -> tuple[str, ...]:
+    """A spirit and a word that nobody knows: that spirit with its mixers."""
+    said, unread = spoken_ingredients(" ".join(words), book.ingredients)
+    bases = [slug for slug, _word in said if is_base(book.pantry[slug])]
+    return book.with_mixer(bases[0]) if unread and len(said) == len(bases) == 1 else ()
 
 
 def _tells(words: list[str], book: Book) -> bool:

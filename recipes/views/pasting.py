@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import zip_longest
 
 from django.contrib import messages
+from django.db import transaction
 from django.http import HttpResponse
 from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
@@ -16,14 +17,16 @@ from barcourse.people.access import READ_AND_SEND, HouseRequest, member
 from barcourse.people.reasons import Reason as PeopleReason
 from barcourse.people.roles import May
 from recipes import words_editing
+from recipes.grammar.ingredients import Kind
 from recipes.grammar.menu_book import Book
 from recipes.grammar.menu_lines import Match, match_menu
 from recipes.grammar.reasons import CannotBuild, Reason
+from recipes.grammar.spec import Ice, Method
 from recipes.import_words import sheet_problems
 from recipes.importing import MOST_KB
-from recipes.menu import Menu
+from recipes.menu import Menu, pantry_of
 from recipes.menu_sheet import TypedMenu, menu_of_file, menu_of_text, read_sold, written_sold
-from recipes.models import Recipe
+from recipes.models import Module, Recipe
 from recipes.pasting import (
     FIRST,
     Group,
@@ -33,10 +36,13 @@ from recipes.pasting import (
     seen_digest,
     without_open,
 )
-from recipes.pasting_choices import NotChosen, chosen
+from recipes.pasting_calls import heard_as_calls
+from recipes.pasting_choices import NotChosen, chosen, stock_of
+from recipes.pasting_draft import take_in
 from recipes.publish_pasted import CannotPaste, Pasted, take_menu
 from recipes.saying import sentence
 from recipes.views.finding import menu_or_404
+from recipes.wording import label
 
 MOST_LETTERS = 30_000
 MOST_LINES = 300
@@ -56,11 +62,11 @@ def book_paste(request: HouseRequest) -> HttpResponse:
     if len(text) > MOST_LETTERS or len(text.splitlines()) > MOST_LINES:
         return _ask(request, text[:MOST_LETTERS], _("That is longer than any menu. Shorten it."))
     book = book_of(request.venue, menu, menu.at)
-    matches = match_menu(text, book)
+    matches = heard_as_calls(match_menu(text, book), menu)
     if not matches:
         empty = _("There is no drink in this yet.") if request.method == "POST" else ""
         return _ask(request, text, empty)
-    page = _Lines(request, typed, matches, book)
+    page = _Lines(request, typed, matches, book, menu)
     if request.POST.get("seen") != seen_digest(matches):
         return page.shown()
     if "leave_open" in request.POST:
@@ -71,9 +77,12 @@ def book_paste(request: HouseRequest) -> HttpResponse:
 def _take(page: _Lines, menu: Menu) -> HttpResponse:
     request, sent = page.request, page.request.POST
     try:
-        sold = chosen(page.matches, sent, menu, page.book)
-        drop = "drop_rest" in sent
-        done = take_menu(by=request.membership, sold=sold, drop_rest=drop, at=menu.at)
+        with transaction.atomic():
+            take_in(request.membership, stock_of(page.matches, sent, menu), menu.at)
+            stocked = replace(menu, pantry=pantry_of(request.venue))
+            sold = chosen(page.matches, sent, stocked, page.book)
+            drop = "drop_rest" in sent
+            done = take_menu(by=request.membership, sold=sold, drop_rest=drop, at=menu.at)
     except NotChosen as bad:
         return page.shown(sent, bad.wrong)
     except CannotPaste as bad:
@@ -106,6 +115,7 @@ class _Lines:
     typed: TypedMenu
     matches: Sequence[Match]
     book: Book
+    menu: Menu
 
     def shown(
         self, sent: Mapping[str, str] | None = None, wrong: Wrong | None = None
@@ -114,7 +124,7 @@ class _Lines:
         recipes = list(Recipe.objects.in_house(self.request.venue))
         meant = {match.chosen for match in self.matches if match.chosen}
         shares = self._shares(recipes)
-        lines = rows(self.matches, self.book, shares, sent, wrong)
+        lines = rows(self.matches, self.book, self.menu, shares, sent, wrong)
         groups = {g.value: [row for row in lines if row.group is g] for g in Group}
         context = {
             **groups,
@@ -129,6 +139,13 @@ class _Lines:
             "rest": sum(recipe.is_poured and recipe.slug not in meant for recipe in recipes),
             "by_sales": sales_known(meant, shares),
             "first": FIRST,
+            "glasses": sorted(self.menu.glass_names.items(), key=lambda pair: pair[1]),
+            "ices": [(ice.value, label(ice)) for ice in Ice],
+            "methods": [(method.value, label(method)) for method in Method],
+            "modules": list(
+                Module.objects.in_house(self.request.venue).values_list("slug", "name")
+            ),
+            "kinds": sorted(((k.value, label(k)) for k in Kind), key=lambda pair: pair[1]),
             "must_know": sum(row.must_know for row in lines),
         }
         return render(self.request, "recipes/paste_lines.html", context)

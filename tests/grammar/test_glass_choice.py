@@ -79,6 +79,8 @@ def test_a_house_without_flutes_takes_the_glass_of_the_family():
         ("40 ml vodka; 120 ml cranberry juice; 30 ml grapefruit juice", Method.BUILD, "pint"),
         ("1.5 fl oz tequila; 1 fl oz orange liqueur; 1 fl oz lime juice", Method.SHAKE,
          "double-rocks"),
+        # A short one takes the bigger short glass, though the highball glass is smaller.
+        ("50 ml tequila; 20 ml orange liqueur; 15 ml lime juice", Method.SHAKE, "double-rocks"),
         ("60 ml gin; 120 ml red bitter aperitif; 120 ml sweet vermouth", Method.SHAKE, None),
     ],
 )  # fmt: skip

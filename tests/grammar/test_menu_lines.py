@@ -164,13 +164,67 @@ def test_what_is_no_plain_highball_asks_for_its_amounts():
 
     assert found.by is By.NOTHING
     assert found.draft == (
-        "1 pour gin", "1 pour blue curaçao", "lemon juice", "simple syrup", "top still lemonade",
+        "1 pour gin", "1 pour blue curaçao", "0.75 fl oz lemon juice", "0.5 fl oz simple syrup",
+        "top still lemonade",
     )  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("said", "parts", "garnish", "unknown"),
+    [
+        # Beside a mixer a lime is on the glass; its syrup is a guess.
+        ("Heron's Dive (mezcal, lime, ginger beer, agave)",
+         ("1 pour mezcal", "0.5 fl oz agave syrup", "top ginger beer"), "lime-wedge", ()),
+        # Without one it is juice.
+        ("Grey Gull – gin, orange liqueur, lime, apple",
+         ("1 pour gin", "1 pour orange liqueur", "0.75 fl oz lime juice", "top apple juice"), None,
+         ()),
+        ("Wet Feather: white rum, lime juice, pineapple juice, orgeat",
+         ("1 pour white rum", "0.75 fl oz lime juice", "0.5 fl oz orgeat (almond syrup)",
+          "top pineapple juice"), "", ()),
+        # No other syrup in its place.
+        ("Reed Cutter: bourbon, lemon juice, honey syrup, mint",
+         ("1 pour bourbon", "0.75 fl oz lemon juice", "0.5 fl oz honey syrup"), "mint-leaf",
+         ("honey syrup",)),
+        ("Marsh Light — gin, elderflower cordial, soda",
+         ("1 pour gin", "0.5 fl oz elderflower cordial", "top club soda"), "",
+         ("elderflower cordial",)),
+        # Of what nobody knows the kind there is no line.
+        ("Owl Hour – gin, moonwater, tonic", ("1 pour gin", "top tonic water"), "", ("moonwater",)),
+    ],
+)  # fmt: skip
+def test_a_list_becomes_a_draft_to_look_over(said, parts, garnish, unknown):
+    found = match(f"{said} 12")
+
+    assert found.by is By.NOTHING
+    if garnish is not None:
+        assert (found.draft, found.garnish) == (parts, garnish)
+    assert found.unread == unknown
+
+
+@pytest.mark.parametrize(
+    ("said", "offer"),
+    [
+        ("Prosecco 8", "glass-of-sparkling"),
+        ("Vodka Red Gull 9", "vodka-soda"),
+        ("Martini (gin or vodka) 12", "gin-martini"),
+    ],
+)
+def test_words_alone_offer_drinks_and_take_none(said, offer):
+    found = match(said)
+
+    assert (found.by, found.chosen) == (By.LIKE, None)
+    assert offer in found.drinks
 
 
 @pytest.mark.parametrize(
     ("said", "by"),
     [
+        ("-- Long --", By.HEADING),
+        ("Short", By.HEADING),
+        ("*** Wines ***", By.HEADING),
+        ("Our cocktails", By.HEADING),
+        ("THE CROOKED HERON — DRINKS", By.HEADING),
         ("COCKTAILS", By.HEADING),
         ("Beers:", By.HEADING),
         # A word that is one letter from another name of a drink.

@@ -9,7 +9,8 @@ import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 
 from recipes import shipped
-from recipes.models import Recipe
+from recipes.menu import menu_at
+from recipes.models import Ingredient, Recipe
 from tests.factories.recipes import recipe
 from tests.recipes.pages import text, typed
 from tests.recipes.test_paste_menu import BOOK, NOW, PASTE, look, poured, take
@@ -37,7 +38,19 @@ def test_any_drink_of_the_book_may_be_named_in_a_lines_place(visit, tamsin):
 
     assert answer.redirect_chain == [(BOOK, 302)], text(answer)
     assert recipe(tamsin, "french-75").price == Decimal(11)
+    assert "Fog Bell" not in recipe(tamsin, "french-75").aliases
+
+
+def test_a_strange_name_becomes_another_name_only_where_that_is_ticked(visit, tamsin):
+    browser = visit(tamsin)
+    shown = look(browser, "Fog Bell 11\nNegrona 9\nLantern Glow – vodka, cranberry, orange 8")
+    form = typed(shown, "menu")
+    assert [f"alias-{n}" in form for n in (1, 2, 3)] == [False, False, True]
+
+    take(browser, shown, **{"other-1": "french 75", "alias-1": "on", "do-2": "leave"})
+
     assert "Fog Bell" in recipe(tamsin, "french-75").aliases
+    assert "Lantern Glow" in recipe(tamsin, "madras").aliases
 
 
 def test_a_name_that_no_drink_has_is_said(visit, tamsin):
@@ -137,3 +150,126 @@ def test_a_file_that_is_no_menu_says_so(visit, tamsin):
     answer = send(visit(tamsin), "menu.png", b"\x89PNG\r\n\x1a\n\0\0")
 
     assert "This file can't be read." in text(answer)
+
+
+# New drinks
+
+LISTS = (
+    "Heron's Dive (mezcal, lime, ginger beer, agave)",
+    "Marsh Light — gin, elderflower cordial, soda",
+    "Wet Feather: white rum, lime juice, pineapple juice, orgeat",
+    "Reed Cutter: bourbon, lemon juice, honey syrup, mint",
+    "Grey Gull – gin, orange liqueur, lime, apple juice, lemonade",
+    "Slow Boat – gin, blue curaçao, lemon juice, syrup, lemonade",
+    "Low Tide – amaretto, lemon juice, egg white, cherry",
+    "Salt Road – tequila, grapefruit juice, lime, salt",
+    "Old Rope – rye, sweet vermouth, bitters, orange twist",
+    "Night Ferry – cognac, espresso, cream",
+    "Net Loft – vodka, tomato juice, hot sauce, celery stalk",
+    "Lamp Oil – scotch, honey whisky liqueur, sugar cube",
+    "Tar Barrel – dark rum, coffee liqueur, milk, nutmeg",
+    "Dry Dock – gin, dry vermouth, olive, olive brine",
+    "Bell Buoy – sparkling wine, peach schnapps",
+    "Long Pier – lager, lemonade, ginger ale",
+    "Fish Ladder – red wine, cola, orange slice",
+    "Cider House – dry cider, blackcurrant cordial",
+    "Quiet Sea – orange juice, cranberry juice, grenadine",
+    "Dry Harbour – alcohol-free botanical spirit, tonic, lime",
+    "Pot Buoy – pisco, sour mix, passion-fruit purée",
+    "Sand Bar – coconut rum liqueur, pineapple juice, sweet coconut cream, cream",
+    "Rose Gull – rosé wine, strawberry purée",
+    "Two Masts – vodka, gin, white rum, tequila, orange liqueur, sour mix, cola",
+    "Anchor Watch – gin, moonwater, tonic",
+    "Cold Deck – iced tea, bourbon, lemon juice, mint",
+    "Hot Deck – Irish whiskey, hot coffee, cream, bar sugar",
+    "Kelp – sloe gin, lime cordial, energy drink",
+    "Owl Stone – chili salt, mezcal, agave syrup, lime juice",
+    "Gannet – smoked sea salt syrup, wheat beer, raspberry liqueur",
+)
+
+
+def test_what_is_proposed_for_a_new_drink_is_never_refused(visit, tamsin):
+    """Thirty lists of a menu, each taken as the new drink that is proposed for it."""
+    browser, n = visit(tamsin), range(1, len(LISTS) + 1)
+    shown = look(browser, "\n".join(f"{line} {number}" for number, line in enumerate(LISTS, 1)))
+    form = typed(shown, "menu")
+    filled = [number for number in n if form.get(f"parts-{number}")]
+    names = {number: {f"name-{number}": f"{form[f'name-{number}']} {number}"} for number in filled}
+    sent = {k: v for pair in names.values() for k, v in pair.items()}
+
+    answer = take(
+        browser, shown, **sent,
+        **{f"do-{number}": "new" if number in filled else "leave" for number in n},
+    )  # fmt: skip
+
+    assert answer.redirect_chain == [(BOOK, 302)], text(answer)
+    assert len(filled) >= 27
+    assert "check them" in text(shown)
+
+
+def test_unknown_ingredients_are_taken_in_where_that_is_ticked_and_answers_stay(visit, tamsin):
+    browser = visit(tamsin)
+    shown = look(browser, "Fog Bell 11\nMadras 8")
+    typed_in = {
+        "do-1": "new", "parts-1": "1 pour gin\n20 ml honey syrup\n10 ml moonwater",
+        "glass-1": "double-rocks", "ice-1": "light", "method-1": "shake", "module-1": "shots",
+    }  # fmt: skip
+
+    refused = take(browser, shown, **typed_in)
+    assert "Tick “Take unknown ingredients in as new”" in text(refused)
+    held = typed(refused, "menu")
+    assert {k: held[k] for k in typed_in if k != "parts-1"} == {
+        k: v for k, v in typed_in.items() if k != "parts-1"
+    }
+    refused = take(browser, refused, **{"stock-1": "on"})
+    assert "choose that under “More”" in text(refused)
+    assert not Ingredient.objects.in_house(tamsin.venue).named(["honey-syrup"]).exists()
+    answer = take(browser, refused, **{"kind-1": "syrup"})
+
+    assert answer.redirect_chain == [(BOOK, 302)], text(answer)
+    stock = Ingredient.objects.in_house(tamsin.venue).named(["honey-syrup", "moonwater"])
+    assert [i.allergens for i in stock] == [None, None]
+    fog = menu_at(tamsin.venue, NOW).by_slug["fog-bell"]
+    spec = fog.drink.spec
+    assert (spec.glass, spec.ice.value, spec.method.value) == ("double-rocks", "light", "shake")
+    assert fog.recipe.module.slug == "shots"
+
+
+@pytest.mark.parametrize(
+    ("parts", "glass"),
+    [
+        ("1 pour sparkling wine", "flute"),
+        ("1 pour nitro stout", "pint"),
+        ("40 ml vodka; 120 ml cranberry juice; 30 ml grapefruit juice", "pint"),
+    ],
+)
+def test_a_new_drink_stands_in_a_glass_that_is_its_own_and_holds_it(visit, tamsin, parts, glass):
+    browser = visit(tamsin)
+    shown = look(browser, "Fog Bell 11\nMadras 8")
+
+    answer = take(browser, shown, **{"do-1": "new", "parts-1": parts, "module-1": "beer"})
+
+    assert answer.redirect_chain == [(BOOK, 302)], text(answer)
+    assert menu_at(tamsin.venue, NOW).by_slug["fog-bell"].drink.spec.glass == glass
+
+
+def test_a_glass_is_never_filled_with_spirit(visit, tamsin):
+    browser = visit(tamsin)
+    shown = look(browser, "Fog Bell 11\nMadras 8")
+
+    answer = take(browser, shown, **{"do-1": "new", "parts-1": "top gin"})
+
+    assert "too much to fill a glass with" in text(answer)
+
+
+def test_a_line_that_a_guest_could_say_is_proposed_as_it_would_be_built(visit, tamsin):
+    shown = look(visit(tamsin), "Mezcal paloma 9\nGin basil tonic 8\nSpiced rum & coak 7")
+    form = typed(shown, "menu")
+
+    assert form["parts-1"].splitlines() == [
+        "1 pour mezcal", "0.25 fl oz lime juice", "top grapefruit soda",
+    ]  # fmt: skip
+    assert not {"do-1", "do-2", "do-3"} & set(form)
+    page = shown.content.decode()
+    assert 'name="do-2" value="drink gin-and-tonic"' in page
+    assert 'name="do-3" value="drink spiced-rum-and-cola"' in page
