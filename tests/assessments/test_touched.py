@@ -93,6 +93,7 @@ def waiting_page(member):
 
 def test_the_page_of_what_waits_names_whom_it_touches(visit, tamsin, signed_off, from_thursday):
     said = text(visit(tamsin).get(waiting_page(tamsin)))
+    assert "What waits is taken back on the page of its drink: " in said
 
     assert "1 of 1 people in training" in said
     assert "1 drink on the menu is built otherwise." in said
