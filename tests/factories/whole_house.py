@@ -214,7 +214,7 @@ def _fill(owner: Membership, hire: Membership, names: tuple[str, ...], words: Wo
     fellow = _hire(owner, names[2], words)
     left = left_behind(gone, fellow, SHOWN - dt.timedelta(hours=1))
     enrol.mark_left(by=owner, membership=gone, at=SHOWN)
-    ready.make_ready(hire, trainer, at=SHOWN)
+    ready.make_ready(hire, trainer, at=SHOWN, builds_each=6)  # still ready two days later
     _slip(manager, trainer, hire, words)
     hands = checked(hire, trainer, SHOWN)
     coming = _publish_for_later(trainer)

@@ -26,9 +26,14 @@ def station(member: Membership, slug: str = "beer-point") -> Station:
     return Station.objects.get(venue=member.venue, slug=slug)
 
 
-def make_ready(hire: Membership, trainer: Membership, at: dt.datetime = TUESDAY) -> Membership:
+def make_ready(
+    hire: Membership,
+    trainer: Membership,
+    at: dt.datetime = TUESDAY,
+    builds_each: int = BUILDS_EACH,
+) -> Membership:
     pass_the_gate(hire, at)
-    for before in reversed(range(BUILDS_EACH)):
+    for before in reversed(range(builds_each)):
         day = at - dt.timedelta(days=before)
         menu = menu_at(hire.venue, day)
         for item in menu.at_station(station(hire)):
