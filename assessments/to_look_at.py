@@ -13,7 +13,7 @@ from assessments.measures.agreement import Agreement, agreement
 from assessments.measures.intervals import exact_share
 from assessments.measures.stuck import ENOUGH, Tried, fails_running, propose
 from assessments.models import PlanDecided, Reply, SecondMark, WatchedBuild
-from assessments.models.second_look import PlanChoice
+from assessments.models.second_look import HandedOver, PlanChoice
 from assessments.models.watch import Help
 from barcourse.people.models import Membership, PersonalText, Venue
 from barcourse.people.roles import May
@@ -231,18 +231,20 @@ def left_open(venue: Venue, at: dt.datetime) -> list[WatchedBuild]:
 
 def taken_over(trainer: Membership, at: dt.datetime) -> list[WatchedBuild]:
     """What was handed over to a trainer and the drink not signed off since."""
-    rows = WatchedBuild.objects.filter(handed_over__to=trainer).select_related(
-        "hire__person", "recipe", "handed_over"
+    handed = HandedOver.objects.filter(to=trainer).select_related(
+        "watched__hire__person", "watched__recipe"
     )
     today = trainer.venue.business_day(at)
-    return [r for r in rows.order_by("at", "pk") if r.hire.is_here(today) and not _signed_since(r)]
+    return [
+        h.watched
+        for h in handed.order_by("watched__at", "watched__pk")
+        if h.watched.hire.is_here(today) and not _signed_since(h)
+    ]
 
 
-def _signed_since(row: WatchedBuild) -> bool:
-    signed = WatchedBuild.objects.of(row.hire).filter(
-        recipe=row.recipe, sign_off__at__gte=row.handed_over.at
-    )
-    return signed.exists()
+def _signed_since(handed: HandedOver) -> bool:
+    builds = WatchedBuild.objects.of(handed.watched.hire)
+    return builds.filter(recipe=handed.watched.recipe, sign_off__at__gte=handed.at).exists()
 
 
 def for_a_second_look(
