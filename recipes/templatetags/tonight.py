@@ -10,10 +10,12 @@ from django.utils import timezone
 
 from recipes import off_words
 from recipes.allergen_sheet import drink_labels, stock
+from recipes.grammar.aspects import Aspect
 from recipes.menu import Menu, MenuDrink, NoRules, menu_at
 from recipes.models import OffTonight
 from recipes.off_tonight import OffDrink, Tonight, standing
 from recipes.strength_sheet import strength_sheet
+from recipes.wording import aspect_words
 
 register = template.Library()
 MOST_NAMED = 6
@@ -48,6 +50,23 @@ def tonight_of(context: Context, item: MenuDrink) -> dict[str, Any]:
         return {"off": off_words.off_sheet(served, tonight)}
     changed = off_words.swapped(item, tonight) if served is not item else []
     return {"changed": changed, "poured": context.get("otherwise")}
+
+
+@register.simple_tag(takes_context=True)
+def poured_tonight(context: Context, item: MenuDrink, aspect: Aspect) -> list[str]:
+    """`{% poured_tonight item aspect as lines %}`: what of this part is otherwise tonight than in
+    the book. Nothing where it is as the book says, is off, or belongs to a menu to come."""
+    tonight = None if context.get("coming") else _tonight(context)
+    served = tonight.serve(item) if tonight else item
+    if tonight is None or served is item or isinstance(served, OffDrink):
+        return []
+    book, poured = (_lines(i, aspect, tonight.menu) for i in (item, served))
+    return [line for line in poured if line not in book]
+
+
+def _lines(item: MenuDrink, aspect: Aspect, menu: Menu) -> list[str]:
+    content = item.drink.contents[aspect]
+    return aspect_words(aspect, content, menu.names, menu.glass_names, menu.venue.country)
 
 
 def _rows(context: Context) -> tuple[OffTonight, ...]:
