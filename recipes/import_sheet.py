@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from django.utils.translation import gettext as _
 
-from recipes.drink_sheet import Difference, differences
+from recipes.drink_sheet import Difference, differences, same_as
 from recipes.grammar.course import fold
 from recipes.grammar.sheet_text import Sheet
 from recipes.grammar.strength import strength
@@ -21,11 +21,13 @@ from recipes.strength_sheet import percent
 
 @dataclass(frozen=True)
 class NewDrink:
-    """`abv` is empty for a drink that won't be poured."""
+    """`abv` is empty for a drink that won't be poured. `twins` are drinks of the menu that are
+    built the same under another name."""
 
     name: str
     abv: str
     glass: str
+    twins: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -98,10 +100,12 @@ def _asked(found: Imported, sent: Mapping[str, str]) -> list[AskedName]:
 def _new(row: Taken, found: Imported) -> NewDrink:
     item = found.menu.by_slug.get(row.slug)
     abv = ""
+    twins: tuple[str, ...] = ()
     if item is not None:
+        twins = tuple(twin.name for twin in same_as(item, found.menu))
         held = strength(item.drink.spec, found.menu.pantry, found.menu.venue.country)
         abv = percent(held.abv_percent)
-    return NewDrink(row.name, abv, _glass(row, found))
+    return NewDrink(row.name, abv, _glass(row, found), twins)
 
 
 def _glass(row: Taken, found: Imported) -> str:

@@ -47,6 +47,14 @@ def count(member) -> int:
     return Recipe.objects.in_house(member.venue).count()
 
 
+def test_another_name_for_a_build_of_the_house_is_told_before_it_is_taken_in(visit, tamsin):
+    said = "The same build as Gin tonic: one could be another name of the other."
+    sheet = "name,ingredients\nLantern G,1 pour gin; top tonic water\n"
+
+    assert said in text(look(visit(tamsin), sheet))
+    assert "The same build as" not in text(look(visit(tamsin), MIST))
+
+
 def test_first_what_would_come_of_it_then_taken_in(visit, tamsin):
     browser, before = visit(tamsin), count(tamsin)
     shown = look(browser, MIST + "Madras,1 pour gin; top cola\n")
