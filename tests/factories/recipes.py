@@ -19,7 +19,7 @@ DAY = dt.timedelta(days=1)
 ROCKS = ("margarita", "negroni", "old-fashioned", "white-russian", "daiquiri", "pina-colada")
 SHOTS = ("three-layers", "tequila-shot")
 BEER = ("draught-lager", "snakebite", "nitro-stout", "bottled-lager")
-ALIASES = {"cape-codder": ("vodka cran",), "cuba-libre": ("rum and coke with lime",)}
+ALIASES = {"cape-codder": ("vodka cran",), "cuba-libre": ("rum cola with lime",)}
 MUST_KNOW = ("gin-tonic", "cape-codder", "margarita", "draught-lager")
 LISTED = {
     "cuba-libre": Listed(

@@ -29,7 +29,7 @@ def mark(name: str, *off: str, help_level=UNPROMPTED):
 
 
 MISSES = [
-    # drink, what went wrong, passed: trade.md's lists of what fails and what is a fault, which
+    # drink, what went wrong, passed: the trade's list of what fails and what is a fault, which
     # are common practice, no source
     ("cuba-libre", (), True),
     ("cuba-libre", ("garnish:lime",), True),

@@ -224,7 +224,7 @@ def test_a_drink_as_data(visit, tamsin):
     assert said["@context"] == "https://schema.org"
     assert said["@type"] == "Recipe"
     assert (said["name"], said["recipeYield"]) == ("Cuba libre", "1 drink")
-    assert said["alternateName"] == ["rum and coke with lime"]
+    assert said["alternateName"] == ["rum cola with lime"]
     assert said["recipeIngredient"][:2] == ["1 pour (1 fl oz) white rum", "cola"]
     steps = said["recipeInstructions"]
     assert {step["@type"] for step in steps} == {"HowToStep"}
