@@ -24,6 +24,7 @@ _ICE = {
     "no_ice": (Ice.NONE, What.NO_ICE), "light_ice": (Ice.LIGHT, What.LIGHT_ICE),
     "full_ice": (Ice.FULL, What.FULL_ICE), "crushed_ice": (Ice.CRUSHED, What.CRUSHED_ICE),
 }  # fmt: skip
+_ICES = {what for _, what in _ICE.values()}
 
 
 def restyle(work: Work, code: str, place: int) -> None:
@@ -112,6 +113,11 @@ def _glass(work: Work, wanted: str) -> str:
 
 def _iced(work: Work, code: str, place: int) -> None:
     ice, what = _ICE[code]
+    said = {c.what for c in work.changes} & _ICES
+    if said:
+        if what not in said:
+            work.refused.append(place)  # "no ice, light ice": which one nobody knows
+        return
     if work.identity.bare and not work.style and code in ("full_ice", "crushed_ice"):
         _bare(work, "rocks")
     kind = family(work.build)
