@@ -65,6 +65,9 @@ def in_or_on(work: Work, item: str, now: list[Garnish]) -> list[Garnish] | None:
     place only, or is cut of the same piece (mint in a mojito)."""
     stock = work.book.stock
     core = stock.cores.get(item)
+    plain = work.book.entry_for((core or item).replace("-", " "))
+    if plain is None or item not in plain.items:
+        return None  # "no lime wheel" says which
     mine = [g for g in now if stock.cores.get(g.item) == core and g.when is not When.ON_REQUEST]
     poured = [p for p in flavoured(work, item) if p.how is not How.MUDDLED]
     if not mine or not poured:

@@ -142,6 +142,7 @@ def _read(
     drinks: list[CalledDrink] = []
     ask: list[Question] = []
     lost: set[int] = set(grouped.unplaced)
+    strange = bool(lost)
     meant: list[str] = []
     for draft in grouped.drafts:
         served = _served(book, draft)
@@ -161,7 +162,7 @@ def _read(
     unplaced = tuple(_spoken(said, words, sorted(lost)))
     if unplaced:
         ask = [q for q in ask if q.about is not About.STYLE]  # the word may say how, or what with
-    if unplaced and not meant:
+    if unplaced and not meant and (strange or drinks):
         meant = list(suggestions(book, unplaced))
     return Reading(
         heard=text,
