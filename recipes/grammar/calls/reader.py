@@ -166,7 +166,7 @@ def _read(
         meant = list(suggestions(book, unplaced))
     return Reading(
         heard=text,
-        status=_status(drinks, ask, unplaced, meant),
+        status=_status(drinks, ask, unplaced),
         drinks=tuple(drinks),
         ask=tuple(ask),
         read_as=reads,
@@ -214,10 +214,8 @@ def _called(draft: Draft, served: Served) -> CalledDrink:
     )  # fmt: skip
 
 
-def _status(
-    drinks: list[CalledDrink], ask: list[Question], unplaced: tuple[str, ...], meant: list[str]
-) -> Status:
-    """With words that nobody placed: ask, where there is something to ask with; else unknown."""
-    if not drinks or (unplaced and not ask and not meant):
+def _status(drinks: list[CalledDrink], ask: list[Question], unplaced: tuple[str, ...]) -> Status:
+    """Ask only where there is a question. Words that nobody placed are none."""
+    if not drinks or (unplaced and not ask):
         return Status.UNKNOWN
-    return Status.ASK if ask or unplaced else Status.READY
+    return Status.ASK if ask else Status.READY
