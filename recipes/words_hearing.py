@@ -30,6 +30,8 @@ CHOICES: dict[str, str | Promise] = {
     "short": lazy("short"),
     "tall": lazy("tall"),
     "single": lazy("single"),
+    "two": lazy("two of them"),
+    "three": lazy("three of them"),
     "mixer": lazy("with a mixer"),
     "none": lazy("nothing"),
 }

@@ -1,10 +1,13 @@
 """A tapped choice is put into the guest's own words; everything else is heard as before."""
 
+from random import Random
+
 import pytest
 
 from recipes.grammar import calls
+from recipes.grammar.calls import Status, What
 from recipes.grammar.calls.answering import answered, phrases
-from tests.grammar.called import book
+from tests.grammar.called import PRESETS, book, table
 
 US = book("us-classic")
 
@@ -67,3 +70,77 @@ def test_a_choice_that_is_said_nowhere_is_not_forced_into_the_call():
     [asked] = before.ask
 
     assert answered(before, asked, "lime-wedge", ["in a thimble"], read) is None
+
+
+SIZED = {What.DOUBLE, What.TRIPLE}
+OPEN = (
+    "double manhattan", "two double manhattans and a beer", "triple margarita", "virgin breeze",
+    "double martini", "extra dry martini", "two virgin sunsets",
+    "tequila orange grenadine double tall", "double vodka soda no ice", "mojito no lime light ice",
+    "daiquiri no lime and a double gin tonic", "tall vodka soda", "a pint", "straight up vodka",
+    "whiskey no ice", "double whiskey", "three beers, one in a bottle",
+)  # fmt: skip
+MOST_CHOICES = 4
+
+
+def asked_calls(house):
+    words, random = book(PRESETS[house]), Random(20260308)
+    made = [calls.generate(words, random).text for _ in range(40)]
+    said = [c["call"] for c in table() if c["house"] == house]
+    for text in (*said, *OPEN, *made):
+        reading = calls.read(text, words)
+        for question in reading.ask:
+            for choice in question.choices[:MOST_CHOICES]:
+                yield reading, question, choice
+
+
+@pytest.mark.parametrize("house", PRESETS)
+def test_every_choice_answers_its_question_and_keeps_all_else(house):
+    words, tried = book(PRESETS[house]), 0
+    items = {**words.pantry, **words.stock.drinks}
+    for before, question, choice in asked_calls(house):
+        name = items[choice].name if choice in items else choice
+        said = phrases(question, choice, name)
+        if not said:
+            continue
+        text = answered(before, question, choice, said, lambda call: calls.read(call, words))
+        assert text is not None, (before.heard, question, choice)
+
+        tried += 1
+        after, at = calls.read(text, words), question.drink
+        drink, was = after.drinks[at], before.drinks[at]
+        many = {"two": 2, "three": 3}.get(choice, 1)
+        lost = {c.what for c in was.changes} - {c.what for c in drink.changes}
+        assert question.about not in {q.about for q in after.asks_about(at)}
+        assert drink.count == was.count * many
+        assert not lost & {What.DIRTY, What.DRY, What.EXTRA_DRY, What.TALL, What.SHORT, What.NO_ICE}
+        assert not lost & SIZED or (
+            question.about == "size" and choice in ("single", "two", "three")
+        )
+        assert len(after.drinks) == len(before.drinks)
+        if What.VIRGIN in {c.what for c in was.changes}:
+            assert drink.spec.alcohol_free
+        if was.recipe and question.about in ("size", "garnish"):
+            assert drink.recipe == was.recipe
+    assert tried > 60
+
+
+@pytest.mark.parametrize(
+    ("call", "choice", "said"),
+    [
+        ("double manhattan", "single", "manhattan"),
+        ("double manhattan", "two", "two manhattan"),
+        ("two double manhattans", "two", "four manhattans"),
+        ("triple margarita", "three", "three margarita"),
+        ("double old fashioned", "two", "two old fashioned"),
+    ],
+)
+def test_of_a_mixed_drink_a_double_is_one_or_two(call, choice, said):
+    assert answer(call, "size", choice) == said
+    assert read(said).status is Status.READY
+
+
+def test_what_no_drink_of_the_choices_can_be_is_handed_back_at_once():
+    reading = read("a double beer")
+
+    assert (reading.unplaced, [q.about for q in reading.ask]) == (("double",), ["drink"])

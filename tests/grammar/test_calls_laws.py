@@ -42,6 +42,7 @@ def test_any_text_gets_an_answer(text):
     assert (reading.status is Status.READY) == bool(
         reading.drinks and not reading.ask and not reading.unplaced
     )
+    assert (reading.status is Status.ASK) <= bool(reading.ask)
 
 
 @given(CALLS)
@@ -61,6 +62,7 @@ def test_words_of_calls_in_any_order_get_an_answer_and_nothing_is_dropped(text):
     grouped = group(words, found)
     reading = calls.read(text, words)
 
+    assert (reading.status is Status.ASK) <= bool(reading.ask)
     assert placed | small == set(range(len(said)))
     assert set(grouped.unplaced) <= placed
     assert all(word in text for spoken in reading.unplaced for word in spoken.split())

@@ -9,25 +9,36 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator, Sequence
 
-from recipes.grammar.calls.reading import About, CalledDrink, Question, Reading
+from recipes.grammar.calls.reading import About, CalledDrink, Change, Question, Reading, What
+from recipes.grammar.calls.words import AGAIN, COUNTS
+from recipes.grammar.house_spec import HouseSpec
 
+_IN_LETTERS = {n: w for w, n in COUNTS.items() if w not in AGAIN and " " not in w and w != "couple"}
 Read = Callable[[str], Reading]
 _PIECE = re.compile(r"[^\s,;|]+")
 MOST_REPLACED = 3
 """Words that an answer takes the place of: "whiskey" for one, "a short one" for three."""
 MOST_TRIED = 600
 IN_WORDS: dict[str, tuple[str, ...]] = {
-    "short": ("short",), "tall": ("tall",), "single": ("single", ""), "neat": ("neat",),
+    "short": ("short",), "tall": ("tall",), "single": ("", "single"), "neat": ("neat",),
     "rocks": ("on the rocks",), "up": ("up",), "shot": ("as a shot", "shot"),
 }  # fmt: skip
+
+
+MANY = {"two": 2, "three": 3}
+_WHOLE = {What.SHOT, What.NEAT, What.ROCKS, What.UP, What.PINT, What.HALF, What.VIRGIN}
+"""Changes that a drink of the house may have in it already: a shot, a half, one without alcohol."""
 
 
 def phrases(question: Question, choice: str, name: str) -> tuple[str, ...]:
     """How a guest would answer; nothing where only they can say it ("with a mixer")."""
     if question.about is About.GARNISH:
-        return ("no garnish",) if choice == "none" else (f"with {name}",)
+        if choice != "none":
+            return (f"with {name}",)
+        others = (c.replace("-", " ") for c in question.choices if c != "none")
+        return ("no garnish", *(f"no {other}" for other in others))
     if question.about in (About.SIZE, About.STYLE):
-        return IN_WORDS.get(choice, ())
+        return (choice,) if choice in MANY else IN_WORDS.get(choice, ())
     return (name,)
 
 
@@ -35,14 +46,17 @@ def answered(
     before: Reading, question: Question, choice: str, said: Sequence[str], read: Read
 ) -> str | None:
     """The call with the answer in it, None where no place for it was found in `MOST_TRIED`."""
-    places = (text for words in said for text in _places(before, question, words))
+    if choice in MANY and question.about is About.SIZE:
+        many = before.drinks[question.drink].count * MANY[choice]
+        said = (_IN_LETTERS.get(many, str(many)),)
+    places = (text for words in said for text in _places(before, question, choice, words))
     for _try, text in zip(range(MOST_TRIED), places, strict=False):
         if _settles(before, question, choice, read(text)):
             return text
     return None
 
 
-def _places(before: Reading, question: Question, words: str) -> Iterator[str]:
+def _places(before: Reading, question: Question, choice: str, words: str) -> Iterator[str]:
     """Near to where the drink was called first. What a drink is takes the place of what was open
     about it; a base stands before, and how a drink is served behind its name."""
     text = before.heard.strip()
@@ -53,11 +67,15 @@ def _places(before: Reading, question: Question, words: str) -> Iterator[str]:
         yield from _beside(text, spans, order, words)
     if question.about in (About.DRINK, About.BASE, About.MIXER) or not words:
         yield from _instead(text, spans, order, words)
+    if question.about is About.SIZE and choice in ("single", *MANY) and words:
+        yield from _instead(text, spans, order, words)
     if words and question.about is not About.BASE:
         last = [n for n in order if _ends_a_drink(text, spans, n)]
         rest = [n for n in order if n not in last]
         yield from (_with(text, spans[n][1], spans[n][1], f" {words}") for n in [*last, *rest])
         yield from _beside(text, spans, order, words)
+    if question.about is About.STYLE:
+        yield from _instead(text, spans, order, words)  # "straight up": up, or neat
 
 
 Spans = Sequence[tuple[int, int]]
@@ -85,7 +103,7 @@ def _ends_a_drink(text: str, spans: Spans, n: int) -> bool:
 
 
 def _with(text: str, start: int, end: int, words: str) -> str:
-    return " ".join(f"{text[:start]}{words}{text[end:]}".split(" "))
+    return " ".join(f"{text[:start]}{words}{text[end:]}".split(" ")).strip()
 
 
 def _settles(before: Reading, question: Question, choice: str, after: Reading) -> bool:
@@ -94,14 +112,31 @@ def _settles(before: Reading, question: Question, choice: str, after: Reading) -
         return False
     if any(_same(n, before) != _same(n, after) for n in range(len(after.drinks)) if n != at):
         return False
-    drink = after.drinks[at]
+    drink, was = after.drinks[at], before.drinks[at]
     still = {q.about for q in after.asks_about(at)}
-    new = (
-        still - {q.about for q in before.asks_about(at)} - {About.GARNISH, About.SIZE, About.STYLE}
-    )
-    if drink.count != before.drinks[at].count or question.about in still or new:
+    new = still - {q.about for q in before.asks_about(at)} - _OF_SERVICE
+    if question.about in still or new:
         return False
-    return _is_chosen(drink, before.drinks[at], question, choice)
+    if drink.count != was.count * (MANY.get(choice, 1) if question.about is About.SIZE else 1):
+        return False
+    return _keeps(drink, was, question, choice) and _is_chosen(drink, was, question, choice)
+
+
+_OF_SERVICE = {About.GARNISH, About.SIZE, About.STYLE}
+
+
+def _keeps(drink: CalledDrink, was: CalledDrink, question: Question, choice: str) -> bool:
+    """Whether all that was said of the drink besides is still so: dirty, tall, without alcohol."""
+    lost: set[Change] = set(was.changes) - set(drink.changes)
+    if question.about is About.DRINK and choice == drink.recipe:
+        lost = {c for c in lost if c.what not in _WHOLE}
+    if question.about is About.SIZE and choice in ("single", *MANY):
+        lost = {c for c in lost if c.what not in (What.DOUBLE, What.TRIPLE)}
+    if any(c.what is What.VIRGIN for c in was.changes):
+        spec = drink.spec
+        if spec is not None and not spec.alcohol_free:
+            return False
+    return not lost
 
 
 def _same(at: int, reading: Reading) -> tuple[object, ...]:
@@ -117,13 +152,24 @@ def _is_chosen(drink: CalledDrink, was: CalledDrink, question: Question, choice:
     spec = drink.spec
     if spec is None:
         return False
+    before = was.spec
     if question.about is About.GARNISH:
         on_it = {g.item for g in spec.garnish}
-        return not on_it if choice == "none" else on_it == {choice}
-    if question.about in (About.SIZE, About.STYLE):
-        return True  # the question is settled, and no other word was said
+        others = {g.item for g in before.garnish} - set(question.choices) if before else set()
+        chosen = set() if choice == "none" else {choice}
+        return others <= on_it and on_it & set(question.choices) == chosen
+    if question.about is About.SIZE:
+        same = before is None or _things(before) == _things(spec)
+        return same and (drink.recipe, drink.name) == (was.recipe, was.name)
+    if question.about is About.STYLE:
+        # A recipe of how it is served may have a bottle of its own: "tequila on the rocks".
+        return before is None or len(_things(before)) == len(_things(spec))
     kept = {p.ingredient for p in was.spec.parts} if was.spec else set()
     parts = {p.ingredient for p in spec.parts}
     return choice in parts and (
         question.about is About.BASE or kept - parts <= set(question.choices)
     )
+
+
+def _things(spec: HouseSpec) -> set[str]:
+    return {p.ingredient for p in spec.parts}

@@ -101,15 +101,15 @@ def blend(book: Book, mixers: Slugs) -> bool:
     """Whether two mixers joined by "and" are one drink: juices are, and whatever soda lengthens;
     a cola and a lemonade are two drinks."""
     return all(_blends(book, m) for m in mixers) or (
-        sum(not _blends(book, m) for m in mixers) == 1 and any(_lengthens(book, m) for m in mixers)
+        sum(not _blends(book, m) for m in mixers) == 1 and any(lengthens(book, m) for m in mixers)
     )
 
 
 def _blends(book: Book, slug: str) -> bool:
-    return book.pantry[slug].kind is not Kind.SODA_MIXER or _lengthens(book, slug)
+    return book.pantry[slug].kind is not Kind.SODA_MIXER or lengthens(book, slug)
 
 
-def _lengthens(book: Book, slug: str) -> bool:
+def lengthens(book: Book, slug: str) -> bool:
     item = book.pantry[slug]
     return any(words_of(name) in _LENGTHENING for name in (item.name, *item.aliases))
 

@@ -4,6 +4,16 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from recipes.grammar.calls.everyday import (
+    in_or_on,
+    is_on_the_rim,
+    is_sugar,
+    kept_off,
+    rimmed,
+    rims,
+    unrimmed,
+    unsweetened,
+)
 from recipes.grammar.calls.identified import Identity
 from recipes.grammar.calls.reading import About, Change, What
 from recipes.grammar.calls.stock import CUTS, FINISH
@@ -12,11 +22,10 @@ from recipes.grammar.calls.work import Work
 from recipes.grammar.house_spec import HouseGarnish, HouseSpec, Origin
 from recipes.grammar.ingredients import Kind, LiquorClass
 from recipes.grammar.reasons import Reason
-from recipes.grammar.spec import BuildSpec, Garnish, How, Method, Part, Rim, When
+from recipes.grammar.spec import BuildSpec, Garnish, How, Method, Part, When
 from recipes.grammar.units import Unit
 
 Op = tuple[str, str]
-FRUIT = Kind.FRUIT
 _SIMPLE = {w.value: w for w in What}
 _SLICES = ("wheel", "slice", "wedge")
 _GARNISHING = frozenset({"with", "along", "extra", "no", "side", "slice", "no_slice", "no_garnish"})
@@ -82,12 +91,21 @@ def parts(work: Work, ops: tuple[Op, ...]) -> None:
         elif code in ("straw", "no_straw"):
             work.put(straw=code == "straw")
             work.change(What(code))
-        elif code == "no_rim" or (code == "no" and _is_rim(work, item)):
-            _unrimmed(work, item, place)
-        elif code == "rim" or (code in ("with", "along", "extra") and _rims(work, item)):
-            _rimmed(work, item, place)
-        elif code == "no" and work.book.stock.roles.get(item) != FINISH:
-            _left_out(work, item, place)
+        elif code in ("no", "no_rim"):
+            _without(work, code, item, place)
+        elif code == "rim" or (code in ("with", "along", "extra") and rims(work, item)):
+            rimmed(work, code, item, place)
+
+
+def _without(work: Work, code: str, item: str, place: int) -> None:
+    if code == "no_rim" or (is_on_the_rim(work, item) and not is_sugar(work, item)):
+        unrimmed(work)
+    elif is_sugar(work, item):
+        unsweetened(work, item, place)
+    else:
+        finish = work.book.stock.roles.get(item) == FINISH
+        for slug in kept_off(work, item) if finish else (item,):
+            _left_out(work, slug, place)
 
 
 def _backs(book: Book) -> tuple[str, ...]:
@@ -147,39 +165,6 @@ def _ruled(work: Work, core: str | None) -> bool:
     return any(work.book.stock.cores.get(g.item) == core for r in rules.garnish for g in r.garnish)
 
 
-def _is_rim(work: Work, item: str) -> bool:
-    return bool(work.build.rim and work.build.rim.item == item)
-
-
-def _rims(work: Work, item: str) -> bool:
-    """Salt goes on the rim, unless the drink has it beside it anyway."""
-    pantry = work.book.pantry
-    beside = any(g.item == item for g in work.build.garnish or ())
-    return item in pantry and pantry[item].kind is Kind.RIM and not beside
-
-
-def _unrimmed(work: Work, item: str, place: int) -> None:
-    work.put(rim=None)
-    work.change(What.NO_RIM)
-
-
-def _rimmed(work: Work, item: str, place: int) -> None:
-    """Wet with the drink's own citrus, else with a lime."""
-    pantry = work.book.pantry
-    if item not in pantry:
-        work.refused.append(place)
-        return
-    if work.build.rim and work.build.rim.item == item:
-        work.put(rim=work.build.rim.model_copy(update={"half": False}))
-    else:
-        cores = work.book.stock.cores
-        citrus = [s for s in pantry if cores[s] in ("lime", "lemon") and pantry[s].kind is FRUIT]
-        wet = next(iter(citrus), None)
-        work.put(rim=Rim(item=item, wet_with=wet))
-    work.change(What.RIM, item)
-    work.moves_on = True
-
-
 def pick(work: Work, item: str, now: list[Garnish]) -> str | None:
     """The cut that is meant: one that the drink may have anyway, else the one that was said."""
     stock = work.book.stock
@@ -211,10 +196,16 @@ def garnish(work: Work, base: HouseSpec, ops: tuple[Op, ...]) -> tuple[Garnish, 
         elif code == "no":
             if place in work.refused:
                 continue  # said already: it can't be left out
-            core = work.book.stock.cores.get(item)
-            now = [g for g in now if work.book.stock.cores.get(g.item) != core]
-            touched = True
-            work.change(What.NO, item)
+            if (open_now := in_or_on(work, item, now)) is not None:
+                now, touched = open_now, True
+                continue
+            cores = work.book.stock.cores
+            gone = {cores.get(c.item) for c in work.changes if c.what is What.NO}
+            kept = [g for g in now if cores.get(g.item) != cores.get(item)]
+            touched = touched or kept != now or cores.get(item) not in gone
+            now = kept
+            if cores.get(item) not in gone:
+                work.change(What.NO, item)
         elif code == "along" and _is_beer(work):
             _poured_in(work, item, place)
         else:
@@ -252,12 +243,17 @@ def _poured_in(work: Work, item: str, place: int) -> None:
 
 def _handled(work: Work, code: str, item: str) -> bool:
     """A rim, or a part of the drink that was left out."""
-    if code in ("with", "along", "extra") and _rims(work, item):
+    if code in ("with", "along", "extra") and rims(work, item):
         return True
     if code != "no":
         return False
+    if is_sugar(work, item):
+        return True
     gone = {c.item for c in work.changes if c.what is What.NO}
-    return item in gone or (any(c.what is What.NO_RIM for c in work.changes) and _rims(work, item))
+    finish = work.book.stock.roles.get(item) == FINISH
+    return (item in gone and not finish) or (
+        any(c.what is What.NO_RIM for c in work.changes) and rims(work, item)
+    )
 
 
 def _put_on(work: Work, base: HouseSpec, now: list[Garnish], said: str, code: str) -> list[Garnish]:
@@ -286,7 +282,9 @@ def _slice(work: Work, now: list[Garnish]) -> str | None:
         return own[0]
     pantry = work.book.pantry
     cuts = [f"lemon-{cut}" for cut in _SLICES if f"lemon-{cut}" in pantry]
-    lemons = [s for s in pantry if pantry[s].kind is FRUIT and work.book.stock.cores[s] == "lemon"]
+    lemons = [
+        s for s in pantry if pantry[s].kind is Kind.FRUIT and work.book.stock.cores[s] == "lemon"
+    ]
     return next(iter((*cuts, *lemons)), None)
 
 

@@ -11,6 +11,7 @@ from recipes.grammar.calls.identified import Identity
 from recipes.grammar.calls.identity import WITH, identify
 from recipes.grammar.calls.loose import Thing, is_loose
 from recipes.grammar.calls.placeholder import ALONE, open_serving
+from recipes.grammar.calls.qualified import is_qualifier
 from recipes.grammar.calls.tokens import LINE
 from recipes.grammar.calls.vocabulary import Book
 
@@ -166,9 +167,17 @@ def _price(
     if identity is None:
         return (UNPLACED_COST, None) if len(inside) == 1 else (None, None)
     cost = 1.0 + identity.dear + COMMA_COST * seps.count(",")
-    if len(inside) == 1 and is_loose(things, start):
+    if len(inside) == 1 and (is_loose(things, start) or _says_which(book, things, start)):
         return UNPLACED_COST - LOOSE_COST, None
     return cost, identity
+
+
+def _says_which(book: Book, things: list[Thing], at: int) -> bool:
+    """ "Diet" right before a drink that nothing diet goes into is no drink of its own."""
+    entry = things[at].atom.entry
+    after = things[at + 1] if at + 1 < len(things) else None
+    beside = after is not None and after.touches and after.sep == ""
+    return beside and entry is not None and is_qualifier(book, entry)
 
 
 def _attach(

@@ -13,6 +13,7 @@ from recipes.grammar.calls.entries import NAME, PART, SLANG, Entry, longest
 from recipes.grammar.calls.identified import COSTS, Ask, Identity, item_why, listed, named_why
 from recipes.grammar.calls.kinship import is_in, kindred, pieced, remixed, swapped
 from recipes.grammar.calls.patterned import pattern, patterned
+from recipes.grammar.calls.qualified import in_its_kind, is_qualifier, requalified
 from recipes.grammar.calls.reading import About
 from recipes.grammar.calls.stock import BASE, MIXER, OTHER, spec_key
 from recipes.grammar.calls.vocabulary import Book
@@ -63,12 +64,18 @@ def _identify(book: Book, said: tuple[Entry, ...], parted: tuple[str, ...]) -> I
         return None if any(seps) else patterned(book, said)
     named = [e for e in said if e.recipes and not (e.items and e.items_by <= SLANG)]
     if not named:
-        return _mixed(book, said, seps)
+        kinds = requalified(book, said, seps)
+        mixed = _mixed(book, *kinds) if kinds else None
+        if mixed and is_qualifier(book, said[0]) and not seps[0]:
+            mixed.dear += COSTS["torn"]  # "diet gin and tonic" is said of the tonic
+        return mixed
     if len(said) == 2 and not any(seps) and any(e.recipes_by == PART for e in named):
         return pieced(book, said) or kindred(book, said)
     if len(named) > 1 or len(named[0].recipes) > 1 or named[0].weak:
         return None
     known = _recipe(book, named[0])
+    if any(is_qualifier(book, e) for e in said):
+        return in_its_kind(book, said, known)
     return (
         _mentioned(book, said, seps)
         or swapped(book, said, seps, known)
@@ -194,13 +201,7 @@ def _of_set(
     if "," in seps:
         return None
     if plain and not bases and (not any(seps) or compose.blend(book, mixers)):
-        return Identity(
-            None,
-            compose.soft(mixers),
-            name,
-            why,
-            dear=COSTS["soft"],
-        )
+        return Identity(None, compose.soft(mixers), name, why, dear=COSTS["soft"])
     beers = [b for b in bases if book.stock.of_class(b, LiquorClass.BEER)]
     if plain and beers and len(beers) == len(bases) and len(slugs) == 2:
         if "and" in seps and len(beers) == 2:

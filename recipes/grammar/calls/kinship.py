@@ -102,8 +102,14 @@ def remixed(
     old = [t for t in tops if (_alike if like else _of_kind)(book, t, new)]
     if len(old) != 1 or new in tops:
         return None
-    why = (*known.why, Reason.of("call_other_mixer", ingredient=new, instead=old[0]))
-    build = compose.with_base(known.build, old[0], new)
+    return other_mixer(book, known, old[0], new)
+
+
+def other_mixer(book: Book, known: Identity, old: str, new: str) -> Identity | None:
+    if known.build is None:
+        return None
+    why = (*known.why, Reason.of("call_other_mixer", ingredient=new, instead=old))
+    build = compose.with_base(known.build, old, new)
     name = f"{known.name} with {book.pantry[new].name}"
     changes = (Change(What.MIXER, new),)
     return Identity(None, build, name, why, dear=COSTS["swapped"], changes=changes)

@@ -142,6 +142,7 @@ def _read(
     drinks: list[CalledDrink] = []
     ask: list[Question] = []
     lost: set[int] = set(grouped.unplaced)
+    strange = bool(lost)
     meant: list[str] = []
     for draft in grouped.drafts:
         served = _served(book, draft)
@@ -161,11 +162,11 @@ def _read(
     unplaced = tuple(_spoken(said, words, sorted(lost)))
     if unplaced:
         ask = [q for q in ask if q.about is not About.STYLE]  # the word may say how, or what with
-    if unplaced and not meant:
+    if unplaced and not meant and (strange or drinks):
         meant = list(suggestions(book, unplaced))
     return Reading(
         heard=text,
-        status=_status(drinks, ask, unplaced, meant),
+        status=_status(drinks, ask, unplaced),
         drinks=tuple(drinks),
         ask=tuple(ask),
         read_as=reads,
@@ -213,10 +214,8 @@ def _called(draft: Draft, served: Served) -> CalledDrink:
     )  # fmt: skip
 
 
-def _status(
-    drinks: list[CalledDrink], ask: list[Question], unplaced: tuple[str, ...], meant: list[str]
-) -> Status:
-    """With words that nobody placed: ask, where there is something to ask with; else unknown."""
-    if not drinks or (unplaced and not ask and not meant):
+def _status(drinks: list[CalledDrink], ask: list[Question], unplaced: tuple[str, ...]) -> Status:
+    """Ask only where there is a question. Words that nobody placed are none."""
+    if not drinks or (unplaced and not ask):
         return Status.UNKNOWN
-    return Status.ASK if ask or unplaced else Status.READY
+    return Status.ASK if ask else Status.READY

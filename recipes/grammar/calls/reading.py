@@ -98,7 +98,8 @@ class Question:
     """What has to be asked about the drink at this index of the reading.
 
     Choices are drinks by slug (drink), ingredients by slug (base, mixer, garnish; "none" among
-    them is an answer too), "short" and "tall" (size), "neat", "rocks", "up", "shot" and "mixer"
+    them is an answer too), "short" and "tall", or "single" and "two" or "three" of them (size),
+    "neat", "rocks", "up", "shot" and "mixer"
     (style). Likeliest first.
     """
 

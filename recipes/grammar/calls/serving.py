@@ -6,16 +6,16 @@ its words stay unplaced: nothing is dropped.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from recipes.grammar.calls import finish
-from recipes.grammar.calls.identified import Identity
+from recipes.grammar.calls.identified import Ask, Identity
 from recipes.grammar.calls.loose import settled
 from recipes.grammar.calls.reading import About, Change, What
 from recipes.grammar.calls.reasoning import rule_reasons
-from recipes.grammar.calls.sizes import SIZES, resize
+from recipes.grammar.calls.sizes import SIZES, one_or_more, resize
 from recipes.grammar.calls.stock import spec_key
-from recipes.grammar.calls.styles import STYLES, restyle
+from recipes.grammar.calls.styles import STYLES, own_version, restyle
 from recipes.grammar.calls.vocabulary import Book
 from recipes.grammar.calls.work import Work
 from recipes.grammar.house_spec import HouseSpec, resolve
@@ -27,6 +27,8 @@ Op = tuple[str, str]
 NONE = "none"
 """The choice of having nothing."""
 BARE = ("neat", "rocks", "shot", "mixer")
+_OF_BEERS = frozenset({"half", "pint", "bottle", "can", "draught", "shot"})
+_NOBODY = Identity(None, None, "")
 MOST_KEPT = 50_000
 
 
@@ -83,21 +85,59 @@ def _unbuilt(book: Book, identity: Identity, ops: tuple[Op, ...]) -> Served:
     """Nobody knows yet what it is: changes wait, and a beer's glass picks among the beers."""
     changes, refused = [], []
     ask = list(identity.ask)
+    if any(code == "virgin" for code, _ in ops):
+        left = [n for n, (code, _) in enumerate(ops) if code != "virgin"]
+        if own := own_version(book, identity.name):
+            found = _less(book, finish.as_recipe(book, identity, own, "virgin"), ops, left)
+            return replace(found, changes=(Change(What.VIRGIN), *found.changes))
+        ask = [(about, _sober(book, about, choices, ops)) for about, choices in ask]
+        if not all(choices for _, choices in ask):
+            return Served(None, identity.name, None, None, (), (), (), drop=True)
     for place, (code, item) in enumerate(ops):
-        if code in ("half", "pint", "bottle", "can", "draught", "shot") and identity.options:
+        if code in _OF_BEERS and identity.options:
             narrowed = finish.beers(book, identity.options, code)
             if len(narrowed) == 1:
-                rest = tuple(op for n, op in enumerate(ops) if n != place)
-                return serve(book, finish.as_recipe(book, identity, narrowed[0], code), rest)
+                left = [n for n in range(len(ops)) if n != place]
+                return _less(book, finish.as_recipe(book, identity, narrowed[0], code), ops, left)
             if narrowed:
                 ask = [(About.DRINK, narrowed)]
         change = finish.change_of(code, item)
-        if change is None and code not in ("single", "any_spirit", "garnish", "slice"):
+        known = change is not None or code in ("single", "any_spirit", "garnish", "slice")
+        if not known or (change and not _taken(book, ask, (code, item))):
             refused.append(place)
         elif change is not None:
             changes.append(change)
     return Served(None, identity.name, None, None, tuple(changes), identity.why, tuple(ask),
                   tuple(refused))  # fmt: skip
+
+
+def _less(book: Book, known: Identity, ops: tuple[Op, ...], left: list[int]) -> Served:
+    """With these of the changes; what is refused is told by its place among all of them."""
+    found = serve(book, known, tuple(ops[n] for n in left))
+    return replace(found, refused=tuple(left[n] for n in found.refused))
+
+
+def _taken(book: Book, ask: list[Ask], op: Op) -> bool:
+    """Whether a drink that it may be takes this change; those that don't are no choice then."""
+    for at, (about, choices) in enumerate(ask):
+        if about is About.DRINK and op[0] not in _OF_BEERS:
+            whole = [(c, finish.as_recipe(book, _NOBODY, c, "")) for c in choices]
+            fits = tuple(c for c, one in whole if not serve(book, one, (op,)).refused)
+            if not fits:
+                return False
+            ask[at] = (about, fits)
+    return True
+
+
+def _sober(
+    book: Book, about: About, choices: tuple[str, ...], ops: tuple[Op, ...]
+) -> tuple[str, ...]:
+    """The choices of which something is left without alcohol."""
+    if about is not About.DRINK:
+        return tuple(c for c in choices if not book.stock.is_strong(c))
+    whole = (finish.as_recipe(book, _NOBODY, c, "") for c in choices)
+    served = ((c, serve(book, one, ops)) for c, one in zip(choices, whole, strict=True))
+    return tuple(c for c, found in served if not found.drop)
 
 
 def _finished(work: Work, ops: tuple[Op, ...]) -> Served:
@@ -165,7 +205,9 @@ def _fitting(work: Work, build: BuildSpec, spec: HouseSpec) -> tuple[BuildSpec, 
         bigger = build.model_copy(update={"glass": "rocks", "ice": spec.ice})
         return bigger, _resolved(work.book, bigger) or spec
     if work.factor > 1 and not any(about is About.SIZE for about, _ in work.ask):
-        work.ask.append((About.SIZE, ("single", "tall")))
+        may_be_tall = bool(work.tops) and not work.tall
+        sizes = ("single", "tall") if may_be_tall else one_or_more(work)
+        work.ask.append((About.SIZE, sizes))
     return build, spec
 
 

@@ -17,6 +17,8 @@ SIZES = frozenset({
 _DRAWN = frozenset({Method.DRAUGHT, Method.TWO_PART})
 _UNDOUBLED = frozenset({Method.DRAUGHT, Method.TWO_PART, Method.OPEN, Method.LAYER})
 MIXERS_OF_HALVES = 2
+ONE_OR_MORE = {"double": ("single", "two"), "triple": ("single", "three")}
+"""What a double of a mixed drink may be made as."""
 _GLASSES = {"half": "half-pint", "pint": "pint"}
 
 
@@ -97,7 +99,9 @@ def settle(work: Work) -> None:
     rules = work.book.rules
     if work.step and (strong := _strong(work)):
         pour_from(work, strong[0])
-    if work.factor > 1:
+    if work.factor > 1 and _is_mixed(work):
+        work.ask.append((About.SIZE, one_or_more(work)))
+    elif work.factor > 1:
         poured = {id(p) for p in _strong(work)}
         parts = tuple(
             p.model_copy(update={"amount": (p.amount or 0) * work.factor}) if id(p) in poured else p
@@ -109,8 +113,26 @@ def settle(work: Work) -> None:
     if work.tall and highball:
         work.put(glass=rules.doubles.tall_glass)
         work.why.append(Reason.of("call_tall", glass=rules.doubles.tall_glass))
-    elif work.factor > 1 and highball and not work.short and rules.doubles.ask_short_or_tall:
+    elif (
+        work.factor > 1
+        and highball
+        and not _is_mixed(work)
+        and not work.short
+        and rules.doubles.ask_short_or_tall
+    ):
         work.ask.append((About.SIZE, ("short", "tall")))
+
+
+def one_or_more(work: Work) -> tuple[str, ...]:
+    triple = any(c.what is What.TRIPLE for c in work.changes)
+    return ONE_OR_MORE["triple" if triple else "double"]
+
+
+def _is_mixed(work: Work) -> bool:
+    """More than a pour and its mixers: with twice the alcohol it is out of balance. So nobody
+    guesses whether a double manhattan is a bigger one or two."""
+    alone = len(work.build.parts) == 1 or work.is_open()
+    return not alone and (len(_strong(work)) > 1 or not work.tops)
 
 
 def _beer(work: Work, code: str, place: int) -> None:

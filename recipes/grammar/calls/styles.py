@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from recipes.grammar.calls.identified import Ask
 from recipes.grammar.calls.reading import About, What
 from recipes.grammar.calls.tokens import words_of
+from recipes.grammar.calls.vocabulary import Book
 from recipes.grammar.calls.work import Work
 from recipes.grammar.ingredients import Kind
 from recipes.grammar.reasons import Reason
@@ -24,6 +26,7 @@ _ICE = {
     "no_ice": (Ice.NONE, What.NO_ICE), "light_ice": (Ice.LIGHT, What.LIGHT_ICE),
     "full_ice": (Ice.FULL, What.FULL_ICE), "crushed_ice": (Ice.CRUSHED, What.CRUSHED_ICE),
 }  # fmt: skip
+_ICES = {what for _, what in _ICE.values()}
 
 
 def restyle(work: Work, code: str, place: int) -> None:
@@ -112,6 +115,11 @@ def _glass(work: Work, wanted: str) -> str:
 
 def _iced(work: Work, code: str, place: int) -> None:
     ice, what = _ICE[code]
+    said = {c.what for c in work.changes} & _ICES
+    if said:
+        if what not in said:
+            work.refused.append(place)  # "no ice, light ice": which one nobody knows
+        return
     if work.identity.bare and not work.style and code in ("full_ice", "crushed_ice"):
         _bare(work, "rocks")
     kind = family(work.build)
@@ -132,7 +140,7 @@ def _iced(work: Work, code: str, place: int) -> None:
 def _without_alcohol(work: Work) -> None:
     """The house's own version where it has one, else all that has alcohol is left out."""
     stock = work.book.stock
-    ready = _own_version(work)
+    ready = own_version(work.book, work.identity.name)
     if ready:
         work.put(**dict(stock.builds[ready]))
         work.moves_on = True
@@ -143,16 +151,23 @@ def _without_alcohol(work: Work) -> None:
     left = tuple(p for p in work.build.parts if not stock.is_strong(p.ingredient))
     if not any(p.how in (How.TOP, How.MEASURED) for p in left):
         work.gone = True
-        work.meant = tuple(d.slug for d in stock.drinks.values() if d.spec.alcohol_free)
         return
     method = work.build.method
     if method in (Method.LAYER, Method.DRAUGHT, Method.TWO_PART, Method.OPEN):
         method = Method.BUILD
     work.put(parts=left, alcohol_free=True, method=method)
+    work.ask = [_without(work, a) for a in work.ask if a[0] is not About.BASE]
     work.change(What.VIRGIN)
     work.why.append(Reason.of("call_virgin"))
     work.other = False
     work.moves_on = True
+
+
+def _without(work: Work, asked: Ask) -> Ask:
+    about, choices = asked
+    if about is not About.MIXER:
+        return asked
+    return about, tuple(c for c in choices if not work.book.stock.is_strong(c))
 
 
 def _blended(work: Work, place: int) -> None:
@@ -170,10 +185,10 @@ def _blended(work: Work, place: int) -> None:
     work.refused.append(place)
 
 
-def _own_version(work: Work) -> str | None:
+def own_version(book: Book, called: str) -> str | None:
     """The alcohol-free drink whose name is this one's after the word for having none."""
-    name = work.identity.name.casefold()
-    for drink in work.book.stock.drinks.values():
+    name = called.casefold()
+    for drink in book.stock.drinks.values():
         said = [n.casefold() for n in (drink.name, *drink.aliases)]
         if drink.spec.alcohol_free and any(s.endswith(f" {name}") for s in said):
             return drink.slug
