@@ -178,7 +178,7 @@ def test_two_at_once_queue_up_for_their_number(odalys, django_assert_num_queries
         log.append(venue=odalys.venue, by=odalys, kind="house_changed", at=make.OPENED)
 
     if connection.vendor == "postgresql":
-        assert "FOR UPDATE" in queries[0]["sql"]
+        assert "FOR NO KEY UPDATE" in queries[0]["sql"]
 
 
 def test_many_rows_are_logged_in_a_handful_of_queries(odalys, house, django_assert_max_num_queries):
