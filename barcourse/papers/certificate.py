@@ -72,7 +72,7 @@ def certificate_pdf(facts: CertificateFacts) -> bytes:
     return to_pdf(
         Paper(
             template="papers/paper/certificate.html",
-            style="certificate.css",
+            styles=("certificate.css",),
             size=facts.size,
             title=title,
             dated=facts.issued_at.isoformat(timespec="seconds"),

@@ -188,7 +188,7 @@ def folder_pdf(facts: FolderFacts) -> bytes:
     return to_pdf(
         Paper(
             template="papers/paper/folder.html",
-            style="record.css",
+            styles=("paged.css", "record.css"),
             size=facts.size,
             title=title,
             dated=facts.as_of.isoformat(timespec="seconds"),

@@ -108,7 +108,7 @@ def handout_pdf(facts: HandoutFacts) -> bytes:
     return to_pdf(
         Paper(
             template="papers/paper/handout.html",
-            style="handout.css",
+            styles=("paged.css", "handout.css"),
             size=facts.size,
             title=title,
             dated=facts.as_of.isoformat(timespec="seconds"),

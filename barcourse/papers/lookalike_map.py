@@ -275,7 +275,7 @@ def map_pdf(facts: MapFacts) -> bytes:
     return to_pdf(
         Paper(
             template="papers/paper/lookalike_map.html",
-            style="lookalike_map.css",
+            styles=("paged.css", "lookalike_map.css"),
             size=facts.size,
             title=title,
             dated=facts.as_of.isoformat(timespec="seconds"),

@@ -60,7 +60,7 @@ class Paper:
     is style for this paper alone: where on it something stands."""
 
     template: str
-    style: str
+    styles: tuple[str, ...]
     size: str
     title: str
     dated: str
@@ -76,7 +76,7 @@ def to_pdf(paper: Paper) -> bytes:
     with _PRESS:
         press = _press()
         pdf: bytes = HTML(string=html, url_fetcher=fetch).write_pdf(
-            stylesheets=press.sheets(paper.style, SIZES[paper.size], paper.places),
+            stylesheets=press.sheets(paper.styles, SIZES[paper.size], paper.places),
             font_config=press.fonts,
             pdf_variant="pdf/ua-1",
         )
@@ -104,11 +104,11 @@ class _Press:
     fonts: FontConfiguration
     parsed: dict[str, CSS]
 
-    def sheets(self, style: str, size: str, places: str) -> list[CSS]:
+    def sheets(self, styles: tuple[str, ...], size: str, places: str) -> list[CSS]:
         sources = {
             "fonts": _font_faces(),
             "base": _css("base.css"),
-            style: _css(style),
+            **{style: _css(style) for style in styles},
             size: f"@page {{ size: {size} portrait }}",
         }
         found = [self._sheet(name, source) for name, source in sources.items()]

@@ -60,7 +60,7 @@ def ticket_pdf(facts: TicketFacts) -> bytes:
     return to_pdf(
         Paper(
             template="papers/paper/ticket.html",
-            style="ticket.css",
+            styles=("ticket.css",),
             size=facts.size,
             title=title,
             dated=facts.as_of.isoformat(timespec="seconds"),

@@ -146,7 +146,7 @@ def record_pdf(facts: RecordFacts) -> bytes:
     return to_pdf(
         Paper(
             template="papers/paper/training_record.html",
-            style="record.css",
+            styles=("paged.css", "record.css"),
             size=facts.size,
             title=title,
             dated=facts.as_of.isoformat(timespec="seconds"),
