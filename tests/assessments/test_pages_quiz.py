@@ -75,13 +75,14 @@ def test_a_closed_tab_goes_on_where_it_was(visit, nils):
 def test_a_second_answer_to_the_same_question_changes_nothing(visit, nils):
     browser = visit(nils)
     path = start(browser, nils)
-    sent = fields(browser.get(path))
-    browser.send(path, {**sent, "choice": "0"})
+    page, asked = fields(browser.get(path)), make.asked_of(Quiz.objects.get().items.get(position=1))
+    browser.send(path, {**page, **make.sent(asked, make.wrong(asked))})
+    first = Answer.objects.values().get()
 
-    answer = browser.send(path, {**sent, "choice": "1"})
+    answer = browser.send(path, {**page, **make.sent(asked, make.right(asked))})
 
     assert answer["Location"] == path
-    assert Answer.objects.get().choice == 0
+    assert Answer.objects.values().get() == first
     said = text(browser.get(path))
     assert "You had answered that one already; the first answer counts." in said
 
