@@ -6,6 +6,7 @@ import datetime as dt
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import chain
 
 import numpy as np
 from django.utils import timezone
@@ -43,20 +44,26 @@ class Row:
     facts: Facts
 
 
-def board(station: Station, menu: Menu, hires: Sequence[Membership]) -> list[Row]:
+def board(
+    station: Station, menu: Menu, hires: Sequence[Membership], module: Module | None = None
+) -> list[Row]:
     """Verdicts on several people for one station, in the order given."""
-    return boards([station], menu, hires)[station.pk]
+    return boards([station], menu, hires, module)[station.pk]
 
 
 def boards(
-    stations: Sequence[Station], menu: Menu, hires: Sequence[Membership]
+    stations: Sequence[Station],
+    menu: Menu,
+    hires: Sequence[Membership],
+    module: Module | None = None,
 ) -> dict[int, list[Row]]:
-    """The board of each station, by its key, in as many queries as one board takes."""
+    """The board of each station, by its key, in as many queries as one board takes. With a module
+    as if the station poured that alone."""
     gates = list(Module.objects.in_house(menu.venue).gates())
     numbered = Numbered(menu)
     found = known_of(hires, numbered, gates)
     known = [found[h.pk] for h in hires]
-    poured = _poured_at(stations, menu)
+    poured = _poured_at(stations, menu, module)
     return {s.pk: _rows(s, poured[s.pk], hires, known, numbered, gates) for s in stations}
 
 
@@ -98,13 +105,17 @@ def proving_sign_offs(
     return [found.sign_off for i in items if (found := best.get(i.recipe.pk)) and found.proves]
 
 
-def _poured_at(stations: Sequence[Station], menu: Menu) -> dict[int, tuple[MenuDrink, ...]]:
+def _poured_at(
+    stations: Sequence[Station], menu: Menu, module: Module | None
+) -> dict[int, tuple[MenuDrink, ...]]:
     """What is ordered at each station, by its key."""
     modules: dict[int, set[int]] = defaultdict(set)
     for pair in ModuleAtStation.objects.filter(station__in=stations):
         modules[pair.station_id].add(pair.module_id)
+    only = {module.pk} if module else set(chain.from_iterable(modules.values()))
     return {
-        s.pk: tuple(i for i in menu.items if i.recipe.module_id in modules[s.pk]) for s in stations
+        s.pk: tuple(i for i in menu.items if i.recipe.module_id in modules[s.pk] & only)
+        for s in stations
     }
 
 

@@ -6,6 +6,7 @@ from django.utils.translation import ngettext_lazy as plural
 
 from assessments.measures.density import By
 from assessments.measures.pace_check import Error
+from assessments.measures.readiness import Standing
 from assessments.measures.rounds import Act
 from assessments.measures.sales_mix import ShiftKind
 
@@ -108,6 +109,12 @@ SHIFTS: dict[ShiftKind, Text] = {
     ShiftKind.WEEK_LATE: _("Sunday to Thursday, from ten on"),
     ShiftKind.WEEKEND_EARLY: _("Friday and Saturday, before ten"),
     ShiftKind.WEEKEND_LATE: _("Friday and Saturday, from ten on"),
+}
+
+STANDINGS: dict[Standing, Text] = {
+    Standing.READY: _("ready"),
+    Standing.SECOND: _("second"),
+    Standing.NOT_YET: _("not yet"),
 }
 
 ERRORS: dict[Error, Text] = {

@@ -129,6 +129,8 @@ mark_too            POST   watch         door    403   403     404      goes    
 answer_build        POST   learn         door    goes  404     404      404      404    404    404
 hire_record         GET    see_records   door    403   403     page     page     page   404    404
 who_is_ready        GET    see_ready     door    403   403     page     page     page   404    404
+ready_pdf           GET    see_ready     door    403   403     pdf      pdf      pdf    404    404
+ready_csv           GET    see_ready     door    403   403     data     data     data   404    404
 the_night           GET    see_ready     door    403   403     page     page     page   404    404
 sales_mix           GET    edit_book     door    403   403     page     page     page   404    404
 sales_mix           POST   edit_book     door    403   403     goes     goes     goes   404    404

@@ -6,31 +6,34 @@ from django.http import HttpResponse
 from django.shortcuts import render
 
 from assessments import board
+from assessments.board_look import look_at
 from assessments.hour import MINUTES, trainers_hour
-from assessments.measures.readiness import Standing
 from assessments.showing import show_row
-from assessments.views.finding import menu_now, station_or_404
+from assessments.views.finding import menu_now
+from assessments.views.looks import look_or_404
+from assessments.wording_practical import SHIFTS
 from barcourse.people.access import HouseRequest, member
 from barcourse.people.roles import May
-
-ORDER = list(Standing)
 
 
 @member(May.SEE_READY)
 def board_page(request: HouseRequest) -> HttpResponse:
-    """Every hire at one station, ready ones first, then by orders right."""
+    """Hires at one station, as the address asks; without more every one, ready ones first, then by
+    orders right."""
     venue, menu = request.venue, menu_now(request)
-    stations = board.order_stations(venue)
-    station = station_or_404(request, stations)
-    rows = board.board(station, menu, board.hires_here(venue, menu.at))
-    rows.sort(key=lambda r: (ORDER.index(r.verdict.standing), -r.verdict.right))
+    look, form = look_or_404(request)
+    seen = look_at(menu, board.hires_here(venue, menu.at), look)
     context = {
-        "station": station,
-        "stations": stations,
-        "rows": [(row, show_row(row)) for row in rows],
-        "hour": trainers_hour(rows),
+        "station": look.station,
+        "stations": board.order_stations(venue),
+        "look": look,
+        "look_form": form,
+        "shift": SHIFTS[look.shift] if look.shift else "",
+        "total": len(seen.everybody),
+        "rows": [(row, show_row(row)) for row in seen.rows],
+        "hour": trainers_hour(seen.everybody),
         "hour_minutes": MINUTES,
-        "ready": sum(r.verdict.standing is Standing.READY for r in rows),
+        "ready": seen.ready,
         "bar": venue.least_right,
         "most_wrong": venue.most_wrong,
         "second_right": venue.second_right,

@@ -1,6 +1,6 @@
 from django.urls import URLPattern, URLResolver, path
 
-from . import ticket_page, views, views_records
+from . import ready_page, ticket_page, views, views_records
 
 urlpatterns: list[URLPattern | URLResolver] = [
     path("paper/<slug:code>/", views.check_paper, name="check_paper"),
@@ -33,6 +33,8 @@ urlpatterns: list[URLPattern | URLResolver] = [
         views_records.record_csv,
         name="training_record_csv",
     ),
+    path("h/<slug:house>/ready/board.pdf", ready_page.ready_pdf, name="ready_pdf"),
+    path("h/<slug:house>/ready/board.csv", ready_page.ready_csv, name="ready_csv"),
     path("h/<slug:house>/papers/ticket.pdf", ticket_page.ticket_pdf, name="ticket_pdf"),
     path(
         "h/<slug:house>/papers/handout/<slug:module>.pdf",

@@ -11,6 +11,7 @@ from barcourse.people.models import Membership
 from barcourse.people.roles import May
 
 from . import folder, training_record
+from .sheets import csv_file
 from .views import paper_size, pdf
 
 
@@ -25,7 +26,7 @@ def record_pdf(request: HouseRequest, code: str) -> HttpResponse:
 @member(May.LEARN)
 def record_csv(request: HouseRequest, code: str) -> HttpResponse:
     facts = training_record.facts_of(_whose(request, code), menu_now(request))
-    return _csv(training_record.record_csv(facts), f"training-record-{code[:8]}")
+    return csv_file(training_record.record_csv(facts), f"training-record-{code[:8]}")
 
 
 @member(May.SEE_PAPERS)
@@ -37,7 +38,7 @@ def folder_pdf(request: HouseRequest) -> HttpResponse:
 @member(May.SEE_PAPERS)
 def folder_csv(request: HouseRequest) -> HttpResponse:
     facts = folder.facts_of(menu_now(request))
-    return _csv(folder.folder_csv(facts), _name_of_folder(request))
+    return csv_file(folder.folder_csv(facts), _name_of_folder(request))
 
 
 def _name_of_folder(request: HouseRequest) -> str:
@@ -50,10 +51,3 @@ def _whose(request: HouseRequest, code: str) -> Membership:
     if not own and not request.membership.may(May.SEE_RECORDS):
         raise Http404
     return person
-
-
-def _csv(content: str, name: str) -> HttpResponse:
-    response = HttpResponse(content, content_type="text/csv; charset=utf-8")
-    response["Content-Disposition"] = f'attachment; filename="{name}.csv"'
-    response["Cache-Control"] = "private, no-store"
-    return response

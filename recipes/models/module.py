@@ -16,6 +16,9 @@ class ModuleQuerySet(models.QuerySet["Module"]):
         """Modules without which nobody is ready, whatever else they know."""
         return self.filter(is_gate=True)
 
+    def at_station(self, station: Station) -> Self:
+        return self.filter(at_stations__station=station)
+
 
 class Module(models.Model):
     """A part of the course. `alcohol`: its drinks have some unless a recipe says otherwise."""

@@ -1,0 +1,93 @@
+"""The board as somebody wants to look at it: for which kind of shift, which module, whose standing,
+in what order."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from typing import Any
+
+from assessments import board, sales
+from assessments.board import Row
+from assessments.measures.readiness import Standing
+from assessments.measures.sales_mix import ShiftKind
+from barcourse.people.models import Membership, Station
+from recipes.menu import Menu
+from recipes.models import Module
+
+
+class Order(StrEnum):
+    """Whoever comes first on the board."""
+
+    STANDING = "standing"
+    NAME = "name"
+    RIGHT = "right"
+    WRONG = "wrong"
+    MISSING = "missing"
+
+
+@dataclass(frozen=True)
+class Look:
+    """`shift` None: all shifts together. `module` None: all that the station pours."""
+
+    station: Station
+    shift: ShiftKind | None = None
+    module: Module | None = None
+    standing: Standing | None = None
+    order: Order = Order.STANDING
+
+
+@dataclass(frozen=True)
+class Seen:
+    """`everybody` as they stand at the station; `rows` are those that were asked for, in order.
+
+    With a module the figures of `rows`, and what is missing, are of that module alone; standing is
+    always for the whole station.
+    """
+
+    look: Look
+    everybody: tuple[Row, ...]
+    rows: tuple[Row, ...]
+
+    @property
+    def ready(self) -> int:
+        return sum(row.verdict.standing is Standing.READY for row in self.everybody)
+
+
+def weighed(menu: Menu, shift: ShiftKind | None) -> Menu:
+    """The menu with its shares as such a shift orders."""
+    return sales.as_sold(menu, shift) if shift else menu
+
+
+def look_at(menu: Menu, hires: Sequence[Membership], look: Look) -> Seen:
+    """The menu is weighed by the look's kind of shift here."""
+    of_shift = weighed(menu, look.shift)
+    everybody = board.board(look.station, of_shift, hires)
+    rows = everybody
+    if look.module:
+        of_module = board.board(look.station, of_shift, hires, look.module)
+        rows = [_standing_as(row, whole) for row, whole in zip(of_module, everybody, strict=True)]
+    if look.standing:
+        rows = [row for row in rows if row.verdict.standing is look.standing]
+    return Seen(look, in_order(everybody), in_order(rows, look.order))
+
+
+def _standing_as(row: Row, whole: Row) -> Row:
+    return replace(row, verdict=replace(row.verdict, standing=whole.verdict.standing))
+
+
+def in_order(rows: Sequence[Row], order: Order = Order.STANDING) -> tuple[Row, ...]:
+    """Two that are alike stand by name."""
+    named = sorted(rows, key=lambda r: (r.hire.name.casefold(), r.hire.code))
+    return tuple(sorted(named, key=_KEYS[order]))
+
+
+_STANDINGS = list(Standing)
+_KEYS: dict[Order, Callable[[Row], Any]] = {
+    Order.STANDING: lambda r: (_STANDINGS.index(r.verdict.standing), -r.verdict.right),
+    Order.NAME: lambda r: 0,
+    Order.RIGHT: lambda r: -r.verdict.right_low,
+    Order.WRONG: lambda r: -r.verdict.wrong,
+    Order.MISSING: lambda r: len(r.verdict.missing),
+}

@@ -1,0 +1,66 @@
+"""What the address of the board asks for."""
+
+from __future__ import annotations
+
+from django import forms
+from django.http import Http404
+from django.utils.translation import gettext_lazy as _
+
+from assessments import board
+from assessments.board_look import Look, Order
+from assessments.measures.readiness import Standing
+from assessments.measures.sales_mix import ShiftKind
+from assessments.views.finding import station_or_404
+from assessments.wording_practical import SHIFTS, STANDINGS
+from barcourse.people.access import HouseRequest
+from recipes.models import Module
+
+ALL_SHIFTS = ("", _("all together"))
+WHOLE_STATION = ("", _("all that the station pours"))
+EVERYBODY = ("", _("everybody"))
+
+
+class LookForm(forms.Form):
+    """Everything may be left out; modules are the house's."""
+
+    shift = forms.ChoiceField(
+        label=_("Kind of shift"), required=False,
+        choices=[ALL_SHIFTS, *((k.value, SHIFTS[k]) for k in ShiftKind)],
+    )  # fmt: skip
+    module = forms.ModelChoiceField(
+        label=_("Drinks"), required=False, queryset=Module.objects.none(), to_field_name="slug",
+        empty_label=WHOLE_STATION[1],
+    )  # fmt: skip
+    standing = forms.ChoiceField(
+        label=_("Who"), required=False,
+        choices=[EVERYBODY, *((s.value, STANDINGS[s]) for s in Standing)],
+    )  # fmt: skip
+    order = forms.ChoiceField(
+        label=_("First on the list"), required=False,
+        choices=[
+            (Order.STANDING.value, _("whoever is ready")),
+            (Order.RIGHT.value, _("most orders surely right")),
+            (Order.WRONG.value, _("most orders wrong")),
+            (Order.MISSING.value, _("least that is missing")),
+            (Order.NAME.value, _("by name")),
+        ],
+    )  # fmt: skip
+
+
+def look_or_404(request: HouseRequest) -> tuple[Look, LookForm]:
+    """`?station= &shift= &module= &standing= &order=`; 404 for what there is none of."""
+    stations = board.order_stations(request.venue)
+    station, form = station_or_404(request, stations), LookForm(request.GET)
+    modules = Module.objects.in_house(request.venue).at_station(station)
+    form.fields["module"].queryset = modules  # type: ignore[attr-defined]
+    if not form.is_valid():
+        raise Http404
+    said = form.cleaned_data
+    look = Look(
+        station=station,
+        shift=ShiftKind(said["shift"]) if said["shift"] else None,
+        module=said["module"],
+        standing=Standing(said["standing"]) if said["standing"] else None,
+        order=Order(said["order"] or Order.STANDING),
+    )
+    return look, form

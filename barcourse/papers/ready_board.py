@@ -1,0 +1,150 @@
+"""Who can stand where, on paper: standings at every station, and one station's board in full."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from django.utils.translation import gettext as _
+
+from assessments import board
+from assessments.board import Row
+from assessments.board_look import Look, Seen, look_at, weighed
+from assessments.measures.readiness import Standing
+from assessments.showing import Gap, show_row
+from assessments.wording_practical import SHIFTS, STANDINGS
+from barcourse.people.models import Membership
+from recipes.menu import Menu
+
+from .pdf import Paper, to_pdf
+from .sheets import to_csv
+
+
+@dataclass(frozen=True)
+class Figures:
+    """Of 100 orders; the interval of right rounded outwards."""
+
+    right: int
+    low: int
+    high: int
+    ask: int
+    wrong: int
+
+
+@dataclass(frozen=True)
+class Stand:
+    """How somebody stands at a station. Without `figures` nothing has been shown yet; `guess` warns
+    while they rest on hardly any drink."""
+
+    person: str
+    standing: Standing
+    figures: Figures | None
+    guess: str
+    gaps: tuple[Gap, ...]
+    missing: tuple[str, ...]
+    next: str
+
+    @property
+    def says(self) -> str:
+        return str(STANDINGS[self.standing])
+
+
+@dataclass(frozen=True)
+class BoardFacts:
+    """Everything that the paper says. `everywhere`: a person, and how they stand at each of
+    `stations`. `shift` and `module` are empty where all are meant."""
+
+    house: str
+    as_of: dt.datetime
+    station: str
+    shift: str
+    module: str
+    stations: tuple[str, ...]
+    everywhere: tuple[tuple[str, tuple[Stand, ...]], ...]
+    rows: tuple[Stand, ...]
+    bar: int
+    most_wrong: int
+    second_right: int
+    size: str = "a4"
+
+
+def facts_of(menu: Menu, look: Look, size: str = "") -> BoardFacts:
+    """`size` is "letter" or "a4"; the house's own paper unless said."""
+    venue = menu.venue
+    stations = board.order_stations(venue)
+    seen = look_at(menu, board.hires_here(venue, menu.at), look)
+    found = board.boards(stations, weighed(menu, look.shift), [r.hire for r in seen.rows])
+    return BoardFacts(
+        house=venue.name,
+        as_of=venue.local(menu.at),
+        station=look.station.name,
+        shift=str(SHIFTS[look.shift]) if look.shift else "",
+        module=look.module.name if look.module else "",
+        stations=tuple(s.name for s in stations),
+        everywhere=_everywhere(seen, [found[s.pk] for s in stations]),
+        rows=tuple(_stand(row) for row in seen.rows),
+        bar=venue.least_right,
+        most_wrong=venue.most_wrong,
+        second_right=venue.second_right,
+        size=size or venue.paper_size,
+    )
+
+
+def _everywhere(
+    seen: Seen, by_station: Sequence[Sequence[Row]]
+) -> tuple[tuple[str, tuple[Stand, ...]], ...]:
+    people: list[Membership] = [row.hire for row in seen.rows]
+    return tuple(
+        (hire.name, tuple(_stand(rows[n]) for rows in by_station)) for n, hire in enumerate(people)
+    )
+
+
+def _stand(row: Row) -> Stand:
+    shown = show_row(row)
+    figures = Figures(shown.right, shown.low, shown.high, shown.ask, shown.wrong)
+    return Stand(
+        person=row.hire.name,
+        standing=row.verdict.standing,
+        figures=figures if row.trials else None,
+        guess=shown.guess if row.trials else "",
+        gaps=tuple(shown.gaps),
+        missing=tuple(shown.missing),
+        next=shown.next[0] if shown.next else "",
+    )
+
+
+def ready_pdf(facts: BoardFacts) -> bytes:
+    title = _("Who can stand where: %(house)s") % {"house": facts.house}
+    return to_pdf(
+        Paper(
+            template="papers/paper/ready_board.html",
+            styles=("paged.css", "record.css", "ready_board.css"),
+            size=facts.size,
+            title=title,
+            dated=facts.as_of.isoformat(timespec="seconds"),
+            context={"facts": facts, "house": facts.house},
+        )
+    )
+
+
+def ready_csv(facts: BoardFacts) -> str:
+    """A row a person at the station that was asked for; figures of 100 orders."""
+    head = [
+        _("person"), _("station"), _("kind of shift"), _("module"), _("as of"), _("standing"),
+        _("right"), _("right, low end"), _("right, high end"), _("ask"), _("wrong"),
+        _("missing"), _("what is missing"), _("shortest way there"),
+    ]  # fmt: skip
+    said = [facts.station, facts.shift, facts.module, f"{facts.as_of:%Y-%m-%d %H:%M}"]
+    rows = [
+        [row.person, *said, row.says, *_cells(row.figures), len(row.missing),
+         " ".join(row.missing), row.next]
+        for row in facts.rows
+    ]  # fmt: skip
+    return to_csv(head, rows)
+
+
+def _cells(figures: Figures | None) -> list[object]:
+    if figures is None:
+        return [""] * 5
+    return [figures.right, figures.low, figures.high, figures.ask, figures.wrong]

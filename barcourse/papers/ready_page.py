@@ -1,0 +1,32 @@
+"""The board as a paper and as CSV, as the address of the board asks for it."""
+
+from __future__ import annotations
+
+from django.http import HttpResponse
+
+from assessments.views.finding import menu_now
+from assessments.views.looks import look_or_404
+from barcourse.people.access import HouseRequest, member
+from barcourse.people.roles import May
+
+from . import ready_board
+from .sheets import csv_file
+from .views import paper_size, pdf
+
+
+@member(May.SEE_READY)
+def ready_pdf(request: HouseRequest) -> HttpResponse:
+    look, _form = look_or_404(request)
+    facts = ready_board.facts_of(menu_now(request), look, paper_size(request))
+    return pdf(ready_board.ready_pdf(facts), _name(facts))
+
+
+@member(May.SEE_READY)
+def ready_csv(request: HouseRequest) -> HttpResponse:
+    look, _form = look_or_404(request)
+    facts = ready_board.facts_of(menu_now(request), look)
+    return csv_file(ready_board.ready_csv(facts), _name(facts))
+
+
+def _name(facts: ready_board.BoardFacts) -> str:
+    return f"who-is-ready-{facts.as_of:%Y-%m-%d}"

@@ -1,0 +1,114 @@
+"""The board as somebody wants to look at it."""
+
+import pytest
+
+from assessments import board
+from assessments.board_look import Look, Order, in_order, look_at
+from assessments.measures.readiness import Standing
+from assessments.measures.sales_mix import ShiftKind
+from recipes.models import Module
+from tests.assessments.pages import address, text
+from tests.assessments.test_board import only_must_knows, prove, station
+from tests.factories import assessments as make
+from tests.factories.assessments import LATER, NOW
+from tests.factories.people import hire as hire_somebody
+from tests.factories.tills import NIGHTS, take_in
+
+
+@pytest.fixture
+def three(odalys, tamsin, nils):
+    """Nils is ready, Bo has shown something, Zoe nothing."""
+    bo, zoe = hire_somebody(odalys, "Bo"), hire_somebody(odalys, "Zoe")
+    only_must_knows(odalys)
+    prove(tamsin, nils)
+    make.watch(tamsin, bo, "gin-tonic")
+    return [nils, bo, zoe]
+
+
+def seen(member, hires, **asked):
+    menu = make.menu_of(member, LATER)
+    return look_at(menu, hires, Look(station(member), **asked))
+
+
+def names(found):
+    return [row.hire.name for row in found.rows]
+
+
+@pytest.mark.parametrize(
+    ("order", "first"),
+    [
+        (Order.STANDING, ["Nils", "Bo", "Zoe"]),
+        (Order.RIGHT, ["Nils", "Bo", "Zoe"]),
+        (Order.NAME, ["Bo", "Nils", "Zoe"]),
+        (Order.WRONG, ["Zoe", "Bo", "Nils"]),
+        (Order.MISSING, ["Nils", "Bo", "Zoe"]),
+    ],
+)
+def test_in_what_order(three, odalys, order, first):
+    assert names(seen(odalys, three, order=order)) == first
+
+
+def test_two_that_are_alike_stand_by_name(odalys):
+    hires = [hire_somebody(odalys, name) for name in ("Vera", "ada", "Moss")]
+    rows = board.board(station(odalys), make.menu_of(odalys), hires)
+
+    for order in Order:
+        assert [r.hire.name for r in in_order(rows, order)] == ["ada", "Moss", "Vera"]
+
+
+def test_only_those_who_stand_so_and_all_are_counted(three, odalys):
+    found = seen(odalys, three, standing=Standing.NOT_YET)
+
+    assert names(found) == ["Bo", "Zoe"]
+    assert (found.ready, len(found.everybody)) == (1, 3)
+
+
+def test_figures_of_a_module_alone_and_standing_of_the_whole_station(three, odalys):
+    module = Module.objects.in_house(odalys.venue).get(slug="highballs")
+    whole = {r.hire: r for r in seen(odalys, three).rows}
+    part = {r.hire: r for r in seen(odalys, three, module=module).rows}
+
+    for hire in three:
+        assert part[hire].verdict.standing is whole[hire].verdict.standing
+        assert {d.module for d in part[hire].facts.drinks} == {module.name}
+    assert part[three[1]].verdict.right != whole[three[1]].verdict.right
+    assert len(part[three[0]].facts.drinks) < len(whole[three[0]].facts.drinks)
+
+
+def test_a_kind_of_shift_weighs_drinks_as_it_orders(odalys, marek, tamsin, nils):
+    take_in(marek, NIGHTS.decode("cp1252"), at=NOW)
+    make.watch(tamsin, nils, "gin-tonic")
+
+    def shares(shift):
+        [row] = seen(odalys, [nils], shift=shift).rows
+        return {d.slug: d.share for d in row.facts.drinks}
+
+    assert shares(ShiftKind.WEEKEND_LATE) != shares(ShiftKind.WEEK_EARLY)
+
+
+def test_the_page_shows_what_the_address_asks_for(three, visit, marek):
+    path, browser = address(marek, "who_is_ready"), visit(marek)
+    page = browser.get(f"{path}?station=well&standing=not_yet&order=name&module=highballs")
+
+    assert [row.hire.name for row, _ in page.context["rows"]] == ["Bo", "Zoe"]
+    said = text(page)
+    assert "Well: 1 of 3 ready" in said
+    assert "of Highballs alone; standing is for the whole station" in said
+    assert "Nobody stands so." in text(browser.get(f"{path}?standing=second"))
+    late = text(browser.get(f"{path}?shift=weekend-late"))
+    assert "Friday and Saturday, from ten on." in late
+
+
+def test_another_station_keeps_what_was_asked_for_save_the_module(three, visit, marek):
+    page = visit(marek).get(f"{address(marek, 'who_is_ready')}?order=name&module=highballs")
+
+    assert 'href="?order=name&amp;station=beer-point"' in page.content.decode()
+
+
+@pytest.mark.parametrize(
+    "query", ["shift=lunch", "module=attic", "standing=boss", "order=luck",
+              "station=beer-point&module=highballs"],
+)  # fmt: skip
+def test_what_there_is_none_of_is_not_found(visit, marek, nils, query):
+    for page in ("who_is_ready", "ready_pdf", "ready_csv"):
+        assert visit(marek).get(f"{address(marek, page)}?{query}").status_code == 404
