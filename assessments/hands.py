@@ -1,4 +1,6 @@
-"""What hands have shown, as pages show it: pour checks with their drift, paces, rounds, marks."""
+"""What hands have shown, as pages show it: pour checks with their drift, paces, rounds, marks.
+
+A round in words is in `round_words`."""
 
 from __future__ import annotations
 
@@ -10,20 +12,18 @@ from decimal import Decimal
 from django.utils.translation import gettext as _
 
 from assessments import run_plot
-from assessments.measures import rounds
 from assessments.measures.density import density_of
 from assessments.measures.drift import Drift, drift
 from assessments.measures.pace_check import Error, Pace, judge_pace
 from assessments.measures.pours import PourTarget, PourVerdict, check_pours, is_within, week_cost
 from assessments.measuring import fine_words
-from assessments.models import PaceCheck, PourCheck, SpotMark, WatchedBuild, WatchedRound
+from assessments.models import PaceCheck, PourCheck, SpotMark, WatchedRound
 from assessments.tickets import count_of
 from assessments.wording import word
-from assessments.wording_practical import ACTS, DENSITY, ERRORS
+from assessments.wording_practical import DENSITY, ERRORS
 from barcourse.people.models import Membership, Venue
 from recipes.cost_sheet import bottles_of, money_words
 from recipes.grammar.rules import MeasuredBy
-from recipes.grammar.spec import Method
 from recipes.menu import Menu
 from recipes.models import Recipe
 from recipes.wording import label
@@ -191,72 +191,6 @@ def show_pace(check: PaceCheck) -> PaceShown:
     pace = judge_pace(count_of(check.ticket), check.seconds, errors, rung_up=check.rung_up)
     told = [(str(ERRORS[kind]), n) for kind, n in errors.items()]
     return PaceShown(check, pace, [word(r) for r in pace.reasons], told)
-
-
-@dataclass(frozen=True)
-class StepOfRound:
-    """A step of a round in words, where it stood in what was done, and whether out of turn."""
-
-    key: str
-    does: str
-    drinks: str
-    place: int
-    moved: bool = False
-
-
-def show_steps(
-    steps: Sequence[rounds.RoundStep],
-    names: Sequence[str],
-    menu: Menu,
-    places: dict[str, int] | None = None,
-    moved: Sequence[rounds.RoundStep] = (),
-) -> list[StepOfRound]:
-    """`names` are those of the drinks; `places` where each step stood, the best order unless
-    said."""
-    return [
-        StepOfRound(
-            key=step.key,
-            does=_does(step, menu),
-            drinks=""
-            if len(step.drinks) == len(names)
-            else _(", ").join(names[n] for n in step.drinks),
-            place=(places or {}).get(step.key, number),
-            moved=step in moved,
-        )
-        for number, step in enumerate(steps, start=1)
-    ]
-
-
-def _does(step: rounds.RoundStep, menu: Menu) -> str:
-    if step.act is rounds.Act.MIX:
-        return label(Method(step.item)).capitalize()
-    said = str(ACTS[step.act])
-    return said % {"item": menu.names.get(step.item, step.item)}
-
-
-@dataclass(frozen=True)
-class RoundShown:
-    round: WatchedRound
-    builds: list[WatchedBuild]
-    steps: list[StepOfRound]
-    says: list[str]
-
-
-def show_round(row: WatchedRound, menu: Menu) -> RoundShown:
-    built = {b.code: b for b in WatchedBuild.objects.of(row.hire).with_all().coded(row.builds)}
-    builds = [built[code] for code in row.builds]
-    best = [rounds.RoundStep(rounds.Act(a), item, tuple(d)) for a, item, d in row.steps]
-    by_key = {step.key: step for step in best}
-    done = [by_key[key] for key in row.done]
-    found = rounds.compare(best, done, row.picked_up_again)
-    places = {key: number for number, key in enumerate(row.done, start=1)}
-    names = [b.recipe.name for b in builds]
-    return RoundShown(
-        row,
-        builds,
-        show_steps(best, names, menu, places, found.moved),
-        [word(r) for r in found.reasons],
-    )
 
 
 @dataclass(frozen=True)

@@ -2,7 +2,7 @@
 
 from django.urls import URLPattern, path
 
-from assessments.views import builds, pace, pours, several, spot, stock
+from assessments.views import builds, pace, pours, rounds, several, spot, stock
 
 HOUSE = "h/<slug:house>/"
 
@@ -11,14 +11,14 @@ urlpatterns: list[URLPattern] = [
     path(f"{HOUSE}watch/together/", several.together, name="together"),
     path(f"{HOUSE}watch/service/<slug:hire>/", spot.pick, name="spot"),
     path(f"{HOUSE}watch/service/<slug:hire>/<slug:drink>/", spot.mark, name="spot_drink"),
-    path(f"{HOUSE}watch/round/<slug:hire>/", several.watch_round, name="watch_round"),
+    path(f"{HOUSE}watch/round/<slug:hire>/", rounds.watch_round, name="watch_round"),
     path(f"{HOUSE}watch/pours/<slug:hire>/", pours.check, name="pours"),
     path(f"{HOUSE}watch/pace/<slug:hire>/", pace.check, name="pace"),
     path(f"{HOUSE}builds/<slug:code>/take-back/", builds.take_back, name="take_back"),
     path(f"{HOUSE}pour-checks/<slug:code>/", pours.shown, name="pour_check"),
     path(f"{HOUSE}pace-checks/<slug:code>/", pace.shown, name="pace_check"),
-    path(f"{HOUSE}rounds/<slug:code>/", several.shown, name="round_done"),
+    path(f"{HOUSE}rounds/<slug:code>/", rounds.shown, name="round_done"),
     path(f"{HOUSE}record/pour-checks/<slug:code>/", pours.mine, name="my_pour_check"),
     path(f"{HOUSE}record/pace-checks/<slug:code>/", pace.mine, name="my_pace_check"),
-    path(f"{HOUSE}record/rounds/<slug:code>/", several.mine, name="my_round"),
+    path(f"{HOUSE}record/rounds/<slug:code>/", rounds.mine, name="my_round"),
 ]

@@ -196,12 +196,34 @@ def _still(place: Sequence[int], sequences: Sequence[Sequence[str]]) -> int:
 
 
 @dataclass(frozen=True)
-class Compared:
-    """What was done beside the best order. `moved` are the fewest steps that would have to be
-    taken out of it and put elsewhere."""
+class OutOfTurn:
+    """A step that belongs elsewhere: `late`, before `beside`; else early, after `beside`."""
 
-    moved: tuple[RoundStep, ...]
+    step: RoundStep
+    late: bool
+    beside: RoundStep
+
+
+@dataclass(frozen=True)
+class Compared:
+    """What was done beside the best order. `turns` are the fewest steps that would have to be
+    taken out of it and put elsewhere, as they were done."""
+
+    turns: tuple[OutOfTurn, ...]
     reasons: tuple[Reason, ...]
+
+    @property
+    def moved(self) -> tuple[RoundStep, ...]:
+        return tuple(turn.step for turn in self.turns)
+
+
+def in_order(best: Sequence[RoundStep], tapped: Sequence[str]) -> tuple[str, ...]:
+    """Keys of all steps: first those tapped, as they were tapped; the rest follows as is best.
+    Raises ValueError for a key of another round, or one tapped twice."""
+    keys = [step.key for step in best]
+    if len(set(tapped)) < len(tapped) or not set(tapped) <= set(keys):
+        raise ValueError("not the steps of this round")
+    return (*tapped, *(key for key in keys if key not in tapped))
 
 
 def compare(
@@ -213,16 +235,31 @@ def compare(
         raise ValueError("not the steps of this round")
     rank = {step: n for n, step in enumerate(best)}
     kept = _longest_rising([rank[s] for s in done])
-    moved = tuple(s for s in done if rank[s] not in kept)
-    said = tuple(_said(done, moved, picked_up_again, len(best)))
-    return Compared(moved, said or (Reason.of("round_as_best"),))
+    turns = tuple(
+        _out_of_turn(n, done, rank, kept) for n, s in enumerate(done) if rank[s] not in kept
+    )
+    said = tuple(_said(done, turns, picked_up_again, len(best)))
+    return Compared(turns, said or (Reason.of("round_as_best"),))
+
+
+def _out_of_turn(
+    n: int, done: Sequence[RoundStep], rank: dict[RoundStep, int], kept: set[int]
+) -> OutOfTurn:
+    """The nearest kept step on whose wrong side it was done. There is one, or it would be kept;
+    and never one on either side, since the kept ones rise."""
+    own = rank[done[n]]
+    before = [s for s in done[:n] if rank[s] in kept and rank[s] > own]
+    if before:
+        return OutOfTurn(done[n], True, min(before, key=lambda s: rank[s]))
+    after = [s for s in done[n + 1 :] if rank[s] in kept and rank[s] < own]
+    return OutOfTurn(done[n], False, max(after, key=lambda s: rank[s]))
 
 
 def _said(
-    done: Sequence[RoundStep], moved: Sequence[RoundStep], again: int, of: int
+    done: Sequence[RoundStep], turns: Sequence[OutOfTurn], again: int, of: int
 ) -> Iterator[Reason]:
-    if moved:
-        yield Reason.of("round_moved", count=len(moved), of=of)
+    if turns:
+        yield Reason.of("round_moved", count=len(turns), of=of)
     first = [s.act for s in done if s.act is not Act.GLASS][:1]
     if any(s.act is Act.SETTLE for s in done) and first != [Act.SETTLE]:
         yield Reason.of("round_settle_late")

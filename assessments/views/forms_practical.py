@@ -99,19 +99,31 @@ class PaceForm(forms.Form):
         return {kind: self.cleaned_data.get(kind.value) or 0 for kind in Error}
 
 
-class RoundForm(forms.Form):
-    """What is said of the whole round, beside its drinks and its order."""
+class MadeWithForm(forms.Form):
+    """Water or stock, of several builds at once."""
 
-    help_level = forms.ChoiceField(
-        label=_("Help"), choices=Help.choices, widget=forms.RadioSelect, initial=Help.UNPROMPTED
-    )
     made_with = forms.ChoiceField(
         label=_("Made with"), choices=MadeWith.choices, widget=forms.RadioSelect,
         initial=MadeWith.STOCK,
     )  # fmt: skip
-    picked_up_again = forms.IntegerField(
-        label=_("Bottles picked up a second time"), required=False, min_value=0, max_value=50
+
+
+class SideForm(forms.Form):
+    """What is said of one of two builds side by side."""
+
+    help_level = forms.ChoiceField(
+        label=_("Help"), choices=Help.choices, widget=forms.RadioSelect, initial=Help.UNPROMPTED
     )
     seconds = forms.IntegerField(
         label=_("Seconds taken"), required=False, min_value=0, max_value=LONGEST_BUILD_S
     )
+
+
+class RoundForm(SideForm, MadeWithForm):
+    """What is said of the whole round, beside its drinks and its order."""
+
+    picked_up_again = forms.IntegerField(
+        label=_("Bottles picked up a second time"), required=False, min_value=0, max_value=50
+    )
+
+    field_order = ("help_level", "made_with", "picked_up_again", "seconds")

@@ -278,6 +278,53 @@ def test_a_round_in_another_order_is_compared(visit, tamsin, nils):
     assert WatchedBuild.objects.get(recipe__slug="madras").off == ["straw"]
 
 
+def test_two_of_one_drink_are_two_builds_and_one_pour_across(visit, tamsin, nils):
+    browser = visit(tamsin)
+    page, path = round_page(browser, nils, "gin-tonic", "gin-tonic", "nitro-stout")
+    assert all(name in text(page) for name in ("Gin tonic (1)", "Gin tonic (2)"))
+    assert "2 \N{MULTIPLICATION SIGN} Gin tonic" in text(page)
+
+    answer = browser.send(path, {**fields(page), "off-1": ["straw"]})
+
+    assert "A whole round" in text(browser.get(answer["Location"]))
+    made = WatchedRound.objects.get()
+    assert ["bottle", "gin", [0, 1]] in made.steps
+    first, second, _stout = (WatchedBuild.objects.get(code=code) for code in made.builds)
+    assert (first.recipe.slug, first.off) == ("gin-tonic", [])
+    assert (second.recipe.slug, second.off) == ("gin-tonic", ["straw"])
+
+
+def test_drinks_are_tapped_into_a_round_and_out_of_it(visit, tamsin, nils):
+    page = visit(tamsin).get(at(nils, "watch_round") + "?d=madras&d=madras&pick=1")
+
+    said = page.content.decode()
+    assert 'href="?d=madras&amp;d=madras&amp;d=gin-tonic&amp;pick=1"' in said
+    assert 'href="?d=madras&amp;pick=1"' in said
+    assert 'class="do" href="?d=madras&amp;d=madras"' in said
+
+
+def test_eight_drinks_fill_a_round(visit, tamsin, nils):
+    address = at(nils, "watch_round") + "?pick=1" + "&d=madras" * 8
+    page = visit(tamsin).get(address)
+
+    assert "A round has up to 8 drinks." in text(page)
+    assert "d=madras&amp;" * 8 + "pick=1" not in page.content.decode()
+
+
+def test_what_is_tapped_comes_first_and_the_rest_as_is_best(visit, tamsin, nils):
+    browser = visit(tamsin)
+    page, path = round_page(browser, nils, "madras", "gin-tonic")
+    names = [name.removeprefix("place-") for name in fields(page) if name.startswith("place-")]
+    ice = next(name for name in names if name.startswith("ice"))
+
+    answer = browser.send(path, {**fields(page), f"place-{ice}": "1"})
+
+    assert WatchedRound.objects.get().done == [ice, *(n for n in names if n != ice)]
+    said = text(browser.get(answer["Location"]))
+    assert "One of 9 steps out of turn." in said
+    assert "Late: “Line up the glasses”. Best before “Ice, all glasses at once”." in said
+
+
 def test_a_round_of_a_drink_changed_meanwhile_is_looked_at_once_more(visit, tamsin, nils):
     browser = visit(tamsin)
     page, path = round_page(browser, nils, "madras", "gin-tonic")
@@ -300,15 +347,38 @@ def test_two_side_by_side_are_two_builds(visit, odalys, tamsin, nils):
     browser = visit(tamsin)
     path = address(tamsin, "together") + f"?a={nils.code}&d=madras&b={bo.code}&d=gin-tonic"
     page = browser.get(path)
-    assert "Madras, Nils" in text(page)
-    assert "Gin tonic, Bo" in text(page)
+    assert "Nils Seconds taken 0:00 Start Madras" in text(page)
+    assert "Bo Seconds taken 0:00 Start Gin tonic" in text(page)
 
-    answer = browser.send(path, {**fields(page), "off-1": ["straw"]})
+    answer = browser.send(
+        path,
+        {**fields(page), "off-1": ["straw"], "b-help_level": "prompted", "a-seconds": "41"},
+    )
 
     built = {b.hire: (b.recipe.slug, b.off) for b in WatchedBuild.objects.all()}
     assert built == {nils: ("madras", []), bo: ("gin-tonic", ["straw"])}
+    said = {b.hire: (b.help_level, b.seconds) for b in WatchedBuild.objects.all()}
+    assert said == {nils: ("unprompted", 41), bo: ("prompted", None)}
     after = text(browser.get(answer["Location"]))
     assert "Just put on record" in after
+
+
+def test_two_side_by_side_are_two_people(visit, tamsin, nils):
+    path = address(tamsin, "together") + f"?a={nils.code}&b={nils.code}&d=madras"
+
+    assert "Pick two people." in visit(tamsin).get(path).content.decode()
+
+
+def test_what_is_wrong_with_one_of_two_is_said_beside_it(visit, odalys, tamsin, nils):
+    bo = hire_somebody(odalys, "Bo")
+    browser = visit(tamsin)
+    path = address(tamsin, "together") + f"?a={nils.code}&b={bo.code}&d=madras"
+
+    answer = browser.send(path, {**fields(browser.get(path)), "b-seconds": "9999"})
+
+    assert "Nothing has been saved yet." in text(answer)
+    assert "less than or equal to 3600" in text(answer)
+    assert not WatchedBuild.objects.exists()
 
 
 def test_both_or_neither(visit, odalys, tamsin, nils):

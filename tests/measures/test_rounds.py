@@ -12,6 +12,7 @@ from assessments.measures.rounds import (
     Act,
     best_order,
     compare,
+    in_order,
     shortest_supersequence,
 )
 from tests.grammar.kitchen import PANTRY
@@ -123,6 +124,50 @@ def test_one_step_out_of_turn_is_one():
     compared = compare(best, done)
     assert compared.moved == (ice,)
     assert {r.code for r in compared.reasons} == {"round_moved", "round_settle_late"}
+
+
+@pytest.mark.parametrize(
+    ("done", "late", "beside"),
+    [((1, 2, 3, 0), True, 1), ((3, 0, 1, 2), False, 2), ((0, 2, 1, 3), True, 2)],
+)
+def test_a_step_out_of_turn_is_told_with_where_it_belongs(done, late, beside):
+    best = order("vodka-tonic")[:4]
+
+    [turn] = compare(best, [best[n] for n in done]).turns
+
+    assert (turn.late, turn.beside) == (late, best[beside])
+
+
+@given(st.permutations(order(*ROUND)))
+def test_what_a_step_belongs_beside_is_in_its_place(done):
+    best = order(*ROUND)
+    found = compare(best, done)
+
+    for turn in found.turns:
+        assert turn.beside not in found.moved
+        assert (done.index(turn.beside) < done.index(turn.step)) is turn.late
+        assert (best.index(turn.step) < best.index(turn.beside)) is turn.late
+
+
+def test_two_of_one_drink_are_poured_across():
+    steps = told(order("vodka-tonic", "vodka-tonic"))
+
+    assert ("bottle", "vodka", (0, 1)) in steps
+    assert len(steps) == len(told(order("vodka-tonic")))
+
+
+def test_what_is_tapped_comes_first_as_tapped():
+    best = order("vodka-tonic")
+    keys = [step.key for step in best]
+
+    assert in_order(best, []) == tuple(keys)
+    assert in_order(best, [keys[2], keys[0]]) == (keys[2], keys[0], keys[1], *keys[3:])
+
+
+@pytest.mark.parametrize("tapped", [("ice::7",), ("glass::0", "glass::0")])
+def test_what_is_no_step_of_the_round_cannot_be_tapped(tapped):
+    with pytest.raises(ValueError, match="not the steps"):
+        in_order(order("vodka-tonic"), tapped)
 
 
 def test_a_beer_drawn_too_early_loses_its_head():

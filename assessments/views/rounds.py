@@ -1,0 +1,170 @@
+"""A whole round of one hire: which drinks, the best order, what was done."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from django.http import HttpResponse, QueryDict
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils import timezone
+
+from assessments import reads, record_practical, round_words
+from assessments.measures.marking import HelpLevel
+from assessments.measures.rounds import MOST_DRINKS, RoundStep, best_order, in_order
+from assessments.models import WatchedRound
+from assessments.models.watch import MadeWith
+from assessments.views.finding import hire_here_or_404, menu_now
+from assessments.views.forms import refusals_beside
+from assessments.views.forms_practical import RoundForm
+from assessments.views.several import asked_drinks, sheets_of
+from assessments.views.spot import by_share
+from barcourse.people.access import READ_AND_SEND, HouseRequest, member
+from barcourse.people.models import Membership
+from barcourse.people.roles import May
+from recipes.menu import Menu, MenuDrink
+
+OFTEN = 12
+PLACE = "place-"
+
+
+@member(May.WATCH, methods=READ_AND_SEND)
+def watch_round(request: HouseRequest, hire: str) -> HttpResponse:
+    """Which drinks, then their checklists and the best order. `?d=` names them, as often as they
+    were ordered; `?pick=1` goes on picking."""
+    person, menu = hire_here_or_404(request, hire), menu_now(request)
+    items = asked_drinks(request, menu)
+    if not items or request.GET.get("pick"):
+        return render(request, "assessments/round_pick.html", _picking(person, menu, items))
+    best = best_order([i.drink.spec for i in items], menu.pantry)
+    form, places = RoundForm(request.POST or None), _places(request, best)
+    if form.is_valid():
+        with refusals_beside(form):
+            done = in_order(best, sorted(places, key=places.__getitem__))
+            row = _round(request, person, menu, items, done, form)
+            return redirect("round_done", house=request.venue.slug, code=row.code)
+    names = [i.drink.name for i in items]
+    context = {
+        "hire": person,
+        "drinks": round_words.in_words(names),
+        "sheets": sheets_of(request, menu, [(person, i) for i in items]),
+        "order": round_words.show_steps(best, names, menu, places),
+        "form": form,
+        "others": _address([i.drink.slug for i in items], pick=True),
+    }
+    return render(request, "assessments/round.html", context)
+
+
+@dataclass(frozen=True)
+class Picked:
+    """A drink of the round, how often, and the address of the round with one fewer of it."""
+
+    name: str
+    count: int
+    fewer: str
+
+
+@dataclass(frozen=True)
+class Offered:
+    """A drink that can join the round, and the address of the round with one more of it."""
+
+    name: str
+    more: str
+
+
+def _picking(hire: Membership, menu: Menu, items: Sequence[MenuDrink]) -> dict[str, object]:
+    slugs = [i.drink.slug for i in items]
+    offered = [
+        Offered(i.drink.name, _address([*slugs, i.drink.slug], pick=True))
+        for i in by_share(menu, "")
+    ]
+    full = len(slugs) >= MOST_DRINKS
+    return {
+        "hire": hire,
+        "picked": _picked(menu, slugs),
+        "often": [] if full else offered[:OFTEN],
+        "rest": [] if full else offered[OFTEN:],
+        "most": MOST_DRINKS,
+        "full": full,
+        "round": _address(slugs),
+    }
+
+
+def _picked(menu: Menu, slugs: Sequence[str]) -> list[Picked]:
+    return [
+        Picked(menu.by_slug[slug].drink.name, count, _address(_without_one(slugs, slug), pick=True))
+        for slug, count in Counter(slugs).items()
+    ]
+
+
+def _without_one(slugs: Sequence[str], slug: str) -> list[str]:
+    """The last of it goes."""
+    at = len(slugs) - 1 - list(reversed(slugs)).index(slug)
+    return [s for n, s in enumerate(slugs) if n != at]
+
+
+def _address(slugs: Sequence[str], *, pick: bool = False) -> str:
+    query = QueryDict(mutable=True)
+    query.setlist("d", list(slugs))
+    if pick:
+        query["pick"] = "1"
+    return f"?{query.urlencode()}"
+
+
+def _places(request: HouseRequest, best: Sequence[RoundStep]) -> dict[str, int]:
+    """Where the steps stood that somebody tapped or numbered; what is no number was not."""
+    said = {step.key: request.POST.get(PLACE + step.key, "") for step in best}
+    return {key: int(place) for key, place in said.items() if _is_place(place)}
+
+
+def _is_place(said: str) -> bool:
+    return said.isascii() and said.isdecimal() and len(said) < 4
+
+
+def _round(
+    request: HouseRequest,
+    hire: Membership,
+    menu: Menu,
+    items: Sequence[MenuDrink],
+    done: Sequence[str],
+    form: RoundForm,
+) -> WatchedRound:
+    said = form.cleaned_data
+    builds = [
+        record_practical.BuildOf(
+            item, request.POST.getlist(f"off-{n}"), request.POST.get(f"build-{n}", "")
+        )
+        for n, item in enumerate(items)
+    ]
+    made = record_practical.RoundDone(
+        builds=builds,
+        done=done,
+        picked_up_again=said["picked_up_again"] or 0,
+        help_level=HelpLevel(said["help_level"]),
+        made_with=MadeWith(said["made_with"]),
+        seconds=said["seconds"],
+    )
+    return record_practical.watch_round(
+        by=request.membership, hire=hire, menu=menu, said=made, at=timezone.now()
+    )
+
+
+@member(May.SEE_RECORDS)
+def shown(request: HouseRequest, code: str) -> HttpResponse:
+    rows = WatchedRound.objects.in_house(request.venue).with_people()
+    return _show(request, get_object_or_404(rows, code=code))
+
+
+@member(May.LEARN)
+def mine(request: HouseRequest, code: str) -> HttpResponse:
+    """A hire's own, to read."""
+    rows = WatchedRound.objects.of(request.membership).with_people()
+    return _show(request, get_object_or_404(rows, code=code))
+
+
+def _show(request: HouseRequest, row: WatchedRound) -> HttpResponse:
+    menu = menu_now(request)
+    found = round_words.show_round(row, menu)
+    context = {"shown": found, "entries": reads.show_builds(found.builds, menu)}
+    return render(request, "assessments/round_done.html", context)
