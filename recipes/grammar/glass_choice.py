@@ -37,8 +37,11 @@ no source)."""
 
 def own_kind(spec: BuildSpec, pantry: Pantry) -> Kind | None:
     """The wine or beer that is all the alcohol in it; None for everything mixed otherwise."""
-    if spec.method is not Method.BUILD or spec.mixers:
+    if spec.method is not Method.BUILD:
         return None
+    for part in spec.parts:
+        if part.how is How.TOP:
+            return None
     strong = [p.ingredient for p in spec.parts if p.ingredient in pantry]
     items = [pantry[slug] for slug in strong if pantry[slug].abv]
     if any(i.liquor_class not in (LiquorClass.WINE, LiquorClass.BEER) for i in items):
@@ -47,11 +50,14 @@ def own_kind(spec: BuildSpec, pantry: Pantry) -> Kind | None:
     return kinds[0] if kinds else None
 
 
-def default_glass(spec: BuildSpec, rules: HouseRules, pantry: Pantry) -> str:
-    """The key of the glass; "" where the rules have none for such a drink."""
+def default_glass(
+    spec: BuildSpec, rules: HouseRules, pantry: Pantry, of: Family | None = None
+) -> str:
+    """The key of the glass; "" where the rules have none for such a drink. `of`: the family of the
+    build, where somebody has worked it out already."""
     kind = own_kind(spec, pantry)
     own = _OWN_GLASS.get(kind) if kind else None
-    return own if own in rules.glasses else rules.default_glass.get(family(spec), "")
+    return own if own in rules.glasses else rules.default_glass.get(of or family(spec), "")
 
 
 def glasses_of_use(spec: BuildSpec, rules: HouseRules, pantry: Pantry) -> Iterator[str]:

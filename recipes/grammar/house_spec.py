@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import lru_cache
 
 from recipes.grammar.glass_choice import default_glass, own_kind
 from recipes.grammar.ingredients import WETS_A_RIM, Ingredient, Pantry
@@ -114,8 +115,8 @@ def resolve(spec: BuildSpec, rules: HouseRules, pantry: Pantry) -> HouseSpec:
     `refusals.read_spec` says so first, in reasons.
     """
     kind = family(spec)
-    glass = spec.glass or default_glass(spec, rules, pantry)
-    ice = spec.ice or default_ice(spec, rules, pantry)
+    glass = spec.glass or default_glass(spec, rules, pantry, kind)
+    ice = spec.ice or default_ice(spec, rules, pantry, kind)
     rule = garnish_rule(spec, rules, pantry)
     written = spec.garnish if spec.garnish is not None else (rule.garnish if rule else ())
     return HouseSpec(
@@ -134,19 +135,30 @@ def resolve(spec: BuildSpec, rules: HouseRules, pantry: Pantry) -> HouseSpec:
     )
 
 
-def default_ice(spec: BuildSpec, rules: HouseRules, pantry: Pantry) -> Ice:
+def default_ice(
+    spec: BuildSpec, rules: HouseRules, pantry: Pantry, kind: Family | None = None
+) -> Ice:
+    """`kind`: the family of the build, where somebody has worked it out already."""
     if spec.glass is None and own_kind(spec, pantry):
         return Ice.NONE
-    return rules.default_ice.get(family(spec), Ice.NONE)
+    return rules.default_ice.get(kind or family(spec), Ice.NONE)
 
 
 def garnish_rule(spec: BuildSpec, rules: HouseRules, pantry: Pantry) -> GarnishRule | None:
     """The first house rule that speaks of this drink; a recipe's own garnish beats them all."""
     if spec.garnish is not None:
         return None
-    parts = tuple(pantry[p.ingredient] for p in spec.parts)
+    parts = tuple([pantry[p.ingredient] for p in spec.parts])
     kind = family(spec)
-    return next((r for r in rules.garnish if r.matches(parts, kind)), None)
+    answers = {word for item in parts for word in item.answers}
+    for rule in rules.garnish:
+        for group in rule.needs:
+            if answers.isdisjoint(group):
+                break  # most rules speak of something else, and are passed over at once
+        else:
+            if rule.matches(parts, kind):
+                return rule
+    return None
 
 
 def part_ml(part: Part, rules: HouseRules, ingredient: Ingredient) -> float | None:
@@ -159,19 +171,14 @@ def part_ml(part: Part, rules: HouseRules, ingredient: Ingredient) -> float | No
 
 
 def _parts(spec: BuildSpec, rules: HouseRules, pantry: Pantry) -> tuple[HousePart, ...]:
-    shares = sum(p.share for p in spec.mixers)
-    return tuple(
-        HousePart(
-            ingredient=p.ingredient,
-            how=p.how,
-            amount=p.amount,
-            unit=p.unit,
-            ml=part_ml(p, rules, pantry[p.ingredient]),
-            share=p.share / shares if p.how is How.TOP else 0.0,
-            measured_by=_measured_by(p, rules, pantry[p.ingredient]),
-        )
-        for p in spec.parts
-    )
+    shares = sum([p.share for p in spec.parts if p.how is How.TOP])
+    found = []
+    for p in spec.parts:
+        item, top = pantry[p.ingredient], p.how is How.TOP
+        ml, by = part_ml(p, rules, item), None if top else _measured_by(p, rules, item)
+        share = p.share / shares if top else 0.0
+        found.append(HousePart(p.ingredient, p.how, p.amount, p.unit, ml, share, by))
+    return tuple(found)
 
 
 def _measured_by(part: Part, rules: HouseRules, ingredient: Ingredient) -> MeasuredBy | None:
@@ -208,13 +215,16 @@ def _rim(spec: BuildSpec, garnish: tuple[Garnish, ...], pantry: Pantry) -> House
 
 
 def _origins(spec: BuildSpec, rule: GarnishRule | None) -> Origins:
-    def said(value: object) -> Origin:
-        return Origin.RULE if value is None else Origin.RECIPE
+    return _whose(
+        spec.glass is None, spec.ice is None, spec.garnish is None, spec.straw is None,
+        rule.key if rule else None,
+    )  # fmt: skip
 
-    return Origins(
-        glass=said(spec.glass),
-        ice=said(spec.ice),
-        garnish=said(spec.garnish),
-        straw=said(spec.straw),
-        garnish_rule=rule.key if rule else None,
+
+@lru_cache(maxsize=1024)
+def _whose(glass: bool, ice: bool, garnish: bool, straw: bool, rule: str | None) -> Origins:
+    """`True`: the house's rules decide it. The same few come over and over, so they are kept."""
+    glass_, ice_, garnish_, straw_ = (
+        Origin.RULE if ruled else Origin.RECIPE for ruled in (glass, ice, garnish, straw)
     )
+    return Origins(glass_, ice_, garnish_, straw_, rule)

@@ -131,6 +131,11 @@ class Ingredient(BaseModel):
         a bottle of, its kind or its class."""
         return word in (self.slug, self.kind, self.bottle_of) or word == _CLASSES[self.kind]
 
+    @property
+    def answers(self) -> tuple[str, str, str, str]:
+        """Every word that it answers to."""
+        return (self.slug, self.kind, self.bottle_of, _CLASSES[self.kind])
+
 
 Pantry = Mapping[str, Ingredient]
 """Ingredients by slug."""

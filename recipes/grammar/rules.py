@@ -5,7 +5,7 @@ from enum import StrEnum
 from pydantic import BaseModel, ConfigDict, Field
 
 from recipes.grammar.ingredients import Ingredient, LiquorClass
-from recipes.grammar.spec import BuildSpec, Garnish, Ice, Method
+from recipes.grammar.spec import BuildSpec, Garnish, How, Ice, Method
 from recipes.grammar.units import Unit, to_ml
 
 DEFAULT_ICE_SHARE = 0.5
@@ -154,6 +154,7 @@ def family(spec: BuildSpec) -> Family:
         return Family.BOTTLE
     if spec.glass == "shot" or spec.method is Method.LAYER:
         return Family.SHOT
-    if spec.mixers:
-        return Family.HIGHBALL
+    for part in spec.parts:
+        if part.how is How.TOP:
+            return Family.HIGHBALL
     return Family.UP if spec.ice is Ice.NONE else Family.ROCKS

@@ -1,6 +1,7 @@
 """What guests say, turned into builds: `read(text, vocabulary(...))`."""
 
 from recipes.grammar.calls.generate import GeneratedCall, generate
+from recipes.grammar.calls.prepared import vocabulary
 from recipes.grammar.calls.reader import read
 from recipes.grammar.calls.reading import (
     About,
@@ -13,7 +14,7 @@ from recipes.grammar.calls.reading import (
     Status,
     What,
 )
-from recipes.grammar.calls.vocabulary import Book, vocabulary
+from recipes.grammar.calls.vocabulary import Book
 
 __all__ = [
     "About",

@@ -27,7 +27,7 @@ def with_its_bottle(book: Book, found: Identity) -> Identity:
         return found
     named = {p.ingredient for p in found.build.parts if book.pantry[p.ingredient].bottle_of}
     if len(named) != 1:
-        return found
+        return found  # no bottle of the house is in it, or nobody knows which one to take out
     [bottle] = named
     plain = book.pantry[bottle].bottle_of
     if plain not in book.pantry:

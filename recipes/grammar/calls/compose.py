@@ -36,11 +36,13 @@ def top(slug: str) -> Part:
 
 def build(parts: tuple[Part, ...], **said: Any) -> BuildSpec:
     """Without validation: these parts can't be wrong, and calls are read by the thousand."""
-    fields: dict[str, Any] = {
-        "glass": None, "ice": None, "method": Method.BUILD, "rim": None, "garnish": None,
-        "straw": None, "alcohol_free": False,
-    }  # fmt: skip
-    return BuildSpec.model_construct(**{**fields, "parts": parts, **said})
+    return _PLAIN.model_copy(update={"parts": parts, **said})
+
+
+_PLAIN = BuildSpec.model_construct(
+    glass=None, ice=None, method=Method.BUILD, rim=None, parts=(), garnish=None, straw=None,
+    alcohol_free=False,
+)  # fmt: skip
 
 
 def highball(bases: Slugs, mixers: Slugs, garnish: tuple[Garnish, ...] | None = None) -> BuildSpec:

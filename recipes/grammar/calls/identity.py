@@ -43,10 +43,11 @@ def _as_known(book: Book, found: Identity | None) -> Identity | None:
     """A build that is a recipe's is that recipe, whatever words it was said in."""
     if found is None or found.recipe or found.build is None or found.ask or found.bare:
         return found
-    spec = resolve(found.build, book.rules, book.pantry)
-    slug = book.stock.by_spec.get(spec_key(spec))
+    slug = None
+    if frozenset([p.ingredient for p in found.build.parts]) in book.stock.by_set:
+        found.spec = resolve(found.build, book.rules, book.pantry)
+        slug = book.stock.by_spec.get(spec_key(found.spec))
     if slug is None:
-        found.spec = spec
         return with_its_bottle(book, found)
     why = (*found.why, Reason.of("call_contents", drink=slug))
     name, build = book.stock.drinks[slug].name, book.stock.builds[slug]

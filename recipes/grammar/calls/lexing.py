@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
-from recipes.grammar.calls.entries import Entry, Trie, longest, matches
+from recipes.grammar.calls.entries import END, Entry, Trie, longest, matches
 from recipes.grammar.calls.tokens import BREAKS
 
 if TYPE_CHECKING:
@@ -29,7 +29,7 @@ def pieces(book: Book, words: list[str]) -> list[Piece]:
     """Every word once, in order; marks that part drinks stand as pieces of their own."""
     found: list[Piece] = []
     begin, torn, at, count = 0, False, 0, len(words)
-    mark, content = 0, False
+    mark, content, trie = 0, False, book.trie
     while at < count:
         word = words[at]
         if word in BREAKS:
@@ -39,9 +39,13 @@ def pieces(book: Book, words: list[str]) -> list[Piece]:
             begin, torn, at, content = at + 1, False, at + 1, False
             mark = len(found)
             continue
-        end, entry = longest(book.trie, words, at)
+        node = trie.get(word)
+        if node is not None and len(node) == 1 and END in node:
+            entry, end = node[END][0], at + 1  # no phrase goes on from this word
+        else:
+            end, entry = longest(trie, words, at)
         if entry is None:
-            found.append(Piece(None, at, at + 1, ""))
+            found.append(Piece(None, at, at + 1, word))
             at, content = at + 1, False
             continue
         wide = end - at > 1
@@ -102,6 +106,6 @@ def _cheapest(book: Book, words: list[str], begin: int, end: int) -> list[Piece]
     found, at = [], end
     while at > begin:
         _, _, start, entry = best[at - begin]
-        found.append(Piece(entry, start, at))
+        found.append(Piece(entry, start, at, "" if entry else words[start]))
         at = start
     return found[::-1]

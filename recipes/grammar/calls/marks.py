@@ -57,7 +57,7 @@ def _stranger(walk: Walk, piece: Piece) -> None:
         walk.glue = False
         walk.atoms.append(Atom(BREAK, (), code=piece.word))
         return
-    found = _TIMES.match(walk.said[piece.start].word)
+    found = _TIMES.match(piece.word)
     number = int(next(g for g in found.groups() if g)) if found else 0
     if found and 0 < number <= MOST_GLASSES:
         _counted(walk, piece, number)

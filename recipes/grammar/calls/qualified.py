@@ -15,19 +15,26 @@ from recipes.grammar.spec import How
 
 def is_qualifier(book: Book, entry: Entry) -> bool:
     """Whether it is the first word of a mixer of which the rest is a mixer too."""
+    found = book.qualifies.get(entry.key)
+    if found is None:
+        found = book.qualifies[entry.key] = _is_qualifier(book, entry)
+    return found
+
+
+def _is_qualifier(book: Book, entry: Entry) -> bool:
     if entry.role != MIXER or len(entry.items) != 1:
         return False
     word, *rest = words_of(book.pantry[entry.items[0]].name)
     if not rest or entry.phrase != word:
         return False
-    plain = _called(book, tuple(rest))
+    plain = book.stock.mixers_called.get(tuple(rest))
     return plain is not None and not compose.lengthens(book, plain)  # tonic is no kind of water
 
 
 def of_its_kind(book: Book, entry: Entry, mixer: str) -> str | None:
     """This mixer, in the kind that the word says; None where the house has none."""
-    item = book.pantry[mixer]
-    found = (_called(book, (entry.phrase, *words_of(n))) for n in (item.name, *item.aliases))
+    item, called = book.pantry[mixer], book.stock.mixers_called
+    found = (called.get((entry.phrase, *words_of(n))) for n in (item.name, *item.aliases))
     return next((slug for slug in found if slug), None)
 
 
@@ -61,8 +68,3 @@ def in_its_kind(book: Book, said: tuple[Entry, ...], known: Identity) -> Identit
     tops = [p.ingredient for p in known.build.parts if p.how is How.TOP]
     found = [(t, slug) for t in tops if (slug := of_its_kind(book, words[0], t))]
     return other_mixer(book, known, *found[0]) if len(found) == 1 else None
-
-
-def _called(book: Book, words: tuple[str, ...]) -> str | None:
-    mixers = (i for i in book.pantry.values() if book.stock.roles[i.slug] == MIXER)
-    return next((i.slug for i in mixers if words in map(words_of, (i.name, *i.aliases))), None)

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from typing import cast
 
 from recipes.grammar.calls.entries import PART
 from recipes.grammar.calls.grouping import Draft, group
@@ -14,7 +13,7 @@ from recipes.grammar.calls.reading import About, CalledDrink, Question, ReadAs, 
 from recipes.grammar.calls.serving import Served, serve
 from recipes.grammar.calls.spelling import Guess, guess
 from recipes.grammar.calls.suggest import suggestions
-from recipes.grammar.calls.tokens import BREAKS, Token, tokens
+from recipes.grammar.calls.tokens import BREAKS, Said, Token, at_once, tokens
 from recipes.grammar.calls.vocabulary import Book
 
 MOST_GUESSED = 60
@@ -24,12 +23,10 @@ MOST_FORKS = 8
 
 def read(text: str, book: Book) -> Reading:
     """What a guest, a hire or a till says, understood as far as it can be. Never fails."""
-    said = [t for t in tokens(text) if t.word]
-    plain = book.plain
-    words = [plain.get(t.word) for t in said]
-    if None in words:
-        return _read_strange(text, said, book)
-    return _read(text, said, cast("list[str]", words), (), book)
+    words = at_once(text, book.plain)
+    if words is not None:
+        return _read(text, Said(text), words, (), book)
+    return _read_strange(text, [t for t in tokens(text) if t.word], book)
 
 
 def _read_strange(text: str, said: list[Token], book: Book) -> Reading:
@@ -136,7 +133,7 @@ def _torn(best: list[tuple[tuple[str, ...], Reading]], said: str) -> Reading:
 
 
 def _read(
-    text: str, said: list[Token], words: list[str], reads: tuple[ReadAs, ...], book: Book
+    text: str, said: Sequence[Token], words: list[str], reads: tuple[ReadAs, ...], book: Book
 ) -> Reading:
     grouped = group(book, atoms(pieces(book, words), _aligned(said, words)))
     drinks: list[CalledDrink] = []
@@ -159,7 +156,7 @@ def _read(
         drinks.append(_called(draft, served))
     if grouped.drafts and not drinks:
         lost.update(i for i, w in enumerate(words) if w not in BREAKS)
-    unplaced = tuple(_spoken(said, words, sorted(lost)))
+    unplaced = tuple(_spoken(said, words, sorted(lost))) if lost else ()
     if unplaced:
         ask = [q for q in ask if q.about is not About.STYLE]  # the word may say how, or what with
     if unplaced and not meant and (strange or drinks):
@@ -191,11 +188,13 @@ def _those(draft: Draft) -> tuple[str, ...]:
     return next((c for about, c in draft.identity.ask if about is About.DRINK), ())
 
 
-def _aligned(said: list[Token], words: list[str]) -> list[Token]:
-    return said if len(said) == len(words) else [Token(w, w) for w in words]
+def _aligned(said: Sequence[Token], words: list[str]) -> Sequence[Token]:
+    return (
+        said if isinstance(said, Said) or len(said) == len(words) else [Token(w, w) for w in words]
+    )
 
 
-def _spoken(said: list[Token], words: list[str], lost: list[int]) -> Iterator[str]:
+def _spoken(said: Sequence[Token], words: list[str], lost: list[int]) -> Iterator[str]:
     tokens_ = _aligned(said, words)
     for at in lost:
         if tokens_[at].said:

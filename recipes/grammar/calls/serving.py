@@ -61,7 +61,7 @@ def serve(book: Book, identity: Identity, ops: tuple[Op, ...]) -> Served:
 
 
 def _serve(book: Book, identity: Identity, said: tuple[Op, ...]) -> Served:
-    ops = tuple(settled(book, identity, op) for op in said)
+    ops = said and tuple(settled(book, identity, op) for op in said)
     if identity.build is None:
         return _unbuilt(book, identity, ops)
     work = Work(book, identity, identity.build, list(identity.ask), list(identity.why),
@@ -184,7 +184,9 @@ def _base(work: Work) -> HouseSpec | None:
     stock, recipe = work.book.stock, work.identity.recipe
     if recipe and work.build is stock.builds[recipe]:
         return stock.drinks[recipe].spec
-    if work.identity.spec is not None and work.build is work.identity.build:
+    if work.build is work.identity.build:
+        if work.identity.spec is None:
+            work.identity.spec = _resolved(work.book, work.build)
         return work.identity.spec
     return _resolved(work.book, work.build)
 
@@ -198,9 +200,9 @@ def _resolved(book: Book, build: BuildSpec) -> HouseSpec | None:
 
 def _fitting(work: Work, build: BuildSpec, spec: HouseSpec) -> tuple[BuildSpec, HouseSpec]:
     """A double shot that runs over goes into the rocks glass; anything else that does is asked."""
-    liquid = spec.poured_ml + melted_ml(spec, work.book.pantry)
-    if liquid <= spec.room_ml + 0.5:
-        return build, spec
+    poured, room = spec.poured_ml, spec.room_ml + 0.5
+    if 2 * poured <= room or poured + melted_ml(spec, work.book.pantry) <= room:
+        return build, spec  # never more water melts than was poured
     if spec.glass == "shot" and "rocks" in work.book.rules.glasses:
         bigger = build.model_copy(update={"glass": "rocks", "ice": spec.ice})
         return bigger, _resolved(work.book, bigger) or spec

@@ -65,6 +65,7 @@ class Stock:
     short: frozenset[str] = frozenset()  # what a house pour measures
     strong: frozenset[str] = frozenset()
     spirits: tuple[str, ...] = ()
+    mixers_called: dict[tuple[str, ...], str] = field(default_factory=dict)  # by words of a name
 
     def base_of(self, recipe: str) -> str | None:
         """What leads the drink: the first strong part of it that is poured."""
@@ -126,6 +127,10 @@ def stock_of(rules: HouseRules, drinks: Iterable[Drink], pantry: Pantry) -> Stoc
         ),
         strong=frozenset(slug for slug, item in pantry.items() if item.abv > LOW_ABV),
     )
+    for slug, item in pantry.items():
+        if stock.roles[slug] == MIXER:
+            for name in (item.name, *item.aliases):
+                stock.mixers_called.setdefault(words_of(name), slug)
     stock.spirits = tuple(
         slug
         for slug, item in pantry.items()

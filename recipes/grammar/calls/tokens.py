@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from typing import NamedTuple
+from collections.abc import Mapping, Sequence
+from functools import lru_cache
+from typing import NamedTuple, cast, overload
 
 COMMA = ","
 LINE = "\n"
@@ -23,6 +25,7 @@ _MARKS = {"&": "and", "+": "and", ",": COMMA, ";": LINE, "|": LINE, ".": COMMA, 
           "(": COMMA, ")": COMMA, "\u2013": COMMA, "\u2014": COMMA, "\n": LINE}  # fmt: skip
 _SILENT = frozenset({"P", "C", "M", "Z"})
 """Classes of characters that say nothing by themselves: punctuation, controls, marks, blanks."""
+_INSIDE = re.compile(r"(?<=[a-z0-9])'(?=[a-z0-9])")
 
 
 class Token(NamedTuple):
@@ -30,6 +33,50 @@ class Token(NamedTuple):
 
     said: str
     word: str
+
+
+class Said(Sequence[Token]):
+    """The words of a call as they were said, taken apart only once somebody asks for one."""
+
+    __slots__ = ("_found", "_text")
+
+    def __init__(self, text: str) -> None:
+        self._text = text
+        self._found: list[Token] | None = None
+
+    def _words(self) -> list[Token]:
+        if self._found is None:
+            self._found = [t for t in tokens(self._text) if t.word]
+        return self._found
+
+    def __len__(self) -> int:
+        return len(self._words())
+
+    @overload
+    def __getitem__(self, at: int) -> Token: ...
+    @overload
+    def __getitem__(self, at: slice) -> Sequence[Token]: ...
+    def __getitem__(self, at: int | slice) -> Token | Sequence[Token]:
+        return self._words()[at]
+
+
+def at_once(text: str, known: Mapping[str, str]) -> list[str] | None:
+    """The words of a call of which every one is known, as `tokens` has them; None for all others.
+
+    `known` has a word for what it is looked up as, and marks with "" where they say nothing.
+    """
+    if not text.isascii():
+        return None
+    plain = text.strip().lower()
+    if "/" in plain or "\r" in plain or _SPACED.search(plain):
+        return None
+    if "'" in plain:
+        plain = _INSIDE.sub("", plain)
+    words = list(map(known.get, _TOKEN.findall(plain)))
+    if None in words:
+        return None
+    found = cast("list[str]", words)
+    return [w for w in found if w] if "" in found else found
 
 
 def tokens(text: str) -> list[Token]:
@@ -43,8 +90,10 @@ def tokens(text: str) -> list[Token]:
     return [Token(said, _word(said)) for said in _TOKEN.findall(plain.replace("\r", "\n"))]
 
 
+@lru_cache(maxsize=1 << 14)
 def words_of(text: str) -> tuple[str, ...]:
-    """The words of a name, as calls are looked up; marks left out, "&" as "and"."""
+    """The words of a name, as calls are looked up; marks left out, "&" as "and". Names are few and
+    asked for often, so they are kept."""
     return tuple(t.word for t in tokens(text) if t.word and t.word not in BREAKS)
 
 
@@ -61,3 +110,9 @@ def _word(said: str) -> str:
             return _MARKS[low]
         return "" if unicodedata.category(low)[0] in _SILENT else low
     return low.replace("'", "").replace("\u2019", "").replace("`", "")
+
+
+MARKS = {m: _word(m) for m in map(chr, range(128)) if not m.isalnum() and not m.isspace()} | {
+    LINE: LINE
+}
+"""What each mark of a keyboard is looked up as; "" for those that say nothing."""

@@ -65,6 +65,7 @@ class Book:
     served: dict[Any, Any] = field(default_factory=dict)  # drink and changes -> what to build
     identified: dict[Any, Any] = field(default_factory=dict)
     plain: dict[str, str] = field(default_factory=dict)  # a word, or the one it is a plural of
+    qualifies: dict[int, bool] = field(default_factory=dict)  # entry by its key -> "diet"
     buckets: Any = None
     phrases_of: dict[str, tuple[Entry, ...]] = field(default_factory=dict)
     spoken: dict[str, str] | None = None

@@ -47,7 +47,7 @@ class Work:
 
     @property
     def tops(self) -> tuple[Part, ...]:
-        return tuple(p for p in self.build.parts if p.how is How.TOP)
+        return tuple([p for p in self.build.parts if p.how is How.TOP])
 
     def change(self, what: What, item: str = "") -> None:
         self.changes.append(Change(what, item))
