@@ -5,25 +5,18 @@ from __future__ import annotations
 import datetime as dt
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import cached_property
 from itertools import chain
 
-import numpy as np
 from django.utils import timezone
 
-from assessments.history import Numbered, aspects_of, day_of
-from assessments.measures.orders import by_drink, forecast
-from assessments.measures.readiness import Verdict, judge
-from assessments.measures.ready_facts import (
-    NOTHING_ORDERED,
-    DrinkFact,
-    Expected,
-    Facts,
-    Orders,
-    ReadyPolicy,
-)
+from assessments.board_sheet import Sheet
+from assessments.history import Numbered
+from assessments.measures.readiness import Standing, Verdict, judge
+from assessments.measures.ready_facts import Facts, Orders, ReadyPolicy
 from assessments.models import SignOff
-from assessments.ready_rows import Known, known_of, together
+from assessments.ready_rows import known_of
 from assessments.sales import as_sold
 from assessments.sign_offs import best_sign_offs
 from barcourse.people.models import Membership, Station, Venue
@@ -31,23 +24,77 @@ from recipes.menu import Menu, MenuDrink, menu_at
 from recipes.models import Module, ModuleAtStation
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Row:
-    """One hire on the board of one station. `trials` is how much the figures rest on: answers
-    about whole drinks and watched builds, on today's builds of what is poured there. `facts` is
-    what the verdict rests on."""
+    """One hire on the board of one station; `right` and `wrong` are the shares of orders expected,
+    `right_low` the low end. What takes time is worked out for rows that are looked at: the facts,
+    which the verdict rests on, and the verdict, which says why."""
 
     hire: Membership
     station: Station
-    verdict: Verdict
-    trials: float
-    facts: Facts
+    standing: Standing
+    sheet: Sheet
+    place: int
+
+    @property
+    def right(self) -> float:
+        return self.sheet.rights[self.place]
+
+    @property
+    def right_low(self) -> float:
+        return self.sheet.right_lows[self.place]
+
+    @property
+    def wrong(self) -> float:
+        return self.sheet.wrongs[self.place]
+
+    @property
+    def missing(self) -> int:
+        """How much is between them and ready."""
+        return self.sheet.missing[self.place]
+
+    @property
+    def trials(self) -> float:
+        """How much the figures rest on: answers about whole drinks and watched builds, on today's
+        builds of what is poured there."""
+        return self.sheet.trials(self.place)
+
+    @cached_property
+    def orders(self) -> Orders:
+        return self.sheet.orders(self.place)
+
+    @cached_property
+    def facts(self) -> Facts:
+        return self.sheet.facts(self.place, self.hire)
+
+    @cached_property
+    def verdict(self) -> Verdict:
+        return replace(judge(self.facts), standing=self.standing)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Row) and self._told == other._told
+
+    def __hash__(self) -> int:
+        return hash((self.hire, self.station))
+
+    @property
+    def _told(self) -> tuple[Membership, Station, float, Facts]:
+        return self.hire, self.station, self.trials, self.facts
+
+
+def look_at(rows: Sequence[Row]) -> None:
+    """Work out in one pass for each station what the verdicts on these rows need."""
+    places: dict[Sheet, list[int]] = defaultdict(list)
+    for row in rows:
+        places[row.sheet].append(row.place)
+    for sheet, of in places.items():
+        sheet.look_at(of)
 
 
 def board(
     station: Station, menu: Menu, hires: Sequence[Membership], module: Module | None = None
 ) -> list[Row]:
-    """Verdicts on several people for one station, in the order given."""
+    """Where several people stand at one station, in the order given."""
     return boards([station], menu, hires, module)[station.pk]
 
 
@@ -61,10 +108,12 @@ def boards(
     as if the station poured that alone."""
     gates = list(Module.objects.in_house(menu.venue).gates())
     numbered = Numbered(menu)
-    found = known_of(hires, numbered, gates)
-    known = [found[h.pk] for h in hires]
+    known = known_of(hires, numbered, gates)
     poured = _poured_at(stations, menu, module)
-    return {s.pk: _rows(s, poured[s.pk], hires, known, numbered, gates) for s in stations}
+    safety_module = ", ".join(g.name for g in gates)
+    policy = policy_of(menu.venue)
+    sheets = [Sheet(s, poured[s.pk], known, numbered, policy, safety_module) for s in stations]
+    return {sheet.station.pk: _rows(sheet, hires) for sheet in sheets}
 
 
 def rows_of(hire: Membership, stations: Sequence[Station], menu: Menu) -> list[Row]:
@@ -119,87 +168,8 @@ def _poured_at(
     }
 
 
-def _rows(
-    station: Station,
-    items: Sequence[MenuDrink],
-    hires: Sequence[Membership],
-    known: Sequence[Known],
-    numbered: Numbered,
-    gates: Sequence[Module],
-) -> list[Row]:
-    orders = _orders(items, known, numbered)
-    chances = _chances(known, numbered)
-    safety_module, policy = ", ".join(g.name for g in gates), policy_of(numbered.menu.venue)
+def _rows(sheet: Sheet, hires: Sequence[Membership]) -> list[Row]:
     return [
-        _row(
-            station,
-            hire,
-            Facts(
-                person=hire.code,
-                drinks=_drinks(items, one, numbered, *each),
-                orders=expected,
-                safety=one.safety,
-                safety_module=safety_module,
-                policy=policy,
-            ),
-        )
-        for hire, one, expected, each in zip(hires, known, orders, chances, strict=True)
+        Row(hire, sheet.station, standing, sheet, place)
+        for place, (hire, standing) in enumerate(zip(hires, sheet.standings, strict=True))
     ]
-
-
-def _row(station: Station, hire: Membership, facts: Facts) -> Row:
-    trials = sum(d.right + d.ask + d.wrong for d in facts.drinks)
-    return Row(hire, station, judge(facts), trials, facts)
-
-
-def _orders(items: Sequence[MenuDrink], known: Sequence[Known], numbered: Numbered) -> list[Orders]:
-    """Everybody's shares of what is ordered at a station, at the menu's moment."""
-    if not items or not known:
-        return [NOTHING_ORDERED] * len(known)
-    sales = np.zeros(len(numbered.drinks))
-    for item in items:
-        sales[numbered.places[item.drink.slug]] = item.drink.share
-    if not sales.any():
-        sales[[numbered.places[i.drink.slug] for i in items]] = 1.0
-    found = forecast(
-        together(known), numbered.for_orders, sales / sales.sum(), day_of(numbered.menu.at)
-    )
-    shares = [
-        [
-            Expected(*ends)
-            for ends in zip(*(s.tolist() for s in (f.mean, f.low, f.high)), strict=True)
-        ]
-        for f in (found.right, found.ask, found.wrong)
-    ]
-    return [Orders(*each) for each in zip(*shares, strict=True)]
-
-
-def _chances(known: Sequence[Known], numbered: Numbered) -> list[tuple[list[float], list[float]]]:
-    """Each one's chances to build each drink right: as it is, and once it has been shown."""
-    if not known:
-        return []
-    now, shown = by_drink(together(known), numbered.for_orders, day_of(numbered.menu.at))
-    return list(zip(now.tolist(), shown.tolist(), strict=True))
-
-
-def _drinks(
-    items: Sequence[MenuDrink],
-    known: Known,
-    numbered: Numbered,
-    now: Sequence[float],
-    shown: Sequence[float],
-) -> tuple[DrinkFact, ...]:
-    trials, signed = known.trials.tolist(), known.signed.tolist()
-    found = []
-    for item in items:
-        drink, place = item.drink, numbered.places[item.drink.slug]
-        right, ask, wrong = trials[place]
-        found.append(
-            DrinkFact(
-                slug=drink.slug, name=drink.name, share=drink.share,
-                must_know=item.recipe.must_know, right=right, ask=ask, wrong=wrong,
-                signed_off=bool(signed[place]), sign_off_out_of_date=aspects_of(signed[place]),
-                module=item.recipe.module.name, now=now[place], shown=shown[place],
-            )
-        )  # fmt: skip
-    return tuple(found)

@@ -52,7 +52,7 @@ class Seen:
 
     @property
     def ready(self) -> int:
-        return sum(row.verdict.standing is Standing.READY for row in self.everybody)
+        return sum(row.standing is Standing.READY for row in self.everybody)
 
 
 def weighed(menu: Menu, shift: ShiftKind | None) -> Menu:
@@ -67,14 +67,13 @@ def look_at(menu: Menu, hires: Sequence[Membership], look: Look) -> Seen:
     rows = everybody
     if look.module:
         of_module = board.board(look.station, of_shift, hires, look.module)
-        rows = [_standing_as(row, whole) for row, whole in zip(of_module, everybody, strict=True)]
+        rows = [
+            replace(row, standing=whole.standing)
+            for row, whole in zip(of_module, everybody, strict=True)
+        ]
     if look.standing:
-        rows = [row for row in rows if row.verdict.standing is look.standing]
+        rows = [row for row in rows if row.standing is look.standing]
     return Seen(look, in_order(everybody), in_order(rows, look.order))
-
-
-def _standing_as(row: Row, whole: Row) -> Row:
-    return replace(row, verdict=replace(row.verdict, standing=whole.verdict.standing))
 
 
 def in_order(rows: Sequence[Row], order: Order = Order.STANDING) -> tuple[Row, ...]:
@@ -85,9 +84,9 @@ def in_order(rows: Sequence[Row], order: Order = Order.STANDING) -> tuple[Row, .
 
 _STANDINGS = list(Standing)
 _KEYS: dict[Order, Callable[[Row], Any]] = {
-    Order.STANDING: lambda r: (_STANDINGS.index(r.verdict.standing), -r.verdict.right),
+    Order.STANDING: lambda r: (_STANDINGS.index(r.standing), -r.right),
     Order.NAME: lambda r: 0,
-    Order.RIGHT: lambda r: -r.verdict.right_low,
-    Order.WRONG: lambda r: -r.verdict.wrong,
-    Order.MISSING: lambda r: len(r.verdict.missing),
+    Order.RIGHT: lambda r: -r.right_low,
+    Order.WRONG: lambda r: -r.wrong,
+    Order.MISSING: lambda r: r.missing,
 }

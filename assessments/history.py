@@ -22,7 +22,8 @@ from assessments.models.practical import Came
 from barcourse.people.models import Membership
 from recipes.grammar.aspects import Aspect, fingerprint
 from recipes.grammar.drink import Drink
-from recipes.menu import Menu
+from recipes.kept import Kept
+from recipes.menu import Menu, MenuDrink
 
 EPOCH = dt.datetime(2020, 1, 1, tzinfo=dt.UTC)
 DAY_S = 86400.0
@@ -36,14 +37,14 @@ def day_of(at: dt.datetime) -> float:
 
 
 @dataclass(frozen=True)
-class Numbered:
+class Numbers:
     """The drinks and topics of a menu by number, in an order that hangs on the menu alone."""
 
-    menu: Menu
+    items: tuple[MenuDrink, ...]
 
     @cached_property
     def drinks(self) -> list[Drink]:
-        return sorted(self.menu.drinks, key=lambda d: d.slug)
+        return sorted((i.drink for i in self.items), key=lambda d: d.slug)
 
     @cached_property
     def places(self) -> dict[str, int]:
@@ -60,7 +61,7 @@ class Numbered:
 
     @cached_property
     def by_recipe(self) -> dict[int, int]:
-        return {i.recipe.pk: self.places[i.drink.slug] for i in self.menu.items}
+        return {i.recipe.pk: self.places[i.drink.slug] for i in self.items}
 
     @cached_property
     def builds(self) -> list[str]:
@@ -84,6 +85,51 @@ class Numbered:
         """Those of the topics that are part of this menu."""
         return tuple(self.topics[t] for t in topics if t in self.topics)
 
+
+@dataclass(frozen=True)
+class Numbered:
+    """A menu at its moment, and its numbers, which are kept as long as its items are."""
+
+    menu: Menu
+
+    @cached_property
+    def numbers(self) -> Numbers:
+        return _NUMBERS.get(id(self.menu.items), lambda: Numbers(self.menu.items))
+
+    @property
+    def drinks(self) -> list[Drink]:
+        return self.numbers.drinks
+
+    @property
+    def places(self) -> dict[str, int]:
+        return self.numbers.places
+
+    @property
+    def topics(self) -> dict[str, int]:
+        return self.numbers.topics
+
+    @property
+    def by_recipe(self) -> dict[int, int]:
+        return self.numbers.by_recipe
+
+    @property
+    def builds(self) -> list[str]:
+        return self.numbers.builds
+
+    @property
+    def for_orders(self) -> orders.Menu:
+        return self.numbers.for_orders
+
+    @property
+    def print(self) -> str:
+        return self.numbers.print
+
+    def known(self, topics: Sequence[str]) -> tuple[int, ...]:
+        return self.numbers.known(topics)
+
+
+_NUMBERS = Kept[int, Numbers](most=50)
+"""By the items, which they hold: while they are kept no others can have their id."""
 
 Shown = dict[int, list[orders.Shown]]
 

@@ -32,7 +32,7 @@ class Turn:
 
 def trainers_hour(rows: Sequence[Row], minutes: int = MINUTES) -> list[Turn]:
     """With whom to do what, so that most of a station's hires become ready."""
-    near = sorted(rows, key=lambda r: (-r.verdict.right_low, r.hire.code))[:MOST_HIRES]
+    near = sorted(rows, key=lambda r: (-r.right_low, r.hire.code))[:MOST_HIRES]
     by_person = {r.hire.code: r for r in near}
     parts = plan_hour([_hire(r.facts) for r in near], minutes)
     return [_turn(by_person[p.person], p) for p in parts]

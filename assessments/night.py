@@ -46,7 +46,7 @@ def people_at(station: Station, menu: Menu, others: int) -> People:
     rows = board.board(station, menu, board.hires_here(menu.venue, menu.at))
 
     def named(standing: Standing) -> tuple[str, ...]:
-        return tuple(row.hire.name for row in rows if row.verdict.standing is standing)
+        return tuple(row.hire.name for row in rows if row.standing is standing)
 
     return People(named(Standing.READY), named(Standing.SECOND), others)
 

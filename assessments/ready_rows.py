@@ -10,7 +10,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
+from math import pi
 
 import numpy as np
 from django.db import models
@@ -20,7 +20,6 @@ from assessments.facts import Shown, gather
 from assessments.history import Numbered, aspects_bits, shown_by
 from assessments.measures import orders
 from assessments.measures.evidence import Evidence
-from assessments.measures.orders.population import KINDS
 from assessments.measures.ready_facts import Safety
 from assessments.models import (
     Answer,
@@ -36,48 +35,77 @@ from barcourse.people.models import Membership
 from recipes.grammar.aspects import fingerprint
 from recipes.models import Module
 
-LAYOUT = 1
+LAYOUT = 2
 """Goes up where what is packed, or how it is worked out, changes: every row is made anew."""
 
 SAFETIES = list(Safety)
 SIGNED = 1 << 7
 """Beside the bits of changed aspects: there is a sign-off in force."""
 
+AT_ONCE = 200
+"""People: so many fit a processor's cache."""
+
+
+def layout(drinks: int, topics: int) -> np.dtype[np.void]:
+    """One row: the outlook, the trials, the sign-offs, the safety module."""
+    speeds, points = len(orders.SPEEDS), orders.POINTS
+    return np.dtype(
+        [
+            ("speeds", "<f4", speeds), ("asks", "<f4", points), ("executes", "<f4", points),
+            ("spread", "<f4", points), ("reads", "<f4"), ("last", "<f4", topics),
+            ("firm", "<f4", topics), ("trials", "<f4", (drinks, 3)),
+            ("knows", "<u2", (points, drinks)), ("loose", "<u2", (speeds, drinks)),
+            ("shown", "<u2", drinks), ("signed", "u1", drinks), ("safety", "u1"),
+        ]
+    )  # fmt: skip
+
+
+FULL = 65535
+WHOLE = {"knows": 1.0, "shown": 1.0, "loose": 1 / (2 * pi)}
+"""What lies between 0 and this is packed into two bytes."""
+PLAIN = ("speeds", "asks", "executes", "spread", "reads", "last", "firm")
+
 
 @dataclass(frozen=True)
 class Known:
-    """One hire on one menu; arrays by the menu's numbers. `trials` are right, ask and wrong;
-    `signed` holds `SIGNED` and the changed aspects."""
+    """Several hires on one menu, in the order asked for; a column of `rows` is an array by hire,
+    then by the menu's numbers. `trials` are right, ask and wrong; `signed` holds `SIGNED` and the
+    changed aspects; `safety` is a place in `SAFETIES`."""
 
-    fit: orders.Fit
-    trials: NDArray[np.float32]
-    signed: NDArray[np.uint8]
-    safety: Safety
+    rows: NDArray[np.void]
+
+    def __len__(self) -> int:
+        return len(self.rows)
+
+    @property
+    def trials(self) -> NDArray[np.float32]:
+        return self.rows["trials"]
+
+    @property
+    def signed(self) -> NDArray[np.uint8]:
+        return self.rows["signed"]
+
+    @property
+    def safety(self) -> NDArray[np.uint8]:
+        return self.rows["safety"]
+
+    def outlook(self, of: slice | list[int]) -> orders.Outlook:
+        """Of some of them."""
+        rows = self.rows[of]
+        plain = {name: np.ascontiguousarray(rows[name]) for name in PLAIN}
+        small = {name: rows[name] * np.float32(top / FULL) for name, top in WHOLE.items()}
+        return orders.Outlook(**plain, **small)
 
 
-def known_of(
-    hires: Sequence[Membership], numbered: Numbered, gates: Sequence[Module]
-) -> dict[int, Known]:
-    """By hire, in one query where every row holds. `gates` are the house's."""
-    rows = {r.hire_id: r for r in ReadyRow.objects.of(hires)}
+def known_of(hires: Sequence[Membership], numbered: Numbered, gates: Sequence[Module]) -> Known:
+    """In one query where every row holds. `gates` are the house's."""
     stamp = fingerprint([LAYOUT, numbered.print, sorted(g.pk for g in gates)])
-    old = [h for h in hires if not _holds(rows.get(h.pk), stamp, numbered.menu.at)]
-    sizes = len(numbered.drinks), len(numbered.topics)
-    packed = _packed_anew(old, rows, numbered, stamp) if old else {}
-    return {
-        h.pk: unpack(packed[h.pk] if h.pk in packed else bytes(rows[h.pk].packed), *sizes)
-        for h in hires
-    }
-
-
-def _holds(row: ReadyRow | None, stamp: str, at: dt.datetime) -> bool:
-    return (
-        row is not None
-        and row.packed_for == row.evidence
-        and row.menu == stamp
-        and row.at is not None
-        and row.at <= at
-    )
+    held = ReadyRow.objects.of(hires).holding(stamp, numbered.menu.at)
+    packed = {hire: bytes(row) for hire, row in held.values_list("hire_id", "packed")}
+    old = [h for h in hires if h.pk not in packed]
+    if old:
+        packed |= _packed_anew(old, numbered, stamp)
+    return unpack([packed[h.pk] for h in hires], numbered)
 
 
 def stale(hire: int, venue: int) -> None:
@@ -86,22 +114,24 @@ def stale(hire: int, venue: int) -> None:
     ReadyRow.objects.filter(hire_id=hire).update(evidence=models.F("evidence") + 1)
 
 
-def _packed_anew(
-    hires: Sequence[Membership], rows: dict[int, ReadyRow], numbered: Numbered, stamp: str
-) -> dict[int, bytes]:
-    """From the evidence. A row is kept only where nothing came between: whatever is shown while
-    we reckon has raised `evidence`, and the row waits for the next reader."""
-    missing = [ReadyRow(hire=h, venue_id=h.venue_id) for h in hires if h.pk not in rows]
-    ReadyRow.objects.bulk_create(missing, ignore_conflicts=True)
+def _packed_anew(hires: Sequence[Membership], numbered: Numbered, stamp: str) -> dict[int, bytes]:
+    """From the evidence. Whatever is shown while we reckon raises `evidence`: then what we keep
+    does not hold, and the next reader reckons anew."""
     before = dict(ReadyRow.objects.of(hires).values_list("hire_id", "evidence"))
     found = reckon(hires, numbered)
     later = later_than(hires, numbered.menu.at)
-    for hire in hires:
-        if hire.pk not in later:
-            ReadyRow.objects.filter(hire=hire, evidence=before[hire.pk]).update(
-                packed=found[hire.pk], packed_for=before[hire.pk], menu=stamp,
-                at=numbered.menu.at,
-            )  # fmt: skip
+    kept = [
+        ReadyRow(
+            hire=hire, venue_id=hire.venue_id, packed=found[hire.pk], menu=stamp,
+            packed_for=before.get(hire.pk, 0), at=numbered.menu.at,
+        )
+        for hire in sorted(hires, key=lambda h: h.pk)  # two readers lock rows in one order
+        if hire.pk not in later
+    ]  # fmt: skip
+    ReadyRow.objects.bulk_create(
+        kept, update_conflicts=True, unique_fields=["hire"],
+        update_fields=["packed", "packed_for", "menu", "at"],
+    )  # fmt: skip
     return found
 
 
@@ -126,50 +156,39 @@ def reckon(hires: Sequence[Membership], numbered: Numbered) -> dict[int, bytes]:
     facts, shown = gather(numbered.menu, hires), shown_by(hires, numbered)
     menu = numbered.for_orders
     fit = orders.fit(orders.trials(menu, [shown[h.pk] for h in hires]))
-    return {h.pk: pack(_part(fit, n), facts, h, numbered) for n, h in enumerate(hires)}
+    rows = _pack(orders.outlook(fit, menu), numbered)
+    for row, hire in zip(rows, hires, strict=True):
+        row["trials"] = _trials(facts, hire, numbered)
+        row["signed"] = _signed(facts, hire, numbered)
+        row["safety"] = SAFETIES.index(facts.safety[hire.pk])
+    return {hire.pk: row.tobytes() for row, hire in zip(rows, hires, strict=True)}
 
 
-PARTS = ("mean", "cov", "hold", "slope", "loose", "last", "firm")
+def _pack(found: orders.Outlook, numbered: Numbered) -> NDArray[np.void]:
+    rows = np.zeros(len(found.reads), dtype=_layout_of(numbered))
+    for name in PLAIN:
+        rows[name] = getattr(found, name)
+    for name, top in WHOLE.items():
+        rows[name] = np.rint(getattr(found, name) * (FULL / top))
+    return rows
 
 
-def _part(fit: orders.Fit, person: int) -> dict[str, Any]:
-    return {name: getattr(fit, name)[person] for name in PARTS}
+def _layout_of(numbered: Numbered) -> np.dtype[np.void]:
+    return layout(len(numbered.drinks), len(numbered.topics))
 
 
-def together(known: Sequence[Known]) -> orders.Fit:
-    return orders.Fit(
-        **{name: np.concatenate([getattr(k.fit, name) for k in known]) for name in PARTS}
-    )
-
-
-def pack(fit: dict[str, Any], facts: Shown, hire: Membership, numbered: Numbered) -> bytes:
-    """Fixed places: the fit, the trials, the sign-offs, the safety module."""
+def _trials(facts: Shown, hire: Membership, numbered: Numbered) -> list[tuple[float, float, float]]:
     nothing = Evidence("", 0.0, 0.0, 0.0)
-    trials = [facts.evidence[hire.pk].get(d.slug, nothing) for d in numbered.drinks]
+    found = [facts.evidence[hire.pk].get(d.slug, nothing) for d in numbered.drinks]
+    return [(t.right, t.ask, t.wrong) for t in found]
+
+
+def _signed(facts: Shown, hire: Membership, numbered: Numbered) -> NDArray[np.uint8]:
     signed = np.zeros(len(numbered.drinks), dtype=np.uint8)
     for recipe, found in facts.signed[hire.pk].items():
         signed[numbered.by_recipe[recipe]] = SIGNED | aspects_bits(found.changed)
-    figures = np.concatenate(
-        [
-            *(np.ravel(fit[name]) for name in PARTS),
-            np.array([(t.right, t.ask, t.wrong) for t in trials]).ravel(),
-        ]
-    ).astype("<f4")
-    safety = SAFETIES.index(facts.safety[hire.pk])
-    return figures.tobytes() + signed.tobytes() + bytes([safety])
+    return signed
 
 
-def unpack(packed: bytes, drinks: int, topics: int) -> Known:
-    shapes = {
-        "mean": (KINDS,), "cov": (KINDS, KINDS), "hold": (drinks,), "slope": (drinks, KINDS),
-        "loose": (drinks,), "last": (topics,), "firm": (topics,), "trials": (drinks, 3),
-    }  # fmt: skip
-    figures = np.frombuffer(packed, dtype="<f4", count=-(-(len(packed) - drinks - 1) // 4))
-    found, at = {}, 0
-    for name, shape in shapes.items():
-        size = int(np.prod(shape))
-        found[name] = figures[at : at + size].reshape(1, *shape)
-        at += size
-    trials = found.pop("trials")[0]
-    signed = np.frombuffer(packed, dtype=np.uint8, count=drinks, offset=4 * at)
-    return Known(orders.Fit(**found), trials, signed, SAFETIES[packed[-1]])
+def unpack(packed: Sequence[bytes], numbered: Numbered) -> Known:
+    return Known(np.frombuffer(b"".join(packed), dtype=_layout_of(numbered)))

@@ -10,7 +10,13 @@ from enum import StrEnum
 from math import ceil, floor
 
 from assessments.measures.next_steps import next_steps
-from assessments.measures.ready_facts import DrinkFact, Facts, Safety, sales_weights
+from assessments.measures.ready_facts import (
+    DrinkFact,
+    Facts,
+    ReadyPolicy,
+    Safety,
+    sales_weights,
+)
 from recipes.grammar.reasons import Reason
 
 CODES: dict[str, tuple[str, ...]] = {
@@ -78,10 +84,11 @@ def judge(facts: Facts) -> Verdict:
     Second: safety passed and the low end of right at least `second_right`.
     """
     orders = facts.orders
-    missing = (*_gates(facts), *_figures(facts))
+    gates = _gates(facts)
+    missing, gaps = (*gates, *_figures(facts)), len(gates)
     return Verdict(
         person=facts.person,
-        standing=_standing(facts, missing),
+        standing=standing(facts.policy, facts.safety, gaps, orders.right.low, orders.wrong.mean),
         right=orders.right.mean,
         right_low=orders.right.low,
         right_high=orders.right.high,
@@ -105,10 +112,14 @@ def _seen_share(drinks: Sequence[DrinkFact]) -> float:
     return sum(weight for drink, weight in pairs if drink.is_seen)
 
 
-def _standing(facts: Facts, missing: tuple[Reason, ...]) -> Standing:
-    if not missing:
+def standing(
+    policy: ReadyPolicy, safety: Safety, gaps: int, right_low: float, wrong: float
+) -> Standing:
+    """Where that leaves somebody on whom so many gates are not passed; the same for one verdict
+    and for a whole board, which counts them before it names any."""
+    if not gaps and right_low >= policy.least_right and wrong <= policy.most_wrong:
         return Standing.READY
-    if facts.safety is Safety.PASSED and facts.orders.right.low >= facts.policy.second_right:
+    if safety is Safety.PASSED and right_low >= policy.second_right:
         return Standing.SECOND
     return Standing.NOT_YET
 

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import Any, NamedTuple, Self
 
 from recipes.grammar.aspects import Aspect
 
@@ -13,17 +14,7 @@ class Safety(StrEnum):
     NOT_TAKEN = "not_taken"
 
 
-@dataclass(frozen=True, slots=True)
-class DrinkFact:
-    """One drink and what this person has shown of it on today's build.
-
-    `share` is its part of all sales, 0 to 1; `right`, `ask` and `wrong` are tallied trials (see
-    `evidence.tally`). `signed_off`: there is a sign-off in force; `sign_off_out_of_date` names
-    the aspects that the house has changed since, none where it still proves the whole drink.
-    `now` is the chance that an order of it comes out right, `shown` the chance once all of it has
-    been shown again.
-    """
-
+class _DrinkFact(NamedTuple):
     slug: str
     name: str
     share: float
@@ -37,9 +28,26 @@ class DrinkFact:
     now: float = 0.0
     shown: float = 1.0
 
-    def __post_init__(self) -> None:
-        if min(self.share, self.right, self.ask, self.wrong) < 0:
-            raise ValueError(f"{self.slug}: shares and trials are not below 0")
+
+class DrinkFact(_DrinkFact):
+    """One drink and what this person has shown of it on today's build.
+
+    `share` is its part of all sales, 0 to 1; `right`, `ask` and `wrong` are tallied trials (see
+    `evidence.tally`). `signed_off`: there is a sign-off in force; `sign_off_out_of_date` names
+    the aspects that the house has changed since, none where it still proves the whole drink.
+    `now` is the chance that an order of it comes out right, `shown` the chance once all of it has
+    been shown again.
+
+    A tuple, since a board makes thousands; `_make` makes them from columns and asks nothing.
+    """
+
+    __slots__ = ()
+
+    def __new__(cls, *args: Any, **said: Any) -> Self:
+        found = super().__new__(cls, *args, **said)
+        if min(found.share, found.right, found.ask, found.wrong) < 0:
+            raise ValueError(f"{found.slug}: shares and trials are not below 0")
+        return found
 
     @property
     def is_seen(self) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Sequence
 from typing import Self
 
@@ -13,6 +14,10 @@ from barcourse.people.models import Membership, Venue
 class ReadyRowQuerySet(models.QuerySet["ReadyRow"]):
     def of(self, hires: Sequence[Membership]) -> Self:
         return self.filter(hire__in=hires)
+
+    def holding(self, menu: str, at: dt.datetime) -> Self:
+        """Those that are true of this menu at that moment."""
+        return self.filter(packed_for=models.F("evidence"), menu=menu, at__lte=at)
 
 
 class ReadyRow(models.Model):

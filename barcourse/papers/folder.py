@@ -167,7 +167,7 @@ def _stands(menu: Menu) -> dict[int, tuple[tuple[str, ...], tuple[str, ...]]]:
             station.name
             for station in stations
             for row in rows[station.pk]
-            if row.hire.pk == person.pk and row.verdict.standing is standing
+            if row.hire.pk == person.pk and row.standing is standing
         )
 
     return {h.pk: (at(h, Standing.READY), at(h, Standing.SECOND)) for h in hires}

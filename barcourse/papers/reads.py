@@ -36,7 +36,7 @@ def ready_for_a_station(menu: Menu) -> list[Ready]:
         Ready(row.hire, station, show_verdict(row.verdict), held.get((row.hire.pk, station.pk)))
         for station in stations
         for row in rows[station.pk]
-        if row.verdict.standing is Standing.READY
+        if row.standing is Standing.READY
     ]
 
 

@@ -105,7 +105,7 @@ def _stand(row: Row) -> Stand:
     figures = Figures(shown.right, shown.low, shown.high, shown.ask, shown.wrong)
     return Stand(
         person=row.hire.name,
-        standing=row.verdict.standing,
+        standing=row.standing,
         figures=figures if row.trials else None,
         guess=shown.guess if row.trials else "",
         gaps=tuple(shown.gaps),

@@ -8,7 +8,7 @@ from django.test.utils import CaptureQueriesContext
 
 from assessments import board, record
 from assessments.measures.marking import HelpLevel
-from assessments.measures.readiness import Standing
+from assessments.measures.readiness import Standing, judge
 from assessments.models import ReadyRow
 from barcourse.people import enrol
 from barcourse.people.roles import Role
@@ -165,6 +165,32 @@ def test_without_the_gate_nobody_is_ready(odalys, tamsin, nils):
 
     assert verdict.standing is Standing.NOT_YET
     assert [r.code for r in verdict.missing] == ["safety_not_passed"]
+
+
+@pytest.mark.parametrize("bar", [(50, 50), (85, 6), (98, 1)])
+def test_the_whole_board_stands_as_each_verdict_says(odalys, tamsin, nils, bar):
+    """Whoever has shown all, much, something of a changed drink, nothing; with and without the
+    gate."""
+    only_must_knows(odalys)
+    much, some, nothing = (hire_somebody(odalys, name) for name in ("Bo", "Kai", "Zoe"))
+    prove(tamsin, nils)
+    make.take_quiz(much, make.GATE)
+    for slug in MUST_KNOW * 3:
+        make.watch(tamsin, much, slug)
+    make.sign_off(tamsin, some, "gin-tonic")
+    make.lemon_in_tonic(tamsin, at=NOW)
+    enrol.change_house(
+        by=odalys, changes={"least_right": bar[0], "most_wrong": bar[1], "second_right": 40}, at=NOW
+    )
+    odalys.refresh_from_db()
+    hires, menu = [nils, much, some, nothing], make.menu_of(odalys, LATER)
+
+    for rows in board.boards(board.order_stations(odalys.venue), menu, hires).values():
+        for row in rows:
+            found = judge(row.facts)
+            assert (row.standing, row.missing) == (found.standing, len(found.missing))
+            told = (found.right, found.right_low, found.wrong)
+            assert (row.right, row.right_low, row.wrong) == told
 
 
 def test_the_same_evidence_gives_the_same_figures_every_time(odalys, tamsin, nils):

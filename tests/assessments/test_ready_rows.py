@@ -258,4 +258,5 @@ def test_a_row_is_small(tamsin, nils):
     packed = bytes(row_of(nils).packed)
 
     assert len(packed) < 60 * len(numbered.drinks) + 8 * len(numbered.topics) + 200
-    assert unpack(packed, len(numbered.drinks), len(numbered.topics)).fit.mean.shape == (1, 6)
+    known = unpack([packed, packed], numbered)
+    assert known.outlook(slice(None)).knows.shape == (2, 12, len(numbered.drinks))

@@ -8,11 +8,20 @@ import pytest
 from scipy import stats
 
 from assessments.measures.memory import recall_after
-from assessments.measures.orders import POPULATION, Menu, Shown, by_drink, fit, forecast, trials
+from assessments.measures.orders import (
+    POPULATION,
+    Menu,
+    Shown,
+    by_drink,
+    fit,
+    forecast,
+    outlook,
+    trials,
+)
 from assessments.measures.orders.population import FIRMER, FIRST_DAYS, LONGEST_DAYS, log_recall
 
 engine = sys.modules[fit.__module__]
-ends = sys.modules[forecast.__module__]
+ends = sys.modules[outlook.__module__]
 """The modules, whose names the functions have too."""
 
 MENU = Menu(topics=((0, 1, 2), (0, 3), (0, 4, 5, 6)), n_topics=7)

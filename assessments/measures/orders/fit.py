@@ -23,6 +23,7 @@ from assessments.measures.orders.population import (
     READS,
     Array,
     Population,
+    Reals,
     log_recall,
 )
 
@@ -209,7 +210,7 @@ def _log_posterior(
     return total
 
 
-def _count(of: Ints, values: Array, length: int) -> Array:
+def _count(of: Ints, values: Reals, length: int) -> Array:
     found: Array = np.bincount(of, values, length).astype(np.float64)
     return found
 

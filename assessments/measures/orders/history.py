@@ -7,6 +7,7 @@ hire either way. So nothing is counted twice, and nobody's mark of their own car
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Literal
 
 import numpy as np
@@ -34,6 +35,14 @@ class Menu:
 
     topics: tuple[tuple[int, ...], ...]
     n_topics: int
+
+    @cached_property
+    def uses(self) -> NDArray[np.float32]:
+        """By topic and drink, 1 where the drink uses it."""
+        found = np.zeros((self.n_topics, len(self.topics)), dtype=np.float32)
+        for drink, topics in enumerate(self.topics):
+            found[list(topics), drink] = 1
+        return found
 
 
 @dataclass(frozen=True)

@@ -6,6 +6,7 @@ wrong.
 """
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -13,6 +14,8 @@ from numpy.typing import NDArray
 from assessments.measures.forgetting import DECAY, FACTOR
 
 Array = NDArray[np.float64]
+Reals = NDArray[np.floating[Any]]
+"""In as many digits as is worth the while."""
 
 FORGETS, HOLDS, READS, EXECUTES, ASKS, MISMARKED = range(6)
 """A person's parameters, each on a scale without ends: the log of how many times as fast as the
@@ -57,8 +60,8 @@ APART_DAYS = 0.5
 """Twice within half a day is one showing: nothing fades slower for it."""
 
 
-def log_recall(ages: Array, times: Array | float) -> Array:
+def log_recall(ages: Reals, times: Reals | float) -> Reals:
     """The log of recall, of ages in units of stability, for one who forgets so many times as
     fast: R = (1 + F m t/S)^(-d), the schedule's curve."""
-    found: Array = -DECAY * np.log1p(FACTOR * times * ages)
+    found: Reals = -DECAY * np.log1p(FACTOR * times * ages)
     return found

@@ -1,0 +1,190 @@
+"""The board of one station as arrays: figures and standing of everybody at once, all else of
+whoever is looked at."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import NDArray
+
+from assessments.history import Numbered, aspects_of, day_of
+from assessments.measures import orders
+from assessments.measures.orders import Forecast, Share
+from assessments.measures.readiness import Standing, standing
+from assessments.measures.ready_facts import (
+    NOTHING_ORDERED,
+    DrinkFact,
+    Expected,
+    Facts,
+    Orders,
+    ReadyPolicy,
+    Safety,
+)
+from assessments.ready_rows import AT_ONCE, SAFETIES, SIGNED, Known
+from barcourse.people.models import Membership, Station
+from recipes.menu import MenuDrink
+
+Chances = tuple[list[float], list[float]]
+"""Of each drink: that it is built right as it is, and once it has been shown."""
+
+
+@dataclass(frozen=True, eq=False)
+class Sheet:
+    """`items` are what is ordered at the station; `known` is what is known of its people, whom
+    `place` names by their number on the board."""
+
+    station: Station
+    items: Sequence[MenuDrink]
+    known: Known
+    numbered: Numbered
+    policy: ReadyPolicy
+    safety_module: str
+    _looked_at: dict[int, Chances] = field(default_factory=dict)
+
+    @cached_property
+    def standings(self) -> list[Standing]:
+        safeties = [SAFETIES[s] for s in self.known.safety.tolist()]
+        figures = zip(self._gaps.tolist(), self.right_lows, self.wrongs, strict=True)
+        return [
+            standing(self.policy, safety, *each)
+            for safety, each in zip(safeties, figures, strict=True)
+        ]
+
+    @cached_property
+    def missing(self) -> list[int]:
+        """How much is between each and ready: gates, and figures beside the bar."""
+        low = self._figures.right.low < self.policy.least_right
+        wrong = self._figures.wrong.mean > self.policy.most_wrong
+        found: list[int] = (self._gaps + low + wrong).tolist()
+        return found
+
+    @cached_property
+    def rights(self) -> list[float]:
+        """Everybody's expected share of orders right; `right_lows` are the low ends."""
+        return _listed(self._figures.right.mean)
+
+    @cached_property
+    def right_lows(self) -> list[float]:
+        return _listed(self._figures.right.low)
+
+    @cached_property
+    def wrongs(self) -> list[float]:
+        return _listed(self._figures.wrong.mean)
+
+    def orders(self, place: int) -> Orders:
+        found = self._figures
+        return Orders(*(_expected(s, place) for s in (found.right, found.ask, found.wrong)))
+
+    def trials(self, place: int) -> float:
+        return float(self.known.trials[place, self._places].sum())
+
+    def look_at(self, places: Iterable[int]) -> None:
+        """Work out in one pass what the facts of these people need."""
+        wanted = [p for p in places if p not in self._looked_at]
+        if wanted and self.items:
+            now, shown = orders.chances(
+                self.known.outlook(wanted), self.numbered.for_orders, self._day
+            )
+            at = self._places
+            pairs = zip(now[:, at].tolist(), shown[:, at].tolist(), strict=True)
+            self._looked_at.update(zip(wanted, pairs, strict=True))
+
+    def facts(self, place: int, hire: Membership) -> Facts:
+        return Facts(
+            person=hire.code,
+            drinks=self._drinks(place),
+            orders=self.orders(place),
+            safety=SAFETIES[self.known.safety[place]],
+            safety_module=self.safety_module,
+            policy=self.policy,
+        )
+
+    def _drinks(self, place: int) -> tuple[DrinkFact, ...]:
+        if not self.items:
+            return ()
+        self.look_at([place])
+        trials = self.known.trials[place, self._places].T.tolist()
+        signed = self.known.signed[place, self._places].tolist()
+        columns = (
+            *self._said[:4], *trials, map(bool, signed), map(aspects_of, signed), self._said[4],
+            *self._looked_at[place],
+        )  # fmt: skip
+        return tuple(map(DrinkFact._make, zip(*columns, strict=True)))
+
+    @cached_property
+    def _said(self) -> tuple[list[str], list[str], list[float], list[bool], list[str]]:
+        """What is the same for everybody, by drink."""
+        return (
+            [i.drink.slug for i in self.items],
+            [i.drink.name for i in self.items],
+            [i.drink.share for i in self.items],
+            [i.recipe.must_know for i in self.items],
+            [i.recipe.module.name for i in self.items],
+        )
+
+    @cached_property
+    def _places(self) -> list[int]:
+        """Of the station's drinks on the menu."""
+        return [self.numbered.places[i.drink.slug] for i in self.items]
+
+    @cached_property
+    def _gaps(self) -> NDArray[np.intp]:
+        """How many gates each has yet to pass."""
+        must = [p for p, i in zip(self._places, self.items, strict=True) if i.recipe.must_know]
+        open_ones = (self.known.signed[:, must] != SIGNED).sum(axis=1)
+        no_safety = self.known.safety != SAFETIES.index(Safety.PASSED)
+        found: NDArray[np.intp] = open_ones + no_safety + (not must)
+        return found
+
+    @cached_property
+    def _figures(self) -> Forecast:
+        if not self.items or not len(self.known):
+            return _nothing_ordered(len(self.known))
+        parts = [
+            orders.shares(
+                self.known.outlook(slice(first, first + AT_ONCE)), self.numbered.for_orders,
+                self._sales, self._day, orders.LEVEL,
+            )
+            for first in range(0, len(self.known), AT_ONCE)
+        ]  # fmt: skip
+        return Forecast(*(_joined([getattr(p, f) for p in parts]) for f in FIGURES))
+
+    @cached_property
+    def _sales(self) -> NDArray[np.float64]:
+        """What part of the orders each drink is, by its place on the menu; all alike where the
+        house has no sales."""
+        sales = np.zeros(len(self.numbered.drinks))
+        sales[self._places] = [i.drink.share for i in self.items]
+        if not sales.any():
+            sales[self._places] = 1.0
+        found: NDArray[np.float64] = sales / sales.sum()
+        return found
+
+    @property
+    def _day(self) -> float:
+        return day_of(self.numbered.menu.at)
+
+
+FIGURES = ("right", "ask", "wrong")
+ENDS = ("mean", "low", "high")
+
+
+def _listed(values: NDArray[np.float64]) -> list[float]:
+    found: list[float] = values.tolist()
+    return found
+
+
+def _joined(parts: Sequence[Share]) -> Share:
+    return Share(*(np.concatenate([getattr(p, end) for p in parts]) for end in ENDS))
+
+
+def _nothing_ordered(people: int) -> Forecast:
+    said = [getattr(NOTHING_ORDERED, f) for f in FIGURES]
+    return Forecast(*(Share(*(np.full(people, getattr(s, e)) for e in ENDS)) for s in said))
+
+
+def _expected(share: Share, place: int) -> Expected:
+    return Expected(*(float(getattr(share, end)[place]) for end in ENDS))
