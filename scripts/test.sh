@@ -9,4 +9,4 @@ bash scripts/check.sh
 want_chromium
 .venv/bin/python -m pytest -q -n 2 -m "not browser and not kill"
 .venv/bin/python -m pytest -q -m kill
-.venv/bin/python -m pytest -q -m browser
+.venv/bin/python -m pytest -q -n 2 -m browser

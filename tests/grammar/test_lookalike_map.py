@@ -84,7 +84,7 @@ def test_nothing_covers_anything_and_all_lies_in_the_room(apart, data):
 
 
 def test_a_crowd_gets_a_larger_room_of_the_same_shape():
-    found = place(120, np.zeros((120, 120)))
+    found = place(70, np.zeros((70, 70)))
 
     assert not any(a.covers(b) for a, b in combinations(found.spots, 2))
     assert found.width > WIDTH
