@@ -25,7 +25,7 @@ from recipes.grammar.rules import HouseRules
 from recipes.grammar.spec import How
 from recipes.grammar.strength import strength
 from recipes.grammar.strength_curves import volumes
-from recipes.grammar.tonight import rules_tonight, spec_tonight
+from recipes.grammar.tonight import rules_served, rules_tonight, spec_tonight
 from recipes.menu import Menu, MenuDrink, menu_at
 from recipes.off_tonight import Tonight, standing
 
@@ -109,7 +109,7 @@ def _swapped(drink: CalledDrink, menu: Menu, tonight: Tonight) -> CalledDrink | 
         return None
     if build is drink.build:
         return drink
-    rules = rules_tonight(menu.rules, tonight.swaps)
+    rules = rules_served(drink.build, menu.rules, menu.pantry, tonight.swaps)
     return replace(drink, build=build, spec=resolve(build, rules, menu.pantry))
 
 

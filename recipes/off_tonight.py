@@ -15,7 +15,7 @@ from recipes.grammar.drink import make_drink
 from recipes.grammar.house_spec import HouseSpec
 from recipes.grammar.reasons import CannotBuild, Reason
 from recipes.grammar.refusals import problems
-from recipes.grammar.tonight import Swaps, rules_tonight, spec_tonight
+from recipes.grammar.tonight import Swaps, rules_served, spec_tonight
 from recipes.kept import Kept, Stamp, stamp_of
 from recipes.menu import Menu, MenuDrink
 from recipes.models import OffTonight
@@ -67,8 +67,9 @@ class Tonight:
             return OffDrink(item, bad.reasons)
 
     def _substituted(self, item: MenuDrink) -> MenuDrink:
-        rules, pantry = rules_tonight(self.menu.rules, self.swaps), self.menu.pantry
-        spec = spec_tonight(item.revision.build, self.swaps)
+        written, pantry = item.revision.build, self.menu.pantry
+        rules = rules_served(written, self.menu.rules, pantry, self.swaps)
+        spec = spec_tonight(written, self.swaps)
         alcohol = item.recipe.module.alcohol
         if reasons := problems(spec, rules, pantry, alcohol_module=alcohol):
             raise CannotBuild(reasons)

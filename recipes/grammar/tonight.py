@@ -8,6 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
+from recipes.grammar.house_spec import garnish_rule
+from recipes.grammar.ingredients import Pantry
 from recipes.grammar.reasons import CannotBuild, Reason
 from recipes.grammar.rules import HouseRules
 from recipes.grammar.spec import BuildSpec, Garnish, How, Part
@@ -45,6 +47,19 @@ def rules_tonight(rules: HouseRules, swaps: Swaps) -> HouseRules:
         rule.model_copy(update={"garnish": _garnish(rule.garnish, swaps)}) for rule in rules.garnish
     )
     return rules.model_copy(update={"garnish": garnish})
+
+
+def rules_served(spec: BuildSpec, rules: HouseRules, pantry: Pantry, swaps: Swaps) -> HouseRules:
+    """The rules of tonight for one recipe of the book. It keeps the garnish that it is ordered
+    with: the rule that speaks of it still does when what stands in is another thing (soda for
+    tonic), and none that speaks of what stands in takes its place.
+    """
+    tonight, rule = rules_tonight(rules, swaps), garnish_rule(spec, rules, pantry)
+    kept = [r for r in tonight.garnish if rule is not None and r.key == rule.key]
+    said = tuple(
+        r.model_copy(update={"needs": (), "only": False, "families": ()}) for r in kept[:1]
+    )
+    return tonight.model_copy(update={"garnish": said})
 
 
 def _rewritten(spec: BuildSpec, swaps: Swaps) -> BuildSpec:

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from recipes.grammar.house_spec import resolve
 from recipes.grammar.reasons import CannotBuild, Reason
 from recipes.grammar.spec import BuildSpec, Rim
-from recipes.grammar.tonight import rules_tonight, spec_tonight
+from recipes.grammar.tonight import rules_served, rules_tonight, spec_tonight
 from tests.grammar.kitchen import MENU, PANTRY, RULES, build, dashed, garnished, pour, top
 
 
@@ -78,6 +78,25 @@ def test_the_garnish_of_a_house_rule_follows():
         house = resolve(MENU["gin-tonic"], rules_tonight(RULES, out), PANTRY)
 
         assert [g.item for g in house.garnish] == expected
+
+
+@pytest.mark.parametrize(
+    ("name", "swaps", "garnish"),
+    [
+        ("gin-tonic", {"tonic-water": "club-soda"}, ["lime"]),
+        ("gin-tonic", {"tonic-water": "cola", "lime": "lemon"}, ["lemon"]),
+        ("gin-tonic", {"gin": "vodka"}, ["lime"]),
+        ("old-fashioned", {"bourbon": "gin"}, ["orange", "cherry"]),
+        ("screwdriver", {"orange-juice": "tonic-water"}, []),
+    ],
+)
+def test_a_drink_keeps_the_garnish_that_it_is_ordered_with(name, swaps, garnish):
+    rules = rules_served(MENU[name], RULES, PANTRY, swaps)
+    tonight = resolve(spec_tonight(MENU[name], swaps), rules, PANTRY)
+    ordered = resolve(MENU[name], RULES, PANTRY)
+
+    assert [g.item for g in tonight.garnish] == garnish
+    assert tonight.origins.garnish_rule == ordered.origins.garnish_rule
 
 
 def test_rules_that_say_nothing_of_it_are_the_same():
