@@ -24,6 +24,7 @@ class AssessmentsConfig(AppConfig):
                 "drill_set": _("set a drill for"),
                 "try_out_offered": _("offered a try-out to"),
                 "spot_marked": _("marked a drink in service by"),
+                "pour_policy_set": _("said when a pour check is passed"),
                 "pours_checked": _("checked the pours of"),
                 "pours_measured": _("measured pours in a build by"),
                 "pace_checked": _("checked the pace of"),

@@ -5,7 +5,7 @@ A round in words is in `round_words`."""
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -15,9 +15,17 @@ from assessments import run_plot
 from assessments.measures.density import density_of
 from assessments.measures.drift import Drift, drift
 from assessments.measures.pace_check import Error, Pace, judge_pace
-from assessments.measures.pours import PourTarget, PourVerdict, check_pours, is_within, week_cost
+from assessments.measures.pours import (
+    PourPolicy,
+    PourTarget,
+    PourVerdict,
+    check_pours,
+    is_within,
+    week_cost,
+)
 from assessments.measuring import fine_words
 from assessments.models import PaceCheck, PourCheck, SpotMark, WatchedRound
+from assessments.pour_policy import in_words, policy_at, versions_of
 from assessments.tickets import count_of
 from assessments.wording import word
 from assessments.wording_practical import DENSITY, ERRORS
@@ -41,6 +49,7 @@ class PourShown:
     lines: list[tuple[str, str]]
     cost: str
     density: str
+    rule: str
 
     @property
     def how(self) -> str:
@@ -55,9 +64,10 @@ def aim_of(check: PourCheck) -> PourTarget:
     return PourTarget(check.target_ml, check.tolerance_ml, MeasuredBy(check.measured_by))
 
 
-def show_pours(check: PourCheck, menu: Menu) -> PourShown:
+def show_pours(check: PourCheck, menu: Menu, policy: PourPolicy) -> PourShown:
+    """`policy` is the house's of the moment at which it was checked."""
     aim = aim_of(check)
-    verdict = check_pours(check.pours_ml, aim)
+    verdict = check_pours(check.pours_ml, aim, policy)
     country = menu.venue.country
     return PourShown(
         check=check,
@@ -68,6 +78,7 @@ def show_pours(check: PourCheck, menu: Menu) -> PourShown:
         lines=_figures(verdict, aim, country),
         cost=_cost(check, verdict, menu),
         density=_density(check, menu),
+        rule=in_words(policy, country),
     )
 
 
@@ -151,9 +162,15 @@ def series_of(hire: Membership, menu: Menu) -> list[Series]:
     """By way of measuring and target; the measure that was checked last comes first."""
     rows = PourCheck.objects.of(hire).with_people().select_related("ingredient")
     found: dict[tuple[str, float], list[PourShown]] = defaultdict(list)
-    for row in rows.newest_first():
-        found[row.measured_by, round(row.target_ml, 2)].append(show_pours(row, menu))
+    for shown in _in_words(rows.newest_first(), menu):
+        check = shown.check
+        found[check.measured_by, round(check.target_ml, 2)].append(shown)
     return [_series(shown, menu.venue.country) for shown in found.values()]
+
+
+def _in_words(rows: Iterable[PourCheck], menu: Menu) -> list[PourShown]:
+    versions = versions_of(menu.venue)
+    return [show_pours(row, menu, policy_at(versions, row.at)) for row in rows]
 
 
 def _series(shown: Sequence[PourShown], country: str) -> Series:
@@ -213,7 +230,7 @@ def hands_of(hire: Membership, menu: Menu) -> Hands:
     made = WatchedRound.objects.of(hire).with_people().newest_first()
     return Hands(
         spots=list(spots),
-        pours=[show_pours(p, menu) for p in pours],
+        pours=_in_words(pours, menu),
         paces=[show_pace(p) for p in paces],
         rounds=list(made),
     )

@@ -30,6 +30,7 @@ from assessments.models import (
 )
 from assessments.models.practical import Came
 from assessments.models.watch import MadeWith
+from assessments.pour_policy import policy_at, versions_of
 from assessments.remember import remember, topics_of_spot
 from barcourse.people import log
 from barcourse.people.models import Membership, Station
@@ -107,7 +108,7 @@ def check_pours(
     aim = PourTarget(rule.ml * poured.pours, menu.rules.tolerance_ml, rule.measured_by)
     ml = [in_ml(amount, poured.unit, density) for amount in poured.amounts]
     try:
-        verdict = judge_pours(ml, aim)
+        verdict = judge_pours(ml, aim, policy_at(versions_of(by.venue), at))
     except ValueError:
         raise refuse("pours_impossible") from None
     row = PourCheck.objects.create(

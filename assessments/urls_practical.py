@@ -2,11 +2,12 @@
 
 from django.urls import URLPattern, path
 
-from assessments.views import builds, pace, pours, rounds, several, spot, stock
+from assessments.views import builds, pace, pour_policy, pours, rounds, several, spot, stock
 
 HOUSE = "h/<slug:house>/"
 
 urlpatterns: list[URLPattern] = [
+    path(f"{HOUSE}house/pour-checks/", pour_policy.pour_policy, name="pour_policy"),
     path(f"{HOUSE}watch/stock/", stock.used, name="stock_used"),
     path(f"{HOUSE}watch/together/", several.together, name="together"),
     path(f"{HOUSE}watch/service/<slug:hire>/", spot.pick, name="spot"),

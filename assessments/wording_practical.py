@@ -29,6 +29,7 @@ POURS: dict[str, Text] = {
         "Not passed: %(count)s are short, and a stamped measure is never under.",
         "count",
     ),
+    "pours_lean": _("Not passed: on average they are further off than the house allows."),
     "pours_run_over": _("They run over, and not by chance: pour a little shorter."),
     "pours_run_under": _("They run short, and not by chance: pour a little longer."),
     "pours_uneven": _("They differ too much from one another for the room that the house gives."),

@@ -262,6 +262,9 @@ come_back           POST   change_people door    403   403     403      403     
 erase_person        POST   change_people door    403   403     403      403      goes   404    404
 house               GET    set_house     door    403   403     403      403      page   404    404
 house               POST   set_house     door    403   403     403      403      goes   404    404
+tills               POST   set_house     door    403   403     403      403      goes   404    404
+pour_policy         GET    set_house     door    403   403     403      403      page   404    404
+pour_policy         POST   set_house     door    403   403     403      403      page   404    404
 """
 
 

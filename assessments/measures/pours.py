@@ -1,15 +1,15 @@
 """A pour check: several pours against a target, what they say, and what they can't say yet.
 
 Everything is in one unit, whichever: the pours, the target and the tolerance. That a check needs
-five pours and that nine in ten must be within tolerance is common practice, no source; a free
-pour may be off by an eighth of a fluid ounce (common practice), and a stamped measure is never
-under. Capability: NIST/SEMATECH e-Handbook 6.1.6.
+five pours and that nine in ten must be within tolerance is common practice, no source, until the
+house sets its own rule; a free pour may be off by an eighth of a fluid ounce (common practice), and
+a stamped measure is never under. Capability: NIST/SEMATECH e-Handbook 6.1.6.
 """
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
-from math import isfinite, sqrt
+from math import inf, isfinite, sqrt
 
 from assessments.measures.intervals import (
     exact_share,
@@ -27,6 +27,7 @@ CODES: dict[str, tuple[str, ...]] = {
     "pours_pass": ("n",),
     "pours_pass_most": ("n", "of"),
     "pours_off": ("count", "of"),
+    "pours_lean": (),
     "pours_short": ("count",),
     "pours_run_over": (),
     "pours_run_under": (),
@@ -57,12 +58,29 @@ class PourTarget:
         return self.target - under, self.target + self.tolerance
 
 
+LEAST_POURS = (3, 20)
+LEAST_WITHIN = (0.5, 1.0)
+
+
 @dataclass(frozen=True)
 class PourPolicy:
-    """The house's rule: fewer than `least_pours` say nothing, `least_within` of them must do."""
+    """The house's rule: fewer than `least_pours` say nothing, a share of `least_within` must do,
+    and on average they are no more than `most_bias` off; None: the average isn't judged by itself.
+
+    Raises ValueError for less or more than the bounds above, or a bias not above 0.
+    """
 
     least_pours: int = 5
     least_within: float = 0.9
+    most_bias: float | None = None
+
+    def __post_init__(self) -> None:
+        few, many = LEAST_POURS
+        low, high = LEAST_WITHIN
+        if not (few <= self.least_pours <= many and low <= self.least_within <= high):
+            raise ValueError("a rule that nobody can pour by")
+        if self.most_bias is not None and not 0 < self.most_bias < inf:
+            raise ValueError("what the average may be off by is above 0")
 
 
 @dataclass(frozen=True)
@@ -169,9 +187,16 @@ def _reasons(
         return (Reason.of("pours_short", count=short),)
     if hits < least_hits(n, policy.least_within):
         return (Reason.of("pours_off", count=n - hits, of=n),)
+    if policy.most_bias is not None and _leans(pours, aim, policy.most_bias):
+        return (Reason.of("pours_lean"),)
     if hits < n:
         return (Reason.of("pours_pass_most", n=hits, of=n),)
     return (Reason.of("pours_pass", n=n),)
+
+
+def _leans(pours: Sequence[float], aim: PourTarget, most: float) -> bool:
+    bias = sum(pours) / len(pours) - aim.target
+    return abs(bias) > most + HAIR * max(1.0, aim.target)
 
 
 def _passed(verdict: Reason) -> bool | None:

@@ -1,6 +1,7 @@
 from assessments.models.calls import Call, CallAnswer, CallMark, CallResult, CallRun
 from assessments.models.hook import Hook
 from assessments.models.learning import CardMark, Memory, Reading
+from assessments.models.pour_policy import HousePourPolicy
 from assessments.models.practical import (
     MeasuredPours,
     PaceCheck,
@@ -36,6 +37,7 @@ __all__ = [
     "Habit",
     "HandedOver",
     "Hook",
+    "HousePourPolicy",
     "Item",
     "MadeInstead",
     "MeasuredPours",

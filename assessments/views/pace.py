@@ -23,8 +23,6 @@ from recipes.menu import Menu
 
 ORDERS = 12
 """Some twenty drinks, a quarter of an hour (our own number)."""
-NO_TILL = "service-bar"
-"""Tickets come to it from the floor, so nothing is rung up there unless somebody says so."""
 
 
 @dataclass(frozen=True)
@@ -58,6 +56,7 @@ def check(request: HouseRequest, hire: str) -> HttpResponse:
         "hire": person,
         "station": station,
         "stations": stations,
+        "asked": asked.cleaned_data,
         "drawn": drawn,
         "lines": _lines(drawn, menu) if drawn else [],
         "form": form,
@@ -70,7 +69,7 @@ def drawn_for(menu: Menu, station: Station, asked: TicketForm) -> tickets.Drawn 
     """The ticket that a valid form asks for; None where nothing is poured at the station."""
     said = asked.cleaned_data
     seed = said["seed"] if said["seed"] is not None else secrets.randbelow(SEEDS)
-    rung_up = said["rung_up"] == "yes" if said["rung_up"] else station.slug != NO_TILL
+    rung_up = said["rung_up"] == "yes" if said["rung_up"] else station.rings_up
     return tickets.draw(menu, station, orders=said["orders"] or ORDERS, seed=seed, rung_up=rung_up)
 
 

@@ -10,6 +10,7 @@ from assessments import hands, record_practical
 from assessments.measuring import NoVolume, fine_words, read_numbers
 from assessments.models import PourCheck
 from assessments.models.watch import MadeWith
+from assessments.pour_policy import in_words, policy_at, versions_of
 from assessments.views.finding import hire_here_or_404, menu_now
 from assessments.views.forms import refusals_beside
 from assessments.views.forms_practical import FIELDS, PoursForm
@@ -70,9 +71,12 @@ def _of_house(menu: Menu) -> dict[str, object]:
     """What the house pours, and whether it may be poured freely here."""
     rule = menu.rules.pours.get(LiquorClass.SPIRIT)
     country = menu.venue.country
+    policy = policy_at(versions_of(menu.venue), menu.at)
     return {
         "pour": fine_words(rule.ml, country) if rule else "",
         "by": rule.measured_by if rule else None,
+        "least": policy.least_pours,
+        "passed": in_words(policy, country),
         "tolerance": fine_words(menu.rules.tolerance_ml, country),
         "stamped": any(r.measured_by is MeasuredBy.STAMPED for r in menu.rules.pours.values()),
         "spirits_stamped": bool(rule and rule.measured_by is MeasuredBy.STAMPED),
@@ -94,4 +98,6 @@ def mine(request: HouseRequest, code: str) -> HttpResponse:
 
 def _show(request: HouseRequest, row: PourCheck) -> HttpResponse:
     menu = menu_now(request)
-    return render(request, "assessments/pour_check.html", {"shown": hands.show_pours(row, menu)})
+    policy = policy_at(versions_of(request.venue), row.at)
+    context = {"shown": hands.show_pours(row, menu, policy)}
+    return render(request, "assessments/pour_check.html", context)

@@ -6,7 +6,7 @@ A verb that won't do it raises Refused with the reason and the form field it sta
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 
 from django.db import transaction
 
@@ -14,7 +14,7 @@ from . import enrol_steps as steps
 from . import log
 from .codes import hash_of_token, new_token
 from .enrol_steps import INVITATION_HOLDS
-from .models import Invitation, Membership, Person, PersonalText, Venue
+from .models import Invitation, Membership, Person, PersonalText, Station, Venue
 from .models.invitation import InvitationState
 from .names import clean_name
 from .reasons import refuse
@@ -66,6 +66,24 @@ def change_house(*, by: Membership, changes: Mapping[str, object], at: dt.dateti
     venue.save(update_fields=changed)
     log.append(venue=venue, by=by, kind="house_changed", facts=facts, at=at)
     return venue
+
+
+@transaction.atomic
+def set_tills(*, by: Membership, ringing: Collection[str], at: dt.datetime) -> None:
+    """Of the stations that take orders those of these slugs ring up, and no others. Refuses a slug
+    of no such station, and a change of nothing."""
+    Venue.objects.select_for_update(no_key=True).get(pk=by.venue_id)
+    stations = list(Station.objects.in_house(by.venue).taking_orders())
+    if not set(ringing) <= {s.slug for s in stations}:
+        raise refuse("no_such_station")
+    changed = [s for s in stations if s.rings_up != (s.slug in ringing)]
+    if not changed:
+        raise refuse("nothing_changed")
+    for station in changed:
+        station.rings_up = not station.rings_up
+        station.save(update_fields=["rings_up"])
+    facts = {s.slug: s.rings_up for s in changed}
+    log.append(venue=by.venue, by=by, kind="tills_set", facts=facts, at=at)
 
 
 @transaction.atomic

@@ -62,16 +62,24 @@ def _stored_as(venue: Venue, slug: str) -> bool:
 
 
 def add_stations(venue: Venue) -> None:
-    """The four places a bar has, to start with. Bar back takes no orders."""
+    """The four places a bar has, to start with. Bar back takes no orders, and the service bar's
+    come from the floor, where they are rung up."""
     stations = (
-        ("well", _("Well"), True),
-        ("service-bar", _("Service bar"), True),
-        ("beer-point", _("Beer point"), True),
-        ("bar-back", _("Bar back"), False),
+        ("well", _("Well"), True, True),
+        ("service-bar", _("Service bar"), True, False),
+        ("beer-point", _("Beer point"), True, True),
+        ("bar-back", _("Bar back"), False, False),
     )
     Station.objects.bulk_create(
-        Station(venue=venue, slug=slug, name=name, position=position, takes_orders=takes_orders)
-        for position, (slug, name, takes_orders) in enumerate(stations)
+        Station(
+            venue=venue,
+            slug=slug,
+            name=name,
+            position=position,
+            takes_orders=takes,
+            rings_up=rings_up,
+        )
+        for position, (slug, name, takes, rings_up) in enumerate(stations)
     )
 
 

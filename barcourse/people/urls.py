@@ -19,6 +19,7 @@ house_pages = [
     path("people/<slug:code>/back/", people.come_back, name="come_back"),
     path("people/<slug:code>/erase/", people.erase_person, name="erase_person"),
     path("house/", house.house, name="house"),
+    path("house/tills/", house.tills, name="tills"),
     path("my-pin/", tablets.my_pin, name="my_pin"),
     path("tablets/", tablets.tablets, name="tablets"),
     path("tablets/enrol/", tablets.enrol, name="tablet_enrol"),

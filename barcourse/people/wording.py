@@ -64,6 +64,7 @@ WORDS: dict[str, _StrPromise] = {
     "timezone_unknown": _("We don't know that time zone. One looks like Europe/Lisbon."),
     "second_above_ready": _("Second can't ask for more than ready does."),
     "nothing_changed": _("Nothing was changed."),
+    "no_such_station": _("That station doesn't take orders here."),
     # signing in
     "sign_in_wrong": _("That name and password don't go together. Try once more."),
     "sign_in_too_often": _(
@@ -118,6 +119,7 @@ WORDS: dict[str, _StrPromise] = {
 KINDS: dict[str, _StrPromise] = {
     "house_opened": _("opened the house"),
     "house_changed": _("changed the house"),
+    "tills_set": _("said which stations ring up"),
     "invited": _("invited somebody"),
     "fresh_link": _("made a fresh link for an invitation"),
     "invitation_withdrawn": _("took an invitation back"),

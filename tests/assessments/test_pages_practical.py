@@ -1,6 +1,8 @@
 """Marks in service, pours, pace, rounds and two side by side, on screen."""
 
 import datetime as dt
+import re
+from html import unescape
 
 import pytest
 
@@ -220,6 +222,24 @@ def test_a_ticket_changed_meanwhile_is_shown_anew(visit, tamsin, nils):
 
     assert "the ticket with it" in text(browser.send(action, sent))
     assert not PaceCheck.objects.exists()
+
+
+def ticket_of(page):
+    """Where the form of the ticket goes."""
+    [action] = re.findall(r'class="ticket" action="([^"]+)"', page.content.decode())
+    return unescape(action)
+
+
+@pytest.mark.parametrize("rings_up", [True, False])
+def test_a_ticket_is_rung_up_where_the_station_rings_up(visit, odalys, tamsin, nils, rings_up):
+    enrol.set_tills(by=odalys, ringing=[], at=NOW)
+    if rings_up:
+        enrol.set_tills(by=odalys, ringing=["well"], at=NOW)
+
+    page = visit(tamsin).get(at(nils, "pace") + "?station=well&seed=3")
+
+    assert ("Each order is greeted, built, rung up and paid." in text(page)) is rings_up
+    assert (Error.RUNG_UP.value in fields(page, ticket_of(page))) is rings_up
 
 
 def test_without_a_till_nothing_is_rung_up_wrong(visit, tamsin, nils):

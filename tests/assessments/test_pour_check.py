@@ -6,6 +6,11 @@ import json
 import pytest
 from django.core.management import CommandError, call_command
 
+from assessments import record_pour_policy
+from assessments.measures.pours import PourPolicy
+from recipes.grammar.units import Unit, to_ml
+from tests.factories.assessments import NOW
+
 FIVE = ("1.02", "0.97", "1.0", "1.05", "1.01")
 SAID = ("--target", "1", "--tolerance", "0.125", "--unit", "floz")
 KEYS = {
@@ -98,3 +103,15 @@ def test_no_such_house(tamsin):
         answer(*FIVE, *SAID, "--venue", "nowhere")
 
     assert refused.value.returncode == 2
+
+
+def test_a_named_house_judges_by_its_own_rule(odalys, nils):
+    policy = PourPolicy(5, 0.9, to_ml(0.04, Unit.FLOZ))
+    record_pour_policy.set_pour_policy(by=odalys, policy=policy, tolerance=0.125, at=NOW)
+    over = ["1.05"] * 5
+
+    assert values(*over, *SAID)["verdict"].startswith("Passed")
+    found = values(*over, *SAID, "--venue", odalys.venue.slug)
+    assert found["verdict"].startswith("Not passed: on average")
+    ml = [str(to_ml(1.05, Unit.FLOZ))] * 5
+    assert values(*ml, "--unit", "ml")["verdict"].startswith("Not passed: on average")

@@ -5,10 +5,18 @@ from __future__ import annotations
 import datetime as dt
 from typing import Any
 
-from assessments import checklist, record, record_practical, record_shift, tickets
+from assessments import (
+    checklist,
+    record,
+    record_pour_policy,
+    record_practical,
+    record_shift,
+    tickets,
+)
 from assessments.measures import rounds
 from assessments.measures.marking import HelpLevel
 from assessments.measures.pace_check import Error
+from assessments.measures.pours import PourPolicy
 from assessments.models import PaceCheck, PourCheck, SpotMark, WatchedBuild, WatchedRound
 from assessments.models.practical import Came
 from barcourse.people.models import Membership
@@ -35,6 +43,13 @@ def pour(
     return record_practical.check_pours(
         by=trainer, hire=hire, menu=menu, ingredient=ingredient, poured=poured, at=at
     )
+
+
+def set_policy(owner: Membership, *, at: dt.datetime = NOW, **said: Any) -> None:
+    """The house's own rule of a pour check; what a pour may be off by stays."""
+    tolerance = menu_at(owner.venue, at).rules.tolerance
+    policy = PourPolicy(**{"least_within": 0.8, **said})
+    record_pour_policy.set_pour_policy(by=owner, policy=policy, tolerance=tolerance, at=at)
 
 
 def ticket(

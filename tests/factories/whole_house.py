@@ -55,7 +55,7 @@ from recipes.publish_ingredients import Stock, add_ingredient
 from recipes.publish_off import say_bottle_out, say_drink_out
 from tests.factories import people as make
 from tests.factories.calls import practised
-from tests.factories.hands import checked
+from tests.factories.hands import checked, set_policy
 from tests.factories.in_words import Words, in_words
 from tests.factories.recipes import small_course
 from tests.factories.second_looks import left_behind, looked_at
@@ -217,6 +217,7 @@ def _fill(owner: Membership, hire: Membership, names: tuple[str, ...], words: Wo
     ready.make_ready(hire, trainer, at=SHOWN, builds_each=6)  # still ready two days later
     _slip(manager, trainer, hire, words)
     hands = checked(hire, trainer, SHOWN)
+    set_policy(owner, at=SHOWN)
     coming = _publish_for_later(trainer)
     station = ready.station(owner, STATION)
     invitation, token = make.invite(owner, words(names[4]), at=SHOWN)

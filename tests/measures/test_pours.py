@@ -314,3 +314,32 @@ def test_a_drift_is_the_line_of_the_reference(checks):
 )
 def test_a_drift_in_a_word(checks, code):
     assert drift(checks).reason.code == code
+
+
+@pytest.mark.parametrize(
+    ("mean", "most", "code"),
+    [
+        (1.05, None, "pours_hold"),
+        (1.05, 0.05, "pours_hold"),
+        (1.05, 0.04, "pours_lean"),
+        (0.95, 0.04, "pours_lean"),
+        (1.2, 0.04, "pours_off"),  # what is out of tolerance is said first
+    ],
+)
+def test_the_house_may_judge_the_average_too(mean, most, code):
+    verdict = check_pours([mean] * 5, FREE, PourPolicy(most_bias=most))
+
+    assert verdict.reasons[0].code == code
+    assert verdict.passed is (code == "pours_hold")
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        {"least_pours": 2}, {"least_pours": 21}, {"least_within": 0.4}, {"least_within": 1.1},
+        {"most_bias": 0.0}, {"most_bias": -1.0}, {"most_bias": float("nan")},
+    ],
+)  # fmt: skip
+def test_no_house_has_a_rule_that_nobody_can_pour_by(said):
+    with pytest.raises(ValueError, match=r"nobody can pour by|above 0"):
+        PourPolicy(**said)

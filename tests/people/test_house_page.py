@@ -4,7 +4,7 @@ import pytest
 from django.utils import timezone
 
 from barcourse.people import enrol, log
-from barcourse.people.models import Membership, Venue
+from barcourse.people.models import LogEntry, Membership, Venue
 from barcourse.people.views import log as log_page
 from tests.factories import people as make
 
@@ -140,3 +140,35 @@ def test_times_are_read_off_the_houses_clock(visit, db):
     page = text(visit(tokyo).get("/h/lantern/log/"))
 
     assert "03/06/2026 midnight" in page  # opened at 15:00 UTC on the 5th
+
+
+def test_the_owner_says_where_a_till_is(visit, odalys):
+    browser = visit(odalys)
+    page = f"/h/{odalys.venue.slug}/house/"
+    tick = 'name="rings_up" value="{}" checked'
+    before = browser.get(page).content.decode()
+    assert [tick.format(s) in before for s in ("well", "service-bar", "beer-point")] == [
+        True, False, True,
+    ]  # fmt: skip
+    assert "Bar back: rings up here" not in before
+
+    browser.send(f"{page}tills/", {"rings_up": ["service-bar", "well"]})
+
+    assert set(ringing(odalys)) == {"service-bar", "well"}
+    entry = LogEntry.objects.get(kind="tills_set")
+    assert entry.facts == {"service-bar": True, "beer-point": False}
+    assert log.check(odalys.venue) == []
+
+
+@pytest.mark.parametrize("slugs", [["bar-back"], ["cellar"], ["well", "beer-point"]])
+def test_what_is_no_station_or_no_change_leaves_the_tills(visit, odalys, slugs):
+    before = ringing(odalys)
+
+    visit(odalys).send(f"/h/{odalys.venue.slug}/house/tills/", {"rings_up": slugs})
+
+    assert ringing(odalys) == before
+    assert not LogEntry.objects.filter(kind="tills_set").exists()
+
+
+def ringing(member):
+    return list(member.venue.stations.filter(rings_up=True).values_list("slug", flat=True))

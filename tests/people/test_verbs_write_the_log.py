@@ -29,6 +29,7 @@ VERBS = {
         lambda by, hire: enrol.change_house(by=by, changes={"pass_mark": 85}, at=AT),
         "house_changed",
     ),
+    "set_tills": (lambda by, hire: enrol.set_tills(by=by, ringing=["well"], at=AT), "tills_set"),
     "invite": (lambda by, hire: make.invite(by), "invited"),
     "fresh_link": (
         lambda by, hire: enrol.fresh_link(by=by, invitation=make.invite(by)[0], at=AT),

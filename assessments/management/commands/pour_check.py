@@ -4,7 +4,8 @@ What several pours say, in the unit they are typed in: bias, spread, the share w
 with its exact 95 % interval, the two-sided interval that holds 95 % of such pours (95 % sure) with
 its factor k, capability, and the verdict. `--measured-by stamped` is never under; every other way
 is two-sided. Without `--target`, `--tolerance` or `--measured-by` the house's own pour of spirits
-decides. Exit 2 with one line on stderr where nobody can have poured that.
+decides, and with `--venue` the house's rule of when a check is passed. Exit 2 with one line on
+stderr where nobody can have poured that.
 """
 
 from __future__ import annotations
@@ -12,12 +13,14 @@ from __future__ import annotations
 import json
 import math
 from argparse import ArgumentParser
+from dataclasses import replace
 from typing import Any
 
 from django.core.management.base import BaseCommand, CommandParser
 from django.utils import timezone
 
-from assessments.measures.pours import PourTarget, PourVerdict, check_pours
+from assessments.measures.pours import DEFAULT, PourPolicy, PourTarget, PourVerdict, check_pours
+from assessments.pour_policy import policy_at, versions_of
 from assessments.wording import word
 from recipes.grammar.ingredients import LiquorClass
 from recipes.grammar.rules import HouseRules, MeasuredBy
@@ -48,7 +51,7 @@ class Command(BaseCommand):
         unit = _unit(options["unit"])
         pours = [_number(said) for said in options["pours"]]
         try:
-            verdict = check_pours(pours, _aim(options, unit))
+            verdict = check_pours(pours, _aim(options, unit), _policy(options, unit))
         except ValueError as bad:
             raise refused(f"Nobody can have poured that: {bad}.") from None
         said = _values(verdict)
@@ -83,6 +86,16 @@ def _aim(options: dict[str, Any], unit: Unit) -> PourTarget:
     else:
         aim = _of_house(_rules(options["venue"]), unit, target, tolerance)
     return PourTarget(aim.target, aim.tolerance, MeasuredBy(by) if by else aim.measured_by)
+
+
+def _policy(options: dict[str, Any], unit: Unit) -> PourPolicy:
+    """By the house's own rule where the house is asked at all, else by the usual one."""
+    if options["target"] is not None and options["tolerance"] is not None and not options["venue"]:
+        return DEFAULT
+    policy = policy_at(versions_of(house_named(options["venue"])), timezone.now())
+    if policy.most_bias is None:
+        return policy
+    return replace(policy, most_bias=policy.most_bias / to_ml(1.0, unit))
 
 
 def _rules(slug: str) -> HouseRules:

@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import datetime as dt
 import zoneinfo
-from typing import ClassVar
+from typing import ClassVar, Self
 
 from django.core.exceptions import ValidationError
 from django.core.validators import MaxValueValidator, MinValueValidator
@@ -169,14 +169,26 @@ class Venue(models.Model):
         return wall.astimezone(dt.UTC)
 
 
+class StationQuerySet(models.QuerySet["Station"]):
+    def in_house(self, venue: Venue) -> Self:
+        return self.filter(venue=venue)
+
+    def taking_orders(self) -> Self:
+        return self.filter(takes_orders=True)
+
+
 class Station(models.Model):
-    """A place to stand. One that takes no orders (bar back) is judged on tasks."""
+    """A place to stand. One that takes no orders (bar back) is judged on tasks. Where it rings up,
+    an order is only done once it is paid."""
 
     venue = models.ForeignKey(Venue, models.PROTECT, related_name="stations")
     slug = models.SlugField(max_length=40)
     name = models.CharField(_("name"), max_length=NAME_LENGTH)
     position = models.PositiveSmallIntegerField(default=0)
     takes_orders = models.BooleanField(_("takes orders"), default=True)
+    rings_up = models.BooleanField(_("rings up"), default=True)
+
+    objects = StationQuerySet.as_manager()
 
     class Meta:
         ordering = ("position", "slug")

@@ -9,10 +9,12 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from barcourse.people import enrol
-from barcourse.people.access import READ_AND_SEND, HouseRequest, member
+from barcourse.people.access import READ_AND_SEND, SEND, HouseRequest, member
 from barcourse.people.forms import HouseForm, refusals_beside
-from barcourse.people.models import Venue
+from barcourse.people.models import Station, Venue
+from barcourse.people.reasons import Refused
 from barcourse.people.roles import May
+from barcourse.people.wording import say
 
 
 @member(May.SET_HOUSE, methods=READ_AND_SEND)
@@ -24,4 +26,18 @@ def house(request: HouseRequest) -> HttpResponse:
             enrol.change_house(by=request.membership, changes=form.changes(), at=timezone.now())
             messages.success(request, _("Saved."))
             return redirect("house", house=request.venue.slug)
-    return render(request, "people/house.html", {"form": form})
+    stations = Station.objects.taking_orders().in_house(request.venue)
+    return render(request, "people/house.html", {"form": form, "stations": stations})
+
+
+@member(May.SET_HOUSE, methods=SEND)
+def tills(request: HouseRequest) -> HttpResponse:
+    """Which stations ring up."""
+    try:
+        enrol.set_tills(
+            by=request.membership, ringing=request.POST.getlist("rings_up"), at=timezone.now()
+        )
+        messages.success(request, _("Saved."))
+    except Refused as refused:
+        messages.error(request, say(refused.reason))
+    return redirect("house", house=request.venue.slug)
