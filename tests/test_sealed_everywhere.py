@@ -172,7 +172,7 @@ def other_values(field: Any, value: Any) -> Iterator[object]:
     elif isinstance(field, models.CharField):
         yield ("x" if not value.startswith("x") else "y") + value[1:]
     else:
-        yield (value or 0) + 20_000
+        yield from ((value or 0) + 20_000, (value or 0) - 1)
 
 
 UNSEEN: dict[type[models.Model], list[str]] = {LogEntry: ["id"]}
