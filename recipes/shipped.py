@@ -10,6 +10,7 @@ from django.conf import settings
 
 from barcourse.people.models import Membership
 from recipes import publish
+from recipes.grammar.course_words import in_words_of
 from recipes.grammar.coursefile import Course, read_course, read_preset
 from recipes.grammar.metric import in_millilitres
 from recipes.grammar.rules import HouseRules
@@ -34,7 +35,7 @@ def load_into_new_house(*, by: Membership, at: dt.datetime, **_unused: object) -
     """The country picks the preset, and whether amounts are taught in ounces or millilitres."""
     country = by.venue.country
     rules = shipped_rules(preset_for(country)).model_copy(update={"country": country})
-    course = shipped_course()
+    course = in_words_of(shipped_course(), rules)
     if country not in US_MEASURES:
         course = in_millilitres(course)
     publish.load_course(by=by, course=course, rules=rules, at=at)

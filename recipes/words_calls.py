@@ -82,6 +82,9 @@ CALLS: dict[str, str | Promise] = {
     "call_pattern": lazy("“%(said)s” is a pattern: the house rules say what goes with the base."),
     "call_open": lazy("“%(said)s” may be several things."),
     "call_step": lazy("%(ingredient)s is the bottle of this house on that step (%(step)s)."),
+    "call_no_step": lazy(
+        "The house has no bottle of %(ingredient)s on that step (%(step)s), so ask which instead."
+    ),
     "call_other_base": lazy("%(ingredient)s was said, so it takes the place of %(instead)s."),
     "call_other_mixer": lazy("%(ingredient)s was said, so it takes the place of %(instead)s."),
     "call_serving": lazy("“%(said)s” says how, not what."),

@@ -9,7 +9,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy as lazy
 
 from recipes.grammar.calls import About, CalledDrink, Question, Reading, Status, What
-from recipes.grammar.calls.reading import Change
+from recipes.grammar.calls.reading import NONE, Change
 from recipes.grammar.ingredients import Step
 from recipes.grammar.reasons import Reason
 from recipes.grammar.spec import Ice
@@ -33,7 +33,7 @@ CHOICES: dict[str, str | Promise] = {
     "two": lazy("two of them"),
     "three": lazy("three of them"),
     "mixer": lazy("with a mixer"),
-    "none": lazy("nothing"),
+    NONE: lazy("nothing"),
 }
 MOST_CHOICES = 6
 
@@ -56,6 +56,8 @@ def choice_words(choice: str, about: About, menu: Menu) -> str:
         return menu.by_slug[choice].drink.name
     if choice in menu.pantry:
         return menu.names[choice]
+    if choice == NONE and about is About.BASE:
+        return _("something else")
     if choice in CHOICES:
         return str(CHOICES[choice])
     return label(What(choice)) if choice in set(What) else choice

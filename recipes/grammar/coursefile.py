@@ -27,6 +27,7 @@ from recipes.grammar.course import (
     Scenario,
     fold,
 )
+from recipes.grammar.course_words import in_words_of
 from recipes.grammar.ingredients import Ingredient, Pantry
 from recipes.grammar.reasons import CannotBuild, Reason
 from recipes.grammar.refusals import read_spec, shape_reasons
@@ -78,7 +79,7 @@ def read_course(folder: Path, preset: str = "us-classic") -> Course:
     desk.refuse_doubles()
     if desk.problems or rules is None:
         raise CourseError(tuple(desk.problems))
-    return Course(ingredients, modules, rules)
+    return in_words_of(Course(ingredients, modules, rules), rules)
 
 
 def read_preset(path: Path) -> HouseRules:

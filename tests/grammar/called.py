@@ -13,6 +13,7 @@ from recipes.grammar.calls import Book, CalledDrink, Reading, What
 from recipes.grammar.calls.tokens import words_of
 from recipes.grammar.coursefile import read_course
 from recipes.grammar.drink import make_drink
+from recipes.grammar.ingredients import Step
 from recipes.grammar.spec import How, When
 from recipes.grammar.strength import strength
 from recipes.grammar.units import Unit
@@ -46,6 +47,25 @@ def smaller_book(preset: str, *unsold: str) -> Book:
     return calls.vocabulary(whole.rules, sold, whole.pantry)
 
 
+BOTTLES = (
+    ("quayside-gin", "Quayside gin", Step.PREMIUM, "gin"),
+    ("lamplighter-vodka", "Lamplighter vodka", Step.CALL, "vodka"),
+    ("breakwater-bourbon", "Breakwater bourbon", Step.PREMIUM, "bourbon"),
+)
+"""What the calls of the table speak of: their writer has a house, a call and a premium bottle."""
+
+
+@cache
+def stocked_book(preset: str) -> Book:
+    """The shipped course at a house with a bottle on each step that the table calls for."""
+    plain = book(preset)
+    pantry = dict(plain.pantry)
+    for slug, name, step, of in BOTTLES:
+        said = {"slug": slug, "name": name, "aliases": (), "step": step, "bottle_of": of}
+        pantry[slug] = pantry[of].model_copy(update=said)
+    return calls.vocabulary(plain.rules, plain.stock.drinks.values(), pantry)
+
+
 @cache
 def table() -> tuple[dict[str, Any], ...]:
     return tuple(tomllib.loads(TABLE.read_text())["calls"])
@@ -53,14 +73,14 @@ def table() -> tuple[dict[str, Any], ...]:
 
 def differences(call: dict[str, Any]) -> list[str]:
     """Every respect in which the call was understood otherwise than the table has it."""
-    words = book(PRESETS[call["house"]])
+    words = stocked_book(PRESETS[call["house"]])
     reading = calls.read(call["call"], words)
     return list(_differences(call, reading, words))
 
 
 def is_silent(call: dict[str, Any]) -> bool:
     """Whether the hire would have built something else without a question."""
-    words = book(PRESETS[call["house"]])
+    words = stocked_book(PRESETS[call["house"]])
     reading = calls.read(call["call"], words)
     told = (d for d in _differences(call, reading, words) if ": named " not in d)
     return reading.status is calls.Status.READY and any(told)

@@ -5,7 +5,9 @@ from functools import cache
 import pytest
 
 from recipes.grammar import calls
-from recipes.grammar.calls import Book, Status
+from recipes.grammar.calls import About, Book, Status
+from recipes.grammar.calls.answering import answered, phrases
+from recipes.grammar.calls.reading import NONE
 from recipes.grammar.coursefile import read_course
 from recipes.grammar.drink import make_drink
 from recipes.grammar.ingredients import Ingredient, LiquorClass, Pantry, Step
@@ -57,8 +59,12 @@ POURED = [
     ("premium gin neat", None, "quayside-gin", []),
     ("house gin and tonic", "gin-and-tonic", "gin", ["lime-wedge"]),
     ("gin and tonic", "gin-and-tonic", "gin", ["lime-wedge"]),
-    # No such bottle here: the house pour, and the step is told.
-    ("premium madras", "madras", "vodka", []),
+    # Said behind the drink it is the same call.
+    ("gin and tonic premium", "gin-and-tonic", "quayside-gin", ["lime-wedge"]),
+    ("gin and tonic, premium please", "gin-and-tonic", "quayside-gin", ["lime-wedge"]),
+    ("gin and tonic, top shelf", "gin-and-tonic", "quayside-gin", ["lime-wedge"]),
+    ("premium quayside and tonic", "gin-and-tonic", "quayside-gin", ["lime-wedge"]),
+    ("gin and tonic, house", "gin-and-tonic", "gin", ["lime-wedge"]),
 ]
 
 
@@ -95,10 +101,49 @@ def test_of_several_bottles_on_a_step_it_is_asked_which(call):
     assert not known & {"bourbon", "breakwater-bourbon", "old-pier-bourbon"}
 
 
-def test_a_step_that_no_bottle_stands_on_is_told():
-    [drink] = calls.read("premium madras", book()).drinks
+# A call of a step that no bottle stands on; what the house has of that kind.
+LACKING = [
+    ("premium madras", ("vodka", "lamplighter-vodka")),
+    ("madras, top shelf", ("vodka", "lamplighter-vodka")),
+    ("premium lamplighter and cranberry", ("vodka", "lamplighter-vodka")),
+    ("call gin and tonic", ("gin", "quayside-gin")),
+    ("double tall call gin and tonic", ("gin", "quayside-gin")),
+    ("premium tequila soda", ("tequila", NONE)),
+    ("premium gold rum, neat", ("gold-rum", NONE)),
+]
 
-    assert [c.code for c in drink.changes] == ["premium"]
+
+@pytest.mark.parametrize(("call", "had"), LACKING)
+def test_a_step_that_no_bottle_stands_on_is_asked_about_and_no_house_pour_slips_in(call, had):
+    reading = calls.read(call, book())
+    [drink] = reading.drinks
+
+    assert reading.status is Status.ASK
+    assert [q.choices for q in reading.ask if q.about is About.BASE] == [had]
+    assert {"call", "premium"} & {c.code for c in drink.changes}
+    assert "call_no_step" in {r.code for r in drink.why}
+    alone = len(drink.spec.parts) == 1
+    assert alone or not {p.ingredient for p in drink.spec.parts} & set(had)
+
+
+@pytest.mark.parametrize(("call", "had"), LACKING)
+def test_what_the_house_has_instead_can_be_answered(call, had):
+    words = book()
+    before = calls.read(call, words)
+    question = next(q for q in before.ask if q.about is About.BASE)
+    for choice in had:
+        name = words.pantry[choice].name if choice != NONE else ""
+        said = phrases(question, choice, name)
+        answer = answered(before, question, choice, said, lambda t: calls.read(t, words))
+        assert (answer is None) == (choice == NONE), choice
+        if answer:
+            [drink] = calls.read(answer, words).drinks
+            assert choice in {p.ingredient for p in drink.spec.parts}
+
+
+def test_a_good_evening_asks_for_no_bottle():
+    assert calls.read("gin and tonic, good evening", book()).status is Status.READY
+    assert calls.read("gin and tonic would be good", book()).status is Status.UNKNOWN
 
 
 def test_a_kind_alone_never_asks_among_its_bottles():

@@ -11,7 +11,7 @@ from recipes.grammar.calls import Status
 from recipes.grammar.calls.grouping import group
 from recipes.grammar.calls.lexing import pieces
 from recipes.grammar.calls.marks import atoms
-from recipes.grammar.calls.tokens import BREAKS, tokens
+from recipes.grammar.calls.tokens import BREAKS, Said, at_once, tokens
 from recipes.grammar.calls.words import Sign
 from tests.grammar.called import book
 
@@ -69,6 +69,18 @@ def test_words_of_calls_in_any_order_get_an_answer_and_nothing_is_dropped(text):
 
 
 SMALL = frozenset({Sign.FILLER, Sign.GLASS_OF, Sign.WITH, Sign.STEP})
+
+
+@given(st.one_of(CALLS, st.text(alphabet="ab1 ,'x/(&%\n\r.3½é", max_size=30)))
+@settings(max_examples=300, deadline=None)
+def test_words_looked_up_at_once_are_the_words_one_by_one(text):
+    known = book(US).plain | {w: w for w in ("a", "b", "ab", "ba", "aa", "bb")}
+    found = at_once(text, known)
+    said = [t for t in tokens(text) if t.word]
+
+    if found is not None:
+        assert found == [known[t.word] for t in said]
+        assert list(Said(text)) == said
 
 
 @given(CALLS)

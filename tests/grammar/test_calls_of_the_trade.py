@@ -24,8 +24,6 @@ MISSED = {
     **ANSWERED_BY_THE_HOUSE,
     ("us", "dry gin martini, up"): ITS_GARNISH,
     ("gb", "dry gin martini"): ITS_GARNISH,
-    ("gb", "vodka lemonade"): "the book's Vodka Lemonade has the still one and the house's word "
-    "means the fizzy one: they tie, so which one is asked",
     ("europe", "whiskey soda"): "it is called by the name that the house's book has for it",
     ("europe", "gin tonic"): ITS_RULES,
     ("europe", "two gin tonics"): ITS_RULES,

@@ -34,7 +34,8 @@ def test_every_shipped_drink_can_be_built(preset):
     course = under(preset)
 
     assert course.rules.preset == preset
-    assert sum(len(m.drinks) for m in course.modules) == 178
+    # Where lemonade is the fizzy one, vodka and lemon-lime is one more name of a vodka lemonade.
+    assert sum(len(m.drinks) for m in course.modules) == (178 if preset.startswith("us-") else 177)
 
 
 @pytest.mark.parametrize("preset", PRESETS)

@@ -5,6 +5,7 @@ import re
 import pytest
 
 from recipes import drink_sheet, publish, shipped
+from recipes.grammar.course_words import in_words_of
 from recipes.grammar.coursefile import read_course
 from recipes.grammar.rules import LiquorClass
 from recipes.menu import menu_at
@@ -53,7 +54,10 @@ def test_the_country_of_a_new_house_picks_its_rules(db, monkeypatch, country, pr
     spirit = menu.rules.pours[LiquorClass.SPIRIT]
     assert (menu.rules.preset, menu.rules.country) == (preset, country)
     assert (spirit.amount, spirit.unit) == pour
-    assert len(menu.items) == sum(len(m.drinks) for m in COURSE.modules)
+    here = in_words_of(COURSE, menu.rules)
+    assert len(menu.items) == sum(len(m.drinks) for m in here.modules)
+    tops = {p.ingredient for i in menu.items for p in i.drink.spec.mixers}
+    assert ("lemonade" in tops) == (menu.rules.slang.get("lemonade") != "lemon-lime-soda")
 
 
 @pytest.mark.parametrize("country", ["gb", "ie", "au", "eu", "nz"])

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator, Sequence
 
-from recipes.grammar.calls.reading import About, CalledDrink, Change, Question, Reading, What
+from recipes.grammar.calls.reading import NONE, About, CalledDrink, Change, Question, Reading, What
 from recipes.grammar.calls.words import AGAIN, COUNTS
 from recipes.grammar.house_spec import HouseSpec
 
@@ -33,10 +33,12 @@ _WHOLE = {What.SHOT, What.NEAT, What.ROCKS, What.UP, What.PINT, What.HALF, What.
 def phrases(question: Question, choice: str, name: str) -> tuple[str, ...]:
     """How a guest would answer; nothing where only they can say it ("with a mixer")."""
     if question.about is About.GARNISH:
-        if choice != "none":
+        if choice != NONE:
             return (f"with {name}",)
-        others = (c.replace("-", " ") for c in question.choices if c != "none")
+        others = (c.replace("-", " ") for c in question.choices if c != NONE)
         return ("no garnish", *(f"no {other}" for other in others))
+    if choice == NONE:
+        return ()
     if question.about in (About.SIZE, About.STYLE):
         return (choice,) if choice in MANY else IN_WORDS.get(choice, ())
     return (name,)
@@ -132,6 +134,8 @@ def _keeps(drink: CalledDrink, was: CalledDrink, question: Question, choice: str
         lost = {c for c in lost if c.what not in _WHOLE}
     if question.about is About.SIZE and choice in ("single", *MANY):
         lost = {c for c in lost if c.what not in (What.DOUBLE, What.TRIPLE)}
+    if question.about is About.BASE:
+        lost = {c for c in lost if c.what not in (What.CALL, What.PREMIUM, What.BASE)}
     if any(c.what is What.VIRGIN for c in was.changes):
         spec = drink.spec
         if spec is not None and not spec.alcohol_free:
@@ -156,7 +160,7 @@ def _is_chosen(drink: CalledDrink, was: CalledDrink, question: Question, choice:
     if question.about is About.GARNISH:
         on_it = {g.item for g in spec.garnish}
         others = {g.item for g in before.garnish} - set(question.choices) if before else set()
-        chosen = set() if choice == "none" else {choice}
+        chosen = set() if choice == NONE else {choice}
         return others <= on_it and on_it & set(question.choices) == chosen
     if question.about is About.SIZE:
         same = before is None or _things(before) == _things(spec)

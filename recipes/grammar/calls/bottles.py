@@ -6,12 +6,12 @@ from dataclasses import replace
 
 from recipes.grammar.calls import compose
 from recipes.grammar.calls.identified import Identity
-from recipes.grammar.calls.reading import About, Change, What
+from recipes.grammar.calls.reading import NONE, About, Change, What
 from recipes.grammar.calls.stock import spec_key
 from recipes.grammar.calls.vocabulary import Book
 from recipes.grammar.calls.work import Work
 from recipes.grammar.house_spec import resolve
-from recipes.grammar.ingredients import Step
+from recipes.grammar.ingredients import Ingredient, Step
 from recipes.grammar.reasons import Reason
 from recipes.grammar.spec import Part
 
@@ -19,6 +19,14 @@ from recipes.grammar.spec import Part
 def bottles_of(book: Book, slug: str, step: Step) -> tuple[str, ...]:
     """The bottles of it that stand on this step; none where it is one itself."""
     return tuple(s for s, i in book.pantry.items() if i.bottle_of == slug and i.step is step)
+
+
+def _others(book: Book, item: Ingredient) -> tuple[str, ...]:
+    """What the house has of a kind; of the house pour alone, that or something else."""
+    kind = item.bottle_of or item.slug
+    bottles = (s for s, i in book.pantry.items() if i.bottle_of == kind)
+    had = (*((kind,) if kind in book.pantry else ()), *bottles)
+    return had if len(had) > 1 else (*had, NONE)
 
 
 def with_its_bottle(book: Book, found: Identity) -> Identity:
@@ -45,13 +53,18 @@ def with_its_bottle(book: Book, found: Identity) -> Identity:
 
 def pour_from(work: Work, base: Part) -> None:
     """The house's bottle on the step that was called goes in. Of several it is asked which; where
-    there is none, the step is told to whoever pours."""
-    parts = work.build.parts
-    bottles = bottles_of(work.book, base.ingredient, Step(work.step))
-    if len(bottles) > 1:
-        work.ask.append((About.BASE, bottles))
+    there is none, which other one: a guest who called a step never gets the house pour unasked."""
+    parts, item = work.build.parts, work.book.pantry[base.ingredient]
+    step = Step(work.step)
+    if item.step is step:
+        return
+    bottles = bottles_of(work.book, item.slug, step)
+    if not bottles:
+        work.why.append(Reason.of("call_no_step", ingredient=item.slug, step=work.step))
+    if len(bottles) != 1:
+        work.ask.append((About.BASE, bottles or _others(work.book, item)))
         work.put(parts=tuple(p for p in parts if p is not base) or parts)
-    elif bottles:
+    else:
         [bottle] = bottles
         _keep_recipe(work, bottle)
         poured = base.model_copy(update={"ingredient": bottle})

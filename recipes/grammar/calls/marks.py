@@ -18,7 +18,7 @@ from recipes.grammar.calls.entries import Entry
 from recipes.grammar.calls.lexing import Piece
 from recipes.grammar.calls.stock import MIXER
 from recipes.grammar.calls.tokens import BREAKS, COMMA, Token
-from recipes.grammar.calls.words import AGAIN, STEPS_UP, Sign
+from recipes.grammar.calls.words import AGAIN, SAID_AFTER, STEPS_UP, Sign
 
 MOST_GLASSES = 200
 """A higher number is no count of drinks."""
@@ -273,13 +273,15 @@ def _rim(walk: Walk, piece: Piece, entry: Entry) -> None:
 
 
 def _step(walk: Walk, piece: Piece, entry: Entry) -> None:
-    """The house's own is what is poured anyway; a step up is a bottle that must be named."""
+    """The house's own is what is poured anyway; a step up is a bottle that must be named. Said of
+    the drink behind it, else of the one before: "gin and tonic, premium"."""
     found = walk.target()
-    content = found is not None and found[1].entry is not None and found[1].entry.is_content
-    if not content:
+    ahead = found is not None and found[1].entry is not None and found[1].entry.is_content
+    behind = any(a.kind == CONTENT for a in walk.atoms) and entry.phrase in SAID_AFTER
+    if not ahead and not behind:
         walk.unknown(walk.take(piece))
     elif entry.value in STEPS_UP:
-        walk.change(STEPS_UP[str(entry.value)], walk.take(piece))
+        walk.change(STEPS_UP[str(entry.value)], walk.take(piece), glued=not ahead)
 
 
 def _glass(walk: Walk, piece: Piece, entry: Entry) -> None:

@@ -29,6 +29,10 @@ class About(StrEnum):
     GARNISH = "garnish"
 
 
+NONE = "none"
+"""The choice of having nothing; of another base than all that are there."""
+
+
 class AskKind(StrEnum):
     """Which drink it is, or only how it is served."""
 
@@ -97,7 +101,7 @@ class Change:
 class Question:
     """What has to be asked about the drink at this index of the reading.
 
-    Choices are drinks by slug (drink), ingredients by slug (base, mixer, garnish; "none" among
+    Choices are drinks by slug (drink), ingredients by slug (base, mixer, garnish; `NONE` among
     them is an answer too), "short" and "tall", or "single" and "two" or "three" of them (size),
     "neat", "rocks", "up", "shot" and "mixer"
     (style). Likeliest first.

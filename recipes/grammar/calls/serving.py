@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, replace
 from recipes.grammar.calls import finish
 from recipes.grammar.calls.identified import Ask, Identity
 from recipes.grammar.calls.loose import settled
-from recipes.grammar.calls.reading import About, Change, What
+from recipes.grammar.calls.reading import NONE, About, Change, What
 from recipes.grammar.calls.reasoning import rule_reasons
 from recipes.grammar.calls.sizes import SIZES, one_or_more, resize
 from recipes.grammar.calls.stock import spec_key
@@ -24,8 +24,6 @@ from recipes.grammar.spec import BuildSpec, How, When
 from recipes.grammar.strength import melted_ml
 
 Op = tuple[str, str]
-NONE = "none"
-"""The choice of having nothing."""
 BARE = ("neat", "rocks", "shot", "mixer")
 _OF_BEERS = frozenset({"half", "pint", "bottle", "can", "draught", "shot"})
 _NOBODY = Identity(None, None, "")

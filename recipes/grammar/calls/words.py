@@ -119,8 +119,9 @@ _SIGNS: dict[Sign, str] = {
 }
 STEPS_UP = {"call": "call", "call brand": "call", "premium": "premium", "prem": "premium",
             "top shelf": "premium", "good": "premium"}  # fmt: skip
-"""Steps above the house's pour. Which bottle that is the house says in its list of words
-("premium gin = ..."); where it says nothing the step is told to whoever pours."""
+"""Steps above the house's pour. Which bottle that is the house says: each stands on a step."""
+SAID_AFTER = frozenset(STEPS_UP) - {"good"} | {"house", "well", "rail", "hse"}
+"""Steps that are said behind a drink too; "good" may be about anything there."""
 
 _POLITE = (
     "please|pls|plz|thanks|thank you|thank you very much|thanks very much|cheers|ta|mate|sir|maam|"
