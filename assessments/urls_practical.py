@@ -2,7 +2,7 @@
 
 from django.urls import URLPattern, path
 
-from assessments.views import builds, pace, pour_policy, pours, rounds, several, spot, stock
+from assessments.views import builds, pace, pour_policy, pours, rounds, several, spot, stock, words
 
 HOUSE = "h/<slug:house>/"
 
@@ -15,6 +15,16 @@ urlpatterns: list[URLPattern] = [
     path(f"{HOUSE}watch/round/<slug:hire>/", rounds.watch_round, name="watch_round"),
     path(f"{HOUSE}watch/pours/<slug:hire>/", pours.check, name="pours"),
     path(f"{HOUSE}watch/pace/<slug:hire>/", pace.check, name="pace"),
+    path(
+        f"{HOUSE}builds/<slug:code>/words/<slug:which>/erase/",
+        words.erase_words,
+        name="erase_words",
+    ),
+    path(
+        f"{HOUSE}record/builds/<slug:code>/answer/erase/",
+        words.erase_answer,
+        name="erase_answer",
+    ),
     path(f"{HOUSE}builds/<slug:code>/take-back/", builds.take_back, name="take_back"),
     path(f"{HOUSE}pour-checks/<slug:code>/", pours.shown, name="pour_check"),
     path(f"{HOUSE}pace-checks/<slug:code>/", pace.shown, name="pace_check"),

@@ -51,6 +51,8 @@ WORDS: dict[str, str | Promise] = {
     "nobody_to_watch": _("Pick somebody who is here and watches builds."),
     "handed_over_already": _("This build was handed over already."),
     "no_house_pour": _("The house rules say no pour for %(item)s, so there is nothing to aim at."),
+    "no_words_there": _("There are no words there to erase."),
+    "only_who_wrote_erases": _("Whoever wrote the words may erase them, or a manager."),
     "pours_impossible": _("Type in each pour as you read it off, 0 or more."),
     "ticket_changed": _(
         "What the house sells has just changed, and the ticket with it. Below is the new one."

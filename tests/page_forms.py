@@ -50,6 +50,7 @@ FORM_ON: dict[str, tuple[str, str]] = {
     "try_out": ("try_out", "trainer"),
     "try_out_start": ("next_shift", "hire"),
     "void": ("build", "trainer"),
+    "erase_words": ("build", "trainer"),
     "menu_marks": ("menu_marks", "trainer"),
     "off_say": ("off_tonight", "trainer"),
     "off_lift": ("off_tonight", "trainer"),

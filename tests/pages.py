@@ -127,6 +127,8 @@ second_marks        GET    watch         door    403   403     page     page    
 mark_too            GET    watch         door    403   403     404      page     page   404    404
 mark_too            POST   watch         door    403   403     404      goes     goes   404    404
 answer_build        POST   learn         door    goes  404     404      404      404    404    404
+erase_answer        POST   learn         door    goes  404     404      404      404    404    404
+erase_words         POST   watch         door    403   403     goes     goes     goes   404    404
 hire_record         GET    see_records   door    403   403     page     page     page   404    404
 who_is_ready        GET    see_ready     door    403   403     page     page     page   404    404
 ready_pdf           GET    see_ready     door    403   403     pdf      pdf      pdf    404    404
@@ -343,6 +345,7 @@ PARTS: dict[str, Callable[[Whole, str], str]] = {
     "ingredient": lambda house, page: house.bottle.slug,
     "question": lambda house, page: house.lesson.scenarios.first().slug,
     "module": _module,
+    "which": lambda house, page: "note",
     "other": lambda house, page: house.drill.other.slug,
     "moment": lambda house, page: ahead.code_of(house.coming),
     "code": lambda house, page: _CODES[page](house),
@@ -381,6 +384,8 @@ _CODES: dict[str, Callable[[Whole], str]] = {
     "person": lambda house: house.fellow.code,
     "mark_too": lambda house: house.fresh.code,
     "answer_build": lambda house: house.watched.code,
+    "erase_answer": lambda house: house.answered.code,
+    "erase_words": lambda house: house.watched.code,
     "let_stand": lambda house: house.answered.code,
     "hand_over": lambda house: house.left_open.code,
     "side_work_remove": lambda house: house.side_task.code,

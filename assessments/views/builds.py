@@ -10,7 +10,7 @@ from django.urls import reverse
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from assessments import checklist, reads, record, record_practical
+from assessments import checklist, reads, record, record_practical, record_words
 from assessments.measures.marking import HelpLevel, mark_build
 from assessments.measuring import fine_words
 from assessments.models import MeasuredPours, WatchedBuild
@@ -56,6 +56,7 @@ def _show(
         "may_void": _may_void(request, entry),
         "may_answer": watched.hire_id == request.membership.pk,
         "reply": reply_to(watched),
+        "erasable": record_words.erasable(request.membership, watched),
         "may_take_back": _may_take_back(request, entry),
         "measured": _measured(request, watched),
         "proves": watched.help_level == Help.UNPROMPTED,
