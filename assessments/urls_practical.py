@@ -15,11 +15,7 @@ urlpatterns: list[URLPattern] = [
     path(f"{HOUSE}watch/round/<slug:hire>/", rounds.watch_round, name="watch_round"),
     path(f"{HOUSE}watch/pours/<slug:hire>/", pours.check, name="pours"),
     path(f"{HOUSE}watch/pace/<slug:hire>/", pace.check, name="pace"),
-    path(
-        f"{HOUSE}builds/<slug:code>/words/<slug:which>/erase/",
-        words.erase_words,
-        name="erase_words",
-    ),
+    path(f"{HOUSE}builds/<slug:code>/words/erase/", words.erase_words, name="erase_words"),
     path(
         f"{HOUSE}record/builds/<slug:code>/answer/erase/",
         words.erase_answer,

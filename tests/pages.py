@@ -345,7 +345,6 @@ PARTS: dict[str, Callable[[Whole, str], str]] = {
     "ingredient": lambda house, page: house.bottle.slug,
     "question": lambda house, page: house.lesson.scenarios.first().slug,
     "module": _module,
-    "which": lambda house, page: "note",
     "other": lambda house, page: house.drill.other.slug,
     "moment": lambda house, page: ahead.code_of(house.coming),
     "code": lambda house, page: _CODES[page](house),

@@ -19,7 +19,9 @@ from barcourse.people.roles import May
 
 
 @member(May.WATCH, methods=SEND)
-def erase_words(request: HouseRequest, code: str, which: str) -> HttpResponse:
+def erase_words(request: HouseRequest, code: str) -> HttpResponse:
+    """`which` of the build's words is sent with the form."""
+    which = request.POST.get("which", "")
     if which not in set(Words):
         raise Http404
     _erase(request, build_or_404(request, code), Words(which))
