@@ -16,6 +16,7 @@ from assessments.history import Numbered
 from assessments.measures.readiness import Standing, Verdict, judge
 from assessments.measures.ready_facts import Facts, Orders, ReadyPolicy
 from assessments.models import SignOff
+from assessments.own_history import miss_of_house
 from assessments.ready_rows import known_of
 from assessments.sales import as_sold
 from assessments.sign_offs import best_sign_offs
@@ -111,8 +112,10 @@ def boards(
     known = known_of(hires, numbered, gates)
     poured = _poured_at(stations, menu, module)
     safety_module = ", ".join(g.name for g in gates)
-    policy = policy_of(menu.venue)
-    sheets = [Sheet(s, poured[s.pk], known, numbered, policy, safety_module) for s in stations]
+    policy, miss = policy_of(menu.venue), miss_of_house(numbered)
+    sheets = [
+        Sheet(s, poured[s.pk], known, numbered, policy, safety_module, miss) for s in stations
+    ]
     return {sheet.station.pk: _rows(sheet, hires) for sheet in sheets}
 
 

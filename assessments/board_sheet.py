@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 
 from assessments.history import Numbered, aspects_of, day_of
 from assessments.measures import orders
+from assessments.measures.house_miss import Miss, as_kept
 from assessments.measures.orders import Forecast, Share
 from assessments.measures.readiness import Standing, standing
 from assessments.measures.ready_facts import (
@@ -34,7 +35,8 @@ Chances = tuple[list[float], list[float]]
 @dataclass(frozen=True, eq=False)
 class Sheet:
     """`items` are what is ordered at the station; `known` is what is known of its people, whom
-    `place` names by their number on the board."""
+    `place` names by their number on the board. `miss`: how far the house's own record lets the
+    figures stand."""
 
     station: Station
     items: Sequence[MenuDrink]
@@ -42,6 +44,7 @@ class Sheet:
     numbered: Numbered
     policy: ReadyPolicy
     safety_module: str
+    miss: Miss
     _looked_at: dict[int, Chances] = field(default_factory=dict)
 
     @cached_property
@@ -150,7 +153,8 @@ class Sheet:
             )
             for first in range(0, len(self.known), AT_ONCE)
         ]  # fmt: skip
-        return Forecast(*(_joined([getattr(p, f) for p in parts]) for f in FIGURES))
+        said = Forecast(*(_joined([getattr(p, f) for p in parts]) for f in FIGURES))
+        return as_kept(said, self.miss, orders.LEVEL)
 
     @cached_property
     def _sales(self) -> NDArray[np.float64]:

@@ -8,7 +8,7 @@ from django.utils.translation import gettext as now
 from django.utils.translation import gettext_lazy as _
 from django.utils.translation import ngettext_lazy as plural
 
-from assessments import wording_practical
+from assessments import wording_practical, wording_proof
 from recipes.grammar.aspects import Aspect
 from recipes.grammar.reasons import Reason, Value
 
@@ -200,6 +200,7 @@ WORDS: dict[str, Text] = {
     **_MISSING,
     **_NEXT,
     **wording_practical.WORDS,
+    **wording_proof.WORDS,
 }
 """Every code that this catalogue words, with named placeholders."""
 

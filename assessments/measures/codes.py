@@ -5,6 +5,7 @@ from assessments.measures import (
     itemstats,
     marking,
     next_steps,
+    own_record,
     pace_check,
     pours,
     readiness,
@@ -27,4 +28,5 @@ CODES: dict[str, tuple[str, ...]] = {
     **rounds.CODES,
     **itemstats.CODES,
     **staffing.CODES,
+    **own_record.CODES,
 }

@@ -2,6 +2,7 @@ from assessments.models.calls import Call, CallAnswer, CallMark, CallResult, Cal
 from assessments.models.hook import Hook
 from assessments.models.learning import CardMark, Memory, Reading
 from assessments.models.pour_policy import HousePourPolicy
+from assessments.models.own_record import OwnRecord
 from assessments.models.practical import (
     MeasuredPours,
     PaceCheck,
@@ -43,6 +44,7 @@ __all__ = [
     "MeasuredPours",
     "Memory",
     "OrdersByHour",
+    "OwnRecord",
     "PaceCheck",
     "PlanDecided",
     "PourCheck",

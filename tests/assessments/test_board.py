@@ -58,9 +58,9 @@ def test_as_many_queries_for_twenty_hires_at_three_stations(
     menu, stations = make.menu_of(odalys, LATER), board.order_stations(odalys.venue)
     board.boards(stations, menu, hires)  # packs what is known of everybody
 
-    with django_assert_num_queries(3):
+    with django_assert_num_queries(4):
         board.boards(stations[:1], menu, [nils])
-    with django_assert_num_queries(3):
+    with django_assert_num_queries(4):
         found = board.boards(stations, menu, hires)
     assert [len(rows) for rows in found.values()] == [20, 20, 20]
 

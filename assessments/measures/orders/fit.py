@@ -224,7 +224,7 @@ def _told(found: Trials, theta: Array, hold: Array) -> Array:
     recalls = np.exp(found.part * log_ndtr(theta[:, HOLDS] + hold) + fades + reads)
     asks, executes = expit(theta[:, ASKS]), ndtr(theta[:, EXECUTES])
     chances = _came(found, recalls, asks, executes)[0]
-    marked = _marked(chances, expit(theta[:, MISMARKED]))
+    marked = as_marked(chances, expit(theta[:, MISMARKED]))
     told: Array = np.log(marked[np.arange(len(marked)), found.outcome])
     return told
 
@@ -239,17 +239,17 @@ def _slopes(found: Trials, theta: Array, hold: Array) -> tuple[Array, Array]:
     chances, by_recall, by_ask, by_hand = _came(found, recalls, asks, executes)
     wrong_mark = expit(theta[:, MISMARKED])
     slopes = np.empty((len(recalls), 3, KINDS))
-    by_recall = _marked(by_recall, wrong_mark) * recalls[:, None]
+    by_recall = as_marked(by_recall, wrong_mark) * recalls[:, None]
     by_hold = found.part * _bell(odds) / holds
     slopes[:, :, HOLDS] = by_recall * by_hold[:, None]
     slopes[:, :, FORGETS] = by_recall * by_speed[:, None]
     slopes[:, :, READS] = by_recall * (found.unseen * (1 - reads))[:, None]
-    slopes[:, :, ASKS] = _marked(by_ask, wrong_mark) * (asks * (1 - asks))[:, None]
-    slopes[:, :, EXECUTES] = _marked(by_hand, wrong_mark) * _bell(theta[:, EXECUTES])[:, None]
-    slopes[:, :, MISMARKED] = (_marked(chances, np.ones_like(wrong_mark)) - chances) * (
+    slopes[:, :, ASKS] = as_marked(by_ask, wrong_mark) * (asks * (1 - asks))[:, None]
+    slopes[:, :, EXECUTES] = as_marked(by_hand, wrong_mark) * _bell(theta[:, EXECUTES])[:, None]
+    slopes[:, :, MISMARKED] = (as_marked(chances, np.ones_like(wrong_mark)) - chances) * (
         wrong_mark * (1 - wrong_mark)
     )[:, None]
-    return slopes, _marked(chances, wrong_mark)
+    return slopes, as_marked(chances, wrong_mark)
 
 
 def _bell(at: Array) -> Array:
@@ -294,7 +294,7 @@ def _came(
     )
 
 
-def _marked(chances: Array, wrong_mark: Array) -> Array:
+def as_marked(chances: Array, wrong_mark: Array) -> Array:
     """After the mark: a wrong one takes right for wrong and wrong for right, ask for either."""
     right, ask, wrong = chances.T
     e = wrong_mark

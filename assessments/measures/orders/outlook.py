@@ -81,7 +81,7 @@ class Forecast:
 
 
 def outlook(known: Fit, menu: Menu) -> Outlook:
-    points = _points(known)
+    points = points_of(known)
     unseen = _unseen(known.firm, menu)
     read = np.exp(unseen[:, None, :] * log_expit(points[:, :, READS])[:, :, None])
     away = points - known.mean[:, None, :]
@@ -134,7 +134,7 @@ def chances(known: Outlook, menu: Menu, day: float) -> tuple[Reals, Reals]:
     return known.shown * np.exp(fades + unread), known.shown
 
 
-def _points(known: Fit) -> Array:
+def points_of(known: Fit) -> Array:
     """(people, POINTS, KINDS): up along each axis, then down."""
     lower = np.linalg.cholesky(known.cov.astype(np.float64))
     away = KINDS**0.5 * np.concatenate([lower, -lower], axis=2).transpose(0, 2, 1)
