@@ -13,8 +13,8 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.special import expit, logit, ndtri
 
-from assessments.measures.orders.outlook import Forecast, Share
 from assessments.measures.orders.history import Outcome
+from assessments.measures.orders.outlook import Forecast, Share
 
 LEAST = 40
 """Cases below which nothing is said and nothing is widened: of so many, half of them unsure, chance

@@ -261,7 +261,7 @@ def test_a_drink_never_shown_wins_most_by_being_shown():
 
 def test_points_differ_in_speed_along_one_axis_alone():
     known = fit(trials(MENU, [MIXED, STEADY]))
-    speeds = ends._points(known)[:, :, 0]
+    speeds = ends.points_of(known)[:, :, 0]
 
     assert speeds == pytest.approx(speeds[:, ends.SPEEDS][:, ends.SPEED_OF])
     assert (np.ptp(speeds, axis=1) > 0).all()

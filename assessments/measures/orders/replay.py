@@ -12,8 +12,8 @@ import numpy as np
 from scipy.special import expit, log_expit, ndtr
 
 from assessments.measures.orders.fit import Fit, as_marked, fit
-from assessments.measures.orders.outlook import points_of
 from assessments.measures.orders.history import BUILD, Menu, Shown, trials
+from assessments.measures.orders.outlook import points_of
 from assessments.measures.orders.population import (
     ASKS,
     EXECUTES,
