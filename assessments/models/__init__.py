@@ -1,8 +1,8 @@
 from assessments.models.calls import Call, CallAnswer, CallMark, CallResult, CallRun
 from assessments.models.hook import Hook
 from assessments.models.learning import CardMark, Memory, Reading
-from assessments.models.pour_policy import HousePourPolicy
 from assessments.models.own_record import OwnRecord
+from assessments.models.pour_policy import HousePourPolicy
 from assessments.models.practical import (
     MeasuredPours,
     PaceCheck,

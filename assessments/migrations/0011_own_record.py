@@ -6,7 +6,7 @@ from django.db import migrations, models
 
 class Migration(migrations.Migration):
     dependencies = [
-        ("assessments", "0009_hooks"),
+        ("assessments", "0010_pour_policy"),
         ("people", "0007_study_is_paid"),
     ]
 
