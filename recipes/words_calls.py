@@ -93,6 +93,7 @@ CALLS: dict[str, str | Promise] = {
     "call_style": lazy("It was called like this: %(style)s."),
     "call_virgin": lazy("Without alcohol: everything with alcohol in it is left out."),
     "call_guest_garnish": lazy("The guest said what goes on it."),
+    "call_guest_ice": lazy("The guest said how much ice: %(ice)s."),
     "call_rule_glass": lazy("Nobody said a glass: the house rules say %(glass)s."),
     "call_rule_ice": lazy("Nobody said how much ice: the house rules say %(ice)s."),
     "call_rule_pour": lazy("One pour is %(size)s, by the house rules."),

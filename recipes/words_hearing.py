@@ -56,7 +56,7 @@ def choice_words(choice: str, about: About, menu: Menu) -> str:
         return menu.by_slug[choice].drink.name
     if choice in menu.pantry:
         return menu.names[choice]
-    if choice == NONE and about is About.BASE:
+    if choice == NONE and about is not About.GARNISH:
         return _("something else")
     if choice in CHOICES:
         return str(CHOICES[choice])

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from recipes.grammar.calls import compose
 from recipes.grammar.calls.identified import Identity
-from recipes.grammar.calls.reading import NONE, About, Change, What
+from recipes.grammar.calls.reading import About, Change, What
 from recipes.grammar.calls.stock import spec_key
 from recipes.grammar.calls.vocabulary import Book
 from recipes.grammar.calls.work import Work
@@ -22,11 +22,9 @@ def bottles_of(book: Book, slug: str, step: Step) -> tuple[str, ...]:
 
 
 def _others(book: Book, item: Ingredient) -> tuple[str, ...]:
-    """What the house has of a kind; of the house pour alone, that or something else."""
+    """What the house has of a kind: its pour, then its bottles."""
     kind = item.bottle_of or item.slug
-    bottles = (s for s, i in book.pantry.items() if i.bottle_of == kind)
-    had = (*((kind,) if kind in book.pantry else ()), *bottles)
-    return had if len(had) > 1 else (*had, NONE)
+    return tuple(s for s, i in book.pantry.items() if kind in (s, i.bottle_of))
 
 
 def with_its_bottle(book: Book, found: Identity) -> Identity:

@@ -30,6 +30,7 @@ class Entry:
     items_by: int = PART
     pattern: str = ""
     family: bool = False  # its recipes differ in their base: "martini"
+    bases: tuple[str, ...] = ()  # of its family, where only one of them has a recipe
     kin: tuple[str, ...] = ()  # those whose whole name is a base and this word: "gin martini"
     is_content: bool = False  # a drink, a pattern or something that is poured
     weak: bool = False  # a word out of a name that isn't its last: an adjective, no name

@@ -100,7 +100,7 @@ def _recipe(book: Book, entry: Entry) -> Identity:
     if len(entry.recipes) > 1 or entry.weak:
         ask: tuple[Ask, ...] = ((About.DRINK, entry.recipes),)
         if entry.family:
-            bases = (book.stock.base_of(s) for s in entry.recipes)
+            bases = entry.bases or tuple(book.stock.base_of(s) or "" for s in entry.recipes)
             ask = ((About.BASE, tuple(dict.fromkeys(b for b in bases if b))),)
         why = (Reason.of("call_open", said=entry.phrase),)
         return Identity(None, None, entry.phrase, why, ask, dear=COSTS["open"])

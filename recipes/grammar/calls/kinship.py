@@ -12,7 +12,8 @@ from recipes.grammar.calls.identified import COSTS, Identity, named_why, titled
 from recipes.grammar.calls.reading import About, Change, What
 from recipes.grammar.calls.stock import BASE, MIXER
 from recipes.grammar.calls.tokens import words_of
-from recipes.grammar.calls.vocabulary import KIND_WORDS, Book
+from recipes.grammar.calls.trade import KIND_WORDS
+from recipes.grammar.calls.vocabulary import Book
 from recipes.grammar.ingredients import Kind, LiquorClass
 from recipes.grammar.reasons import Reason
 from recipes.grammar.spec import BuildSpec, How
@@ -44,7 +45,11 @@ def swapped(
     if leads is None or len(base.items) > 1:
         return None
     new = base.items[0]
-    return _with_base(book, known, leads, new, known.name)
+    found = _with_base(book, known, leads, new, known.name)
+    if book.pantry[new].kind is not book.pantry[leads].kind:
+        # A gin moscow mule is no drink of the trade: it is a moscow mule with gin.
+        found.name = f"{known.name} with {book.pantry[new].name}"
+    return found
 
 
 def pieced(book: Book, said: tuple[Entry, ...]) -> Identity | None:

@@ -255,7 +255,7 @@ def _garnish(walk: Walk, piece: Piece, entry: Entry) -> None:
 
 
 def _nameless(walk: Walk, piece: Piece, entry: Entry) -> None:
-    """A drink that the trade knows and this house doesn't have."""
+    """A drink that the trade knows and this house doesn't have; "in", and in nothing."""
     walk.unknown(walk.take(piece))
 
 
@@ -288,14 +288,10 @@ def _glass(walk: Walk, piece: Piece, entry: Entry) -> None:
     walk.change("glass", walk.take(piece), str(entry.value))
 
 
-def _in(walk: Walk, piece: Piece, entry: Entry) -> None:
-    walk.unknown(walk.take(piece))
-
-
 HANDLERS: dict[Sign, Callable[[Walk, Piece, Entry], None]] = {
     Sign.COUNT: _count, Sign.ARTICLE: _article, Sign.AND: _and, Sign.FILLER: _filler,
     Sign.ALL: _all, Sign.OP: _op, Sign.NO: _no, Sign.EXTRA: _extra, Sign.LIGHT: _light,
-    Sign.WITH: _with, Sign.IN: _in, Sign.SPLASH: _splash, Sign.DASH: _dash, Sign.BACK: _back,
+    Sign.WITH: _with, Sign.IN: _nameless, Sign.SPLASH: _splash, Sign.DASH: _dash, Sign.BACK: _back,
     Sign.SIDE: _side, Sign.ICE: _ice, Sign.GARNISH: _garnish, Sign.STRAW: _straw, Sign.RIM: _rim,
     Sign.CUT: _cut, Sign.STEP: _step, Sign.GLASS_OF: _filler, Sign.GLASS: _glass,
     Sign.ELSEWHERE: _nameless,

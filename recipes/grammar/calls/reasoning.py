@@ -16,6 +16,7 @@ CODES = frozenset({
     "call_ingredient", "call_contents", "call_pattern", "call_open", "call_step", "call_no_step",
     "call_other_base", "call_other_mixer",
     "call_serving", "call_double", "call_tall", "call_style", "call_virgin", "call_guest_garnish",
+    "call_guest_ice",
     "call_rule_glass", "call_rule_ice", "call_rule_pour", "call_rule_garnish", "call_no_rule",
 })  # fmt: skip
 

@@ -53,9 +53,16 @@ def serve(book: Book, identity: Identity, ops: tuple[Op, ...]) -> Served:
     if kept is None:
         if len(book.served) >= MOST_KEPT:
             book.served.clear()
-        kept = book.served[key] = (_serve(book, identity, ops), identity)
+        made = _serve(book, identity, ops)
+        made.ask = tuple((about, _two_or_more(choices)) for about, choices in made.ask)
+        kept = book.served[key] = (made, identity)
     found: Served = kept[0]
     return found
+
+
+def _two_or_more(choices: tuple[str, ...]) -> tuple[str, ...]:
+    """A question with one answer is none: that, or something else?"""
+    return (*choices, NONE) if len(choices) == 1 and choices != (NONE,) else choices
 
 
 def _serve(book: Book, identity: Identity, said: tuple[Op, ...]) -> Served:
@@ -105,8 +112,19 @@ def _unbuilt(book: Book, identity: Identity, ops: tuple[Op, ...]) -> Served:
             refused.append(place)
         elif change is not None:
             changes.append(change)
-    return Served(None, identity.name, None, None, tuple(changes), identity.why, tuple(ask),
-                  tuple(refused))  # fmt: skip
+    return _the_only_one(book, identity, ops, ask) or Served(
+        None, identity.name, None, None, tuple(changes), identity.why, tuple(ask), tuple(refused)
+    )
+
+
+def _the_only_one(
+    book: Book, identity: Identity, ops: tuple[Op, ...], ask: list[Ask]
+) -> Served | None:
+    """Of all drinks that it may be just one takes these changes."""
+    [(about, choices), *more] = ask or [(About.DRINK, ())]
+    if about is not About.DRINK or len(choices) != 1 or more:
+        return None
+    return serve(book, finish.as_recipe(book, identity, choices[0], ""), ops)
 
 
 def _less(book: Book, known: Identity, ops: tuple[Op, ...], left: list[int]) -> Served:
@@ -163,7 +181,7 @@ def _finished(work: Work, ops: tuple[Op, ...]) -> Served:
         recipe = identity.recipe if open_drink else _recipe_of(work, spec)
     options = tuple(g.item for g in spec.garnish if g.when is When.ASK)
     if options and _settles_garnish(work) and not (work.bare and not work.style):
-        ask.append((About.GARNISH, options if len(options) > 1 else (*options, NONE)))
+        ask.append((About.GARNISH, options))
     name = book.stock.drinks[recipe].name if recipe else work.name
     if recipe and recipe != identity.recipe:
         work.why.append(Reason.of("call_contents", drink=recipe))

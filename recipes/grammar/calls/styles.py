@@ -130,6 +130,7 @@ def _iced(work: Work, code: str, place: int) -> None:
     if kind in (Family.DRAUGHT, Family.SHOT) and ice is Ice.NONE:
         return
     work.change(what)
+    work.why.append(Reason.of("call_guest_ice", ice=ice.value))
     if kind is Family.ROCKS and ice is Ice.NONE:
         # Without its ice it would look like a drink served up: keep the glass that it comes in.
         glass = work.build.glass or work.book.rules.default_glass[kind]

@@ -32,23 +32,11 @@ from recipes.grammar.calls.names import (
 )
 from recipes.grammar.calls.stock import Stock, stock_of
 from recipes.grammar.calls.tokens import words_of
+from recipes.grammar.calls.trade import KIND_WORDS, TRADE, stocked
 from recipes.grammar.calls.words import SPOKEN, Sign, closed_words
 from recipes.grammar.drink import Drink
-from recipes.grammar.ingredients import Ingredient, Kind, Pantry
+from recipes.grammar.ingredients import Ingredient, Kind, LiquorClass, Pantry
 from recipes.grammar.rules import HouseRules, Pattern
-from recipes.grammar.spec import Garnish
-
-TRADE: dict[str, Pattern] = {
-    "rickey": Pattern(mixers=("club-soda",), garnish=(Garnish(item="lime-wedge"),)),
-    "press": Pattern(mixers=("ginger-ale", "club-soda")),
-}
-"""Patterns that hold where the house says nothing else (common practice, no source)."""
-
-KIND_WORDS: dict[str, Kind] = {
-    "vodka": Kind.VODKA, "gin": Kind.GIN, "rum": Kind.RUM, "tequila": Kind.TEQUILA,
-    "whiskey": Kind.WHISKEY, "whisky": Kind.WHISKEY, "brandy": Kind.BRANDY, "beer": Kind.BEER,
-    "cider": Kind.CIDER, "wine": Kind.WINE, "vermouth": Kind.VERMOUTH, "bubbles": Kind.SPARKLING,
-}  # fmt: skip
 
 
 @dataclass(eq=False)
@@ -116,7 +104,7 @@ class _Maker:
         self.keys = count(1)
         self.patterns = {**TRADE, **stock.rules.patterns}
         self.patterns = {
-            word: _stocked(p, stock.pantry)
+            word: stocked(p, stock.pantry)
             for word, p in self.patterns.items()
             if all(m in stock.pantry for m in p.mixers)
         }
@@ -236,8 +224,10 @@ class _Maker:
                 family = tuple(s for s in recipes if self._is_of_family(s, word))
                 for slug in family if len(family) > 1 else recipes:
                     self.drink((word,), slug, PART)
-                self.entry((word,)).family = len(family) > 1
-                self.entry((word,)).kin = family
+                entry = self.entry((word,))
+                entry.family, entry.kin = len(family) > 1, family
+                if len(family) == 1 and len(bases := self._bases(family[0], recipes)) > 1:
+                    entry.family, entry.bases = True, bases
                 drinks = self.stock.drinks
                 ends = any(words_of(drinks[s].name)[-1] == word for s in recipes)
                 self.entry((word,)).weak = not ends
@@ -248,6 +238,15 @@ class _Maker:
             n for s in items for n in (self.stock.pantry[s].name, *self.stock.pantry[s].aliases)
         )
         return any(words_of(n)[-1:] == (word,) for n in names)
+
+    def _bases(self, kin: str, recipes: tuple[str, ...]) -> tuple[str, ...]:
+        """The spirits of all drinks with a word in their name, one of each kind, first that of the
+        one drink that is a base and this word: the others are made like it."""
+        found: dict[Kind, str] = {}
+        for base in (self.stock.base_of(s) for s in (kin, *recipes)):
+            if base and self.stock.of_class(base, LiquorClass.SPIRIT):
+                found.setdefault(self.stock.pantry[base].kind, base)
+        return tuple(found.values())
 
     def _is_of_family(self, slug: str, word: str) -> bool:
         """A base and this word are the whole name: a gin martini, a vodka martini."""
@@ -286,12 +285,6 @@ class _Maker:
             open_words=tuple(sorted(names)),
             entries=tuple(dict.fromkeys(self.phrases.values())),
         )
-
-
-def _stocked(pattern: Pattern, pantry: Pantry) -> Pattern:
-    """Without a garnish that the house doesn't have."""
-    left = pattern.garnish and tuple(g for g in pattern.garnish if g.item in pantry)
-    return pattern.model_copy(update={"garnish": left or None})
 
 
 def _means(entry: Entry) -> bool:
