@@ -18,9 +18,11 @@ from assessments.measures.call_marking import (
     mark_drink,
 )
 from assessments.measures.call_writing import Bar, CallAsked, CallKind, write_calls
-from assessments.models import Call, CallAnswer, CallMark, CallResult, CallRun
+from assessments.measures.sales_mix import kind_of
+from assessments.models import Call, CallAnswer, CallMark, CallResult, CallRun, ShiftAhead
 from assessments.models.quiz import Came
 from assessments.remember import remember
+from assessments.sales import as_sold
 from barcourse.people import log
 from barcourse.people.models import Membership
 from barcourse.people.reasons import refuse
@@ -39,14 +41,15 @@ Given = Sequence[DrinkGiven | None]
 def start_calls(
     *, by: Membership, menu: Menu, kind: CallKind, seed: int, at: dt.datetime
 ) -> CallRun:
-    """Calls of this kind, or those still open. Calls are made by the book, not by what is out
-    tonight. Refuses a house that pours nothing."""
+    """Calls of this kind, or those still open. They come as the shift sells for which the hire
+    learns, where that is known. Calls are made by the book, not by what is out tonight. Refuses a
+    house that pours nothing."""
     steps.refuse_other_house(by, menu.rules_version)
     steps.lock_hire(by)
     still_open = CallRun.objects.of(by).open().filter(kind=kind.value).first()
     if still_open:
         return still_open
-    asked = write_calls(kind, bar_of(menu), seed)
+    asked = write_calls(kind, bar_of(sold_on_shift(menu, by, at)), seed)
     if not asked:
         raise refuse("nothing_to_call")
     run = CallRun.objects.create(
@@ -58,6 +61,16 @@ def start_calls(
         for n, call in enumerate(asked, start=1)
     )
     return run
+
+
+def sold_on_shift(menu: Menu, hire: Membership, at: dt.datetime) -> Menu:
+    """The menu weighed by what sells on a shift like the hire's next one; all together where
+    nobody said when that is."""
+    ahead = ShiftAhead.objects.of(hire).after(at).first()
+    if ahead is None:
+        return as_sold(menu)
+    day, starts = hire.venue.business_day(ahead.starts_at), hire.venue.local(ahead.starts_at)
+    return as_sold(menu, kind_of(day, starts.hour, hire.venue.business_hour))
 
 
 def bar_of(menu: Menu) -> Bar:
@@ -107,7 +120,8 @@ def _marked(asked: CallAsked, given: Given) -> list[DrinkMarked]:
 def _said(given: DrinkGiven | None) -> dict[str, object] | None:
     if given is None:
         return None
-    return {"parts": list(given.parts), "ask": sorted(a.value for a in given.ask)}
+    parts = [None if picked is None else sorted(picked) for picked in given.parts]
+    return {"parts": parts, "ask": sorted(a.value for a in given.ask)}
 
 
 def _keep_marks(

@@ -2,50 +2,92 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import groupby
+from typing import Any
 
 from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy as lazy
+from django.utils.translation import ngettext
 
-from assessments.measures.call_marking import LATER, DrinkAsked, DrinkGiven, mark_drink
-from assessments.measures.call_writing import FEW, CallAsked
-from assessments.measures.quiz.items import BuildPart
+from assessments.measures.call_marking import (
+    OPENS,
+    DrinkAsked,
+    DrinkGiven,
+    DrinkMarked,
+    mark_drink,
+)
+from assessments.measures.call_parts import CallPart, Picked, Piece
+from assessments.measures.call_writing import CallAsked
 from assessments.models import Call
 from assessments.showing import Naming
+from recipes.grammar.aspects import Aspect, Content
 from recipes.grammar.calls import About
+from recipes.grammar.spec import Ice
 from recipes.wording import label
+from recipes.words_aspects import how_words
+
+NOTHING = "none"
+"""Sent where nothing goes there: choosing nothing at all leaves it open."""
+
+_PIECES = {
+    Piece.GLASS: lazy("Glass"),
+    Piece.ICE: lazy("Ice"),
+    Piece.HOW: lazy("How it is made"),
+    Piece.POUR: lazy("Pour"),
+    Piece.SIZE: lazy("How much of it"),
+    Piece.POURS: lazy("Pour each of these"),
+    Piece.MIXERS: lazy("Fill up with"),
+    Piece.FINISH: lazy("On it"),
+}
+_ASKS = {
+    About.DRINK: lazy("which drink"),
+    About.BASE: lazy("base"),
+    About.MIXER: lazy("mixer"),
+    About.SIZE: lazy("size"),
+    About.STYLE: lazy("how served"),
+    About.GARNISH: lazy("garnish"),
+}
+_ICE = {
+    Ice.FULL: lazy("full"),
+    Ice.LIGHT: lazy("light"),
+    Ice.NONE: lazy("none"),
+    Ice.CRUSHED: lazy("crushed"),
+}
+_STEPS = {Piece.HOW: Piece.ICE, Piece.SIZE: Piece.POUR, Piece.POURS: Piece.POUR}
+"""Chosen on the step of another piece."""
 
 
 @dataclass(frozen=True)
 class PickShown:
-    """Something to choose; `value` is what the form sends."""
+    """Something to choose; `value` is what the form sends, `opens` the aspects that wait once
+    this is asked back."""
 
     value: str
     text: str
     picked: bool
+    opens: str = ""
 
 
 @dataclass(frozen=True)
 class GroupShown:
-    """Choices for one aspect: a few seen at once, `more` a tap away; `later` is the one that says
-    that it depends on what the guest answers."""
+    """Choices for one part of the build."""
 
     name: str
     label: str
-    few: list[PickShown]
-    more: list[PickShown]
-    later: PickShown
-
-    @property
-    def more_open(self) -> bool:
-        return any(pick.picked for pick in self.more)
+    aspect: str
+    several: bool
+    picks: list[PickShown]
 
 
 @dataclass(frozen=True)
 class DrinkShown:
-    groups: list[GroupShown]
+    """`steps` are the groups, those together that are chosen in one go."""
+
     ask_name: str
     asks: list[PickShown]
+    steps: list[list[GroupShown]]
 
 
 def show_call(
@@ -55,8 +97,8 @@ def show_call(
     return [_drink(n, drink, naming, typed) for n, drink in enumerate(asked.drinks)]
 
 
-def field(number: int, part: BuildPart) -> str:
-    return f"d{number}-{part.aspect.value}"
+def field(number: int, part: CallPart) -> str:
+    return f"d{number}-{part.piece.value}"
 
 
 def ask_field(number: int) -> str:
@@ -67,28 +109,77 @@ def _drink(
     number: int, drink: DrinkAsked, naming: Naming, typed: Mapping[str, Sequence[str]]
 ) -> DrinkShown:
     asked = typed.get(ask_field(number), ())
+    steps = groupby(drink.parts, key=lambda p: _STEPS.get(p.piece, p.piece))
     return DrinkShown(
-        groups=[_group(field(number, p), p, naming, typed) for p in drink.parts],
         ask_name=ask_field(number),
-        asks=[PickShown(a.value, label(a).capitalize(), a.value in asked) for a in About],
+        asks=[PickShown(a.value, str(_ASKS[a]), a.value in asked, _opens(a)) for a in About],
+        steps=[[_group(field(number, p), p, naming, typed) for p in parts] for _s, parts in steps],
     )
 
 
+def _opens(about: About) -> str:
+    return " ".join(sorted(aspect.value for aspect in OPENS[about]))
+
+
 def _group(
-    name: str, part: BuildPart, naming: Naming, typed: Mapping[str, Sequence[str]]
+    name: str, part: CallPart, naming: Naming, typed: Mapping[str, Sequence[str]]
 ) -> GroupShown:
     said = typed.get(name, ())
     picks = [
-        PickShown(str(n), _words(part, n, naming), str(n) in said) for n in range(len(part.choices))
+        PickShown(str(n), _option(part.piece, option, naming), str(n) in said)
+        for n, option in enumerate(part.options)
     ]
-    later = PickShown(str(LATER), _words(part, LATER, naming), str(LATER) in said)
-    return GroupShown(name, label(part.aspect), picks[:FEW], picks[FEW:], later)
+    if part.takes_several:
+        picks.append(PickShown(NOTHING, _("nothing"), NOTHING in said))
+    return GroupShown(name, str(_PIECES[part.piece]), part.aspect.value, part.takes_several, picks)
 
 
-def _words(part: BuildPart, choice: int, naming: Naming) -> str:
-    if choice == LATER:
-        return _("Depends on the answer")
-    return _(", ").join(naming.aspect(part.aspect, part.choices[choice].content))
+def _option(piece: Piece, option: Content, naming: Naming) -> str:
+    return _WORDS[piece](option, naming)
+
+
+def _glass(option: Content, naming: Naming) -> str:
+    slug = str(option["glass"])
+    return naming.glass_names.get(slug) or slug.replace("-", " ")
+
+
+def _ingredient(option: Content, naming: Naming) -> str:
+    slug = str(option["ingredient"])
+    return naming.names.get(slug, slug) if slug else _("nothing")
+
+
+def _size(option: Content, _naming: Naming) -> str:
+    pours = int(option["pours"])
+    return ngettext("%(n)s pour", "%(n)s pours", pours) % {"n": pours}
+
+
+def _finish(option: Content, naming: Naming) -> str:
+    if "straw" in option:
+        return _("straw")
+    if "rim" in option:
+        item = str(option["rim"][0])
+        return _("rim of %(item)s") % {"item": naming.names.get(item, item)}
+    item = str(option["garnish"])
+    return naming.names.get(item, item)
+
+
+_WORDS: dict[Piece, Callable[[Content, Naming], str]] = {
+    Piece.GLASS: _glass,
+    Piece.ICE: lambda o, _naming: str(_ICE[Ice(o["ice"])]),
+    Piece.HOW: lambda o, naming: _(", ").join(how_words(o, naming.names)),
+    Piece.POUR: _ingredient,
+    Piece.SIZE: _size,
+    Piece.POURS: lambda o, naming: _(", ").join(naming.aspect(Aspect.POURS, o)),
+    Piece.MIXERS: _ingredient,
+    Piece.FINISH: _finish,
+}
+
+
+def _words(part: CallPart, picked: Picked | None, naming: Naming) -> str:
+    if picked is None:
+        return _("depends on the answer")
+    words = (_option(part.piece, part.options[n], naming) for n in sorted(picked))
+    return _(", ").join(words) or _("nothing")
 
 
 @dataclass(frozen=True)
@@ -131,38 +222,40 @@ def tell_call(row: Call, naming: Naming) -> CallTold:
     return CallTold(row.position, asked.text, answer.came, answer.milliseconds, drinks)
 
 
-def given_of(said: Mapping[str, Sequence[int | str]] | None) -> DrinkGiven | None:
+def given_of(said: Mapping[str, Any] | None) -> DrinkGiven | None:
     """An answer as it is stored."""
     if said is None:
         return None
-    return DrinkGiven(
-        tuple(int(n) for n in said["parts"]), frozenset(About(str(a)) for a in said["ask"])
-    )
+    parts = (None if picked is None else frozenset(picked) for picked in said["parts"])
+    return DrinkGiven(tuple(parts), frozenset(About(a) for a in said["ask"]))
 
 
 def _tell(drink: DrinkAsked, given: DrinkGiven | None, naming: Naming) -> DrinkTold:
     mark = mark_drink(drink, given)
-    chosen = given.parts if given else (LATER,) * len(drink.parts)
-    lines = [
-        LineTold(
-            label(part.aspect),
-            _right(drink, part, naming),
-            "" if came == "right" else _("I'd ask") if given is None else _words(part, n, naming),
-            came,
-        )
-        for part, n, (_aspect, came) in zip(drink.parts, chosen, mark.aspects, strict=True)
-    ]
-    asking = "wrong" if mark.not_asked else "ask" if mark.asked_too_much else "right"
-    said = _asks(tuple(a for a in About if given and a in given.ask))
-    if given is not None:
-        lines.append(
-            LineTold(_("Ask back"), _asks(drink.ask), "" if asking == "right" else said, asking)
-        )
+    lines = [] if given is None else [_asking(drink, given, mark)]
+    lines += _built(drink, given, mark, naming)
     return DrinkTold(drink.name if drink.recipe else "", mark.came, lines)
 
 
-def _right(drink: DrinkAsked, part: BuildPart, naming: Naming) -> str:
-    return _words(part, LATER if part.aspect in drink.open else part.right, naming)
+def _built(
+    drink: DrinkAsked, given: DrinkGiven | None, mark: DrinkMarked, naming: Naming
+) -> Iterator[LineTold]:
+    chosen = given.parts if given else (None,) * len(drink.parts)
+    for part, picked, came in zip(drink.parts, chosen, mark.parts, strict=True):
+        said = _("I'd ask") if given is None else _words(part, picked, naming)
+        right = None if part.aspect in drink.open else part.right
+        yield LineTold(
+            str(_PIECES[part.piece]),
+            _words(part, right, naming),
+            "" if came == "right" else said,
+            came,
+        )
+
+
+def _asking(drink: DrinkAsked, given: DrinkGiven, mark: DrinkMarked) -> LineTold:
+    came = "wrong" if mark.not_asked else "ask" if mark.asked_too_much else "right"
+    said = _asks(tuple(a for a in About if a in given.ask))
+    return LineTold(_("Ask back"), _asks(drink.ask), "" if came == "right" else said, came)
 
 
 def _asks(about: Sequence[About]) -> str:

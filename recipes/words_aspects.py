@@ -109,10 +109,18 @@ def either(items: Sequence[str]) -> str:
     return _("%(first)s or %(last)s") % values
 
 
+def how_words(content: Content, names: Names) -> list[str]:
+    """How it is put together, without a word on the ice in the glass."""
+    return _how(content, _House(names, {}, ""))
+
+
 def _method(content: Content, house: _House) -> list[str]:
+    return [*_ice(Ice(content["ice"]), Method(content["method"])), *_how(content, house)]
+
+
+def _how(content: Content, house: _House) -> list[str]:
     method = Method(content["method"])
-    lines = _ice(Ice(content["ice"]), method)
-    lines.append(label(method))
+    lines = [label(method)]
     muddled = [part_words(float(m[1] or 0), m[2], house.item(m[0])) for m in content["muddled"]]
     if muddled:
         lines.append(_("muddle %(parts)s") % {"parts": ", ".join(muddled)})

@@ -12,15 +12,15 @@ from dataclasses import dataclass
 from math import prod
 from typing import Any, Literal
 
-from assessments.measures.quiz.items import BuildPart
+from assessments.measures.call_parts import IDENTITY, Alike, CallPart, Picked
 from recipes.grammar.aspects import Aspect
 from recipes.grammar.calls.reading import About
 
 Outcome = Literal["right", "ask", "wrong"]
 
 ASKED: Outcome = "ask"
-LATER = -1
-"""Chosen for an aspect: that depends on what the guest answers."""
+LATER = None
+"""Nothing chosen for a part, since it depends on what the guest answers."""
 
 OPENS: dict[About, frozenset[Aspect]] = {
     About.DRINK: frozenset(Aspect),
@@ -34,29 +34,34 @@ OPENS: dict[About, frozenset[Aspect]] = {
 it is short or tall; the glass is what is open."""
 
 
+def opened(asks: frozenset[About] | Sequence[About]) -> frozenset[Aspect]:
+    return frozenset(aspect for about in asks for aspect in OPENS[about])
+
+
 @dataclass(frozen=True)
 class DrinkAsked:
     """One drink of a call as it was put to somebody: what may be chosen, and what is right.
 
     `ask` are the questions that have to be asked. `recipe` is None for a drink that only its
-    ingredients name; `build` is the print of the build as called. Each part's `topics` are
-    fingerprints that a right choice is evidence for.
+    ingredients name; `build` is the print of the build as called. `alike` are the drinks that these
+    choices could build instead, the nearest first.
     """
 
     name: str
     recipe: str | None
     build: str
-    parts: tuple[BuildPart, ...]
+    parts: tuple[CallPart, ...]
     ask: tuple[About, ...] = ()
+    alike: tuple[Alike, ...] = ()
 
     @property
     def open(self) -> frozenset[Aspect]:
-        return frozenset(aspect for about in self.ask for aspect in OPENS[about])
+        return opened(self.ask)
 
     @property
     def ways(self) -> int:
         """How many answers there are to guess among: every choice, and what to ask or not."""
-        return prod(len(part.choices) for part in self.parts) * int(2 ** len(About))
+        return prod(part.ways for part in self.parts) * int(2 ** len(About))
 
     def to_json(self) -> dict[str, Any]:
         return {
@@ -65,6 +70,7 @@ class DrinkAsked:
             "build": self.build,
             "parts": [part.to_json() for part in self.parts],
             "ask": [about.value for about in self.ask],
+            "alike": [one.to_json() for one in self.alike],
         }
 
     @classmethod
@@ -73,26 +79,28 @@ class DrinkAsked:
             name=data["name"],
             recipe=data["recipe"],
             build=data["build"],
-            parts=tuple(BuildPart.from_json(p) for p in data["parts"]),
+            parts=tuple(CallPart.from_json(p) for p in data["parts"]),
             ask=tuple(About(a) for a in data["ask"]),
+            alike=tuple(Alike.from_json(one) for one in data["alike"]),
         )
 
 
 @dataclass(frozen=True)
 class DrinkGiven:
-    """What was chosen for one drink: an index a part or `LATER`, and what was asked back."""
+    """What was chosen for one drink: indexes a part or `LATER`, and what was asked back."""
 
-    parts: tuple[int, ...]
+    parts: tuple[Picked | None, ...]
     ask: frozenset[About] = frozenset()
 
 
 @dataclass(frozen=True)
 class DrinkMarked:
-    """`aspects` in the order of the parts. `not_asked` had to be asked, `asked_too_much` was
-    answered already. `shows` is what the answer says of each topic; `mixed_up_with` is the drink
-    that all the wrong choices are from, where they are two or more."""
+    """`parts` and `aspects` in the order of the parts. `not_asked` had to be asked,
+    `asked_too_much` was answered already. `shows` is what the answer says of each topic;
+    `mixed_up_with` is the drink that was built instead, if it was one of the menu."""
 
     came: Outcome
+    parts: tuple[Outcome, ...]
     aspects: tuple[tuple[Aspect, Outcome], ...]
     not_asked: tuple[About, ...] = ()
     asked_too_much: tuple[About, ...] = ()
@@ -106,24 +114,27 @@ def mark_drink(asked: DrinkAsked, given: DrinkGiven | None) -> DrinkMarked:
     Raises ValueError for what is no whole answer to this drink.
     """
     if given is None:
-        asked_all = tuple((part.aspect, ASKED) for part in asked.parts)
-        return DrinkMarked("ask", asked_all, shows=_shows(asked, asked_all))
+        asked_all = (ASKED,) * len(asked.parts)
+        return DrinkMarked(
+            "ask", asked_all, _by_aspect(asked, asked_all), shows=_shows(asked, asked_all)
+        )
     _refuse_stray(asked, given)
     needed = frozenset(asked.ask)
-    aspects = tuple(
-        (part.aspect, _part(asked, part, choice, given))
-        for part, choice in zip(asked.parts, given.parts, strict=True)
+    came = tuple(
+        _part(asked, part, picked, given)
+        for part, picked in zip(asked.parts, given.parts, strict=True)
     )
     not_asked = tuple(a for a in About if a in needed - given.ask)
     too_much = tuple(a for a in About if a in given.ask - needed)
     asking: Outcome = "wrong" if not_asked else "ask" if too_much else "right"
     return DrinkMarked(
-        came=_worst([asking, *(came for _, came in aspects)]),
-        aspects=aspects,
+        came=_worst([asking, *came]),
+        parts=came,
+        aspects=_by_aspect(asked, came),
         not_asked=not_asked,
         asked_too_much=too_much,
-        mixed_up_with=_mixed_up_with(asked, given, aspects),
-        shows=_shows(asked, aspects),
+        mixed_up_with=_mixed_up_with(asked, given, came),
+        shows=_shows(asked, came),
     )
 
 
@@ -138,41 +149,55 @@ def _worst(outcomes: Sequence[Outcome]) -> Outcome:
     return "ask" if "ask" in outcomes else "right"
 
 
+def _by_aspect(asked: DrinkAsked, came: Sequence[Outcome]) -> tuple[tuple[Aspect, Outcome], ...]:
+    """An aspect is as good as its worst part."""
+    found: dict[Aspect, list[Outcome]] = {}
+    for part, outcome in zip(asked.parts, came, strict=True):
+        found.setdefault(part.aspect, []).append(outcome)
+    return tuple((aspect, _worst(outcomes)) for aspect, outcomes in found.items())
+
+
 def _refuse_stray(asked: DrinkAsked, given: DrinkGiven) -> None:
+    """Something may be left out only where a question asked back leaves it open."""
     if len(given.parts) != len(asked.parts):
         raise ValueError("one choice for each part")
-    for part, choice in zip(asked.parts, given.parts, strict=True):
-        if choice != LATER and not 0 <= choice < len(part.choices):
-            raise ValueError(f"no such choice for {part.aspect}: {choice}")
+    waits = opened(given.ask)
+    for part, picked in zip(asked.parts, given.parts, strict=True):
+        if picked is LATER and part.aspect not in waits:
+            raise ValueError(f"no choice for {part.piece}")
+        if picked is not None and not part.can_be(picked):
+            raise ValueError(f"no such choice for {part.piece}: {sorted(picked)}")
 
 
-def _part(asked: DrinkAsked, part: BuildPart, choice: int, given: DrinkGiven) -> Outcome:
+def _part(asked: DrinkAsked, part: CallPart, picked: Picked | None, given: DrinkGiven) -> Outcome:
     """Of what is open, leaving it open is right, and so is going by what the house does unasked,
     once the question has been asked."""
     if part.aspect in asked.open:
         opened_by = {about for about in asked.ask if part.aspect in OPENS[about]}
-        return "right" if choice == LATER or opened_by <= given.ask else "wrong"
-    if choice == LATER:
+        return "right" if opened_by <= given.ask else "wrong"
+    if picked is LATER:
         return "ask"
-    return "right" if choice == part.right else "wrong"
+    return "right" if picked == part.right else "wrong"
 
 
-def _mixed_up_with(
-    asked: DrinkAsked, given: DrinkGiven, aspects: Sequence[tuple[Aspect, Outcome]]
-) -> str | None:
-    wrong = [
-        part.choices[choice].of
-        for part, choice, (_, came) in zip(asked.parts, given.parts, aspects, strict=True)
-        if came == "wrong"
-    ]
-    return wrong[0] or None if len(wrong) > 1 and len(set(wrong)) == 1 else None
+def _mixed_up_with(asked: DrinkAsked, given: DrinkGiven, came: Sequence[Outcome]) -> str | None:
+    """The drink whose liquids were chosen, where these are wrong and so is nothing that this drink
+    would not have wrong too."""
+    wrong = [n for n, outcome in enumerate(came) if outcome == "wrong"]
+    decides = {n for n, part in enumerate(asked.parts) if part.piece in IDENTITY}
+    if not decides & set(wrong):
+        return None
+    for other in asked.alike:
+        if all(given.parts[n] == other.picks[n] for n in decides.union(wrong)):
+            return other.recipe
+    return None
 
 
-def _shows(asked: DrinkAsked, aspects: Sequence[tuple[Aspect, Outcome]]) -> dict[str, bool]:
+def _shows(asked: DrinkAsked, came: Sequence[Outcome]) -> dict[str, bool]:
     """What is open shows nothing: nobody was asked for it yet."""
-    return {
-        topic: came == "right"
-        for part, (aspect, came) in zip(asked.parts, aspects, strict=True)
-        if aspect not in asked.open
-        for topic in part.topics
-    }
+    found: dict[str, bool] = {}
+    for part, outcome in zip(asked.parts, came, strict=True):
+        if part.aspect not in asked.open:
+            for topic in part.topics:
+                found[topic] = found.get(topic, True) and outcome == "right"
+    return found

@@ -4,18 +4,20 @@ closed tab goes on where it was; a tablet without scripts sends one form a call.
 from __future__ import annotations
 
 import secrets
+from dataclasses import dataclass
 
 from django.http import Http404, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 
 from assessments import record_calls
-from assessments.measures.call_marking import LATER, DrinkAsked, DrinkGiven
+from assessments.measures.call_marking import DrinkAsked, DrinkGiven
+from assessments.measures.call_parts import CallPart, Picked
 from assessments.measures.call_writing import CallAsked, CallKind
 from assessments.models import Call, CallResult, CallRun
 from assessments.models.calls import RunKind
 from assessments.showing import Naming
-from assessments.showing_calls import ask_field, field, show_call, tell_call
+from assessments.showing_calls import NOTHING, ask_field, field, show_call, tell_call
 from assessments.views.finding import menu_now, number_or_404
 from assessments.views.forms import NoForm, refusals_beside
 from assessments.views.quiz import SHOWN, now_ms, passed_since
@@ -23,7 +25,7 @@ from barcourse.people.access import READ_AND_SEND, SEND, HouseRequest, member
 from barcourse.people.roles import May
 from recipes.grammar.calls import About
 
-NO_CHOICE = -2
+STRAY: Picked = frozenset({-1})
 """Stands for a choice that nobody offered; the verb refuses it."""
 LATEST = 5
 
@@ -105,18 +107,22 @@ def _given(request: HouseRequest, asked: CallAsked) -> list[DrinkGiven | None]:
 
 def _built(request: HouseRequest, number: int, drink: DrinkAsked) -> DrinkGiven:
     said = request.POST
-    parts = tuple(_number(said.get(field(number, part))) for part in drink.parts)
     asks = {a.value: a for a in About}
     return DrinkGiven(
-        parts, frozenset(asks[a] for a in said.getlist(ask_field(number)) if a in asks)
+        tuple(_picked(said.getlist(field(number, part)), part) for part in drink.parts),
+        frozenset(asks[a] for a in said.getlist(ask_field(number)) if a in asks),
     )
 
 
-def _number(said: str | None) -> int:
-    if said == str(LATER):
-        return LATER
-    plain = said or ""
-    return int(plain) if plain.isascii() and plain.isdecimal() and len(plain) < 3 else NO_CHOICE
+def _picked(said: list[str], part: CallPart) -> Picked | None:
+    """None where nothing was chosen: that waits for an answer. Nothing beside something is no
+    answer."""
+    if not said:
+        return None
+    if said == [NOTHING] and part.takes_several:
+        return frozenset()
+    plain = all(n.isascii() and n.isdecimal() and len(n) < 3 for n in said)
+    return frozenset(int(n) for n in said) if plain else STRAY
 
 
 def _show(request: HouseRequest, going: CallRun, form: NoForm) -> HttpResponse:
@@ -134,8 +140,25 @@ def _show(request: HouseRequest, going: CallRun, form: NoForm) -> HttpResponse:
         "drinks": show_call(asked, Naming.of(menu_now(request)), typed),
         "form": form,
         "shown": SHOWN.sign(str(now_ms())),
+        "clock": _clock(going) if going.is_rush else None,
     }
     return render(request, "assessments/call_run.html", context)
+
+
+@dataclass(frozen=True)
+class Clock:
+    """Since when a rush runs, by the clock of the server; a script goes on counting from there."""
+
+    seconds: int
+
+    @property
+    def words(self) -> str:
+        return f"{self.seconds // 60}:{self.seconds % 60:02d}"
+
+
+def _clock(going: CallRun) -> Clock:
+    until = going.finished_at or timezone.now()
+    return Clock(max(0, int((until - going.started_at).total_seconds())))
 
 
 def _told(request: HouseRequest, going: CallRun) -> HttpResponse | None:
@@ -165,6 +188,7 @@ def result(request: HouseRequest, code: str) -> HttpResponse:
         "run": going,
         "result": going.result,
         "total": len(told),
+        "clock": _clock(going) if going.is_rush else None,
         "review": [call for call in told if call.came != "right"],
     }
     return render(request, "assessments/call_result.html", context)

@@ -1,56 +1,59 @@
-// Call practice: what is chosen shrinks, the next choice comes under the thumb, and calls are said by
-// the browser's own voice. Nothing here marks.
+// Call practice, a step at a time: what to ask back, glass, ice, pours, mixers, what goes on it.
+// Without this all steps stand below each other. Nothing here marks.
 (() => {
   "use strict";
-  let byThumb = false;
-  let aloud = false;
+  let [byThumb, form, steps, at] = [false, null, [], 0];
+  const ticked = (where) => [...where.querySelectorAll("input:checked")];
+  const groups = (step) => [...step.querySelectorAll("[data-aspect]")];
+  const isAsk = (step) => step.dataset.step === "ask";
+  const waits = (step) => {
+    const asks = step.closest("[data-drink]").querySelectorAll("[data-opens]:checked");
+    const open = new Set([...asks].flatMap((ask) => ask.dataset.opens.split(" ")));
+    return !isAsk(step) && groups(step).every((group) => open.has(group.dataset.aspect));
+  };
+  const done = (step) => isAsk(step) || waits(step) || groups(step).every((g) => ticked(g).length);
+  const nextOf = () => steps.findIndex((step, n) => n > at && !waits(step));
+  const beforeOf = () => steps.findLastIndex((step, n) => n < at && !waits(step));
+
+  const soFar = (drink) => {
+    const said = ticked(drink).filter((input) => !steps[at].contains(input))
+      .map((input) => input.parentElement.textContent.trim() + ("opens" in input.dataset ? "?" : ""));
+    drink.querySelector("[data-so-far]").textContent = said.join(" · ");
+  };
+  const show = (to = at, focus = false) => {
+    at = Math.max(to, 0);
+    const [next, back, serve] = ["next", "back", "serve"].map((b) => form.querySelector(`[data-${b}]`));
+    steps.forEach((step, n) => { step.hidden = n !== at; });
+    form.querySelectorAll("[data-drink]").forEach(soFar);
+    next.textContent = next.dataset[isAsk(steps[at]) ? (ticked(steps[at]).length ? "ask" : "nothing") : "on"];
+    next.disabled = !done(steps[at]);
+    next.hidden = nextOf() < 0;
+    serve.hidden = !next.hidden;
+    serve.disabled = !steps.every(done);
+    back.hidden = beforeOf() < 0;
+    if (focus) steps[at].focus({ preventScroll: true });
+  };
 
   document.addEventListener("pointerdown", () => { byThumb = true; }, true);
   document.addEventListener("keydown", () => { byThumb = false; }, true);
-
   document.addEventListener("change", (event) => {
-    const group = event.target.closest("[data-pick]");
-    if (!group || event.target.type !== "radio" || !byThumb) return;
-    group.classList.add("picked");
-    const groups = [...document.querySelectorAll("[data-pick]")];
-    const next = groups.slice(groups.indexOf(group) + 1).find((g) => !g.classList.contains("picked"));
-    (next || document.querySelector(".asks") || group).scrollIntoView({ block: "center" });
+    const step = form && form.contains(event.target) && event.target.closest("[data-step]");
+    if (!step) return;
+    const goesOn = byThumb && done(step) && nextOf() >= 0 && !step.querySelector("[type=checkbox]");
+    show(goesOn ? nextOf() : at, goesOn);
   });
-
   document.addEventListener("click", (event) => {
-    const choice = event.target.closest(".picked .choice");
-    if (choice && event.target.type !== "radio") choice.closest("[data-pick]").classList.remove("picked");
+    if (event.target.closest("[data-next]")) show(nextOf(), true);
+    else if (event.target.closest("[data-back]")) show(beforeOf(), true);
   });
-
-  const say = () => {
-    const text = document.querySelector("[data-said]")?.textContent.trim();
-    if (!aloud || !text) return;
-    speechSynthesis.cancel();
-    const voice = new SpeechSynthesisUtterance(text);
-    voice.lang = document.documentElement.lang;
-    speechSynthesis.speak(voice);
-  };
-
-  document.addEventListener("click", (event) => {
-    const button = event.target.closest("[data-aloud]");
-    if (!button) return;
-    aloud = button.getAttribute("aria-pressed") !== "true";
-    button.setAttribute("aria-pressed", String(aloud));
-    if (aloud) say(); else speechSynthesis.cancel();
-  });
-
   const ready = () => {
-    const sound = document.querySelector("[data-sound]");
-    if (!sound) return;
-    sound.hidden = false;
-    const button = sound.querySelector("[data-aloud]");
-    button.hidden = !("speechSynthesis" in window);
-    button.setAttribute("aria-pressed", String(aloud));
-    say();
+    form = document.querySelector("[data-calling]");
+    if (!form) return;
+    steps = [...form.querySelectorAll("[data-step]")];
+    form.classList.add("stepping");
+    form.querySelector("[data-stepper]").hidden = false;
+    show(form.querySelector("[data-aspect] :checked") ? steps.findIndex((step) => !done(step)) : 0);
   };
   document.addEventListener("DOMContentLoaded", ready);
-  document.addEventListener("htmx:afterSettle", () => {
-    document.getElementById("main").focus({ preventScroll: true });
-    ready();
-  });
+  document.addEventListener("htmx:afterSettle", ready);
 })();

@@ -45,7 +45,7 @@ def test_a_single_call_is_built_and_told_at_once(visit, nils):
     page = text(shown)
     assert " ".join(asked.text.split()) in page
     assert "I'd ask a colleague" in page
-    assert "Depends on the answer" in page
+    assert "What do you ask back?" in page
     assert "1 of 5" in page
 
     answer = send(browser, path, run)
@@ -114,7 +114,7 @@ def test_half_a_build_comes_back_with_what_was_chosen(visit, nils):
     assert not CallAnswer.objects.exists()
 
 
-@pytest.mark.parametrize("glass", ["99", "-2", "x", "⁵", ""])
+@pytest.mark.parametrize("glass", ["99", "-2", "x", "⁵", "", "none"])
 def test_a_choice_that_nobody_offered_is_refused(visit, nils, glass):
     browser = visit(nils)
     run, path = begin(browser, nils)

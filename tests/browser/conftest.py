@@ -19,7 +19,9 @@ FLAGS = [
     "--disable-component-update",
     "--disable-sync",
 ]
-SIZES = {"phone": (390, 844), "desktop": (1280, 800), "narrowest": (320, 640)}
+SIZES = {
+    "phone": (390, 844), "desktop": (1280, 800), "narrowest": (320, 640), "small_phone": (360, 740),
+}  # fmt: skip
 
 
 @pytest.fixture(autouse=True, scope="session")

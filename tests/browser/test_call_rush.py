@@ -4,11 +4,11 @@ import re
 from typing import Any
 
 import pytest
-from playwright.sync_api import expect
+from playwright.sync_api import Page, expect
 
 from assessments.measures.call_writing import CallAsked
 from assessments.models import Call, CallAnswer, CallResult
-from assessments.showing_calls import ask_field, field
+from assessments.showing_calls import NOTHING, ask_field, field
 from barcourse.people.models import Membership
 from tests.browser.conftest import Visit
 from tests.factories.people import PASSWORD
@@ -21,20 +21,25 @@ def asked(visit: Visit) -> CallAsked:
     return CallAsked.from_json(Call.objects.get(run__code=code[1], position=int(position)).asked)
 
 
-def build(visit: Visit, *, shrinks: bool = True) -> None:
-    """Tap what somebody taps who knows the call, opening "More" where it hides there."""
+def build(visit: Visit, *, stepping: bool = True) -> None:
+    """Tap what somebody taps who knows the call: what to ask back, then step by step."""
+    page = visit.page
     for number, drink in enumerate(asked(visit).drinks):
-        for part in drink.parts:
-            name = field(number, part)
-            choice = visit.page.locator(f"input[name='{name}'][value='{part.right}']")
-            group = visit.page.locator("[data-pick]", has=choice)
-            if not choice.is_visible():
-                group.locator("summary").click()
-            visit.page.locator("label.choice", has=choice).click()
-            if shrinks:
-                expect(group).to_have_class(re.compile("picked"))
         for about in drink.ask:
-            visit.page.locator(f"input[name='{ask_field(number)}'][value='{about.value}']").check()
+            tap(page, f"input[name='{ask_field(number)}'][value='{about.value}']")
+        if stepping:
+            page.locator("[data-next]").click()
+        for part in drink.parts:
+            if part.aspect in drink.open:
+                continue
+            for n in sorted(part.right) or [NOTHING]:
+                tap(page, f"input[name='{field(number, part)}'][value='{n}']")
+            if stepping and part.takes_several and page.locator("[data-next]").is_visible():
+                page.locator("[data-next]").click()
+
+
+def tap(page: Page, choice: str) -> None:
+    page.locator("label.choice", has=page.locator(choice)).tap()
 
 
 def sign_in(visit: Visit, member: Membership) -> None:
@@ -53,10 +58,25 @@ def begin(visit: Visit, kind: str) -> None:
     visit.page.wait_for_url(re.compile(r"/call-practice/[a-z0-9]{10,}/"))
 
 
+def within_one_screen(visit: Visit) -> None:
+    """Every choice of a step and the button that goes on, without scrolling; no bar covers them."""
+    page = visit.page
+    height = page.evaluate("innerHeight")
+    for target in (*page.locator("label.choice:visible").all(), page.locator("[data-next]")):
+        box = target.bounding_box()
+        assert box
+        assert box["y"] + box["height"] <= height
+        assert box["height"] >= 48
+        assert target.evaluate(
+            "e => { const b = e.getBoundingClientRect();"
+            " return e.contains(document.elementFromPoint(b.x + b.width / 2, b.y + b.height / 2)) }"
+        )
+
+
 def test_a_hire_finishes_a_rush_of_twenty_calls_on_a_phone(
     open_browser: Any, nils: Membership
 ) -> None:
-    visit = open_browser("phone", has_touch=True)
+    visit = open_browser("small_phone", has_touch=True)
     sign_in(visit, nils)
     begin(visit, "rush")
     visit.check()
@@ -66,6 +86,9 @@ def test_a_hire_finishes_a_rush_of_twenty_calls_on_a_phone(
         if number == 8:
             visit.page.get_by_role("button", name="I'd ask a colleague").click()
             continue
+        if number == 1:
+            visit.check()
+            within_one_screen(visit)
         build(visit)
         if number == 1:
             visit.check()
@@ -84,10 +107,10 @@ def test_a_hire_finishes_a_rush_of_twenty_calls_on_a_phone(
 def test_a_call_is_built_and_told_with_and_without_scripts(
     open_browser: Any, nils: Membership, size: str, scripts: bool
 ) -> None:
-    visit = open_browser(size, java_script_enabled=scripts)
+    visit = open_browser(size, java_script_enabled=scripts, has_touch=True)
     sign_in(visit, nils)
     begin(visit, "single")
-    build(visit, shrinks=scripts)
+    build(visit, stepping=scripts)
     visit.page.get_by_role("button", name="Serve it").click()
     expect(visit.page.get_by_text("Right.", exact=True)).to_be_visible()
     if scripts:
@@ -95,9 +118,10 @@ def test_a_call_is_built_and_told_with_and_without_scripts(
     visit.page.get_by_role("link", name="Why it is this").click()
     expect(visit.page.get_by_role("heading", name="What guests say")).to_be_visible()
     visit.page.go_back()
-    visit.page.get_by_role("link", name="Next call").or_(
-        visit.page.get_by_role("button", name="Serve it")
-    ).first.click()
+    on = visit.page.get_by_role("link", name="Next call")
+    for button in ("Serve it", "Nothing to ask"):
+        on = on.or_(visit.page.get_by_role("button", name=button))
+    on.first.click()
 
 
 @pytest.mark.parametrize("scripts", [True, False])

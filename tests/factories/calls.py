@@ -7,9 +7,10 @@ from collections.abc import Callable, Sequence
 
 from assessments import record_calls
 from assessments.measures.call_marking import DrinkAsked, DrinkGiven
+from assessments.measures.call_parts import CallPart, Picked
 from assessments.measures.call_writing import CallAsked, CallKind
 from assessments.models import Call, CallRun
-from assessments.showing_calls import ask_field, field
+from assessments.showing_calls import NOTHING, ask_field, field
 from barcourse.people.models import Membership
 from recipes.menu import menu_at
 
@@ -23,7 +24,13 @@ def right(drink: DrinkAsked) -> DrinkGiven:
 
 def wrong(drink: DrinkAsked) -> DrinkGiven:
     """Everything wrong, and nothing asked."""
-    return DrinkGiven(tuple(0 if part.right else 1 for part in drink.parts))
+    return DrinkGiven(tuple(_other(part) for part in drink.parts))
+
+
+def _other(part: CallPart) -> Picked:
+    if part.right != {0}:
+        return frozenset({0})
+    return frozenset() if part.takes_several else frozenset({1})
 
 
 def ask(drink: DrinkAsked) -> None:
@@ -65,7 +72,7 @@ def sent(drinks: Sequence[DrinkAsked], building: Building = right) -> dict[str, 
         given = building(drink)
         if given is None:
             return {"would_ask": "1"}
-        for part, choice in zip(drink.parts, given.parts, strict=True):
-            said[field(number, part)] = str(choice)
+        for part, picked in zip(drink.parts, given.parts, strict=True):
+            said[field(number, part)] = sorted(map(str, picked or [NOTHING]))
         said[ask_field(number)] = [about.value for about in given.ask]
     return said

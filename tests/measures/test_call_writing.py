@@ -6,17 +6,10 @@ from pathlib import Path
 
 import pytest
 
+from assessments.measures.call_choices import FEW, WRONG, same
 from assessments.measures.call_marking import DrinkGiven, mark_drink
-from assessments.measures.call_writing import (
-    COUNT,
-    FEW,
-    MOST,
-    Bar,
-    CallAsked,
-    CallKind,
-    write_calls,
-)
-from assessments.measures.quiz.alike import same_answer
+from assessments.measures.call_parts import Piece
+from assessments.measures.call_writing import COUNT, Bar, CallAsked, CallKind, call_of, write_calls
 from recipes.grammar import calls
 from recipes.grammar.aspects import Aspect
 from recipes.grammar.coursefile import read_course
@@ -81,45 +74,92 @@ def test_a_call_is_heard_as_what_has_to_be_built(preset):
         assert asks == [d.ask for d in call.drinks]
 
 
-def test_now_and_then_what_is_wanted_has_to_be_asked():
+def test_about_a_quarter_leaves_something_open():
     asked = Counter(bool(drink.ask) for drink in drinks())
 
-    assert asked[True] > 0.1 * asked.total()
-    assert asked[False] > 0.5 * asked.total()
+    assert 0.12 * asked.total() < asked[True] < 0.4 * asked.total()
 
 
 def test_the_right_build_is_among_the_choices_and_no_choice_says_the_same():
     for drink in drinks():
-        assert len(drink.parts) == len(Aspect)
         assert mark_drink(drink, right(drink)).came == "right"
         for part in drink.parts:
-            assert FEW <= len(part.choices) <= MOST
-            for n, one in enumerate(part.choices):
-                for other in part.choices[n + 1 :]:
-                    assert not same_answer(part.aspect, one.content, other.content)
+            most = len(part.right) + WRONG if part.takes_several else FEW
+            assert 2 <= len(part.options) <= most
+            assert part.takes_several or len(part.right) == 1
+            for n, one in enumerate(part.options):
+                assert not any(same(part.piece, one, other) for other in part.options[n + 1 :])
 
 
 def right(drink):
     return DrinkGiven(tuple(p.right for p in drink.parts), frozenset(drink.ask))
 
 
+def test_every_aspect_is_asked_in_the_order_of_the_bar():
+    for drink in drinks():
+        pieces = [part.piece for part in drink.parts]
+        assert pieces == sorted(pieces, key=list(Piece).index)
+        assert {part.aspect for part in drink.parts} == set(Aspect)
+
+
+def test_a_liquid_is_chosen_by_itself_and_then_how_much_of_it():
+    [drink] = call_of("double tall vodka cranberry", bar()).drinks
+    chosen = {p.piece: [p.options[n] for n in p.right] for p in drink.parts}
+
+    assert chosen[Piece.POUR] == [{"ingredient": "vodka"}]
+    assert chosen[Piece.SIZE] == [{"pours": 2}]
+    assert chosen[Piece.MIXERS] == [{"ingredient": "cranberry-juice"}]
+    [size] = [p for p in drink.parts if p.piece is Piece.SIZE]
+    assert [o["pours"] for o in size.options] == [1, 2]
+
+
+def test_of_several_liquids_each_is_chosen_with_its_amount():
+    [drink] = call_of("negroni", bar()).drinks
+    [pours] = [p for p in drink.parts if p.piece is Piece.POURS]
+
+    assert sorted(pours.options[n]["poured"][0][0] for n in pours.right) == [
+        "gin", "red-bitter", "sweet-vermouth",
+    ]  # fmt: skip
+    assert all(len(option["poured"]) == 1 for option in pours.options)
+
+
+@pytest.mark.parametrize(
+    ("call", "asked"),
+    [("gin tonic", False), ("margarita", True), ("draught lager", True), ("madras", False)],
+)
+def test_how_it_is_made_is_asked_where_a_look_alike_is_made_another_way(call, asked):
+    [drink] = call_of(call, bar()).drinks
+
+    assert (Piece.HOW in [p.piece for p in drink.parts]) is asked
+
+
+def test_another_drink_that_could_be_built_with_these_choices_is_known():
+    [drink] = call_of("madras", bar()).drinks
+    named = {one.recipe: one.picks for one in drink.alike}
+
+    given = DrinkGiven(named["bay-breeze"])
+    assert mark_drink(drink, given).mixed_up_with == "bay-breeze"
+    assert "madras" not in named
+
+
 def test_the_place_of_a_choice_says_nothing():
     """Always the first, or always the last, would be far from enough."""
-    for aspect in (Aspect.POURS, Aspect.MIXERS):
-        places = Counter(p.right for d in drinks() for p in d.parts if p.aspect is aspect)
+    for piece in (Piece.POUR, Piece.MIXERS):
+        parts = [p for d in drinks() for p in d.parts if p.piece is piece and len(p.right) == 1]
+        places = Counter(n for p in parts for n in p.right)
 
         assert max(places.values()) < 0.5 * places.total()
 
 
-def test_a_double_stands_beside_the_single():
-    doubles = [d for c, d in ((c, d) for c in rushes() for d in c.drinks)
-               if "double" in c.text.lower().split()]  # fmt: skip
-    assert doubles
-    for drink in doubles:
-        [pours] = [p for p in drink.parts if p.aspect is Aspect.POURS]
-        amounts = [[float(x[1] or 0) for x in c.content["poured"]] for c in pours.choices]
-        wanted = amounts[pours.right]
-        assert [a / 2 for a in wanted] in amounts
+def test_the_size_shows_what_a_pour_is_and_the_liquid_what_the_drink_is():
+    [drink] = call_of("gin tonic", bar()).drinks
+    [own] = [d for d in bar().drinks if d.slug == "gin-and-tonic"]
+    topics = {p.piece: set(p.topics) for p in drink.parts}
+    pour = {t.fingerprint for t in own.topics_of(Aspect.POURS) if t.rule}
+
+    assert pour <= topics[Piece.SIZE]
+    assert not pour & topics[Piece.POUR]
+    assert {t for p in drink.parts for t in p.topics} <= {t.fingerprint for t in own.topics}
 
 
 def test_what_is_stored_is_read_back():

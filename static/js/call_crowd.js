@@ -1,9 +1,10 @@
-// The noise of a crowd, made by the page itself: off until somebody turns it up, and it goes on from
-// one call to the next.
+// The noise of a crowd, made by the page itself: off until somebody switches it on, and it goes on
+// from one call to the next.
 (() => {
   "use strict";
-  let loud = 0;
+  const LOUD = 0.15;
   let crowd = null;
+  let noisy = false;
 
   // Many voices at once are noise with most of it where speech is, swelling and sinking.
   const makeCrowd = () => {
@@ -24,21 +25,23 @@
     const gain = audio.createGain();
     source.connect(speech).connect(gain).connect(audio.destination);
     source.start();
-    return { audio, gain };
+    return gain;
   };
 
-  document.addEventListener("input", (event) => {
-    if (!event.target.matches("[data-noise]")) return;
-    loud = Number(event.target.value);
-    if (!crowd && loud) crowd = makeCrowd();
-    if (crowd) crowd.gain.gain.value = (loud / 100) ** 2;
+  document.addEventListener("click", (event) => {
+    const button = event.target.closest("[data-noise]");
+    if (!button) return;
+    noisy = !noisy;
+    button.setAttribute("aria-pressed", String(noisy));
+    if (!crowd && noisy) crowd = makeCrowd();
+    if (crowd) crowd.gain.value = noisy ? LOUD : 0;
   });
 
   const ready = () => {
-    const noise = document.querySelector("[data-noise]");
-    if (!noise) return;
-    noise.closest("label").hidden = !("AudioContext" in window);
-    noise.value = String(loud);
+    const button = document.querySelector("[data-noise]");
+    if (!button) return;
+    button.hidden = !("AudioContext" in window);
+    button.setAttribute("aria-pressed", String(noisy));
   };
   document.addEventListener("DOMContentLoaded", ready);
   document.addEventListener("htmx:afterSettle", ready);

@@ -1,0 +1,295 @@
+"""What may be chosen for a call: what is right, and what look-alikes have instead.
+
+Few enough for a thumb. The order never depends on which one is right.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+from assessments.measures.call_parts import IDENTITY, SEVERAL, Alike, CallPart, Picked, Piece
+from assessments.measures.quiz.alike import same_answer
+from recipes.grammar.aspects import Aspect, Content, Topic, contents, fingerprint
+from recipes.grammar.drink import Drink
+from recipes.grammar.house_spec import HouseSpec
+from recipes.grammar.ingredients import Kind, LiquorClass, Pantry
+from recipes.grammar.lookalikes import apart
+from recipes.grammar.spec import Ice, Method, When
+from recipes.grammar.traits import traits
+from recipes.grammar.units import Unit
+
+FEW = 4
+"""Options of which one is taken (our own number: two rows on a phone)."""
+WRONG = 3
+"""Wrong options beside the right ones where several are taken."""
+LOOK_ALIKES = 12
+"""So many are drawn from first, after them what the house sells most."""
+ALIKE = 6
+"""Other drinks that a build is held against."""
+NEAR = 3
+"""Look-alikes that decide whether it is asked how a drink is made."""
+_ICE = (Ice.FULL, Ice.LIGHT, Ice.NONE)
+_BY_HOUSE_POUR = frozenset({LiquorClass.SPIRIT, LiquorClass.LIQUEUR, LiquorClass.FORTIFIED})
+NOTHING: Content = {"ingredient": ""}
+
+
+@dataclass(frozen=True)
+class Build:
+    """A build as its choices see it; `recipe` is the drink it is, if it has a name."""
+
+    spec: HouseSpec
+    pantry: Pantry
+    recipe: str | None = None
+
+    @cached_property
+    def held(self) -> dict[Aspect, Content]:
+        return contents(self.spec)
+
+    @cached_property
+    def poured(self) -> list[Sequence[str]]:
+        return list(self.held[Aspect.POURS]["poured"])
+
+    @property
+    def is_single(self) -> bool:
+        """At most one liquid, by the house's pour: then it is that liquid and how many pours."""
+        by_pour = all(p[2] == Unit.POUR.value and float(p[1]) in (1, 2, 3) for p in self.poured)
+        return len(self.poured) < 2 and by_pour
+
+    @property
+    def has_size(self) -> bool:
+        """One pour or two of it; a bottle of beer and a glass of wine are what they are."""
+        if not (self.is_single and self.poured):
+            return False
+        item = self.pantry[self.poured[0][0]]
+        return item.liquor_class in _BY_HOUSE_POUR or item.kind is Kind.LOW_NO
+
+    @cached_property
+    def _options(self) -> dict[Piece, tuple[Content, ...]]:
+        return {piece: tuple(made(self)) for piece, made in _OF.items()}
+
+    def of(self, piece: Piece) -> tuple[Content, ...]:
+        """What this build has there, as options."""
+        return self._options[piece]
+
+
+def _glass(build: Build) -> Iterator[Content]:
+    yield build.held[Aspect.GLASS]
+
+
+def _ice(build: Build) -> Iterator[Content]:
+    yield {"ice": build.held[Aspect.METHOD]["ice"]}
+
+
+def _how(build: Build) -> Iterator[Content]:
+    held = build.held[Aspect.METHOD]
+    yield {k: held[k] for k in ("method", "muddled", "places")}
+
+
+def _pour(build: Build) -> Iterator[Content]:
+    if build.is_single:
+        yield {"ingredient": build.poured[0][0]} if build.poured else NOTHING
+
+
+def _size(build: Build) -> Iterator[Content]:
+    if build.has_size:
+        yield {"pours": int(float(build.poured[0][1]))}
+
+
+def _pours(build: Build) -> Iterator[Content]:
+    for line in build.poured:
+        yield {"poured": [list(line)], "alcohol_free": False}
+
+
+def _mixers(build: Build) -> Iterator[Content]:
+    for slug, _share in build.held[Aspect.MIXERS]["top"]:
+        yield {"ingredient": slug}
+
+
+def _finish(build: Build) -> Iterator[Content]:
+    """What goes on it unasked: what is to be asked about is open, what waits for a guest's wish
+    is not there yet."""
+    held = build.held[Aspect.FINISH]
+    if held["rim"]:
+        yield {"rim": list(held["rim"])}
+    for item, when in held["garnish"]:
+        if when == When.ALWAYS.value:
+            yield {"garnish": item}
+    if held["straw"]:
+        yield {"straw": True}
+
+
+_OF = {
+    Piece.GLASS: _glass, Piece.ICE: _ice, Piece.HOW: _how, Piece.POUR: _pour, Piece.SIZE: _size,
+    Piece.POURS: _pours, Piece.MIXERS: _mixers, Piece.FINISH: _finish,
+}  # fmt: skip
+
+
+def same(piece: Piece, one: Content, other: Content) -> bool:
+    """Whether two options are the same thing to do."""
+    if piece is Piece.POURS:
+        return same_answer(Aspect.POURS, one, other)
+    if piece is Piece.HOW:
+        ice = {"ice": Ice.NONE.value}
+        return same_answer(Aspect.METHOD, {**one, **ice}, {**other, **ice})
+    if piece is Piece.FINISH:
+        return _on_it(one) == _on_it(other)
+    return one == other
+
+
+def _on_it(option: Content) -> object:
+    """Salt is salt, on half the rim, all of it or beside the glass: the choices leave that out."""
+    return option["rim"][0] if "rim" in option else option.get("garnish", "straw")
+
+
+@dataclass(frozen=True)
+class Shelf:
+    """Everything that choices are drawn from: the drinks of the menu, and what is in stock."""
+
+    drinks: tuple[Drink, ...]
+    pantry: Pantry
+
+    @cached_property
+    def builds(self) -> dict[str, Build]:
+        return {d.slug: Build(d.spec, self.pantry, d.slug) for d in self.drinks}
+
+    def near(self, build: Build) -> list[Build]:
+        """The other drinks: look-alikes, the nearest first, then what sells most."""
+        seen = traits(build.spec)
+        others = [d for d in self.drinks if d.slug != build.recipe]
+        others.sort(key=lambda d: (round(apart(seen, d.traits), 9), d.slug))
+        far = sorted(others[LOOK_ALIKES:], key=lambda d: (-round(d.share, 9), d.slug))
+        return [self.builds[d.slug] for d in (*others[:LOOK_ALIKES], *far)]
+
+    def sold(self, piece: Piece, option: Content) -> float:
+        """How much of what goes over the bar has it."""
+        return sum(
+            d.share
+            for d in self.drinks
+            if any(same(piece, option, o) for o in self.builds[d.slug].of(piece))
+        )
+
+
+def parts_of(
+    build: Build, own: Sequence[Topic], said: str, shelf: Shelf
+) -> tuple[tuple[CallPart, ...], tuple[Alike, ...]]:
+    """The choices for this build, and the drinks that could be built with them instead. `own` are
+    the topics that the build uses; `said` makes the order another one in each call."""
+    near = shelf.near(build)
+    parts = []
+    for piece in _pieces(build, near):
+        right = build.of(piece)
+        wrong = _distinct(piece, right, _candidates(piece, build, near))
+        options = sorted([*right, *wrong], key=lambda o: _rank(piece, o, said, shelf))
+        if wrong or piece in SEVERAL:
+            at = _find(piece, right, options) or frozenset()
+            parts.append(CallPart(piece, tuple(options), at, _topics(piece, own)))
+    return tuple(parts), tuple(_alike(parts, near[:LOOK_ALIKES]))
+
+
+def _pieces(build: Build, near: Sequence[Build]) -> Iterator[Piece]:
+    """A blender's ice is in the drink. How it is made is asked where it isn't just built, or where
+    one of its look-alikes isn't."""
+    method = build.spec.method
+    yield Piece.GLASS
+    if method is not Method.BLEND:
+        yield Piece.ICE
+    plain = {"method": Method.BUILD.value, "muddled": [], "places": []}
+    if any(not same(Piece.HOW, plain, b.of(Piece.HOW)[0]) for b in (build, *near[:NEAR])):
+        yield Piece.HOW
+    yield Piece.POUR if build.is_single else Piece.POURS
+    if build.has_size:
+        yield Piece.SIZE
+    yield Piece.MIXERS
+    yield Piece.FINISH
+
+
+def _candidates(piece: Piece, build: Build, near: Sequence[Build]) -> Iterator[Content]:
+    """The other size or amount of ice first: that is what a change in a call is about."""
+    if piece is Piece.ICE:
+        yield from ({"ice": ice.value} for ice in _ICE)
+    if piece is Piece.SIZE:
+        yield from ({"pours": n} for n in (1, 2))
+    if piece is Piece.POURS and build.poured:
+        yield _twice(max(build.poured, key=lambda p: float(p[3] or 0)))
+    if piece is Piece.FINISH:
+        yield {"straw": True}
+    for other in near:
+        yield from other.of(piece)
+    if piece is Piece.POUR:
+        yield NOTHING
+
+
+def _twice(line: Sequence[str]) -> Content:
+    slug, amount, unit, ml, by = line
+    twice = [slug, f"{2 * float(amount or 0):.3f}", unit, f"{2 * float(ml or 0):.3f}", by]
+    return {"poured": [twice], "alcohol_free": False}
+
+
+def _distinct(
+    piece: Piece, right: Sequence[Content], candidates: Iterable[Content]
+) -> list[Content]:
+    most = WRONG if piece in SEVERAL else 1 if piece is Piece.SIZE else FEW - 1
+    kept: list[Content] = []
+    for option in candidates:
+        if len(kept) == most:
+            break
+        if not any(same(piece, option, k) for k in (*right, *kept)):
+            kept.append(option)
+    return kept
+
+
+def _rank(piece: Piece, option: Content, said: str, shelf: Shelf) -> tuple[float, str]:
+    """Glass, ice, method and size: what stands in the most drinks that go over the bar comes first.
+    Liquids and garnishes lie as they fall, otherwise in each call: most wanted or by name, the
+    right one would stand at the end too often."""
+    if piece is Piece.SIZE:
+        return float(option["pours"]), ""
+    if piece in SEVERAL or piece is Piece.POUR:
+        return float(option == NOTHING), fingerprint([said, option])
+    return -round(shelf.sold(piece, option), 9), fingerprint(option)
+
+
+def _find(piece: Piece, wanted: Sequence[Content], options: Sequence[Content]) -> Picked | None:
+    """Where these stand among the options; None where one of them doesn't."""
+    found = set()
+    for content in wanted:
+        at = next((n for n, o in enumerate(options) if same(piece, content, o)), None)
+        if at is None:
+            return None
+        found.add(at)
+    return frozenset(found)
+
+
+def _alike(parts: Sequence[CallPart], near: Sequence[Build]) -> Iterator[Alike]:
+    """Drinks whose liquids are all among the options and are others than the right ones."""
+    decides = [n for n, part in enumerate(parts) if part.piece in IDENTITY]
+    kept = 0
+    for other in near:
+        picks = tuple(_picks(part, other) for part in parts)
+        whole = all(picks[n] is not None for n in decides)
+        if whole and any(picks[n] != parts[n].right for n in decides) and kept < ALIKE:
+            kept += 1
+            yield Alike(other.recipe or "", picks)
+
+
+def _picks(part: CallPart, other: Build) -> Picked | None:
+    wanted = other.of(part.piece)
+    if not wanted and not part.takes_several:
+        return None
+    return _find(part.piece, wanted, part.options)
+
+
+def _topics(piece: Piece, own: Sequence[Topic]) -> tuple[str, ...]:
+    return tuple(t.fingerprint for t in own if piece in _shown_by(t))
+
+
+def _shown_by(topic: Topic) -> frozenset[Piece]:
+    """The choices that together show whether somebody knows it."""
+    rule = (topic.rule or "").partition(":")[0]
+    if topic.aspect is Aspect.METHOD:
+        return frozenset({Piece.ICE if rule == "ice" else Piece.HOW})
+    if topic.aspect is Aspect.POURS:
+        return frozenset({Piece.POURS, Piece.SIZE} | ({Piece.POUR} if not rule else set()))
+    return frozenset({Piece(topic.aspect.value)})
