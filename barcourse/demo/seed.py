@@ -9,6 +9,7 @@ from django.db import transaction
 
 from barcourse.demo.bottles import fill_the_shelf
 from barcourse.demo.diary import Diary
+from barcourse.demo.evenings import plan_evenings
 from barcourse.demo.hire import Hire
 from barcourse.demo.house import (
     COUNTRY,
@@ -22,6 +23,7 @@ from barcourse.demo.house import (
     Hand,
     moment,
 )
+from barcourse.demo.practical import SHOWN, Hands
 from barcourse.demo.prices import price_everything
 from barcourse.people import enrol
 from barcourse.people.models import Membership, Venue
@@ -43,12 +45,15 @@ def seed(now: dt.datetime) -> Venue:
     owner = _open(now)
     diary = Diary()
     people: dict[Role, Membership] = {}
+    cast: dict[str, Membership] = {}
+    plan_evenings(diary, cast, now)
     for hand in STAFF:
         diary.plan(moment(now, hand.days), lambda at, hand=hand: _come(hand, at))  # type: ignore[misc]
 
     def _come(hand: Hand, at: dt.datetime) -> None:
         member = _hire(owner, hand, at)
         people.setdefault(hand.role, member)
+        cast[hand.sign_in] = member
         if hand.role is Role.TRAINER:
             _shorten_menu(member, at)
             fill_the_shelf(member, at)
@@ -56,7 +61,12 @@ def seed(now: dt.datetime) -> Venue:
         if hand.role is Role.TRAINEE:
             menu = menu_at(member.venue, at)
             random = Random(hand.sign_in)  # noqa: S311 - invented, to be the same each time
-            Hire(hand, member, people[Role.TRAINER], menu, random).plan(diary, now)
+            hire = Hire(hand, member, people[Role.TRAINER], menu, random)
+            hire.plan(diary, now)
+            if hand.sign_in in SHOWN:
+                own = Random(f"hands of {hand.sign_in}")  # noqa: S311 - as above
+                shown = SHOWN[hand.sign_in]
+                Hands(hire, people[Role.MANAGER], shown, own).plan(diary, now)
 
     diary.live()
     return owner.venue

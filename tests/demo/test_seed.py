@@ -6,11 +6,12 @@ import json
 import pytest
 from django.core.management import CommandError, call_command
 
-from assessments import board
+from assessments import board, hands, round_words, to_look_at
 from assessments.measures.readiness import Standing
+from assessments.models.practical import Came
 from barcourse.demo.house import OWNER, PASSWORD, STAFF
 from barcourse.demo.seed import seed
-from barcourse.people import log
+from barcourse.people import log, refusals, side_work
 from barcourse.people.models import LogEntry, Person
 from recipes.menu import menu_at
 
@@ -36,6 +37,8 @@ def test_the_demo_house_is_what_it_says(lantern, settings, capsys):
         "Wanda": Standing.NOT_YET,
     }
 
+    every_page_of_the_practical_has_something_to_show(lantern)
+
     for hand in (OWNER, *STAFF):
         assert Person.objects.get(sign_in=hand.sign_in).check_password(PASSWORD)
 
@@ -45,6 +48,34 @@ def test_the_demo_house_is_what_it_says(lantern, settings, capsys):
     said = json.loads(capsys.readouterr().out)
     assert [p["sign_in"] for p in said["people"]] == [h.sign_in for h in (OWNER, *STAFF)]
     assert log.head(lantern) == head
+
+
+def every_page_of_the_practical_has_something_to_show(lantern):
+    menu = menu_at(lantern, NOW)
+    hires = {hire.name: hands.hands_of(hire, menu) for hire in board.hires_here(lantern, NOW)}
+
+    passed = {name: [p.check.passed for p in found.pours] for name, found in hires.items()}
+    assert passed["Ines"] == [True, True, True]
+    assert passed["Tomasz"] == [True, False]
+    assert [len(found.rounds) for found in hires.values()] == [1, 1, 0, 0]
+    noor = hires["Noor"]
+    assert [s.drift.reason.code for s in hands.series_of(lantern_hire(lantern, "Noor"), menu)] == [
+        "drift_up"
+    ]
+    assert {spot.came for found in hires.values() for spot in found.spots} == set(Came)
+    shown = [round_words.show_round(row, menu) for row in (noor.rounds[0], hires["Ines"].rounds[0])]
+    assert [bool(s.turns) for s in shown] == [True, False]
+
+    assert [s.hire.name for s in to_look_at.stuck_hires(lantern, NOW)] == ["Tomasz"]
+    assert len(to_look_at.disagreements(lantern)) == 1
+    assert to_look_at.pairs(lantern, NOW).builds == 2
+    assert len(refusals.newest(lantern, 10)) == 4
+    well = lantern.stations.get(slug="well")
+    assert any(line.done for part in side_work.lists_at(well, NOW) for line in part.tasks)
+
+
+def lantern_hire(venue, name):
+    return next(hire for hire in board.hires_here(venue, NOW) if hire.name == name)
 
 
 def test_nobody_seeds_a_real_site(db, settings):
