@@ -22,7 +22,8 @@ from recipes.grammar.calls.reader import read
 from recipes.grammar.calls.reading import About, CalledDrink, Reading, What
 from recipes.grammar.calls.suits import CARRIED, Suit, suits
 from recipes.grammar.calls.tokens import words_of
-from recipes.grammar.calls.vocabulary import KIND_WORDS, Book
+from recipes.grammar.calls.trade import KIND_WORDS
+from recipes.grammar.calls.vocabulary import Book
 from recipes.grammar.ingredients import LiquorClass
 from recipes.grammar.rules import Family, Serving
 
