@@ -22,7 +22,7 @@ from recipes.off_tonight import Tonight
 from recipes.strength_sheet import Line, lines_of
 from recipes.wording import aspect_words, label, step_words
 from recipes.words_calls import ASK_KIND
-from recipes.words_hearing import ask_words, change_words, choice_words, why_words
+from recipes.words_hearing import ask_words, change_words, choice_words, unsold_lines, why_words
 from recipes.words_mixers import aspect_label
 
 LONGEST = 1000
@@ -75,6 +75,7 @@ class CallSheet:
     glasses: int
     unplaced: tuple[str, ...]
     did_you_mean: tuple[ChoiceSheet, ...]
+    unsold: tuple[str, ...] = ()
 
 
 def call_sheet(reading: Reading, menu: Menu) -> CallSheet:
@@ -89,6 +90,7 @@ def call_sheet(reading: Reading, menu: Menu) -> CallSheet:
         glasses=reading.count,
         unplaced=reading.unplaced,
         did_you_mean=tuple(_meant(reading, slug, menu) for slug in reading.did_you_mean),
+        unsold=tuple(unsold_lines(reading)),
     )
 
 

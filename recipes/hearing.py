@@ -55,20 +55,27 @@ def book_of(menu: Menu, tonight: Tonight | None = None) -> Book:
         served = ((item, tonight.serve(item)) for item in menu.items)
         drinks = tuple(s.drink if isinstance(s, MenuDrink) else i.drink for i, s in served)
     rules = menu.rules if tonight is None else rules_tonight(menu.rules, tonight.swaps)
-    return _kept(_Held(rules, drinks, menu.pantry))
+    unsold = tuple((said, d.name) for d in menu.unsold for said in (d.name, *d.aliases))
+    return _kept(_Held(rules, drinks, menu.pantry, unsold))
 
 
 class _Held:
     """What a book is made of, equal where everything in it is."""
 
-    def __init__(self, rules: HouseRules, drinks: tuple[Drink, ...], pantry: Pantry) -> None:
-        self.rules, self.drinks, self.pantry = rules, drinks, pantry
+    def __init__(
+        self,
+        rules: HouseRules,
+        drinks: tuple[Drink, ...],
+        pantry: Pantry,
+        unsold: tuple[tuple[str, str], ...],
+    ) -> None:
+        self.rules, self.drinks, self.pantry, self.unsold = rules, drinks, pantry, unsold
         stock: tuple[Ingredient, ...] = tuple(pantry.values())
         told = tuple(
             (d.slug, d.name, d.aliases, d.spec.alcohol_free, *d.fingerprints.values())
             for d in drinks
         )
-        self.key = (fingerprint(rules.model_dump(mode="json")), stock, told)
+        self.key = (fingerprint(rules.model_dump(mode="json")), stock, told, unsold)
 
     def __hash__(self) -> int:
         return hash(self.key)
@@ -79,7 +86,7 @@ class _Held:
 
 @lru_cache(maxsize=MOST_BOOKS)
 def _kept(held: _Held) -> Book:
-    return calls.vocabulary(held.rules, held.drinks, held.pantry)
+    return calls.vocabulary(held.rules, held.drinks, held.pantry, held.unsold)
 
 
 def _served(reading: Reading, menu: Menu, tonight: Tonight) -> Reading:

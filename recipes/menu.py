@@ -29,6 +29,15 @@ class MenuDrink:
 
 
 @dataclass(frozen=True)
+class Unsold:
+    """A drink of the house's book that is not on the menu: guests may call it all the same."""
+
+    slug: str
+    name: str
+    aliases: tuple[str, ...]
+
+
+@dataclass(frozen=True)
 class Menu:
     """All drinks on the menu at one moment. Shares of sales sum to 1."""
 
@@ -38,6 +47,7 @@ class Menu:
     rules: HouseRules
     pantry: Pantry
     items: tuple[MenuDrink, ...]
+    unsold: tuple[Unsold, ...] = ()
 
     @property
     def drinks(self) -> tuple[Drink, ...]:
@@ -111,10 +121,12 @@ def _read(venue: Venue, at: dt.datetime) -> Menu:
         raise NoRules(venue.slug)
     rules = version.house_rules
     pantry = pantry_of(venue)
-    recipes = Recipe.objects.in_house(venue).on_menu(at).select_related("module")
+    recipes = Recipe.objects.in_house(venue).select_related("module")
     current = revisions_at(venue, at)
-    pairs = [(r, current[r.pk]) for r in recipes if r.pk in current]
-    return Menu(venue, at, version, rules, pantry, resolve_all(pairs, rules, pantry))
+    pairs = [(r, current[r.pk]) for r in recipes if r.is_on_menu(at) and r.pk in current]
+    unsold = (r for r in recipes if not r.is_on_menu(at))
+    off = tuple(Unsold(r.slug, r.name, tuple(r.aliases)) for r in unsold)
+    return Menu(venue, at, version, rules, pantry, resolve_all(pairs, rules, pantry), off)
 
 
 def drink_of(menu: Menu, recipe: Recipe) -> MenuDrink:

@@ -8,8 +8,8 @@ from django.utils.functional import Promise
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy as lazy
 
-from recipes.grammar.calls import About, CalledDrink, Question, Reading, Status, What
-from recipes.grammar.calls.reading import NONE, Change
+from recipes.grammar.calls import About, CalledDrink, Question, Reading, What
+from recipes.grammar.calls.reading import MOST_LETTERS, NONE, Change
 from recipes.grammar.ingredients import Step
 from recipes.grammar.reasons import Reason
 from recipes.grammar.spec import Ice
@@ -96,14 +96,15 @@ def _rule(key: str, menu: Menu) -> str:
 
 def reading_lines(reading: Reading, menu: Menu) -> list[str]:
     """Everything about a call, a line each, for a terminal."""
-    lines = [_status(reading)]
+    lines = [status_words(reading)]
     lines += [_("“%(said)s” read as “%(meant)s”") % {"said": r.said, "meant": r.meant}
               for r in reading.read_as]  # fmt: skip
     for at, drink in enumerate(reading.drinks):
         lines += _drink_lines(drink, menu)
         lines += ["  " + _("Ask: %(question)s") % {"question": ask_words(q, menu)}
                   for q in reading.asks_about(at)]  # fmt: skip
-    if reading.unplaced:
+    lines += unsold_lines(reading)
+    if reading.unplaced and not reading.is_too_long:
         lines.append(_("Not understood: %(words)s") % {"words": ", ".join(reading.unplaced)})
     if reading.did_you_mean:
         meant = [choice_words(c, About.DRINK, menu) for c in reading.did_you_mean]
@@ -111,10 +112,27 @@ def reading_lines(reading: Reading, menu: Menu) -> list[str]:
     return lines
 
 
-def _status(reading: Reading) -> str:
+def unsold_lines(reading: Reading) -> list[str]:
+    """What the house knows and doesn't have on the menu."""
+    return [_("We don't sell %(drink)s here.") % {"drink": name} for name in reading.not_sold]
+
+
+def status_words(reading: Reading) -> str:
+    """How far it was understood, in a sentence."""
     said = label(reading.status)
-    if reading.status is Status.UNKNOWN and not reading.heard.strip():
+    if not reading.heard.strip():
         return _("Nothing was said.")
+    if reading.is_too_long:
+        told = {"letters": len(reading.heard), "most": MOST_LETTERS}
+        return (
+            _(
+                "That is too long for one call: %(letters)s letters, and %(most)s is the most. "
+                "Nothing of it was read."
+            )
+            % told
+        )
+    if not reading.drinks and not reading.unplaced:
+        return _("No drink was named.")
     return said[:1].upper() + said[1:] + "."
 
 

@@ -68,6 +68,9 @@ class Recipe(models.Model):
     def is_retired(self, at: dt.datetime) -> bool:
         return self.retires_at is not None and self.retires_at <= at
 
+    def is_on_menu(self, at: dt.datetime) -> bool:
+        return self.is_poured and not self.is_retired(at)
+
 
 class RevisionQuerySet(SealedQuerySet["Revision"]):
     def in_house(self, venue: Venue) -> Self:

@@ -9,7 +9,7 @@ import pytest
 from django.core.management import CommandError, call_command
 from django.utils.functional import Promise
 
-from recipes import hearing, publish_off, shipped, wording
+from recipes import hearing, publish, publish_off, shipped, wording
 from recipes.grammar import calls
 from recipes.grammar.calls import About, Status
 from recipes.grammar.calls.reasoning import CODES
@@ -133,6 +133,48 @@ def test_in_plain_words(run, odalys):
 
 def test_no_such_house(run, odalys):
     assert run("gin", "--venue", "nowhere")[::2] == (2, "There is no house 'nowhere'.")
+
+
+def test_sixty_drinks_are_all_there(run, odalys):
+    said = told(run, "double tall vodka cran no ice, " * 60)[1]
+
+    assert (said["status"], len(said["drinks"]), said["unplaced"]) == ("ready", 60, [])
+
+
+def test_a_call_too_long_says_so_and_nothing_is_cut_off(run, odalys):
+    text = "vodka cran " * 1000
+    said = told(run, text)[1]
+
+    assert (said["status"], said["drinks"], said["ask"]) == ("unknown", [], [])
+    assert said["heard"] == text
+    assert said["unplaced"] == [text.strip()]
+    assert "11000 letters, and 4000 is the most" in run(text)[1]
+
+
+@pytest.mark.parametrize("text", ["please", "!?", "   ", "thanks mate"])
+def test_a_call_without_a_drink_says_so(run, odalys, text):
+    said = told(run, text)[1]
+
+    assert (said["status"], said["drinks"], said["unplaced"]) == ("unknown", [], [])
+    said = "Nothing was said." if not text.strip() else "No drink was named."
+    assert run(text)[1].strip() == said
+
+
+# Off the menu
+
+
+def test_a_drink_that_is_not_on_the_menu_is_not_sold_rather_than_not_understood(run, tamsin):
+    standing = dict.fromkeys(("margarita", "cape-codder"), publish.OnMenu.OFF)
+    publish.set_menu(by=tamsin, standing=standing, at=OPENED + DAY)
+    said = told(run, "a margarita and a vodka and cranberry juice")[1]
+
+    assert said["status"] == "unknown"
+    assert said["unplaced"] == ["margarita"]
+    assert [d["recipe"] for d in said["drinks"]] == [None]  # made of what is there all the same
+    assert set(said) == {"heard", "status", "drinks", "ask", "read_as", "unplaced", "did_you_mean"}
+    assert "We don't sell Margarita here." in run("two margaritas")[1]
+    assert "We don't sell Cape codder here." in run("vodka cran")[1]  # its other name
+    assert "We don't sell Margarita here." in run("margerita")[1]
 
 
 @pytest.mark.usefixtures("_the_real_course")

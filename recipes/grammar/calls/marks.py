@@ -294,5 +294,5 @@ HANDLERS: dict[Sign, Callable[[Walk, Piece, Entry], None]] = {
     Sign.WITH: _with, Sign.IN: _nameless, Sign.SPLASH: _splash, Sign.DASH: _dash, Sign.BACK: _back,
     Sign.SIDE: _side, Sign.ICE: _ice, Sign.GARNISH: _garnish, Sign.STRAW: _straw, Sign.RIM: _rim,
     Sign.CUT: _cut, Sign.STEP: _step, Sign.GLASS_OF: _filler, Sign.GLASS: _glass,
-    Sign.ELSEWHERE: _nameless,
+    Sign.ELSEWHERE: _nameless, Sign.UNSOLD: _nameless,
 }  # fmt: skip

@@ -7,14 +7,23 @@ from dataclasses import replace
 
 from recipes.grammar.calls.entries import PART
 from recipes.grammar.calls.grouping import Draft, group
-from recipes.grammar.calls.lexing import pieces
+from recipes.grammar.calls.lexing import Piece, pieces
 from recipes.grammar.calls.marks import atoms
-from recipes.grammar.calls.reading import About, CalledDrink, Question, ReadAs, Reading, Status
+from recipes.grammar.calls.reading import (
+    MOST_LETTERS,
+    About,
+    CalledDrink,
+    Question,
+    ReadAs,
+    Reading,
+    Status,
+)
 from recipes.grammar.calls.serving import Served, serve
 from recipes.grammar.calls.spelling import Guess, guess
 from recipes.grammar.calls.suggest import suggestions
 from recipes.grammar.calls.tokens import BREAKS, Said, Token, at_once, tokens
 from recipes.grammar.calls.vocabulary import Book
+from recipes.grammar.calls.words import Sign
 
 MOST_GUESSED = 60
 """Strange words of one call that are looked up by their likeness; more than that is no call."""
@@ -23,6 +32,8 @@ MOST_FORKS = 8
 
 def read(text: str, book: Book) -> Reading:
     """What a guest, a hire or a till says, understood as far as it can be. Never fails."""
+    if len(text) > MOST_LETTERS:
+        return Reading(text, Status.UNKNOWN, unplaced=(text.strip(),) if text.strip() else ())
     words = at_once(text, book.plain)
     if words is not None:
         return _read(text, Said(text), words, (), book)
@@ -135,7 +146,8 @@ def _torn(best: list[tuple[tuple[str, ...], Reading]], said: str) -> Reading:
 def _read(
     text: str, said: Sequence[Token], words: list[str], reads: tuple[ReadAs, ...], book: Book
 ) -> Reading:
-    grouped = group(book, atoms(pieces(book, words), _aligned(said, words)))
+    found = pieces(book, words)
+    grouped = group(book, atoms(found, _aligned(said, words)))
     drinks: list[CalledDrink] = []
     ask: list[Question] = []
     lost: set[int] = set(grouped.unplaced)
@@ -169,7 +181,14 @@ def _read(
         read_as=reads,
         unplaced=unplaced,
         did_you_mean=tuple(meant),
+        not_sold=tuple(dict.fromkeys(_unsold(found))) if lost else (),
     )
+
+
+def _unsold(found: list[Piece]) -> Iterator[str]:
+    for piece in found:
+        if piece.entry and piece.entry.sign in (Sign.UNSOLD, Sign.ELSEWHERE):
+            yield str(piece.entry.value)
 
 
 def _out_of_a_name(book: Book, draft: Draft) -> bool:

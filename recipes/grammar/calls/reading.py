@@ -144,10 +144,15 @@ class ReadAs:
     meant: str
 
 
+MOST_LETTERS = 4000
+"""Of a call. Sixty drinks with two changes each have half as many (our own choice)."""
+
+
 @dataclass(frozen=True)
 class Reading:
     """A whole call. `unplaced` are the words that mean nothing here, as they were said;
-    `did_you_mean` are drinks (by slug) that these may have been."""
+    `did_you_mean` are drinks (by slug) that these may have been. `not_sold` are names among the
+    words: of drinks that the house knows, or the trade, and that are not on the menu."""
 
     heard: str
     status: Status
@@ -156,6 +161,12 @@ class Reading:
     read_as: tuple[ReadAs, ...] = ()
     unplaced: tuple[str, ...] = ()
     did_you_mean: tuple[str, ...] = ()
+    not_sold: tuple[str, ...] = ()
+
+    @property
+    def is_too_long(self) -> bool:
+        """More than anybody says at a bar: nothing of it was read, and nothing was cut off."""
+        return len(self.heard) > MOST_LETTERS
 
     def asks_about(self, drink: int) -> tuple[Question, ...]:
         return tuple(q for q in self.ask if q.drink == drink)

@@ -82,14 +82,21 @@ class Book:
         return self.stock.pantry
 
 
-def vocabulary(rules: HouseRules, drinks: Iterable[Drink], pantry: Pantry) -> Book:
-    """The book of what is poured under these rules; the same arguments give the same book."""
+def vocabulary(
+    rules: HouseRules,
+    drinks: Iterable[Drink],
+    pantry: Pantry,
+    unsold: Iterable[tuple[str, str]] = (),
+) -> Book:
+    """The book of what is poured under these rules; the same arguments give the same book.
+    `unsold`: what drinks off the menu are called, with their names."""
     stock = stock_of(rules, tuple(drinks), pantry)
     maker = _Maker(stock)
     maker.things()
     maker.drinks()
     maker.made_up()
     maker.closed()
+    maker.off_the_menu(unsold)
     maker.leftovers()
     return maker.book()
 
@@ -210,6 +217,13 @@ class _Maker:
                     if len(words) > 1 and not (entry.sign or entry.recipes or entry.items):
                         entry.sign, entry.value = Sign.GLASS, key
 
+    def off_the_menu(self, unsold: Iterable[tuple[str, str]]) -> None:
+        for said, name in unsold:
+            for words in variants(said):
+                entry = self.entry(words)
+                if not _means(entry) or entry.sign is Sign.ELSEWHERE:
+                    entry.sign, entry.value = Sign.UNSOLD, name
+
     def leftovers(self) -> None:
         """Words out of names that mean nothing by themselves: what they may be."""
         for word in sorted({w for words in self.phrases for w in words if len(w) > 2}):
@@ -272,7 +286,11 @@ class _Maker:
                 apart = cheapest_of(self.trie, words, entry)
                 entry.cost = min(entry.cost, apart if apart is not None else entry.cost)
         names = {
-            w for words, e in self.phrases.items() if e.sign is None for w in words if len(w) > 2
+            w
+            for words, e in self.phrases.items()
+            if e.sign in (None, Sign.UNSOLD)
+            for w in words
+            if len(w) > 2
         }
         known = {w for words in self.phrases for w in words}
         return Book(

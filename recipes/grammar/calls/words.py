@@ -35,6 +35,7 @@ class Sign(StrEnum):
     STEP = "step"
     GLASS_OF = "glass_of"
     GLASS = "glass"
+    UNSOLD = "unsold"  # a drink of the house's book that is not on the menu
     ELSEWHERE = "elsewhere"  # a drink of the trade, where this house has none of that name
 
 
