@@ -68,9 +68,16 @@ def slots(orders: Orders) -> tuple[Orders, ...]:
     """The 25 slots in reading order, four orders each: right first, then ask, then wrong."""
     if min(orders) < 0 or sum(orders) != ORDERS:
         raise ValueError(f"a rack holds {ORDERS} orders, not {orders}")
-    row = [0] * orders.right + [1] * orders.ask + [2] * orders.wrong
-    cut = [row[start : start + A_SLOT] for start in range(0, ORDERS, A_SLOT)]
-    return tuple(Orders(part.count(0), part.count(1), part.count(2)) for part in cut)
+    borders = orders.right, orders.right + orders.ask
+    return tuple(_slot(start, *borders) for start in range(0, ORDERS, A_SLOT))
+
+
+def _slot(start: int, asked: int, wrong: int) -> Orders:
+    """The slot that begins after `start` orders, where those asked about and those that are wrong
+    begin after so many."""
+    right = min(max(asked - start, 0), A_SLOT)
+    not_wrong = min(max(wrong - start, 0), A_SLOT)
+    return Orders(right, not_wrong - right, A_SLOT - not_wrong)
 
 
 def centre(slot: int) -> tuple[float, float]:
@@ -79,15 +86,22 @@ def centre(slot: int) -> tuple[float, float]:
 
 
 def draw(orders: Orders, bar: float | None = None) -> Drawing:
-    """The rack as path data, with the house's bar (orders of 100 that must be right)."""
+    """The rack as path data, with the house's bar (orders of 100 that must be right).
+
+    Slots that hold one kind alone are drawn beforehand; at most two don't.
+    """
     full: list[str] = []
     hatch: list[str] = []
     for number, slot in enumerate(slots(orders)):
-        first, second = slot.right / A_SLOT, (slot.right + slot.ask) / A_SLOT
-        full.extend(_filled(number, first))
-        hatch.extend(_hatched(number, first, second))
-    rims = "".join(_circle(number) for number in range(SLOTS))
-    return Drawing("".join(full), "".join(hatch), rims, "" if bar is None else bar_path(bar))
+        if slot.right == A_SLOT:
+            full.append(RIMS[number])
+        elif slot.ask == A_SLOT:
+            hatch.append(HATCHED[number])
+        elif slot.wrong < A_SLOT:
+            first, second = slot.right / A_SLOT, (slot.right + slot.ask) / A_SLOT
+            full.extend(_filled(number, first))
+            hatch.extend(_hatched(number, first, second))
+    return Drawing("".join(full), "".join(hatch), ALL_RIMS, "" if bar is None else bar_path(bar))
 
 
 def bar_path(bar: float) -> str:
@@ -162,3 +176,8 @@ def _hatched(slot: int, first: float, second: float) -> list[str]:
                 f"M{_n(x + start)} {_n(y + offset - start)}L{_n(x + end)} {_n(y + offset - end)}"
             )
     return lines
+
+
+RIMS = tuple(_circle(number) for number in range(SLOTS))
+HATCHED = tuple("".join(_hatched(number, 0, 1)) for number in range(SLOTS))
+ALL_RIMS = "".join(RIMS)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from math import ceil, floor
 
 from django.utils.translation import ngettext
@@ -131,8 +132,9 @@ class VerdictShown:
     """A verdict in whole orders of a hundred, with its reasons in words.
 
     The interval is rounded outwards, so that what falls short never reads as enough. `missing`
-    says every reason; `gaps` says the same with many of a kind under one heading; `guess` warns
-    while the figures rest on hardly any drink, else it is empty.
+    says every reason; `gaps` says those of `told` with many of a kind under one heading; `guess`
+    warns while the figures rest on hardly any drink, else it is empty. What is not looked at is
+    not worded.
     """
 
     verdict: Verdict
@@ -141,10 +143,23 @@ class VerdictShown:
     wrong: int
     low: int
     high: int
-    missing: list[str]
-    gaps: list[Gap]
-    next: list[str]
-    guess: str
+    told: tuple[Reason, ...]
+
+    @cached_property
+    def missing(self) -> list[str]:
+        return [wording.word(r) for r in self.verdict.missing]
+
+    @cached_property
+    def gaps(self) -> list[Gap]:
+        return show_gaps(self.told)
+
+    @cached_property
+    def next(self) -> list[str]:
+        return [wording.word(r) for r in self.verdict.next]
+
+    @property
+    def guess(self) -> str:
+        return wording.word(self.verdict.guess) if self.verdict.guess else ""
 
 
 FIGURES = {"right_too_low", "wrong_too_high"}
@@ -156,13 +171,11 @@ def show_row(row: Row) -> VerdictShown:
     shown = show_verdict(row.verdict)
     if row.trials:
         return shown
-    missing = [r for r in row.verdict.missing if r.code not in FIGURES]
-    return replace(shown, gaps=show_gaps(missing))
+    return replace(shown, told=tuple(r for r in shown.told if r.code not in FIGURES))
 
 
 def show_verdict(verdict: Verdict) -> VerdictShown:
-    shares = (100 * verdict.right, 100 * verdict.ask, 100 * verdict.wrong)
-    right, ask, wrong = whole_orders(*shares)
+    right, ask, wrong = whole_orders(100 * verdict.right, 100 * verdict.ask, 100 * verdict.wrong)
     return VerdictShown(
         verdict=verdict,
         right=right,
@@ -170,8 +183,5 @@ def show_verdict(verdict: Verdict) -> VerdictShown:
         wrong=wrong,
         low=floor(100 * verdict.right_low),
         high=ceil(100 * verdict.right_high),
-        missing=[wording.word(r) for r in verdict.missing],
-        gaps=show_gaps(verdict.missing),
-        next=[wording.word(r) for r in verdict.next],
-        guess=wording.word(verdict.guess) if verdict.guess else "",
+        told=verdict.missing,
     )

@@ -1,21 +1,16 @@
 """`{% rack %}` and `{% span %}`: the two drawings of what a person would get right."""
 
+from functools import lru_cache
 from typing import TypedDict
 
 from django import template
-from django.utils.translation import gettext
+from django.template.loader import render_to_string
+from django.utils.safestring import SafeString
+from django.utils.translation import get_language, gettext
 
 from assessments import rack as drawing
 
 register = template.Library()
-
-
-class RackParts(TypedDict):
-    """What parts/rack.html needs."""
-
-    drawing: drawing.Drawing
-    title: str
-    size: int
 
 
 class SpanParts(TypedDict):
@@ -25,13 +20,21 @@ class SpanParts(TypedDict):
     title: str
 
 
-@register.inclusion_tag("parts/rack.html")
+@register.simple_tag
 def rack(
     right: float, ask: float, wrong: float, bar: float | None = None, size: int = 92
-) -> RackParts:
+) -> SafeString:
     """A glass rack `size` pixels wide, from shares of 100 orders; `bar` is the least right."""
-    orders = drawing.whole_orders(right, ask, wrong)
-    return {"drawing": drawing.draw(orders, bar), "title": _rack_words(orders, bar), "size": size}
+    return _rack(drawing.whole_orders(right, ask, wrong), bar, size, get_language())
+
+
+@lru_cache(maxsize=500)
+def _rack(
+    orders: drawing.Orders, bar: float | None, size: int, _language: str | None
+) -> SafeString:
+    """A few kilobytes each; on a board many are alike."""
+    parts = {"drawing": drawing.draw(orders, bar), "title": _rack_words(orders, bar), "size": size}
+    return render_to_string("parts/rack.html", parts)
 
 
 @register.inclusion_tag("parts/span.html")

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TypeVar
 
+from django.core.paginator import InvalidPage, Page, Paginator
 from django.http import Http404
 from django.shortcuts import get_object_or_404
 from django.utils import timezone
@@ -15,6 +17,8 @@ from barcourse.people.access import HouseRequest
 from barcourse.people.models import Membership, Station
 from recipes.menu import Menu, MenuDrink, NoRules, menu_at
 from recipes.models import Module
+
+Row = TypeVar("Row")
 
 
 def menu_now(request: HouseRequest) -> Menu:
@@ -96,6 +100,15 @@ def station_or_404(request: HouseRequest, stations: Sequence[Station]) -> Statio
         if wanted in (None, station.slug):
             return station
     raise Http404
+
+
+def page_or_404(request: HouseRequest, rows: Sequence[Row], at_once: int) -> Page[Row]:
+    """The page of a long list that `?page=` names, else the first."""
+    number = number_or_404(request.GET.get("page", "1"))
+    try:
+        return Paginator(rows, at_once).page(number)
+    except InvalidPage:
+        raise Http404 from None
 
 
 def number_or_404(said: str) -> int:

@@ -9,11 +9,14 @@ from assessments import board
 from assessments.board_look import look_at
 from assessments.hour import MINUTES, trainers_hour
 from assessments.showing import show_row
-from assessments.views.finding import menu_now
+from assessments.views.finding import menu_now, page_or_404
 from assessments.views.looks import look_or_404
 from assessments.wording_practical import SHIFTS
 from barcourse.people.access import HouseRequest, member
 from barcourse.people.roles import May
+
+AT_ONCE = 50
+"""Rows: nobody reads more, and a phone has enough to draw (our own number, no source)."""
 
 
 @member(May.SEE_READY)
@@ -23,6 +26,9 @@ def board_page(request: HouseRequest) -> HttpResponse:
     venue, menu = request.venue, menu_now(request)
     look, form = look_or_404(request)
     seen = look_at(menu, board.hires_here(venue, menu.at), look)
+    pages = page_or_404(request, seen.rows, AT_ONCE)
+    rows = list(pages)
+    board.look_at(rows)
     context = {
         "station": look.station,
         "stations": board.order_stations(venue),
@@ -30,7 +36,8 @@ def board_page(request: HouseRequest) -> HttpResponse:
         "look_form": form,
         "shift": SHIFTS[look.shift] if look.shift else "",
         "total": len(seen.everybody),
-        "rows": [(row, show_row(row)) for row in seen.rows],
+        "rows": [(row, show_row(row)) for row in rows],
+        "pages": pages,
         "hour": trainers_hour(seen.everybody),
         "hour_minutes": MINUTES,
         "ready": seen.ready,

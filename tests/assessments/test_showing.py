@@ -5,11 +5,11 @@ import re
 from dataclasses import replace
 from importlib import import_module
 from pkgutil import iter_modules
+from types import SimpleNamespace
 
 import pytest
 
 import assessments
-from assessments.board import Row
 from assessments.measures.quiz import ASK, ItemAsked, ItemKind
 from assessments.measures.readiness import Standing, Verdict
 from assessments.prints import by_aspect, changed_since, of_build, whole
@@ -80,7 +80,8 @@ def test_a_guess_is_called_one():
 
 @pytest.mark.parametrize(("trials", "gaps"), [(0, 1), (0.5, 3)])
 def test_figures_that_rest_on_nothing_are_no_reason(trials, gaps):
-    row = Row(None, None, verdict(Reason.of("no_must_knows"), *FIGURES), trials, None)
+    found = verdict(Reason.of("no_must_knows"), *FIGURES)
+    row = SimpleNamespace(verdict=found, trials=trials)
 
     assert len(show_row(row).gaps) == gaps
 
