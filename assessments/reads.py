@@ -11,6 +11,7 @@ from django.db.models import Q
 
 from assessments import prints
 from assessments.measures.memory import SOON
+from assessments.measures.sales_mix import ShiftKind, kind_of
 from assessments.measures.shift_plan import CardDue, ShiftPlan, plan_shift
 from assessments.measures.stated import AS_GUESSED, Line
 from assessments.models import (
@@ -24,14 +25,19 @@ from assessments.models import (
     ShiftAhead,
     WatchedBuild,
 )
+from assessments.sales import as_sold
 from assessments.sign_offs import counts_from
-from barcourse.people.models import Membership, PersonalText
+from barcourse.people.models import Membership, PersonalText, Venue
 from recipes.grammar.aspects import Aspect
 from recipes.menu import Menu, MenuDrink
 from recipes.models import Module, Scenario
 
 MINUTES = 5
 """Of cards a day, where nobody has said how many there are (our own number, no source)."""
+
+MIDDLE = dt.timedelta(hours=3)
+"""So long after it begins a shift is what it mostly is: drinks are weighed as they sell then (our
+own number, no source)."""
 
 
 @dataclass(frozen=True)
@@ -49,14 +55,16 @@ class Planned:
 def planned(
     hire: Membership, menu: Menu, at: dt.datetime, progress: Iterable[ModuleProgress]
 ) -> Planned:
-    """The minutes that the hire has, of cards from the modules that they have begun.
+    """The minutes that the hire has, of cards from the modules that they have begun, weighed by
+    what sells on such a shift.
 
     What nobody has read yet is no card: a new hire would face the whole menu at once.
     """
     begun = {p.module.pk for p in progress if p.is_begun}
     shift = ShiftAhead.objects.of(hire).after(at).first()
+    weighed = as_sold(menu, _kind_of(hire.venue, shift.starts_at)) if shift else menu
     plan = plan_shift(
-        drinks=[i.drink for i in menu.items if i.recipe.module_id in begun],
+        drinks=[i.drink for i in weighed.items if i.recipe.module_id in begun],
         memories={m.topic: m.facts() for m in Memory.objects.of(hire)},
         was=met_earlier(hire, menu),
         at=at,
@@ -65,6 +73,12 @@ def planned(
         line=_line_of(hire),
     )
     return Planned(plan, shift)
+
+
+def _kind_of(venue: Venue, starts_at: dt.datetime) -> ShiftKind:
+    middle = starts_at + MIDDLE
+    hour = venue.local(middle).hour
+    return kind_of(venue.business_day(middle), hour, venue.business_hour)
 
 
 def cards_due(

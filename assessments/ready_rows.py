@@ -45,6 +45,9 @@ SIGNED = 1 << 7
 AT_ONCE = 200
 """People: so many fit a processor's cache."""
 
+RECKONED_AT_ONCE = 50
+"""People: a year's evidence of so many fits in memory, and what is done is kept."""
+
 
 def layout(drinks: int, topics: int) -> np.dtype[np.void]:
     """One row: the outlook, the trials, the sign-offs, the safety module."""
@@ -103,8 +106,8 @@ def known_of(hires: Sequence[Membership], numbered: Numbered, gates: Sequence[Mo
     held = ReadyRow.objects.of(hires).holding(stamp, numbered.menu.at)
     packed = {hire: bytes(row) for hire, row in held.values_list("hire_id", "packed")}
     old = [h for h in hires if h.pk not in packed]
-    if old:
-        packed |= _packed_anew(old, numbered, stamp)
+    for first in range(0, len(old), RECKONED_AT_ONCE):
+        packed |= _packed_anew(old[first : first + RECKONED_AT_ONCE], numbered, stamp)
     return unpack([packed[h.pk] for h in hires], numbered)
 
 

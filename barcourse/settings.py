@@ -1,5 +1,6 @@
 """Django's settings. What a house may change comes from the environment (environment.py)."""
 
+import os
 from pathlib import Path
 from urllib.parse import urlsplit
 
@@ -9,6 +10,10 @@ from barcourse import database, environment, logs
 
 # So that ModelForm[Venue] and its like can be written as types where they also run.
 django_stubs_ext.monkeypatch()
+
+# A server's processes share the machine already: threads that wait for each other within one small
+# multiplication take several times as long as it does. Read when numpy is first imported.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 env = environment.read()
 

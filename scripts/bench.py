@@ -17,6 +17,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from bench_board import measure_board
 from bench_calls import measure_calls
 from bench_memory import measure_recalls
 
@@ -282,6 +283,7 @@ def main() -> None:
         measure_drinks()
         measure_recalls(owner, report)
         measure_calls(many_drinks())
+        measure_board()
 
 
 if __name__ == "__main__":

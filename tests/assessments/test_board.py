@@ -19,6 +19,7 @@ from tests.factories import assessments as make
 from tests.factories.assessments import LATER, NOW
 from tests.factories.people import hire as hire_somebody
 from tests.factories.recipes import MUST_KNOW
+from tests.factories.tills import rows, take_in
 
 
 def station(member, slug="well"):
@@ -185,12 +186,27 @@ def test_the_whole_board_stands_as_each_verdict_says(odalys, tamsin, nils, bar):
     odalys.refresh_from_db()
     hires, menu = [nils, much, some, nothing], make.menu_of(odalys, LATER)
 
-    for rows in board.boards(board.order_stations(odalys.venue), menu, hires).values():
-        for row in rows:
+    for each in board.boards(board.order_stations(odalys.venue), menu, hires).values():
+        for row in each:
             found = judge(row.facts)
             assert (row.standing, row.missing) == (found.standing, len(found.missing))
             told = (found.right, found.right_low, found.wrong)
             assert (row.right, row.right_low, row.wrong) == told
+
+
+def test_figures_weigh_drinks_by_what_the_till_sold(odalys, marek, tamsin, nils):
+    """Somebody who builds one drink alone is as good as the house sells of it."""
+    for _ in range(8):
+        make.watch(tamsin, nils, "negroni")
+
+    def right():
+        return board.verdict_for(nils, station(odalys), LATER).right
+
+    take_in(marek, rows("Margarita,1000"))
+    by_another = right()
+    take_in(marek, rows("Negroni,100000"))
+
+    assert by_another < right()
 
 
 def test_the_same_evidence_gives_the_same_figures_every_time(odalys, tamsin, nils):

@@ -12,6 +12,7 @@ from tests.assessments.pages import address, fields, text
 from tests.factories import assessments as make
 from tests.factories.assessments import LATER, NOW
 from tests.factories.recipes import DAY
+from tests.factories.tills import NIGHTS, take_in
 
 SATURDAY = NOW + 5 * DAY
 
@@ -42,6 +43,19 @@ def test_the_plan_takes_the_minutes_that_there_are(nils):
     assert planned(nils).minutes == 2
     assert planned(nils).plan.seconds <= 120
     assert planned(nils).plan.waiting > 0
+
+
+def test_cards_are_of_what_sells_on_such_a_shift(marek, nils):
+    """On Fridays the till sold negronis before ten, none from then on; the next shift begins on a
+    Friday, three hours before either."""
+    take_in(marek, NIGHTS.decode("cp1252"))
+    make.read(nils, "rocks")
+
+    def place_of_the_negroni(hour):
+        say(nils, starts_at=NOW.replace(hour=hour) + 6 * DAY)
+        return [card.drink for card in planned(nils).plan.cards].index("negroni")
+
+    assert place_of_the_negroni(15) < place_of_the_negroni(20)
 
 
 def test_a_shift_said_anew_takes_the_place_of_the_old_one(nils):

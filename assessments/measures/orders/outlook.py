@@ -162,8 +162,9 @@ def _fades(known: Outlook, menu: Menu, day: float, speeds: Reals | None = None) 
     ages = np.where(seen, (day - known.last).clip(0) / np.where(seen, known.firm, 1), 0)
     times = known.speeds if speeds is None else speeds
     logs = log_recall(ages[:, None, :], times[:, :, None])
-    found: Reals = logs @ menu.uses.astype(logs.dtype, copy=False)
-    return found
+    uses = menu.uses.astype(logs.dtype, copy=False)
+    found: Reals = logs.reshape(-1, menu.n_topics) @ uses  # in one piece it takes half as long
+    return found.reshape(*logs.shape[:2], -1)
 
 
 def _dot(by_drink: Reals, weights: Reals) -> Reals:
