@@ -8,6 +8,7 @@ import pypdf
 import pytest
 from playwright.sync_api import expect
 
+from assessments.models import SpotMark
 from barcourse.people import log, shared_tablet
 from barcourse.people.models import Membership, Refusal, SideDone
 from tests.browser.acting import press
@@ -50,9 +51,13 @@ def test_an_evening_on_the_tablet(open_browser, odalys, marek, nils, tamsin, siz
     page.get_by_label("Cellar looked at").check()
     press(tablet, "Sign what is ticked")
     expect(page.get_by_text("Signed, with the time and your name.")).to_be_visible()
+    page.goto(f"/h/harbour-lights/watch/service/{nils.code}/gin-and-tonic/")
+    page.get_by_role("button", name="Mended").first.click()
+    expect(page.get_by_text("On record: Gin and Tonic by Nils.")).to_be_visible()
     page.get_by_role("button", name="Hand over").click()
     expect(page.get_by_role("heading", name="Whose turn?")).to_be_visible()
 
+    assert SpotMark.objects.get().trainer == tamsin
     assert (Refusal.objects.get().by, SideDone.objects.get().by) == (nils, tamsin)
     assert log.check(marek.venue) == []
 
