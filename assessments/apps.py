@@ -38,6 +38,9 @@ class AssessmentsConfig(AppConfig):
                 "plan_decided": _("decided how to go on with"),
                 "handed_over": _("handed on an open build by"),
                 "hook_kept": _("kept a hook on a drink"),
+                "ready_policy_set": _("set what ready takes"),
+                "let_stand_once": _("let stand for one shift"),
+                "override_ended": _("took back what let stand for one shift"),
                 "made_instead": _("said which drink was made instead by"),
             }
         )

@@ -11,10 +11,11 @@ from itertools import chain
 
 from django.utils import timezone
 
+from assessments.asked import ANY_SHIFT, Asked, bars_of
 from assessments.board_sheet import Sheet
 from assessments.history import Numbered
 from assessments.measures.readiness import Standing, Verdict, judge
-from assessments.measures.ready_facts import Facts, Orders, ReadyPolicy
+from assessments.measures.ready_facts import Facts, Orders
 from assessments.models import SignOff
 from assessments.own_history import miss_of_house
 from assessments.ready_rows import known_of
@@ -93,10 +94,14 @@ def look_at(rows: Sequence[Row]) -> None:
 
 
 def board(
-    station: Station, menu: Menu, hires: Sequence[Membership], module: Module | None = None
+    station: Station,
+    menu: Menu,
+    hires: Sequence[Membership],
+    module: Module | None = None,
+    asked: Asked = ANY_SHIFT,
 ) -> list[Row]:
     """Where several people stand at one station, in the order given."""
-    return boards([station], menu, hires, module)[station.pk]
+    return boards([station], menu, hires, module, asked)[station.pk]
 
 
 def boards(
@@ -104,17 +109,18 @@ def boards(
     menu: Menu,
     hires: Sequence[Membership],
     module: Module | None = None,
+    asked: Asked = ANY_SHIFT,
 ) -> dict[int, list[Row]]:
     """The board of each station, by its key, in as many queries as one board takes. With a module
-    as if the station poured that alone."""
+    as if the station poured that alone. The menu is weighed for the shift already."""
     gates = list(Module.objects.in_house(menu.venue).gates())
     numbered = Numbered(menu)
     known = known_of(hires, numbered, gates)
     poured = _poured_at(stations, menu, module)
     safety_module = ", ".join(g.name for g in gates)
-    policy, miss = policy_of(menu.venue), miss_of_house(numbered)
+    bars, miss = bars_of(stations, hires, menu, asked), miss_of_house(numbered)
     sheets = [
-        Sheet(s, poured[s.pk], known, numbered, policy, safety_module, miss) for s in stations
+        Sheet(s, poured[s.pk], known, numbered, bars[s.pk], safety_module, miss) for s in stations
     ]
     return {sheet.station.pk: _rows(sheet, hires) for sheet in sheets}
 
@@ -128,14 +134,6 @@ def rows_of(hire: Membership, stations: Sequence[Station], menu: Menu) -> list[R
 def verdict_for(hire: Membership, station: Station, at: dt.datetime) -> Verdict:
     """One person's verdict at a station, as of `at`."""
     return board(station, as_sold(menu_at(hire.venue, at)), [hire])[0].verdict
-
-
-def policy_of(venue: Venue) -> ReadyPolicy:
-    return ReadyPolicy(
-        least_right=venue.least_right / 100,
-        most_wrong=venue.most_wrong / 100,
-        second_right=venue.second_right / 100,
-    )
 
 
 def order_stations(venue: Venue) -> list[Station]:

@@ -9,9 +9,12 @@ from enum import StrEnum
 from typing import Any
 
 from assessments import board, sales
+from assessments.asked import Asked
 from assessments.board import Row
 from assessments.measures.readiness import Standing
+from assessments.measures.ready_facts import ReadyPolicy
 from assessments.measures.sales_mix import ShiftKind
+from assessments.policy import book_at
 from barcourse.people.models import Membership, Station
 from recipes.menu import Menu
 from recipes.models import Module
@@ -40,13 +43,15 @@ class Look:
 
 @dataclass(frozen=True)
 class Seen:
-    """`everybody` as they stand at the station; `rows` are those that were asked for, in order.
+    """`policy` is what ready takes there; `everybody` as they stand at the station; `rows` are
+    those that were asked for, in order.
 
     With a module the figures of `rows`, and what is missing, are of that module alone; standing is
     always for the whole station.
     """
 
     look: Look
+    policy: ReadyPolicy
     everybody: tuple[Row, ...]
     rows: tuple[Row, ...]
 
@@ -63,17 +68,20 @@ def weighed(menu: Menu, shift: ShiftKind | None) -> Menu:
 def look_at(menu: Menu, hires: Sequence[Membership], look: Look) -> Seen:
     """The menu is weighed by the look's kind of shift here."""
     of_shift = weighed(menu, look.shift)
-    everybody = board.board(look.station, of_shift, hires)
+    book = book_at(menu.venue, menu.at)
+    asked = Asked(look.shift, book)
+    everybody = board.board(look.station, of_shift, hires, asked=asked)
     rows = everybody
     if look.module:
-        of_module = board.board(look.station, of_shift, hires, look.module)
+        of_module = board.board(look.station, of_shift, hires, look.module, asked)
         rows = [
             replace(row, standing=whole.standing)
             for row, whole in zip(of_module, everybody, strict=True)
         ]
     if look.standing:
         rows = [row for row in rows if row.standing is look.standing]
-    return Seen(look, in_order(everybody), in_order(rows, look.order))
+    policy = book.of(look.station, look.shift)
+    return Seen(look, policy, in_order(everybody), in_order(rows, look.order))
 
 
 def in_order(rows: Sequence[Row], order: Order = Order.STANDING) -> tuple[Row, ...]:

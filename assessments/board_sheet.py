@@ -3,15 +3,18 @@ whoever is looked at."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
 
+from assessments.asked import Bar
+from assessments.gate_facts import ToProve
 from assessments.history import Numbered, aspects_of, day_of
 from assessments.measures import orders
+from assessments.measures.gates import shut_by_hands, shut_by_permits
 from assessments.measures.house_miss import Miss, as_kept
 from assessments.measures.orders import Forecast, Share
 from assessments.measures.readiness import Standing, standing
@@ -20,12 +23,15 @@ from assessments.measures.ready_facts import (
     DrinkFact,
     Expected,
     Facts,
+    Gates,
     Orders,
+    Proof,
     ReadyPolicy,
     Safety,
 )
 from assessments.ready_rows import AT_ONCE, SAFETIES, SIGNED, Known
 from barcourse.people.models import Membership, Station
+from recipes.grammar.reasons import Reason
 from recipes.menu import MenuDrink
 
 Chances = tuple[list[float], list[float]]
@@ -42,19 +48,22 @@ class Sheet:
     items: Sequence[MenuDrink]
     known: Known
     numbered: Numbered
-    policy: ReadyPolicy
+    bar: Bar
     safety_module: str
     miss: Miss
     _looked_at: dict[int, Chances] = field(default_factory=dict)
 
     @cached_property
     def standings(self) -> list[Standing]:
-        safeties = [SAFETIES[s] for s in self.known.safety.tolist()]
-        figures = zip(self._gaps.tolist(), self.right_lows, self.wrongs, strict=True)
+        gates = zip(self._law.tolist(), self._gaps.tolist(), strict=True)
+        figures = zip(self.right_lows, self.wrongs, strict=True)
         return [
-            standing(self.policy, safety, *each)
-            for safety, each in zip(safeties, figures, strict=True)
+            standing(self.policy, *shut, *each) for shut, each in zip(gates, figures, strict=True)
         ]
+
+    @property
+    def policy(self) -> ReadyPolicy:
+        return self.bar.policy
 
     @cached_property
     def missing(self) -> list[int]:
@@ -103,6 +112,7 @@ class Sheet:
             safety=SAFETIES[self.known.safety[place]],
             safety_module=self.safety_module,
             policy=self.policy,
+            gates=self._gates(place),
         )
 
     def _drinks(self, place: int) -> tuple[DrinkFact, ...]:
@@ -133,14 +143,49 @@ class Sheet:
         """Of the station's drinks on the menu."""
         return [self.numbered.places[i.drink.slug] for i in self.items]
 
+    def _gates(self, place: int) -> Gates:
+        gates, left = self.bar.gates[place], self._to_prove[place]
+        return replace(gates, to_prove=left) if left else gates
+
+    @cached_property
+    def _to_prove(self) -> list[tuple[str, ...]]:
+        """What is left to each to prove; nothing where must-knows are looked at one by one."""
+        if self.policy.proof is not Proof.FAMILIES:
+            return [()] * len(self.known)
+        left = ToProve(self.items)
+        slugs = [i.drink.slug for i in self.items]
+        signed = (self.known.signed[:, self._places] == SIGNED).tolist()
+        return [
+            left.names(s for s, is_so in zip(slugs, row, strict=True) if is_so) for row in signed
+        ]
+
+    @cached_property
+    def _law(self) -> NDArray[np.intp]:
+        """How many of the gates that no manager lifts are shut for each."""
+        no_safety = self.known.safety != SAFETIES.index(Safety.PASSED)
+        found: NDArray[np.intp] = no_safety + self._counted(shut_by_permits)
+        return found
+
     @cached_property
     def _gaps(self) -> NDArray[np.intp]:
         """How many gates each has yet to pass."""
-        must = [p for p, i in zip(self._places, self.items, strict=True) if i.recipe.must_know]
-        open_ones = (self.known.signed[:, must] != SIGNED).sum(axis=1)
-        no_safety = self.known.safety != SAFETIES.index(Safety.PASSED)
-        found: NDArray[np.intp] = open_ones + no_safety + (not must)
+        found: NDArray[np.intp] = self._law + self._unproven + self._counted(shut_by_hands)
         return found
+
+    @property
+    def _unproven(self) -> NDArray[np.intp]:
+        must = [p for p, i in zip(self._places, self.items, strict=True) if i.recipe.must_know]
+        if self.policy.proof is Proof.FAMILIES and must:
+            return np.array([bool(left) for left in self._to_prove], dtype=np.intp)
+        found: NDArray[np.intp] = (self.known.signed[:, must] != SIGNED).sum(axis=1)
+        return found + (not must)
+
+    def _counted(self, shut: Callable[[ReadyPolicy, Gates], Iterable[Reason]]) -> NDArray[np.intp]:
+        """For each how many of these gates are shut; nothing to look at where none is asked for."""
+        if not self.policy.asks_beside:
+            return np.zeros(len(self.known), dtype=np.intp)
+        counts = [sum(1 for _ in shut(self.policy, gates)) for gates in self.bar.gates]
+        return np.array(counts, dtype=np.intp)
 
     @cached_property
     def _figures(self) -> Forecast:

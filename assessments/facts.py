@@ -6,6 +6,7 @@ The number of queries is the same for one hire and for two hundred.
 
 from __future__ import annotations
 
+import datetime as dt
 from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -63,7 +64,7 @@ def gather(menu: Menu, hires: Sequence[Membership]) -> Shown:
     return Shown(
         evidence=_evidence(menu, hires),
         signed=best_sign_offs(hires, menu.items, menu.at),
-        safety=_safety(menu, hires, gates),
+        safety=safety_of(hires, gates, menu.at),
         safety_module=", ".join(g.name for g in gates),
     )
 
@@ -114,11 +115,13 @@ def _builds_of(menu: Menu) -> dict[tuple[int, str], str]:
     return {(i.recipe.pk, prints.of_build(i.drink)): i.drink.slug for i in menu.items}
 
 
-def _safety(menu: Menu, hires: Sequence[Membership], gates: Sequence[Module]) -> dict[int, Safety]:
+def safety_of(
+    hires: Sequence[Membership], gates: Sequence[Module], at: dt.datetime
+) -> dict[int, Safety]:
     """Every gate module must have been passed once."""
     tried: dict[int, set[int]] = defaultdict(set)
     passed: dict[int, set[int]] = defaultdict(set)
-    for result in QuizResult.objects.of(*hires).until(menu.at).on(gates):
+    for result in QuizResult.objects.of(*hires).until(at).on(gates):
         if result.module_id is not None:
             tried[result.hire_id].add(result.module_id)
             if result.passed:

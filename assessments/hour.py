@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from assessments.board import Row
-from assessments.measures.ready_facts import Facts, Safety, wins
+from assessments.measures.gates import missing_gates
+from assessments.measures.ready_facts import DrinkFact, Facts, Proof, wins
 from assessments.measures.trainers_hour import Hire, Part, Step, plan_hour
 
 MINUTES = 60
@@ -18,6 +19,9 @@ MOST_HIRES = 12
 
 OUT_OF_REACH = 2.0
 """More orders than there are, where what is missing is nothing that a build mends."""
+
+BUILDS_MEND = {"not_signed_off", "sign_off_out_of_date", "families_not_proven"}
+"""Gates that a watched build opens, by their code."""
 
 
 @dataclass(frozen=True)
@@ -49,16 +53,20 @@ def _hire(facts: Facts) -> Hire:
     return Hire(
         facts.person,
         _short(facts),
-        tuple(
-            Step(d.slug, BUILD_MINUTES, won[d.slug], must=d.must_know and not d.is_proven)
-            for d in facts.drinks
-        ),
+        tuple(Step(d.slug, BUILD_MINUTES, won[d.slug], must=_must(d, facts)) for d in facts.drinks),
     )
+
+
+def _must(drink: DrinkFact, facts: Facts) -> bool:
+    """Whether nobody is ready without this build."""
+    if facts.policy.proof is Proof.FAMILIES:
+        return drink.name in facts.gates.to_prove
+    return drink.must_know and not drink.is_proven
 
 
 def _short(facts: Facts) -> float:
     """What is missing to the bar, in shares of all orders."""
-    if facts.safety is not Safety.PASSED or not facts.must_knows:
+    if {r.code for r in missing_gates(facts)} - BUILDS_MEND:
         return OUT_OF_REACH
     orders, policy = facts.orders, facts.policy
     return max(policy.least_right - orders.right.low, orders.wrong.mean - policy.most_wrong)

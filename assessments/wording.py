@@ -8,7 +8,8 @@ from django.utils.translation import gettext as now
 from django.utils.translation import gettext_lazy as _
 from django.utils.translation import ngettext_lazy as plural
 
-from assessments import wording_practical, wording_proof
+from assessments import wording_practical, wording_proof, wording_ready
+from barcourse.people.models.permit import PermitKind
 from recipes.grammar.aspects import Aspect
 from recipes.grammar.reasons import Reason, Value
 
@@ -156,40 +157,6 @@ _CARDS: dict[str, Text] = {
     "card_new": _("%(drink)s is new to you."),
 }
 
-_MISSING: dict[str, Text] = {
-    "safety_not_passed": _("%(module)s isn't passed yet. Nobody is ready without it."),
-    "no_must_knows": _("The house has marked no must-knows, so nobody can prove them."),
-    "no_drinks": _("Nothing is on the menu yet."),
-    "not_signed_off": _("%(drink)s isn't signed off."),
-    "sign_off_out_of_date": _("%(drink)s has changed since it was signed off: %(aspects)s."),
-    "right_too_low": _(
-        "So far we can count on only %(low)s of 100 orders right. The house wants %(least)s."
-    ),
-    "wrong_too_high": _(
-        "About %(wrong)s of 100 orders would go out wrong. The house takes at most %(most)s."
-    ),
-    "mostly_a_guess": plural(
-        "Only one of %(of)s drinks has been seen yet: mostly a guess.",
-        "Only %(count)s of %(of)s drinks have been seen yet: mostly a guess.",
-        "count",
-    ),
-}
-
-_NEXT: dict[str, Text] = {
-    "next_take_safety": _("Take %(module)s first."),
-    "next_retake_safety": _("Read %(module)s once more, then take its quiz."),
-    "next_mark_must_knows": _("Mark the drinks that everybody must know."),
-    "next_renew_sign_off": _("Build %(drink)s once for the trainer: %(aspects)s changed."),
-    "next_sign_off": _("Build %(drink)s for the trainer, unprompted."),
-    "next_sign_offs_left": plural(
-        "After that, one more must-know to sign off.",
-        "After that, %(count)s more must-knows to sign off.",
-        "count",
-    ),
-    "next_quiz": _("Take the quiz on %(module)s."),
-    "next_drinks": _("These win most over the bar: %(drinks)s."),
-}
-
 WORDS: dict[str, Text] = {
     **_CONDUCT,
     **_MARKING,
@@ -197,8 +164,7 @@ WORDS: dict[str, Text] = {
     **_QUIZ,
     **_ITEMS,
     **_CARDS,
-    **_MISSING,
-    **_NEXT,
+    **wording_ready.WORDS,
     **wording_practical.WORDS,
     **wording_proof.WORDS,
 }
@@ -221,7 +187,12 @@ def word(reason: Reason) -> str:
 
 
 def _readable(key: str, value: Value) -> Value:
-    return aspects_words(str(value).split(",")) if key == "aspects" else value
+    match key:
+        case "aspects":
+            return aspects_words(str(value).split(","))
+        case "permit":
+            return str(PermitKind(str(value)).label)
+    return value
 
 
 def aspects_words(names: list[str]) -> str:

@@ -28,6 +28,23 @@ WORDS: dict[str, str | Promise] = {
     "no_sales_in_it": _("No row of it is a sale."),
     "sales_in_already": _("These very sales were taken in before. They count once."),
     "sales_out_already": _("This export was taken back already."),
+    "second_above_ready": _("Second can't ask for more than ready does."),
+    "policy_day_is_past": _("Choose today or a day to come."),
+    "policy_follows_nothing": _("There is nothing wider than the whole house to follow."),
+    "override_needs_reason": _("Say why in a few words."),
+    "override_shift_is_over": _("That shift is over."),
+    "override_too_far": _("That is too far ahead: a shift in the next %(days)s days, please."),
+    "override_there_already": _("Somebody has said so for that shift already."),
+    "override_ended_already": _("That was taken back already."),
+    "override_not_needed": _("They are ready for that shift by the board: nothing to let pass."),
+    "override_not_safety": _(
+        "Nobody stands there without the safety module, not even for one shift. They can take it "
+        "today."
+    ),
+    "override_not_permit": _(
+        "A permit that the house asks for isn't in force on that shift. Nobody here can lift that: "
+        "the law decides."
+    ),
     "no_such_choice": _("Pick one of the answers, or say that you'd ask."),
     "drink_changed": _(
         "The house has just changed %(drink)s. Below is how it is built now: look once more."

@@ -2,8 +2,10 @@
 
 from assessments.measures import (
     drift,
+    gates,
     itemstats,
     marking,
+    mending,
     next_steps,
     own_record,
     pace_check,
@@ -12,6 +14,7 @@ from assessments.measures import (
     rounds,
     shift_plan,
     staffing,
+    tasks,
 )
 from assessments.measures.quiz import scoring, writing
 
@@ -20,7 +23,10 @@ CODES: dict[str, tuple[str, ...]] = {
     **writing.CODES,
     **scoring.CODES,
     **shift_plan.CODES,
+    **gates.CODES,
     **readiness.CODES,
+    **tasks.CODES,
+    **mending.CODES,
     **next_steps.CODES,
     **pours.CODES,
     **drift.CODES,

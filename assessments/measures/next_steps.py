@@ -3,7 +3,9 @@
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
 
-from assessments.measures.ready_facts import DrinkFact, Facts, Safety, wins
+from assessments.measures.gates import missing_gates
+from assessments.measures.mending import mend
+from assessments.measures.ready_facts import DrinkFact, Facts, Proof, Safety, wins
 from recipes.grammar.reasons import Reason
 
 CODES: dict[str, tuple[str, ...]] = {
@@ -21,10 +23,18 @@ SIGN_OFFS = 3
 DRINKS = 3
 """Named at once; no more than a shift has time for (our own choice, no source)."""
 
+PERMITS = ("permit_missing", "permit_ran_out")
+HANDS = ("pours_not_checked", "pours_not_passed", "pace_not_checked", "pace_too_low")
+"""Gates that a check opens, by the code of what is missing."""
+
 
 def next_steps(facts: Facts) -> tuple[Reason, ...]:
-    """What to do, shortest first: safety, renewed sign-offs, sign-offs, then learning."""
-    return (*_safety(facts), *_sign_offs(facts), *_learning(facts))
+    """What to do, shortest first: safety, permits (others issue them), renewed sign-offs,
+    sign-offs, pours and pace, then learning."""
+    mended = [(r.code, mend(r)) for r in missing_gates(facts)]
+    permits = (m for code, m in mended if code in PERMITS)
+    hands = (m for code, m in mended if code in HANDS)
+    return (*_safety(facts), *permits, *_sign_offs(facts), *hands, *_learning(facts))
 
 
 def _safety(facts: Facts) -> tuple[Reason, ...]:
@@ -41,13 +51,19 @@ def _sign_offs(facts: Facts) -> tuple[Reason, ...]:
     """A renewed sign-off first: the trainer looks at the changed part. Then what sells most."""
     if not facts.must_knows:
         return (Reason.of("next_mark_must_knows"),)
+    if facts.policy.proof is Proof.FAMILIES:
+        return _signed([Reason.of("next_sign_off", drink=d) for d in facts.gates.to_prove])
     open_ones = [d for d in facts.must_knows if not d.is_proven]
     open_ones.sort(key=lambda d: (not d.sign_off_out_of_date, -d.share, d.slug))
-    steps = [_sign_off(d) for d in open_ones[:SIGN_OFFS]]
-    left = len(open_ones) - len(steps)
-    if left:
-        steps.append(Reason.of("next_sign_offs_left", count=left))
-    return tuple(steps)
+    return _signed([_sign_off(d) for d in open_ones])
+
+
+def _signed(steps: Sequence[Reason]) -> tuple[Reason, ...]:
+    """The first of them, and how many are left."""
+    left = len(steps) - SIGN_OFFS
+    if left <= 0:
+        return tuple(steps)
+    return (*steps[:SIGN_OFFS], Reason.of("next_sign_offs_left", count=left))
 
 
 def _sign_off(drink: DrinkFact) -> Reason:

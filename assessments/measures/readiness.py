@@ -1,4 +1,4 @@
-"""Who is ready: the gates, the house's bar, and the figures held against it.
+"""Who is ready: the gates (`gates`), the house's bar, and the figures held against it.
 
 The figures are those of `orders`: of a hundred orders, how many right, asked about and wrong, and
 how sure that is.
@@ -9,22 +9,12 @@ from dataclasses import dataclass
 from enum import StrEnum
 from math import ceil, floor
 
+from assessments.measures.gates import by_law, missing_gates
 from assessments.measures.next_steps import next_steps
-from assessments.measures.ready_facts import (
-    DrinkFact,
-    Facts,
-    ReadyPolicy,
-    Safety,
-    sales_weights,
-)
+from assessments.measures.ready_facts import DrinkFact, Facts, ReadyPolicy, sales_weights
 from recipes.grammar.reasons import Reason
 
 CODES: dict[str, tuple[str, ...]] = {
-    "safety_not_passed": ("module",),
-    "no_must_knows": (),
-    "no_drinks": (),
-    "not_signed_off": ("drink",),
-    "sign_off_out_of_date": ("drink", "aspects"),
     "right_too_low": ("low", "least"),
     "wrong_too_high": ("wrong", "most"),
     "mostly_a_guess": ("count", "of"),
@@ -47,7 +37,7 @@ class Verdict:
 
     `missing` is everything between them and ready; `next` what to do about it, shortest first.
     `seen` of `of` drinks have any evidence on today's build; `seen_share` is their part of the
-    orders, 0 to 1.
+    orders, 0 to 1. `policy` is what it was held against.
     """
 
     person: str
@@ -67,6 +57,12 @@ class Verdict:
     seen: int
     of: int
     seen_share: float
+    policy: ReadyPolicy
+
+    @property
+    def bar(self) -> int:
+        """Of a hundred orders, how many right ready takes."""
+        return round(100 * self.policy.least_right)
 
     @property
     def guess(self) -> Reason | None:
@@ -79,16 +75,16 @@ class Verdict:
 def judge(facts: Facts) -> Verdict:
     """The verdict on one person. Gates are no figures: none of them is outweighed.
 
-    Ready: nothing missing, that is the safety module passed, every must-know signed off on
-    today's build, the low end of right at least `least_right` and wrong at most `most_wrong`.
-    Second: safety passed and the low end of right at least `second_right`.
+    Ready: nothing missing, that is every gate open that the policy sets, the low end of right at
+    least `least_right` and wrong at most `most_wrong`. Second: safety passed, permits held and
+    the low end of right at least `second_right`.
     """
     orders = facts.orders
-    gates = _gates(facts)
-    missing, gaps = (*gates, *_figures(facts)), len(gates)
+    law, gates = by_law(facts), missing_gates(facts)
+    missing = (*gates, *_figures(facts))
     return Verdict(
         person=facts.person,
-        standing=standing(facts.policy, facts.safety, gaps, orders.right.low, orders.wrong.mean),
+        standing=standing(facts.policy, len(law), len(gates), orders.right.low, orders.wrong.mean),
         right=orders.right.mean,
         right_low=orders.right.low,
         right_high=orders.right.high,
@@ -104,6 +100,7 @@ def judge(facts: Facts) -> Verdict:
         seen=sum(d.is_seen for d in facts.drinks),
         of=len(facts.drinks),
         seen_share=_seen_share(facts.drinks),
+        policy=facts.policy,
     )
 
 
@@ -112,34 +109,14 @@ def _seen_share(drinks: Sequence[DrinkFact]) -> float:
     return sum(weight for drink, weight in pairs if drink.is_seen)
 
 
-def standing(
-    policy: ReadyPolicy, safety: Safety, gaps: int, right_low: float, wrong: float
-) -> Standing:
-    """Where that leaves somebody on whom so many gates are not passed; the same for one verdict
-    and for a whole board, which counts them before it names any."""
+def standing(policy: ReadyPolicy, law: int, gaps: int, right_low: float, wrong: float) -> Standing:
+    """Where that leaves somebody on whom so many gates are shut, `law` of them the law's; the same
+    for one verdict and for a whole board, which counts them before it names any."""
     if not gaps and right_low >= policy.least_right and wrong <= policy.most_wrong:
         return Standing.READY
-    if safety is Safety.PASSED and right_low >= policy.second_right:
+    if not law and right_low >= policy.second_right:
         return Standing.SECOND
     return Standing.NOT_YET
-
-
-def _gates(facts: Facts) -> tuple[Reason, ...]:
-    found = []
-    if facts.safety is not Safety.PASSED:
-        found.append(Reason.of("safety_not_passed", module=facts.safety_module))
-    if not facts.drinks:
-        found.append(Reason.of("no_drinks"))
-    elif not facts.must_knows:
-        found.append(Reason.of("no_must_knows"))
-    return (*found, *(r for d in facts.must_knows if (r := _sign_off(d))))
-
-
-def _sign_off(drink: DrinkFact) -> Reason | None:
-    if drink.sign_off_out_of_date:
-        aspects = ",".join(drink.sign_off_out_of_date)
-        return Reason.of("sign_off_out_of_date", drink=drink.name, aspects=aspects)
-    return None if drink.signed_off else Reason.of("not_signed_off", drink=drink.name)
 
 
 def _figures(facts: Facts) -> tuple[Reason, ...]:

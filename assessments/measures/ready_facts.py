@@ -73,18 +73,67 @@ def wins(drinks: Sequence[DrinkFact]) -> dict[str, float]:
     }
 
 
+class Proof(StrEnum):
+    """What sign-offs have to show: each must-know, or as many builds as between them show every
+    rule and kind of work that the must-knows ask for."""
+
+    MUST_KNOWS = "must_knows"
+    FAMILIES = "families"
+
+
 @dataclass(frozen=True)
 class ReadyPolicy:
-    """The house's bar, as shares of orders from 0 to 1."""
+    """What ready takes at a station on a kind of shift. The first three are shares of orders from
+    0 to 1; what is None or empty is not asked for.
+
+    `permits` are kinds that must be held; a pour check must have been passed in the last
+    `pour_days` days and `least_pace` drinks an hour been made in a check of the last `pace_days`.
+    `task_days` is how far back signed side work and conduct count where no orders are taken.
+    """
 
     least_right: float
     most_wrong: float
     second_right: float
+    proof: Proof = Proof.MUST_KNOWS
+    permits: tuple[str, ...] = ()
+    pour_days: int | None = None
+    least_pace: int | None = None
+    pace_days: int | None = None
+    task_days: int = 30
 
     def __post_init__(self) -> None:
         bars = (self.least_right, self.most_wrong, self.second_right)
         if not all(0 <= b <= 1 for b in bars):
             raise ValueError("the house's bar is made of shares from 0 to 1")
+        if (self.least_pace is None) != (self.pace_days is None):
+            raise ValueError("a pace is asked for with the days in which it was made")
+
+    @property
+    def asks_beside(self) -> bool:
+        """Whether it asks for anything beside drinks and the safety module."""
+        return bool(self.permits or self.pour_days or self.least_pace)
+
+
+@dataclass(frozen=True)
+class Gates:
+    """What is known about somebody beside drinks, at a station on a day.
+
+    `permits_over` are kinds held once and run out. `pours_days` is how many days ago pours were
+    last checked and judged, `pours_passed` how that went; `pace` drinks an hour in the newest
+    check at this station, `pace_days` ago. `to_prove` names the fewest builds that would show
+    what no sign-off has shown.
+    """
+
+    permits_held: frozenset[str] = frozenset()
+    permits_over: frozenset[str] = frozenset()
+    pours_days: int | None = None
+    pours_passed: bool = False
+    pace: float | None = None
+    pace_days: int | None = None
+    to_prove: tuple[str, ...] = ()
+
+
+NOTHING_BESIDE = Gates()
 
 
 @dataclass(frozen=True)
@@ -120,6 +169,7 @@ class Facts:
     safety: Safety
     safety_module: str
     policy: ReadyPolicy
+    gates: Gates = NOTHING_BESIDE
 
     @property
     def must_knows(self) -> tuple[DrinkFact, ...]:

@@ -2,6 +2,7 @@ from assessments.models.calls import Call, CallAnswer, CallMark, CallResult, Cal
 from assessments.models.hook import Hook
 from assessments.models.learning import CardMark, Memory, Reading
 from assessments.models.own_record import OwnRecord
+from assessments.models.policy import Override, OverrideEnd, PolicyVersion
 from assessments.models.pour_policy import HousePourPolicy
 from assessments.models.practical import (
     MeasuredPours,
@@ -44,9 +45,12 @@ __all__ = [
     "MeasuredPours",
     "Memory",
     "OrdersByHour",
+    "Override",
+    "OverrideEnd",
     "OwnRecord",
     "PaceCheck",
     "PlanDecided",
+    "PolicyVersion",
     "PourCheck",
     "Quiz",
     "QuizResult",

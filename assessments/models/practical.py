@@ -30,6 +30,9 @@ class AboutHireQuerySet(SealedQuerySet[_Row_co]):
     def newest_first(self) -> Self:
         return self.order_by("-at", "-pk")
 
+    def oldest_first(self) -> Self:
+        return self.order_by("at", "pk")
+
     def with_people(self) -> Self:
         return self.select_related("hire__person", "trainer__person")
 
@@ -85,6 +88,10 @@ class SpotMark(AboutHire):
 
 
 class PourCheckQuerySet(AboutHireQuerySet["PourCheck"]):
+    def judged(self) -> Self:
+        """Those that came to a verdict."""
+        return self.filter(passed__isnull=False)
+
     def with_stock_since(self, at: dt.datetime) -> Self:
         made = self.filter(made_with=MadeWith.STOCK, at__gte=at)
         return made.select_related("ingredient")

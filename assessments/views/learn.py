@@ -34,7 +34,6 @@ def next_shift(request: HouseRequest) -> HttpResponse:
         "standing": page.standing,
         "proven": page.proven,
         "must_knows": page.must_knows,
-        "bar": request.venue.least_right,
         "ahead": page.ahead,
         "waiting": page.waiting,
     }

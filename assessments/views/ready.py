@@ -12,6 +12,7 @@ from assessments.showing import show_row
 from assessments.views.finding import menu_now, page_or_404
 from assessments.views.looks import look_or_404
 from assessments.wording_practical import SHIFTS
+from assessments.wording_ready import policy_words
 from barcourse.people.access import HouseRequest, member
 from barcourse.people.roles import May
 
@@ -41,8 +42,6 @@ def board_page(request: HouseRequest) -> HttpResponse:
         "hour": trainers_hour(seen.everybody),
         "hour_minutes": MINUTES,
         "ready": seen.ready,
-        "bar": venue.least_right,
-        "most_wrong": venue.most_wrong,
-        "second_right": venue.second_right,
+        "takes": policy_words(seen.policy),
     }
     return render(request, "assessments/who_is_ready.html", context)

@@ -46,6 +46,5 @@ def _record(request: HouseRequest, person: Membership, *, is_own: bool) -> HttpR
         "results": (results[:NEWEST], results[NEWEST:]),
         "proven": must_knows_proven([person], menu)[person.pk],
         "must_knows": len(menu.must_knows()),
-        "bar": request.venue.least_right,
     }
     return render(request, "assessments/record.html", context)

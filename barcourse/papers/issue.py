@@ -106,7 +106,7 @@ def what_was_shown(hire: Membership, station: Station, menu: Menu, verdict: Verd
         station=station.name,
         drinks=_drinks(hire, station, menu),
         modules=_modules(hire),
-        orders=_orders(menu.venue, verdict),
+        orders=_orders(verdict),
     )
 
 
@@ -142,16 +142,16 @@ def _modules(hire: Membership) -> tuple[PassedModule, ...]:
     )
 
 
-def _orders(venue: Venue, verdict: Verdict) -> OfHundred:
-    shown = show_verdict(verdict)
+def _orders(verdict: Verdict) -> OfHundred:
+    shown, policy = show_verdict(verdict), verdict.policy
     return OfHundred(
         right=shown.right,
         right_low=shown.low,
         right_high=shown.high,
         ask=shown.ask,
         wrong=shown.wrong,
-        least_right=venue.least_right,
-        most_wrong=venue.most_wrong,
+        least_right=round(100 * policy.least_right),
+        most_wrong=round(100 * policy.most_wrong),
         provisional=verdict.provisional,
     )
 

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from django.utils.translation import gettext as _
 
 from assessments import board
+from assessments.asked import Asked
 from assessments.board import Row
 from assessments.board_look import Look, Seen, look_at, weighed
 from assessments.measures.readiness import Standing
@@ -74,7 +75,9 @@ def facts_of(menu: Menu, look: Look, size: str = "") -> BoardFacts:
     venue = menu.venue
     stations = board.order_stations(venue)
     seen = look_at(menu, board.hires_here(venue, menu.at), look)
-    found = board.boards(stations, weighed(menu, look.shift), [r.hire for r in seen.rows])
+    found = board.boards(
+        stations, weighed(menu, look.shift), [r.hire for r in seen.rows], asked=Asked(look.shift)
+    )
     return BoardFacts(
         house=venue.name,
         as_of=venue.local(menu.at),
@@ -84,9 +87,9 @@ def facts_of(menu: Menu, look: Look, size: str = "") -> BoardFacts:
         stations=tuple(s.name for s in stations),
         everywhere=_everywhere(seen, [found[s.pk] for s in stations]),
         rows=tuple(_stand(row) for row in seen.rows),
-        bar=venue.least_right,
-        most_wrong=venue.most_wrong,
-        second_right=venue.second_right,
+        bar=round(100 * seen.policy.least_right),
+        most_wrong=round(100 * seen.policy.most_wrong),
+        second_right=round(100 * seen.policy.second_right),
         size=size or venue.paper_size,
     )
 

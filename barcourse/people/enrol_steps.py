@@ -23,18 +23,12 @@ INVITATION_HOLDS = dt.timedelta(days=7)
 
 def check_settings(venue: Venue) -> None:
     """Refuses what an owner can mistype; ValidationError for what no form lets through."""
-    refuse_odd_policy(venue.least_right, venue.second_right)
     try:
         venue.clean_fields()
     except ValidationError as error:
         if "timezone" in error.message_dict:
             raise refuse("timezone_unknown", "timezone") from error
         raise
-
-
-def refuse_odd_policy(least_right: int, second_right: int) -> None:
-    if second_right > least_right:
-        raise refuse("second_above_ready", "second_right")
 
 
 def add_venue(venue: Venue) -> Venue:

@@ -11,7 +11,6 @@ from django.db.models import QuerySet
 from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
-from .enrol_steps import refuse_odd_policy
 from .lists import BadLines, read_names
 from .models import Invitation, Membership, Station, Venue
 from .models.permit import PermitKind
@@ -289,14 +288,6 @@ class HouseForm(forms.ModelForm[Venue]):
         self.fields["timezone"] = forms.ChoiceField(
             label=_("Time zone"), choices=zones(self.instance.timezone)
         )
-
-    def clean(self) -> dict[str, Any]:
-        """Before the database's own rule is asked, which has worse words for it."""
-        typed = self.cleaned_data
-        if {"least_right", "second_right"} <= set(typed):
-            with refusals_beside(self):
-                refuse_odd_policy(typed["least_right"], typed["second_right"])
-        return typed
 
     def changes(self) -> dict[str, object]:
         return {field: self.cleaned_data[field] for field in self.changed_data}

@@ -28,6 +28,7 @@ class May(StrEnum):
     VOID = "void"
     SEE_RECORDS = "see_records"
     SEE_READY = "see_ready"
+    SET_READY = "set_ready"
     SEE_PAPERS = "see_papers"
     ISSUE_PAPERS = "issue_papers"
     SEE_LOG = "see_log"
@@ -45,7 +46,13 @@ _TRAINER = _TRAINEE | {
     May.SEE_RECORDS,
     May.SEE_READY,
 }
-_MANAGER = _TRAINER | {May.SEE_PAPERS, May.ISSUE_PAPERS, May.SEE_LOG, May.INVITE}
+_MANAGER = _TRAINER | {
+    May.SET_READY,
+    May.SEE_PAPERS,
+    May.ISSUE_PAPERS,
+    May.SEE_LOG,
+    May.INVITE,
+}
 _OWNER = _MANAGER | {May.CHANGE_PEOPLE, May.SET_HOUSE}
 
 ROLE_MAY: dict[Role, frozenset[May]] = {

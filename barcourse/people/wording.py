@@ -62,7 +62,6 @@ WORDS: dict[str, _StrPromise] = {
     # a house
     "house_closed_to_new": _("New houses can't be opened here. Ask for an invitation instead."),
     "timezone_unknown": _("We don't know that time zone. One looks like Europe/Lisbon."),
-    "second_above_ready": _("Second can't ask for more than ready does."),
     "nothing_changed": _("Nothing was changed."),
     "no_such_station": _("That station doesn't take orders here."),
     # signing in

@@ -9,15 +9,18 @@ from django.test.utils import CaptureQueriesContext
 from assessments import board, record
 from assessments.measures.marking import HelpLevel
 from assessments.measures.readiness import Standing, judge
+from assessments.measures.ready_facts import Proof
 from assessments.models import ReadyRow
-from barcourse.people import enrol
+from barcourse.people import enrol, permits
 from barcourse.people.roles import Role
 from recipes import publish
 from recipes.publish import OnMenu
 from tests.assessments.pages import address, text
 from tests.factories import assessments as make
+from tests.factories import hands
 from tests.factories.assessments import LATER, NOW
 from tests.factories.people import hire as hire_somebody
+from tests.factories.policies import ask_for
 from tests.factories.recipes import MUST_KNOW
 from tests.factories.tills import rows, take_in
 
@@ -138,17 +141,16 @@ def test_everything_proven_is_ready(odalys, tamsin, nils):
 @pytest.mark.parametrize(
     ("settings", "standing", "codes"),
     [
-        ({"least_right": 70}, Standing.READY, []),
-        ({"least_right": 100}, Standing.SECOND, ["right_too_low"]),
-        ({"least_right": 100, "second_right": 100}, Standing.NOT_YET, ["right_too_low"]),
+        ({"least_right": 0.71}, Standing.READY, []),
+        ({"least_right": 1.0}, Standing.SECOND, ["right_too_low"]),
+        ({"least_right": 1.0, "second_right": 1.0}, Standing.NOT_YET, ["right_too_low"]),
         ({"most_wrong": 0}, Standing.SECOND, ["wrong_too_high"]),
     ],
 )
 def test_the_house_s_bar_decides(odalys, tamsin, nils, settings, standing, codes):
     only_must_knows(odalys)
     prove(tamsin, nils)
-    enrol.change_house(by=odalys, changes=settings | {"pass_mark": 81}, at=NOW)
-    nils.refresh_from_db()
+    ask_for(odalys, **settings)
 
     verdict = board.verdict_for(nils, station(odalys), LATER)
 
@@ -168,10 +170,22 @@ def test_without_the_gate_nobody_is_ready(odalys, tamsin, nils):
     assert [r.code for r in verdict.missing] == ["safety_not_passed"]
 
 
-@pytest.mark.parametrize("bar", [(50, 50), (85, 6), (98, 1)])
-def test_the_whole_board_stands_as_each_verdict_says(odalys, tamsin, nils, bar):
+GATES = {"permits": ("serving",), "pour_days": 9, "least_pace": 40, "pace_days": 9}
+
+
+@pytest.mark.parametrize(
+    ("bar", "said"),
+    [
+        ((0.5, 0.5), {}),
+        ((0.85, 0.06), {"proof": Proof.FAMILIES}),
+        ((0.98, 0.01), {}),
+        ((0.5, 0.5), GATES),
+        ((0.5, 0.5), {**GATES, "proof": Proof.FAMILIES}),
+    ],
+)
+def test_the_whole_board_stands_as_each_verdict_says(odalys, marek, tamsin, nils, bar, said):
     """Whoever has shown all, much, something of a changed drink, nothing; with and without the
-    gate."""
+    gates."""
     only_must_knows(odalys)
     much, some, nothing = (hire_somebody(odalys, name) for name in ("Bo", "Kai", "Zoe"))
     prove(tamsin, nils)
@@ -180,10 +194,12 @@ def test_the_whole_board_stands_as_each_verdict_says(odalys, tamsin, nils, bar):
         make.watch(tamsin, much, slug)
     make.sign_off(tamsin, some, "gin-tonic")
     make.lemon_in_tonic(tamsin, at=NOW)
-    enrol.change_house(
-        by=odalys, changes={"least_right": bar[0], "most_wrong": bar[1], "second_right": 40}, at=NOW
-    )
-    odalys.refresh_from_db()
+    hands.pour(tamsin, nils)
+    hands.pace(tamsin, nils, seconds=300)
+    for hire in (nils, nothing):
+        permits.add_permit(by=marek, member=hire, kind="serving", at=NOW)
+    figures = {"least_right": bar[0], "most_wrong": bar[1], "second_right": 0.4}
+    ask_for(odalys, **figures, **said)
     hires, menu = [nils, much, some, nothing], make.menu_of(odalys, LATER)
 
     for each in board.boards(board.order_stations(odalys.venue), menu, hires).values():

@@ -24,7 +24,9 @@ PLACEHOLDER = re.compile(r"%\((\w+)\)s")
 UNFILLED = re.compile(r"%\(|%s|[{}]|\bNone\b|\b[a-z]+_[a-z]+\b|  |^\s|\s$")
 """A placeholder, a Python value, a code or a gap where a word should stand."""
 
-SAMPLES = {"aspects": "glass,pours", "drinks": "Madras, Negroni", "drink": "Madras"}
+SAMPLES = {
+    "aspects": "glass,pours", "drinks": "Madras, Negroni", "drink": "Madras", "permit": "serving",
+}  # fmt: skip
 WHOLE_QUIZ = QuizPlan(
     80, mix=((ItemKind.WHOLE, None), *((ItemKind.ASPECT, aspect) for aspect in Aspect))
 )

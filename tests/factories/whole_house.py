@@ -21,6 +21,7 @@ from assessments.measures.marking import RIGHT_DRINK, HelpLevel
 from assessments.models import (
     CallRun,
     Drill,
+    Override,
     PaceCheck,
     PourCheck,
     Quiz,
@@ -57,6 +58,7 @@ from tests.factories import people as make
 from tests.factories.calls import practised
 from tests.factories.hands import checked, set_policy
 from tests.factories.in_words import Words, in_words
+from tests.factories.policies import policy_set
 from tests.factories.recipes import small_course
 from tests.factories.second_looks import left_behind, looked_at
 from tests.factories.tills import take_in
@@ -108,6 +110,7 @@ class Whole:
     answered: WatchedBuild
     left_open: WatchedBuild
     fresh: WatchedBuild
+    once: Override
 
     @property
     def venue(self) -> Venue:
@@ -242,6 +245,7 @@ def _fill(owner: Membership, hire: Membership, names: tuple[str, ...], words: Wo
         **_shown(hire, trainer, words),
         **_set(hire, trainer, words),
         **looked_at(manager, trainer, hire, fellow, left, SHOWN, NOW, words),
+        **policy_set(manager, hire, SHOWN, NOW, words),
         tablet=_tablet(manager, hire, words),
         side_task=_side_work(hire, trainer, words),
         sales=_sold(manager, words),

@@ -89,16 +89,16 @@ def test_what_cannot_be_opened_is_refused_beside_its_field(odalys, fields, field
 
 
 def test_settings_change_and_the_log_says_from_what_to_what(odalys, house):
-    change(odalys, least_right=75, timezone="Atlantic/Azores", name="Harbour Lamps")
+    change(odalys, pass_mark=75, timezone="Atlantic/Azores", name="Harbour Lamps")
 
     house.refresh_from_db()
-    assert (house.least_right, house.timezone, house.name) == (
+    assert (house.pass_mark, house.timezone, house.name) == (
         75,
         "Atlantic/Azores",
         "Harbour Lamps",
     )
     assert newest_entry(house).facts == {
-        "least_right": [70, 75],
+        "pass_mark": [80, 75],
         "timezone": ["Europe/Lisbon", "Atlantic/Azores"],
         "name": "",
     }
@@ -108,8 +108,8 @@ def test_settings_change_and_the_log_says_from_what_to_what(odalys, house):
     ("changes", "field", "code"),
     [
         ({}, None, "nothing_changed"),
-        ({"least_right": 70}, None, "nothing_changed"),
-        ({"second_right": 71}, "second_right", "second_above_ready"),
+        ({"pass_mark": 80}, None, "nothing_changed"),
+        ({"least_right": 75}, None, "nothing_changed"),
         ({"timezone": "Atlantis/Port"}, "timezone", "timezone_unknown"),
         ({"name": ""}, "name", "name_missing"),
     ],

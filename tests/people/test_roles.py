@@ -16,6 +16,7 @@ TABLE = {
     May.VOID:           (False, True,  True,  True),
     May.SEE_RECORDS:    (False, True,  True,  True),
     May.SEE_READY:      (False, True,  True,  True),
+    May.SET_READY:      (False, False, True,  True),
     May.SEE_PAPERS:     (False, False, True,  True),
     May.ISSUE_PAPERS:   (False, False, True,  True),
     May.SEE_LOG:        (False, False, True,  True),

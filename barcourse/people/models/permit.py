@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Iterable
 from typing import Self
 
 from django.db import models
@@ -28,6 +29,9 @@ class PermitQuerySet(models.QuerySet["Permit"]):
     def kept(self) -> Self:
         """Those that nobody took out of the list."""
         return self.filter(removed_at__isnull=True)
+
+    def held_by(self, members: Iterable[Membership]) -> Self:
+        return self.filter(member__in=list(members)).order_by("pk")
 
     def soonest_first(self) -> Self:
         return self.select_related("member__person").order_by("valid_until", "pk")

@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Iterable
 from typing import Self
 
 from django.core.validators import MaxValueValidator, MinValueValidator
@@ -68,6 +69,11 @@ class SideDoneQuerySet(SealedQuerySet["SideDone"]):
 
     def since(self, at: dt.datetime) -> Self:
         return self.filter(at__gte=at).select_related("by__person").order_by("at", "pk")
+
+    def done_by(
+        self, members: Iterable[Membership], since: dt.datetime, until: dt.datetime
+    ) -> Self:
+        return self.filter(by__in=list(members), at__gte=since, at__lte=until).order_by("pk")
 
 
 class SideDone(SealedModel):

@@ -46,10 +46,10 @@ class Venue(models.Model):
     """A house. Everything else hangs below one, and the database refuses links across two.
 
     `slug` stands in addresses and, like `code`, never changes: the log is chained to `code`.
-    The ready policy is in orders of a hundred: ready needs at least `least_right` right (compared
-    with the lower end of the interval) and at most `most_wrong` wrong; second needs
-    `second_right`, with the lower end too. The defaults are common practice, no source, for each
-    house to set. `legal_age` is used in questions about identity cards alone; until the house sets
+    What ready takes until the house sets a policy is in orders of a hundred: at least
+    `least_right` right (compared with the lower end of the interval) and at most `most_wrong`
+    wrong; second needs `second_right`, with the lower end too. All common practice, no source.
+    `legal_age` is used in questions about identity cards alone; until the house sets
     it, it is the highest that is usual anywhere. Who looks younger than `challenge_age` is asked
     for proof of age (25 is common practice, no source).
     """
@@ -129,9 +129,6 @@ class Venue(models.Model):
         "business_hour",
         "paper_size",
         "certificate_days",
-        "least_right",
-        "most_wrong",
-        "second_right",
         "pass_mark",
         "study_is_paid",
         "legal_age",

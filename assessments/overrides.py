@@ -1,0 +1,112 @@
+"""Who stands for one shift on somebody's word: read for pages and scripts, over by itself."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from assessments import board, tasks
+from assessments.asked import Asked
+from assessments.measures.readiness import Standing
+from assessments.measures.sales_mix import LATE_FROM, ShiftKind, kind_of
+from assessments.models import Override
+from assessments.policy import book_at
+from assessments.sales import as_sold
+from barcourse.people.models import Membership, PersonalText, Station, Venue
+from recipes.menu import menu_at
+
+DAYS_OF_A_WEEK = 7
+
+
+@dataclass(frozen=True)
+class Shift:
+    """One shift of the house: a business day, before ten in the evening or from then on. The
+    kind goes with the day of the week."""
+
+    day: dt.date
+    kind: ShiftKind
+
+    @classmethod
+    def of(cls, venue: Venue, day: dt.date, *, late: bool) -> Shift:
+        hour = LATE_FROM if late else LATE_FROM - 1
+        return cls(day, kind_of(day, hour, venue.business_hour))
+
+    @property
+    def is_late(self) -> bool:
+        return self.kind in (ShiftKind.WEEK_LATE, ShiftKind.WEEKEND_LATE)
+
+    def hours(self, venue: Venue) -> tuple[dt.datetime, dt.datetime]:
+        """Its first moment and the one at which it is over, in UTC."""
+        begins = venue.business_day_begins(self.day)
+        ends = venue.business_day_begins(self.day + dt.timedelta(days=1))
+        ten = dt.datetime.combine(self.day, dt.time(LATE_FROM), tzinfo=venue.zone)
+        parted = ten.astimezone(dt.UTC)
+        return (parted, ends) if self.is_late else (begins, parted)
+
+
+def coming_shift(venue: Venue, at: dt.datetime, kind: ShiftKind) -> Shift:
+    """The shift of this kind that is on at that moment, or else the next one."""
+    today = venue.business_day(at)
+    days = (today + dt.timedelta(days=n) for n in range(DAYS_OF_A_WEEK + 1))
+    shifts = (Shift.of(venue, day, late=late) for day in days for late in (False, True))
+    return next(s for s in shifts if s.kind is kind and s.hours(venue)[1] > at)
+
+
+@dataclass(frozen=True)
+class Stands:
+    """An override with its words; `reason` is empty where they were erased."""
+
+    row: Override
+    shift: Shift
+    reason: str
+
+    @property
+    def by(self) -> str:
+        return self.row.by.name
+
+
+def standing_once(venue: Venue, at: dt.datetime) -> dict[tuple[int, int], list[Stands]]:
+    """By hire and station, whatever is not over at that moment, the soonest first; in two
+    queries."""
+    rows = Override.objects.in_house(venue).standing().from_day(venue.business_day(at))
+    shown = _shown([row for row in rows.soonest_first() if row.at <= at])
+    found: dict[tuple[int, int], list[Stands]] = defaultdict(list)
+    for one in shown:
+        if one.shift.hours(venue)[1] > at:
+            found[one.row.hire_id, one.row.station_id].append(one)
+    return found
+
+
+def _shown(rows: Iterable[Override]) -> list[Stands]:
+    rows = list(rows)
+    texts = PersonalText.objects.filter(code__in=[row.reason_code for row in rows])
+    words = dict(texts.values_list("code", "text"))
+    return [
+        Stands(row, Shift(row.day, ShiftKind(row.shift_kind)), words.get(row.reason_code, ""))
+        for row in rows
+    ]
+
+
+def why_never(hire: Membership, station: Station, shift: Shift, at: dt.datetime) -> str:
+    """Why nobody may let them stand there on that shift, by the code of the refusal; empty where
+    somebody may. Held against what will be asked then, with what is known now."""
+    begins, ends = shift.hours(hire.venue)
+    asked = Asked(
+        shift=shift.kind,
+        book=book_at(hire.venue, max(at, begins)),
+        on=hire.venue.local(ends - dt.timedelta(seconds=1)).date(),
+    )
+    menu = as_sold(menu_at(hire.venue, at), shift.kind)
+    verdict = (
+        board.board(station, menu, [hire], asked=asked)[0].verdict
+        if station.takes_orders
+        else tasks.task_rows(station, [hire], menu.at, asked)[0].verdict
+    )
+    missing = {reason.code for reason in verdict.missing}
+    if "safety_not_passed" in missing:
+        return "override_not_safety"
+    if missing & {"permit_missing", "permit_ran_out"}:
+        return "override_not_permit"
+    return "override_not_needed" if verdict.standing is Standing.READY else ""

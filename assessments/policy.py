@@ -1,0 +1,70 @@
+"""What ready takes at a station on a kind of shift: the versions in force and their history."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from assessments.measures.ready_facts import ReadyPolicy
+from assessments.measures.sales_mix import ShiftKind
+from assessments.models import PolicyVersion
+from barcourse.people.models import Station, Venue
+
+Scope = tuple[int | None, str]
+"""A station's key, None for all of them; a kind of shift, empty for all."""
+
+EVERYWHERE: Scope = (None, "")
+
+
+@dataclass(frozen=True)
+class Book:
+    """Every policy in force at a moment. The nearest counts as a whole: a station's own for that
+    kind of shift, its own for all shifts, the house's for that kind, the house's."""
+
+    policies: Mapping[Scope, ReadyPolicy]
+
+    def of(self, station: Station, shift: ShiftKind | None = None) -> ReadyPolicy:
+        return self.policies[self.scope_of(station.pk, shift or "")]
+
+    def scope_of(self, station: int | None, shift: str) -> Scope:
+        """Where the policy that counts for this scope was set."""
+        return next(s for s in _nearest(station, shift) if s in self.policies)
+
+    def at(self, scope: Scope) -> ReadyPolicy:
+        return self.policies[self.scope_of(*scope)]
+
+    def set_at(self, scope: Scope, policy: ReadyPolicy | None) -> Book:
+        """As it would be with this policy there, or with none of its own."""
+        kept = {s: p for s, p in self.policies.items() if s != scope}
+        return Book(kept if policy is None else {**kept, scope: policy})
+
+
+def _nearest(station: int | None, shift: str) -> list[Scope]:
+    return list(dict.fromkeys([(station, shift), (station, ""), (None, shift), EVERYWHERE]))
+
+
+def book_at(venue: Venue, at: dt.datetime) -> Book:
+    """In one query. Until the house has set anything, what it opened with counts everywhere."""
+    found: dict[Scope, ReadyPolicy] = {EVERYWHERE: opening(venue)}
+    for row in PolicyVersion.objects.in_house(venue).begun(at):
+        if row.follows:
+            found.pop(row.scope, None)
+        else:
+            found[row.scope] = row.policy
+    return Book(found)
+
+
+def opening(venue: Venue) -> ReadyPolicy:
+    """What a house begins with: common practice, no source, for each house to set."""
+    return ReadyPolicy(
+        least_right=venue.least_right / 100,
+        most_wrong=venue.most_wrong / 100,
+        second_right=venue.second_right / 100,
+    )
+
+
+def scopes(venue: Venue) -> list[Scope]:
+    """Everything that can have a policy of its own, in the order of the page."""
+    stations: list[int | None] = [None, *(s.pk for s in venue.stations.all())]
+    return [(s, k) for s in stations for k in ("", *(k.value for k in ShiftKind))]

@@ -1,0 +1,154 @@
+"""Words for who is ready: what is missing, how to mend it, what to do next, what ready takes."""
+
+from django.utils.functional import Promise
+from django.utils.translation import gettext as now
+from django.utils.translation import gettext_lazy as _
+from django.utils.translation import ngettext_lazy as plural
+
+from assessments.measures.ready_facts import Proof, ReadyPolicy
+from barcourse.people.models.permit import PermitKind
+
+Text = str | Promise
+
+_MISSING: dict[str, Text] = {
+    "safety_not_passed": _("%(module)s isn't passed yet. Nobody is ready without it."),
+    "no_must_knows": _("The house has marked no must-knows, so nobody can prove them."),
+    "no_drinks": _("Nothing is on the menu yet."),
+    "not_signed_off": _("%(drink)s isn't signed off."),
+    "sign_off_out_of_date": _("%(drink)s has changed since it was signed off: %(aspects)s."),
+    "right_too_low": _(
+        "So far we can count on only %(low)s of 100 orders right. The house wants %(least)s."
+    ),
+    "wrong_too_high": _(
+        "About %(wrong)s of 100 orders would go out wrong. The house takes at most %(most)s."
+    ),
+    "permit_missing": _("The house asks for a permit that isn't on record: %(permit)s."),
+    "permit_ran_out": _("A permit has run out: %(permit)s."),
+    "families_not_proven": plural(
+        "Not every rule and kind of work is proven yet. One build would show the rest: %(drinks)s.",
+        "Not every rule and kind of work is proven yet. %(count)s builds would show the rest: "
+        "%(drinks)s.",
+        "count",
+    ),
+    "pours_not_checked": _("No pour check in the last %(days)s days."),
+    "pours_not_passed": _("The newest pour check wasn't passed."),
+    "pace_not_checked": _("No pace check at this station in the last %(days)s days."),
+    "pace_too_low": _(
+        "The newest pace check came to %(pace)s drinks an hour. The house wants %(least)s."
+    ),
+    "no_tasks": _("There is no side work on this station's list, so nobody can show it."),
+    "tasks_not_done": plural(
+        "One task of the list isn't signed for in the last %(days)s days: %(tasks)s.",
+        "%(count)s tasks of the list aren't signed for in the last %(days)s days, the first "
+        "being: %(tasks)s.",
+        "count",
+    ),
+    "conduct_slipped": plural(
+        "Once a rule of conduct was broken in a build that was watched in the last %(days)s days.",
+        "Rules of conduct were broken %(count)s times in builds that were watched in the last "
+        "%(days)s days.",
+        "count",
+    ),
+    "mostly_a_guess": plural(
+        "Only one of %(of)s drinks has been seen yet: mostly a guess.",
+        "Only %(count)s of %(of)s drinks have been seen yet: mostly a guess.",
+        "count",
+    ),
+}
+
+_NEXT: dict[str, Text] = {
+    "next_take_safety": _("Take %(module)s first."),
+    "next_retake_safety": _("Read %(module)s once more, then take its quiz."),
+    "next_mark_must_knows": _("Mark the drinks that everybody must know."),
+    "next_renew_sign_off": _("Build %(drink)s once for the trainer: %(aspects)s changed."),
+    "next_sign_off": _("Build %(drink)s for the trainer, unprompted."),
+    "next_sign_offs_left": plural(
+        "After that, one more must-know to sign off.",
+        "After that, %(count)s more must-knows to sign off.",
+        "count",
+    ),
+    "next_quiz": _("Take the quiz on %(module)s."),
+    "next_drinks": _("These win most over the bar: %(drinks)s."),
+}
+
+_MEND: dict[str, Text] = {
+    "mend_safety": _("Read %(module)s, then pass its quiz."),
+    "mend_permit": _(
+        "Get it from whoever issues it by law and show it to a manager, who notes it under "
+        "Permits: %(permit)s."
+    ),
+    "mend_permit_again": _(
+        "Have it renewed and show the new one to a manager, who notes it under Permits: %(permit)s."
+    ),
+    "mend_must_knows": _("Mark the drinks that everybody must know, in the house book."),
+    "mend_menu": _("Put drinks on the menu, in the house book."),
+    "mend_sign_off": _("Build %(drink)s for a trainer, unprompted."),
+    "mend_renew": _("Build %(drink)s once for a trainer, minding what changed: %(aspects)s."),
+    "mend_families": _("Build these for a trainer, unprompted: %(drinks)s."),
+    "mend_pours": _("Pour five times for a trainer: a pour check takes five minutes."),
+    "mend_pours_again": _("Practise with the house's spout, then pour once more for a trainer."),
+    "mend_pace": _("Make a ticket of orders against the clock with a trainer."),
+    "mend_pace_low": _(
+        "Line up glasses and pour each bottle once across a round, then take the ticket once more: "
+        "%(least)s drinks an hour."
+    ),
+    "mend_right": _(
+        "Quizzes, watched builds and drinks marked in service lift it; so does more evidence, "
+        "since the low end counts."
+    ),
+    "mend_wrong": _(
+        "Where you aren't sure, ask: an order that is asked about doesn't go out wrong."
+    ),
+    "mend_task_list": _("Put side work on the station's list, or bring in the one that is there."),
+    "mend_tasks": _("Do these and sign for them under Side work: %(tasks)s."),
+    "mend_conduct": _("Talk it over with a trainer and build once more with nothing broken."),
+}
+
+WORDS: dict[str, Text] = {**_MISSING, **_NEXT, **_MEND}
+
+
+def policy_words(policy: ReadyPolicy) -> list[str]:
+    """What ready takes, and second, a sentence each; what isn't asked for isn't named."""
+    return [
+        now("Of 100 orders %(least)s right at the low end of what we know, at most %(most)s wrong.")
+        % {"least": round(100 * policy.least_right), "most": round(100 * policy.most_wrong)},
+        now("The safety module passed."),
+        str(_PROOF[policy.proof]),
+        *_gates(policy),
+        now("Second: %(second)s right at the low end, the safety module and the permits.")
+        % {"second": round(100 * policy.second_right)},
+    ]
+
+
+_PROOF: dict[Proof, Text] = {
+    Proof.MUST_KNOWS: _("Every must-know signed off on today's build."),
+    Proof.FAMILIES: _(
+        "Builds signed off that together show every rule and kind of work of the must-knows."
+    ),
+}
+
+
+def _gates(policy: ReadyPolicy) -> list[str]:
+    found = []
+    if policy.permits:
+        kinds = ", ".join(str(PermitKind(kind).label) for kind in policy.permits)
+        found.append(now("In force: %(permits)s.") % {"permits": kinds})
+    if policy.pour_days:
+        said = now("The newest pour check passed, in the last %(days)s days.")
+        found.append(said % {"days": policy.pour_days})
+    if policy.least_pace and policy.pace_days:
+        said = now("%(least)s drinks an hour in a pace check of the last %(days)s days.")
+        found.append(said % {"least": policy.least_pace, "days": policy.pace_days})
+    return found
+
+
+def task_policy_words(policy: ReadyPolicy) -> list[str]:
+    """What ready takes where no orders are taken."""
+    return [
+        now("The safety module passed."),
+        *_gates(ReadyPolicy(0, 0, 0, permits=policy.permits)),
+        now("Every task of the list done and signed for in the last %(days)s days.")
+        % {"days": policy.task_days},
+        now("No rule of conduct broken in a build that was watched in these days."),
+        now("Second: the safety module, the permits and conduct; tasks may be left to do."),
+    ]
