@@ -141,6 +141,11 @@ def order_stations(venue: Venue) -> list[Station]:
     return [s for s in venue.stations.all() if s.takes_orders]
 
 
+def task_stations(venue: Venue) -> list[Station]:
+    """Bar back and whatever else takes no orders."""
+    return [s for s in venue.stations.all() if not s.takes_orders]
+
+
 def hires_here(venue: Venue, at: dt.datetime) -> list[Membership]:
     here = Membership.objects.in_house(venue).hires().here(venue.business_day(at))
     return list(here.by_name())

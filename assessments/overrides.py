@@ -6,16 +6,18 @@ import datetime as dt
 from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
+from enum import Enum
 
-from assessments import board, tasks
+from django.utils.formats import date_format
+from django.utils.translation import gettext as _
+
 from assessments.asked import Asked
 from assessments.measures.readiness import Standing
 from assessments.measures.sales_mix import LATE_FROM, ShiftKind, kind_of
 from assessments.models import Override
 from assessments.policy import book_at
-from assessments.sales import as_sold
+from assessments.standing import stands_at
 from barcourse.people.models import Membership, PersonalText, Station, Venue
-from recipes.menu import menu_at
 
 DAYS_OF_A_WEEK = 7
 
@@ -66,6 +68,12 @@ class Stands:
     def by(self) -> str:
         return self.row.by.name
 
+    @property
+    def when(self) -> str:
+        """ "14 March 2026, from ten in the evening on"."""
+        part = _("from ten in the evening on") if self.shift.is_late else _("until ten")
+        return _("%(day)s, %(part)s") % {"day": date_format(self.shift.day), "part": part}
+
 
 def standing_once(venue: Venue, at: dt.datetime) -> dict[tuple[int, int], list[Stands]]:
     """By hire and station, whatever is not over at that moment, the soonest first; in two
@@ -89,24 +97,26 @@ def _shown(rows: Iterable[Override]) -> list[Stands]:
     ]
 
 
-def why_never(hire: Membership, station: Station, shift: Shift, at: dt.datetime) -> str:
-    """Why nobody may let them stand there on that shift, by the code of the refusal; empty where
-    somebody may. Held against what will be asked then, with what is known now."""
+class Never(Enum):
+    """Why nobody may let somebody stand for a shift."""
+
+    SAFETY = "safety"
+    PERMIT = "permit"
+    READY = "ready"
+
+
+def why_never(hire: Membership, station: Station, shift: Shift, at: dt.datetime) -> Never | None:
+    """None where somebody may. Held against what will be asked then, with what is known now."""
     begins, ends = shift.hours(hire.venue)
     asked = Asked(
         shift=shift.kind,
         book=book_at(hire.venue, max(at, begins)),
         on=hire.venue.local(ends - dt.timedelta(seconds=1)).date(),
     )
-    menu = as_sold(menu_at(hire.venue, at), shift.kind)
-    verdict = (
-        board.board(station, menu, [hire], asked=asked)[0].verdict
-        if station.takes_orders
-        else tasks.task_rows(station, [hire], menu.at, asked)[0].verdict
-    )
-    missing = {reason.code for reason in verdict.missing}
+    stand = stands_at(hire, station, at, asked)
+    missing = {reason.code for reason in stand.missing}
     if "safety_not_passed" in missing:
-        return "override_not_safety"
+        return Never.SAFETY
     if missing & {"permit_missing", "permit_ran_out"}:
-        return "override_not_permit"
-    return "override_not_needed" if verdict.standing is Standing.READY else ""
+        return Never.PERMIT
+    return Never.READY if stand.standing is Standing.READY else None

@@ -12,7 +12,7 @@ from assessments import record_steps as steps
 from assessments.measures.ready_facts import ReadyPolicy
 from assessments.measures.sales_mix import ShiftKind
 from assessments.models import Override, OverrideEnd, PolicyVersion
-from assessments.overrides import Shift, why_never
+from assessments.overrides import Never, Shift, why_never
 from barcourse.people import log
 from barcourse.people.models import Membership, Station, Venue
 from barcourse.people.reasons import refuse
@@ -96,8 +96,7 @@ def let_stand_once(
     _refuse_shift(by.venue, hire, station, shift, at)
     if not reason.strip():
         raise refuse("override_needs_reason", "reason")
-    if never := why_never(hire, station, shift, at):
-        raise refuse(never)
+    _refuse_never(why_never(hire, station, shift, at))
     text = log.keep_text(about=hire, text=reason.strip())
     row = Override.objects.create(
         venue=by.venue, hire=hire, station=station, day=shift.day, shift_kind=shift.kind.value,
@@ -122,6 +121,16 @@ def _refuse_shift(
     same = Override.objects.for_shift(hire, station, shift.day, shift.kind.value)
     if same.standing().exists():
         raise refuse("override_there_already")
+
+
+def _refuse_never(why: Never | None) -> None:
+    match why:
+        case Never.SAFETY:
+            raise refuse("override_not_safety")
+        case Never.PERMIT:
+            raise refuse("override_not_permit")
+        case Never.READY:
+            raise refuse("override_not_needed")
 
 
 @transaction.atomic

@@ -14,8 +14,9 @@ from django.utils.translation import get_language
 from assessments import ahead, board, reads
 from assessments.models import DrillFor, Memory, Quiz, Reading, ReadyRow, ShiftAhead, TryOut
 from assessments.next_up import ToDo, to_do
+from assessments.overrides import standing_once
 from assessments.reads import Planned
-from assessments.showing import VerdictShown, show_row
+from assessments.showing import VerdictShown, show_rows
 from assessments.sign_offs import must_knows_proven
 from assessments.study_time import Studied, studied
 from assessments.wording import word
@@ -71,7 +72,7 @@ def next_shift_of(hire: Membership, menu: Menu) -> NextShift:
         todo=to_do(progress, len(due)),
         cards=[(menu.by_slug[c.drink], word(c.reason)) for c in due],
         planned=planned,
-        standing=[(row, show_row(row)) for row in rows],
+        standing=show_rows(rows, standing_once(hire.venue, at)),
         studied=studied(menu.venue, [hire], at, days=1),
         proven=must_knows_proven([hire], menu)[hire.pk],
         must_knows=len(menu.must_knows()),

@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from math import ceil, floor
 
+from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
 from assessments import wording
 from assessments.board import Row
 from assessments.checklist import step_from
 from assessments.measures.marking import is_conduct
+from assessments.measures.mending import mend
 from assessments.measures.readiness import Verdict
 from assessments.models import WatchedBuild
+from assessments.overrides import Stands
 from assessments.rack import whole_orders
 from recipes import wording as recipe_wording
 from recipes.grammar.aspects import Aspect, Content
@@ -81,10 +84,12 @@ def show_stored_steps(build: WatchedBuild, naming: Naming) -> list[StepShown]:
 
 @dataclass(frozen=True)
 class Gap:
-    """Something missing; `of` are the drinks that it is missing on, where there are many."""
+    """Something missing and how to mend it; `of` are the drinks that it is missing on, where
+    there are many."""
 
     sentence: str
     of: list[str]
+    mend: str = ""
 
 
 MANY = 3
@@ -102,10 +107,12 @@ def show_gaps(missing: Sequence[Reason]) -> list[Gap]:
 def _gaps(reasons: list[Reason]) -> list[Gap]:
     heading = _heading(reasons[0].code, len(reasons)) if len(reasons) >= MANY else ""
     if not heading:
-        return [Gap(wording.word(r), []) for r in reasons]
+        return [Gap(wording.word(r), [], wording.word(mend(r))) for r in reasons]
     if reasons[0].code == "not_signed_off":
-        return [Gap(heading, [str(r.values["drink"]) for r in reasons])]
-    return [Gap(heading, [wording.word(r) for r in reasons])]
+        how = _("Build each for a trainer, unprompted.")
+        return [Gap(heading, [str(r.values["drink"]) for r in reasons], how)]
+    how = _("Build each once for a trainer, minding what changed.")
+    return [Gap(heading, [wording.word(r) for r in reasons], how)]
 
 
 def _heading(code: str, count: int) -> str:
@@ -133,8 +140,8 @@ class VerdictShown:
 
     The interval is rounded outwards, so that what falls short never reads as enough. `missing`
     says every reason; `gaps` says those of `told` with many of a kind under one heading; `guess`
-    warns while the figures rest on hardly any drink, else it is empty. What is not looked at is
-    not worded.
+    warns while the figures rest on hardly any drink, else it is empty; `once` are shifts on which
+    they stand there all the same. What is not looked at is not worded.
     """
 
     verdict: Verdict
@@ -144,6 +151,7 @@ class VerdictShown:
     low: int
     high: int
     told: tuple[Reason, ...]
+    once: Sequence[Stands] = ()
 
     @cached_property
     def missing(self) -> list[str]:
@@ -172,6 +180,16 @@ def show_row(row: Row) -> VerdictShown:
     if row.trials:
         return shown
     return replace(shown, told=tuple(r for r in shown.told if r.code not in FIGURES))
+
+
+def show_rows(
+    rows: Iterable[Row], once: Mapping[tuple[int, int], Sequence[Stands]]
+) -> list[tuple[Row, VerdictShown]]:
+    """`once` by hire and station, see `overrides.standing_once`."""
+    return [
+        (row, replace(show_row(row), once=once.get((row.hire.pk, row.station.pk), ())))
+        for row in rows
+    ]
 
 
 def show_verdict(verdict: Verdict) -> VerdictShown:

@@ -15,6 +15,7 @@ from assessments.measures.ready_facts import Safety
 from assessments.measures.tasks import TaskFacts, TaskVerdict, judge_tasks
 from assessments.models import WatchedBuild
 from assessments.policy import book_at
+from assessments.wording import word
 from barcourse.people.models import Membership, SideDone, SideTask, Station
 from recipes.models import Module
 
@@ -29,6 +30,12 @@ class TaskRow:
     hire: Membership
     station: Station
     verdict: TaskVerdict
+
+    @property
+    def mends(self) -> list[tuple[str, str]]:
+        """What is missing, each with the way to mend it."""
+        pairs = zip(self.verdict.missing, self.verdict.next, strict=True)
+        return [(word(missing), word(how)) for missing, how in pairs]
 
 
 def task_rows(

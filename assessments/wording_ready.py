@@ -115,7 +115,7 @@ def policy_words(policy: ReadyPolicy) -> list[str]:
         now("The safety module passed."),
         str(_PROOF[policy.proof]),
         *_gates(policy),
-        now("Second: %(second)s right at the low end, the safety module and the permits.")
+        now("Second: %(second)s right at the low end, and what the law asks for above.")
         % {"second": round(100 * policy.second_right)},
     ]
 
@@ -150,5 +150,5 @@ def task_policy_words(policy: ReadyPolicy) -> list[str]:
         now("Every task of the list done and signed for in the last %(days)s days.")
         % {"days": policy.task_days},
         now("No rule of conduct broken in a build that was watched in these days."),
-        now("Second: the safety module, the permits and conduct; tasks may be left to do."),
+        now("Second: all of it save the tasks."),
     ]

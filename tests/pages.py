@@ -133,6 +133,12 @@ hire_record         GET    see_records   door    403   403     page     page    
 who_is_ready        GET    see_ready     door    403   403     page     page     page   404    404
 ready_pdf           GET    see_ready     door    403   403     pdf      pdf      pdf    404    404
 ready_csv           GET    see_ready     door    403   403     data     data     data   404    404
+ready_tasks         GET    see_ready     door    403   403     page     page     page   404    404
+ready_policy        GET    set_ready     door    403   403     403      page     page   404    404
+ready_policy        POST   set_ready     door    403   403     403      page     page   404    404
+once                GET    set_ready     door    403   403     403      page     page   404    404
+once                POST   set_ready     door    403   403     403      goes     goes   404    404
+once_end            POST   set_ready     door    403   403     403      goes     goes   404    404
 the_night           GET    see_ready     door    403   403     page     page     page   404    404
 sales_mix           GET    edit_book     door    403   403     page     page     page   404    404
 sales_mix           POST   edit_book     door    403   403     goes     goes     goes   404    404
@@ -360,6 +366,7 @@ _CODES: dict[str, Callable[[Whole], str]] = {
     "call_run": lambda house: house.calls.code,
     "call_result": lambda house: house.called.code,
     "take_back": lambda house: house.watched.code,
+    "once_end": lambda house: house.once.code,
     "pour_check": lambda house: house.pours.code,
     "my_pour_check": lambda house: house.pours.code,
     "pace_check": lambda house: house.pace.code,

@@ -121,9 +121,11 @@ class OverrideQuerySet(SealedQuerySet["Override"]):
     def for_shift(self, hire: Membership, station: Station, day: dt.date, kind: str) -> Self:
         return self.filter(hire=hire, station=station, day=day, shift_kind=kind)
 
+    def with_people(self) -> Self:
+        return self.select_related("hire__person", "by__person", "station", "venue")
+
     def soonest_first(self) -> Self:
-        rows = self.select_related("hire__person", "by__person", "station")
-        return rows.order_by("day", "shift_kind", "pk")
+        return self.with_people().order_by("day", "shift_kind", "pk")
 
 
 class Override(SealedModel):

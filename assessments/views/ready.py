@@ -5,14 +5,17 @@ from __future__ import annotations
 from django.http import HttpResponse
 from django.shortcuts import render
 
-from assessments import board
+from assessments import board, tasks
 from assessments.board_look import look_at
 from assessments.hour import MINUTES, trainers_hour
-from assessments.showing import show_row
-from assessments.views.finding import menu_now, page_or_404
+from assessments.measures.readiness import Standing
+from assessments.overrides import standing_once
+from assessments.policy import book_at
+from assessments.showing import show_rows
+from assessments.views.finding import menu_now, page_or_404, station_or_404
 from assessments.views.looks import look_or_404
 from assessments.wording_practical import SHIFTS
-from assessments.wording_ready import policy_words
+from assessments.wording_ready import policy_words, task_policy_words
 from barcourse.people.access import HouseRequest, member
 from barcourse.people.roles import May
 
@@ -37,7 +40,8 @@ def board_page(request: HouseRequest) -> HttpResponse:
         "look_form": form,
         "shift": SHIFTS[look.shift] if look.shift else "",
         "total": len(seen.everybody),
-        "rows": [(row, show_row(row)) for row in rows],
+        "rows": show_rows(rows, standing_once(venue, menu.at)),
+        "task_stations": board.task_stations(venue),
         "pages": pages,
         "hour": trainers_hour(seen.everybody),
         "hour_minutes": MINUTES,
@@ -45,3 +49,23 @@ def board_page(request: HouseRequest) -> HttpResponse:
         "takes": policy_words(seen.policy),
     }
     return render(request, "assessments/who_is_ready.html", context)
+
+
+@member(May.SEE_READY)
+def tasks_page(request: HouseRequest) -> HttpResponse:
+    """Every hire at a station that takes no orders."""
+    venue, at = request.venue, menu_now(request).at
+    stations = board.task_stations(venue)
+    station = station_or_404(request, stations)
+    rows = tasks.task_rows(station, board.hires_here(venue, at), at)
+    rows.sort(key=lambda row: list(Standing).index(row.verdict.standing))
+    once = standing_once(venue, at)
+    context = {
+        "station": station,
+        "stations": board.order_stations(venue),
+        "task_stations": stations,
+        "rows": [(row, once.get((row.hire.pk, station.pk), ())) for row in rows],
+        "ready": sum(row.verdict.standing is Standing.READY for row in rows),
+        "takes": task_policy_words(book_at(venue, at).of(station)),
+    }
+    return render(request, "assessments/ready_tasks.html", context)

@@ -7,7 +7,8 @@ from django.shortcuts import render
 
 from assessments import board, hands, reads
 from assessments.models import QuizResult
-from assessments.showing import show_row
+from assessments.overrides import standing_once
+from assessments.showing import show_rows
 from assessments.sign_offs import must_knows_proven
 from assessments.views.finding import hire_or_404, menu_now, station_or_404
 from barcourse.people.access import HouseRequest, member
@@ -33,15 +34,15 @@ def _record(request: HouseRequest, person: Membership, *, is_own: bool) -> HttpR
     menu, stations = menu_now(request), board.order_stations(request.venue)
     chosen = station_or_404(request, stations) if stations else None
     rows = board.rows_of(person, stations, menu)
-    builds = reads.builds_of(person, menu)
+    builds, once = reads.builds_of(person, menu), standing_once(request.venue, menu.at)
     results = list(QuizResult.objects.of(person).select_related("quiz__module").newest_first())
     context = {
         "person": person,
         "hands": hands.hands_of(person, menu),
         "is_own": is_own,
         "is_here": person.is_here(request.venue.business_day(menu.at)),
-        "standing": [(r, show_row(r)) for r in rows if r.station == chosen],
-        "others": [(r, show_row(r)) for r in rows if r.station != chosen],
+        "standing": show_rows((r for r in rows if r.station == chosen), once),
+        "others": show_rows((r for r in rows if r.station != chosen), once),
         "builds": (builds[:NEWEST], builds[NEWEST:]),
         "results": (results[:NEWEST], results[NEWEST:]),
         "proven": must_knows_proven([person], menu)[person.pk],

@@ -242,9 +242,9 @@ def test_as_many_queries_for_twenty_as_for_one(
     menu, well = make.menu_of(odalys, LATER), station(odalys)
     board.board(well, menu, hires)
 
-    with django_assert_num_queries(7):
+    with django_assert_num_queries(8):
         board.board(well, menu, [nils])
-    with django_assert_num_queries(7):
+    with django_assert_num_queries(8):
         board.board(well, menu, hires)
 
 

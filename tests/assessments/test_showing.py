@@ -12,6 +12,7 @@ import pytest
 import assessments
 from assessments.measures.quiz import ASK, ItemAsked, ItemKind
 from assessments.measures.readiness import Standing, Verdict
+from assessments.measures.ready_facts import ReadyPolicy
 from assessments.prints import by_aspect, changed_since, of_build, whole
 from assessments.showing import Naming, show_gaps, show_row, show_verdict
 from assessments.showing_quiz import show_item, show_review
@@ -54,6 +55,7 @@ def verdict(*missing):
         person="x", standing=Standing.NOT_YET, right=0.5, right_low=0.699, right_high=0.711,
         ask=0.25, ask_low=0.2, ask_high=0.3, wrong=0.25, wrong_low=0.2, wrong_high=0.3,
         provisional=True, missing=missing, next=(), seen=1, of=8, seen_share=0.125,
+        policy=ReadyPolicy(0.7, 0.1, 0.5),
     )  # fmt: skip
 
 

@@ -8,18 +8,24 @@ import sys
 from pathlib import Path
 
 import pytest
+import time_machine
 from django.core.management import CommandError, call_command
 
 from assessments import board
-from barcourse.people import enrol
+from assessments.measures.sales_mix import ShiftKind
+from barcourse.people import enrol, permits
 from recipes.models import RulesVersion
 from tests.cast import tampering
 from tests.factories import assessments as make
+from tests.factories import hands, tills
 from tests.factories.assessments import LATER, NOW
 from tests.factories.people import hire as hire_somebody
+from tests.factories.policies import ask_for, let
 from tests.factories.recipes import DAY
 
 ROOT = Path(__file__).parents[2]
+AFTER = "2026-03-07T16:30"
+"""Later on the afternoon of NOW."""
 FIELDS = {
     "id", "person", "standing", "right", "right_low", "right_high", "ask", "wrong",
     "drinks_per_hour", "missing", "next", "override",
@@ -94,6 +100,74 @@ def test_the_moment_matters(odalys, tamsin, nils):
     assert rows("--at", "2026-03-15T12:00") == []
 
 
+def test_the_pace_of_the_newest_check_at_that_station(odalys, tamsin, nils):
+    hands.pace(tamsin, nils, seconds=400, at=NOW)
+    pace = hands.pace(tamsin, nils, seconds=500, at=LATER)
+    made = 3600 * hands.ticket(tamsin).count / pace.seconds
+
+    [well], [beer] = rows("--at", AFTER), rows("--station", "beer-point", "--at", AFTER)
+
+    assert well["drinks_per_hour"] == round(made, 1)
+    assert beer["drinks_per_hour"] is None
+
+
+def test_the_kind_of_shift_picks_policy_and_mix(odalys, marek, tamsin, nils):
+    make.sign_off(tamsin, nils, "negroni")
+    tills.take_in(marek, "item,quantity,date,hour\nNegroni,900,2026-03-06,23\n")
+    ask_for(odalys, "well", ShiftKind.WEEKEND_LATE, pour_days=30)
+
+    [late] = rows("--shift", "weekend-late", "--at", AFTER)
+    [early] = rows("--shift", "weekend-early", "--at", AFTER)
+
+    assert "No pour check in the last 30 days." in late["missing"]
+    assert "No pour check in the last 30 days." not in early["missing"]
+    assert late["right"] > early["right"]
+
+
+def test_without_a_moment_the_next_such_shift_is_meant(odalys, marek, tamsin, nils):
+    ask_for(odalys, permits=("serving",))
+    permits.add_permit(by=marek, member=nils, kind="serving", valid_until=NOW.date(), at=NOW)
+    with time_machine.travel(NOW, tick=False):  # a Saturday afternoon
+        [tonight], [tomorrow] = rows("--shift", "weekend-late"), rows("--shift", "week-late")
+
+    assert not [m for m in tonight["missing"] if "permit" in m]
+    assert "A permit has run out: permit to serve alcohol." in tomorrow["missing"]
+
+
+def test_an_override_stands_beside_what_the_evidence_says(odalys, marek, tamsin, nils):
+    make.take_quiz(nils, make.GATE)
+    let(marek, nils, late=True, reason="Two are ill.")
+
+    [tonight] = rows("--at", AFTER)
+
+    assert tonight["override"] == {
+        "day": "2026-03-07", "shift": "weekend-late", "by": "Marek", "reason": "Two are ill.",
+    }  # fmt: skip
+    assert tonight["standing"] == "not_yet"
+    assert rows("--shift", "weekend-late", "--at", AFTER)[0]["override"] == tonight["override"]
+    for other in (
+        ["--shift", "weekend-early", "--at", AFTER],
+        ["--station", "beer-point", "--at", AFTER],
+        ["--at", "2026-03-08T05:00"],
+        ["--at", "2026-03-06T23:00"],
+    ):
+        assert rows(*other)[0]["override"] is None, other
+    assert "for one shift on Marek's word" in ask("--at", AFTER)
+
+
+def test_bar_back_is_judged_on_tasks(odalys, tamsin, nils):
+    [row] = rows("--station", "bar-back")
+
+    assert set(row) == FIELDS
+    assert [row[name] for name in ("right", "right_low", "right_high", "ask", "wrong")] == [
+        None
+    ] * 5
+    assert row["standing"] == "not_yet"
+    assert "Service and safety isn't passed yet. Nobody is ready without it." in row["missing"]
+    assert len(row["missing"]) == len(row["next"]) == 2
+    assert ask("--station", "bar-back").startswith("Bar back: Nils, not yet; missing: ")
+
+
 def test_for_people_who_read(odalys, tamsin, nils):
     assert ask().startswith("Well: Nils, not yet: of 100 orders ")
     assert "isn't signed off." in ask()
@@ -115,8 +189,18 @@ def test_one_of_two_houses_has_to_be_named(odalys, nils, ravna):
     [
         (["--venue", "nowhere"], "There is no house 'nowhere'."),
         (
-            ["--station", "bar-back"],
-            "No station 'bar-back' takes orders; these do: well, service-bar, beer-point.",
+            ["--station", "attic"],
+            (
+                "There is no station 'attic'; these there are: well, service-bar, beer-point, "
+                "bar-back."
+            ),
+        ),
+        (
+            ["--shift", "lunch"],
+            (
+                "'lunch' is no kind of shift; these are: week-early, week-late, weekend-early, "
+                "weekend-late."
+            ),
         ),
         (["--at", "Saturday"], "'Saturday' is no moment; write it as 2026-03-14T23:00."),
         (

@@ -1,26 +1,40 @@
-"""`manage.py who_is_ready [--venue SLUG] [--station SLUG] [--at TIME] [--json]`
+"""`manage.py who_is_ready [--venue SLUG] [--station SLUG] [--shift KIND] [--at TIME] [--json]`
 
 A row for each trainee: the same verdicts as on the board, for scripts. Exit 2 with one line on
-stderr where the question makes no sense. Shares are from 0 to 1. `drinks_per_hour` and `override`
-are null: nothing in the house says either yet.
+stderr where the question makes no sense. Shares are from 0 to 1. `--shift` weighs drinks as such a
+shift sells them and asks what ready takes on it; without `--at` that is the next such shift.
+
+`drinks_per_hour` is the newest pace check's at that station, null where there is none.
+`override` is what lets somebody stand there for one shift of that business day (of that kind, where
+one is asked for): {"day", "shift", "by", "reason"}, else null; `standing` says what the evidence
+says. Where no orders are taken, people are judged on tasks: the shares are null.
 """
 
 from __future__ import annotations
 
 import datetime as dt
 import json
+from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import Any
 
-from django.core.management.base import BaseCommand, CommandError, CommandParser
+from django.core.management.base import BaseCommand, CommandParser
 from django.utils import timezone
 
-from assessments.board import Row, board, hires_here, order_stations
+from assessments import board, tasks
+from assessments.asked import Asked
+from assessments.gate_facts import newest_paces
+from assessments.measures.sales_mix import ShiftKind
+from assessments.overrides import Stands, coming_shift, standing_once
 from assessments.sales import as_sold
 from assessments.showing import show_verdict
+from assessments.wording import word
 from barcourse.people.models import Station, Venue
+from recipes.management.asking import house_named, refused
 from recipes.menu import NoRules, menu_at
 
 DIGITS = 4
+SHARES = ("right", "right_low", "right_high", "ask", "wrong")
 
 
 class Command(BaseCommand):
@@ -31,76 +45,115 @@ class Command(BaseCommand):
         parser.add_argument(
             "--station", default="", help="slug of the station (default: the first)"
         )
+        parser.add_argument("--shift", default="", help="kind of shift (default: all together)")
         parser.add_argument(
             "--at", default="", help="moment, ISO 8601, on the house's clock (default: now)"
         )
         parser.add_argument("--json", action="store_true", dest="as_json")
 
     def handle(self, *args: Any, as_json: bool, **options: Any) -> None:
-        house = _house(options["venue"])
-        station = _station(house, options["station"])
-        rows = _rows(house, station, _moment(house, options["at"]))
-        said = [_values(row) for row in rows]
+        house = house_named(options["venue"])
+        station, shift = _station(house, options["station"]), _shift(options["shift"])
+        said = _rows(Question(station, shift, _moment(house, options["at"], shift)))
         self.stdout.write(json.dumps(said, ensure_ascii=False) if as_json else _text(station, said))
 
 
-def _house(slug: str) -> Venue:
-    houses = list(Venue.objects.filter(slug=slug) if slug else Venue.objects.all())
-    if len(houses) == 1:
-        return houses[0]
-    if slug:
-        raise _refused(f"There is no house {slug!r}.")
-    choices = " or ".join(f"--venue {house.slug}" for house in houses)
-    raise _refused(f"Say which house: {choices}." if houses else "There is no house yet.")
+@dataclass(frozen=True)
+class Question:
+    station: Station
+    shift: ShiftKind | None
+    at: dt.datetime
 
 
 def _station(house: Venue, slug: str) -> Station:
-    stations = order_stations(house)
+    stations = list(house.stations.all())
     for station in stations:
         if slug in ("", station.slug):
             return station
     choices = ", ".join(s.slug for s in stations)
-    raise _refused(f"No station {slug!r} takes orders; these do: {choices}.")
+    raise refused(f"There is no station {slug!r}; these there are: {choices}.")
 
 
-def _moment(house: Venue, said: str) -> dt.datetime:
+def _shift(said: str) -> ShiftKind | None:
+    try:
+        return ShiftKind(said) if said else None
+    except ValueError:
+        choices = ", ".join(ShiftKind)
+        raise refused(f"{said!r} is no kind of shift; these are: {choices}.") from None
+
+
+def _moment(house: Venue, said: str, shift: ShiftKind | None) -> dt.datetime:
     if not said:
-        return timezone.now()
+        now = timezone.now()
+        return max(now, coming_shift(house, now, shift).hours(house)[0]) if shift else now
     try:
         at = dt.datetime.fromisoformat(said)
     except ValueError:
-        raise _refused(f"{said!r} is no moment; write it as 2026-03-14T23:00.") from None
+        raise refused(f"{said!r} is no moment; write it as 2026-03-14T23:00.") from None
     return at if at.tzinfo else at.replace(tzinfo=house.zone)
 
 
-def _rows(house: Venue, station: Station, at: dt.datetime) -> list[Row]:
+def _rows(asked: Question) -> list[dict[str, Any]]:
+    """With pace and override beside each verdict, in a handful of queries."""
+    station, house = asked.station, asked.station.venue
+    verdicts = _verdicts(asked)
+    hires = board.hires_here(house, asked.at)
+    paces = newest_paces(hires, asked.at)
+    once = standing_once(house, asked.at)
+    found = []
+    for hire, said in zip(hires, verdicts, strict=True):
+        pace = paces.get((hire.pk, station.pk))
+        beside = {
+            "drinks_per_hour": round(pace.an_hour, 1) if pace else None,
+            "override": _override(once.get((hire.pk, station.pk), ()), asked),
+        }
+        found.append({"id": hire.code, "person": hire.name} | said | beside)
+    return found
+
+
+def _verdicts(asked: Question) -> list[dict[str, Any]]:
+    """In the order of the hires."""
+    station, held = asked.station, Asked(asked.shift)
+    hires = board.hires_here(station.venue, asked.at)
+    if not station.takes_orders:
+        return [_of_tasks(row) for row in tasks.task_rows(station, hires, asked.at, held)]
     try:
-        menu = as_sold(menu_at(house, at))
+        menu = as_sold(menu_at(station.venue, asked.at), asked.shift)
     except NoRules:
-        raise _refused(f"{house.name} had no house rules then, so there was no menu.") from None
-    return board(station, menu, hires_here(house, at))
+        name = station.venue.name
+        raise refused(f"{name} had no house rules then, so there was no menu.") from None
+    rows = board.board(station, menu, hires, asked=held)
+    board.look_at(rows)
+    return [_of_orders(row) for row in rows]
 
 
-def _refused(sentence: str) -> CommandError:
-    return CommandError(sentence, returncode=2)
+def _of_tasks(row: tasks.TaskRow) -> dict[str, Any]:
+    return {
+        "standing": row.verdict.standing.value,
+        **dict.fromkeys(SHARES),
+        "missing": [word(reason) for reason in row.verdict.missing],
+        "next": [word(reason) for reason in row.verdict.next],
+    }
 
 
-def _values(row: Row) -> dict[str, Any]:
+def _of_orders(row: board.Row) -> dict[str, Any]:
     verdict, shown = row.verdict, show_verdict(row.verdict)
     return {
-        "id": row.hire.code,
-        "person": row.hire.name,
-        "standing": verdict.standing.value,
-        "right": round(verdict.right, DIGITS),
-        "right_low": round(verdict.right_low, DIGITS),
-        "right_high": round(verdict.right_high, DIGITS),
-        "ask": round(verdict.ask, DIGITS),
-        "wrong": round(verdict.wrong, DIGITS),
-        "drinks_per_hour": None,
+        "standing": row.standing.value,
+        **{name: round(getattr(verdict, name), DIGITS) for name in SHARES},
         "missing": shown.missing,
         "next": shown.next,
-        "override": None,
     }
+
+
+def _override(once: Sequence[Stands], asked: Question) -> dict[str, str] | None:
+    """The one for that business day, and that kind of shift where one is asked for."""
+    day = asked.station.venue.business_day(asked.at)
+    for one in once:
+        if one.shift.day == day and asked.shift in (None, one.shift.kind):
+            kind = one.shift.kind.value
+            return {"day": day.isoformat(), "shift": kind, "by": one.by, "reason": one.reason}
+    return None
 
 
 def _text(station: Station, rows: list[dict[str, Any]]) -> str:
@@ -110,7 +163,10 @@ def _text(station: Station, rows: list[dict[str, Any]]) -> str:
 
 
 def _line(row: dict[str, Any]) -> str:
-    figures = ", ".join(f"{100 * row[name]:.0f} {name}" for name in ("right", "ask", "wrong"))
-    missing = f"; missing: {' '.join(row['missing'])}" if row["missing"] else ""
     standing = row["standing"].replace("_", " ")
-    return f"{row['person']}, {standing}: of 100 orders {figures}{missing}"
+    names = ("right", "ask", "wrong") if row["right"] is not None else ()
+    figures = ", ".join(f"{100 * row[name]:.0f} {name}" for name in names)
+    orders = f": of 100 orders {figures}" if figures else ""
+    missing = f"; missing: {' '.join(row['missing'])}" if row["missing"] else ""
+    once = f"; for one shift on {row['override']['by']}'s word" if row["override"] else ""
+    return f"{row['person']}, {standing}{orders}{once}{missing}"

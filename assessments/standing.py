@@ -1,0 +1,54 @@
+"""How people stand at stations, whether orders are taken there or not, and how to mend it."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from assessments import board, tasks
+from assessments.asked import ANY_SHIFT, Asked
+from assessments.measures.mending import mend
+from assessments.measures.readiness import Standing
+from assessments.sales import as_sold
+from assessments.wording import word
+from barcourse.people.models import Membership, Station
+from recipes.grammar.reasons import Reason
+from recipes.menu import Menu, menu_at
+
+
+@dataclass(frozen=True)
+class Stand:
+    """How somebody stands at a station, and everything between them and ready."""
+
+    hire: Membership
+    station: Station
+    standing: Standing
+    missing: tuple[Reason, ...]
+
+    @property
+    def mends(self) -> list[tuple[str, str]]:
+        """What is missing, each with the way to mend it."""
+        return [(word(reason), word(mend(reason))) for reason in self.missing]
+
+
+def stands(
+    stations: Sequence[Station], hires: Sequence[Membership], menu: Menu, asked: Asked = ANY_SHIFT
+) -> Iterator[Stand]:
+    """Everybody at each station, in the order given. The menu is weighed for the shift already."""
+    rows = board.boards([s for s in stations if s.takes_orders], menu, hires, asked=asked)
+    board.look_at([row for of_station in rows.values() for row in of_station])
+    for station in stations:
+        if station.takes_orders:
+            for row in rows[station.pk]:
+                yield Stand(row.hire, station, row.standing, row.verdict.missing)
+        else:
+            for done in tasks.task_rows(station, hires, menu.at, asked):
+                yield Stand(done.hire, station, done.verdict.standing, done.verdict.missing)
+
+
+def stands_at(
+    hire: Membership, station: Station, at: dt.datetime, asked: Asked = ANY_SHIFT
+) -> Stand:
+    menu = as_sold(menu_at(hire.venue, at), asked.shift)
+    return next(stands([station], [hire], menu, asked))

@@ -1,0 +1,196 @@
+"""What ready takes, by station and kind of shift; and who stands for one shift all the same."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+from typing import Any
+
+from django.contrib import messages
+from django.http import Http404, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
+from django.utils import timezone
+from django.utils.translation import gettext as _
+
+from assessments import overrides, record_policy
+from assessments.measures.ready_facts import ReadyPolicy
+from assessments.measures.sales_mix import ShiftKind
+from assessments.models import Override, PolicyVersion
+from assessments.policy import EVERYWHERE, Book, Scope, book_at
+from assessments.policy_preview import Preview, preview
+from assessments.showing import show_gaps
+from assessments.standing import stands_at
+from assessments.views.finding import hire_here_or_404, menu_now, station_or_404
+from assessments.views.forms import refusals_beside
+from assessments.views.forms_policy import OnceForm, PolicyForm
+from assessments.wording_practical import SHIFTS
+from assessments.wording_ready import policy_words, task_policy_words
+from assessments.wording_refusals import say
+from barcourse.people.access import READ_AND_SEND, SEND, HouseRequest, member
+from barcourse.people.models import Station, Venue
+from barcourse.people.reasons import Refused
+from barcourse.people.roles import May
+from recipes.grammar.aspects import fingerprint
+
+NEWEST = 20
+"""Versions that stand on the page (our own number)."""
+
+
+@dataclass(frozen=True)
+class Chosen:
+    """What the page is about: one station or all, one kind of shift or all."""
+
+    station: Station | None
+    shift: ShiftKind | None
+    book: Book
+
+    @property
+    def scope(self) -> Scope:
+        return (self.station.pk if self.station else None, str(self.shift or ""))
+
+    @property
+    def now(self) -> ReadyPolicy:
+        return self.book.at(self.scope)
+
+    @property
+    def takes_orders(self) -> bool:
+        return self.station is None or self.station.takes_orders
+
+    @property
+    def is_own(self) -> bool:
+        return self.scope in self.book.policies
+
+    @property
+    def may_follow(self) -> bool:
+        return self.is_own and self.scope != EVERYWHERE
+
+
+def _chosen(request: HouseRequest, at: dt.datetime) -> Chosen:
+    """`?station= &shift=`; without one it is about all of them. 404 for what there is none of."""
+    slug, kind = request.GET.get("station", ""), request.GET.get("shift", "")
+    station = next((s for s in request.venue.stations.all() if s.slug == slug), None)
+    if (slug and station is None) or (kind and kind not in set(ShiftKind)):
+        raise Http404
+    return Chosen(station, ShiftKind(kind) if kind else None, book_at(request.venue, at))
+
+
+@member(May.SET_READY, methods=READ_AND_SEND)
+def page(request: HouseRequest) -> HttpResponse:
+    """Typed, looked at on today's people, then saved: only what was looked at is."""
+    at = menu_now(request).at
+    chosen = _chosen(request, at)
+    form = PolicyForm(request.POST or None, now=chosen.now, takes_orders=chosen.takes_orders)
+    found, follows = None, "follow" in request.POST
+    if request.method == "POST" and (follows or form.is_valid()):
+        policy = None if follows else form.policy
+        from_day = None if follows else form.cleaned_data["from_day"]
+        seen = fingerprint([repr(policy), str(from_day), list(chosen.scope)])
+        if "save" in request.POST and request.POST.get("seen") == seen:
+            with refusals_beside(form):
+                return _save(request, chosen, policy, from_day, at)
+        else:
+            found = preview(request.venue, chosen.scope, policy, at)
+        return _shown(request, chosen, form, found, seen=seen, follows=follows)
+    return _shown(request, chosen, form)
+
+
+def _save(
+    request: HouseRequest, chosen: Chosen, policy: ReadyPolicy | None, from_day: dt.date | None,
+    at: dt.datetime,
+) -> HttpResponse:  # fmt: skip
+    record_policy.set_policy(
+        by=request.membership, station=chosen.station, shift=chosen.shift, policy=policy,
+        from_day=from_day, at=at,
+    )  # fmt: skip
+    messages.success(request, _("Saved."))
+    return redirect(request.get_full_path())
+
+
+def _shown(
+    request: HouseRequest, chosen: Chosen, form: PolicyForm, found: Preview | None = None,
+    **said: Any,
+) -> HttpResponse:  # fmt: skip
+    venue = request.venue
+    versions = PolicyVersion.objects.in_house(venue).newest_first()[:NEWEST]
+    context = {
+        "chosen": chosen,
+        "form": form,
+        "stations": list(venue.stations.all()),
+        "shifts": [(kind.value, SHIFTS[kind]) for kind in ShiftKind],
+        "takes": _words(chosen.now, takes_orders=chosen.takes_orders),
+        "set_at": _scope_words(venue, chosen.book.scope_of(*chosen.scope)),
+        "preview": found,
+        "versions": [_version(venue, row) for row in versions],
+        **said,
+    }
+    return render(request, "assessments/ready_policy.html", context)
+
+
+def _words(policy: ReadyPolicy, *, takes_orders: bool) -> list[str]:
+    return policy_words(policy) if takes_orders else task_policy_words(policy)
+
+
+def _version(venue: Venue, row: PolicyVersion) -> dict[str, Any]:
+    takes_orders = row.station is None or row.station.takes_orders
+    return {
+        "row": row,
+        "about": _scope_words(venue, row.scope),
+        "takes": [] if row.follows else _words(row.policy, takes_orders=takes_orders),
+    }
+
+
+def _scope_words(venue: Venue, scope: Scope) -> str:
+    names = {s.pk: s.name for s in venue.stations.all()}
+    station = _("Every station") if scope[0] is None else names[scope[0]]
+    shift = SHIFTS[ShiftKind(scope[1])] if scope[1] else _("every shift")
+    return _("%(station)s, %(shift)s") % {"station": station, "shift": shift}
+
+
+@member(May.SET_READY, methods=READ_AND_SEND)
+def once(request: HouseRequest, hire: str) -> HttpResponse:
+    """`?station=`: let somebody stand there for one shift, with a reason."""
+    person, at = hire_here_or_404(request, hire), menu_now(request).at
+    stations = list(request.venue.stations.all())
+    station = station_or_404(request, stations)
+    today = request.venue.business_day(at)
+    form = OnceForm(request.POST or None, initial={"day": today})
+    if form.is_valid():
+        said = form.cleaned_data
+        shift = overrides.Shift.of(request.venue, said["day"], late=said["part"] == "late")
+        with refusals_beside(form):
+            record_policy.let_stand_once(
+                by=request.membership, hire=person, station=station, shift=shift,
+                reason=said["reason"], at=at,
+            )  # fmt: skip
+            messages.success(request, _("On record, and over by itself after that shift."))
+            return _to_board(request, station)
+    stands = stands_at(person, station, at)
+    context = {
+        "person": person,
+        "station": station,
+        "stations": stations,
+        "form": form,
+        "stands": stands,
+        "gaps": show_gaps(stands.missing),
+        "once": overrides.standing_once(request.venue, at).get((person.pk, station.pk), []),
+    }
+    return render(request, "assessments/once.html", context)
+
+
+@member(May.SET_READY, methods=SEND)
+def end(request: HouseRequest, code: str) -> HttpResponse:
+    rows = Override.objects.in_house(request.venue).with_people()
+    row = get_object_or_404(rows, code=code)
+    try:
+        record_policy.end_override(by=request.membership, override=row, at=timezone.now())
+        messages.success(request, _("Taken back."))
+    except Refused as refused:
+        messages.error(request, say(refused.reason))
+    return _to_board(request, row.station)
+
+
+def _to_board(request: HouseRequest, station: Station) -> HttpResponse:
+    name = "who_is_ready" if station.takes_orders else "ready_tasks"
+    at = reverse(name, kwargs={"house": request.venue.slug})
+    return redirect(f"{at}?station={station.slug}")
