@@ -9,7 +9,7 @@ import barcourse.people.codes
 
 class Migration(migrations.Migration):
     dependencies = [
-        ("assessments", "0009_hooks"),
+        ("assessments", "0011_own_record"),
         ("people", "0007_study_is_paid"),
     ]
 
