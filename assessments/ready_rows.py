@@ -180,10 +180,11 @@ def _layout_of(numbered: Numbered) -> np.dtype[np.void]:
     return layout(len(numbered.drinks), len(numbered.topics))
 
 
-def _trials(facts: Shown, hire: Membership, numbered: Numbered) -> list[tuple[float, float, float]]:
+def _trials(facts: Shown, hire: Membership, numbered: Numbered) -> NDArray[np.float64]:
+    """Three a drink, of an empty menu none."""
     nothing = Evidence("", 0.0, 0.0, 0.0)
     found = [facts.evidence[hire.pk].get(d.slug, nothing) for d in numbered.drinks]
-    return [(t.right, t.ask, t.wrong) for t in found]
+    return np.array([(t.right, t.ask, t.wrong) for t in found], dtype=float).reshape(-1, 3)
 
 
 def _signed(facts: Shown, hire: Membership, numbered: Numbered) -> NDArray[np.uint8]:
