@@ -6,18 +6,24 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from assessments.measures.proving import Proposal, exercises, propose
+from assessments.measures.proving import Proposal, exercises, propose, work_of
 from assessments.sign_offs import Signed, best_sign_offs
+from assessments.wording_practical import WORK
 from barcourse.people.models import Membership
+from recipes.grammar.rules import Family
+from recipes.grammar.spec import Method
 from recipes.menu import Menu, MenuDrink
+from recipes.wording import label
 
 
 @dataclass(frozen=True)
 class ToProve:
-    """A drink to watch, and how many rules and kinds of work it shows that nothing before did."""
+    """A drink to watch, and what it shows that nothing before did: kinds of work in words, and how
+    many house rules."""
 
     item: MenuDrink
-    shows: int
+    work: tuple[str, ...]
+    rules: int
 
 
 @dataclass(frozen=True)
@@ -45,8 +51,21 @@ def _proving(menu: Menu, shown: dict[int, frozenset[str]], best: dict[int, Signe
     must = menu.must_knows()
     covers = tuple((i.drink.slug, shown[i.recipe.pk], i.drink.share) for i in must)
     found = _proposed(covers, proven)
-    builds = tuple(ToProve(menu.by_slug[p.slug], len(p.shows)) for p in found.picks)
+    builds = tuple(_to_prove(menu.by_slug[p.slug], p.shows) for p in found.picks)
     return Proving(builds, found.least)
+
+
+def _to_prove(item: MenuDrink, shows: frozenset[str]) -> ToProve:
+    work = [code for code in work_of(item.drink.spec) if code in shows]
+    return ToProve(item, tuple(map(work_words, work)), len(shows) - len(work))
+
+
+def work_words(code: str) -> str:
+    """What `proving.work_of` calls a kind of work; raises KeyError for one without words."""
+    kind, _colon, name = code.partition(":")
+    if kind == "family":
+        return label(Family(name))
+    return label(Method(name)) if kind == "method" else str(WORK[code])
 
 
 @lru_cache(maxsize=256)

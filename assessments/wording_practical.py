@@ -150,3 +150,14 @@ DENSITY: dict[By, Text] = {
     By.STRENGTH: _("from its strength"),
     By.WATER: _("taken as water: a syrup or liqueur is heavier, so a cylinder is better"),
 }
+
+WORK: dict[str, Text] = {
+    "rim": _("a rim"),
+    "first_in": _("something under the ice"),
+    "muddle": _("muddling"),
+    "float": _("a float"),
+    "dash": _("a dash"),
+    "two_mixers": _("two mixers"),
+    "no_alcohol": _("no alcohol"),
+}
+"""Kinds of work beside families and methods, which have their own words."""

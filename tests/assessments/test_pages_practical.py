@@ -487,6 +487,8 @@ def test_proving_builds_are_proposed_and_one_tap_away(visit, tamsin, nils):
     start = at(nils, "watch_build", drink=first.slug)
     assert start in browser.get(address(tamsin, "watch")).content.decode()
     assert "No fewer would do." in text(page)
+    assert f"{first.name} {', '.join(proving.builds[0].work)}; " in text(page)
+    assert "house rules" in text(page)
     make.sign_off(tamsin, nils, first.slug)
     left = browser.get(at(nils, "watch_hire")).context["proving"]
     assert len(left.builds) == len(proving.builds) - 1

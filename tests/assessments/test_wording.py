@@ -9,9 +9,12 @@ from hypothesis import given, settings
 
 from assessments.measures.codes import CODES
 from assessments.measures.marking import CONDUCT
+from assessments.measures.proving import work_of
 from assessments.measures.quiz import House, ItemKind, QuizPlan, generate
 from assessments.measures.shift_plan import plan_cards
+from assessments.proving_builds import work_words
 from assessments.wording import WORDS, aspects_words, word
+from assessments.wording_practical import WORK
 from recipes import wording as recipe_wording
 from recipes.grammar.aspects import Aspect
 from recipes.grammar.drink import make_drink
@@ -174,3 +177,9 @@ def test_no_two_choices_of_the_shipped_course_read_alike(module):
     for item in items:
         read = [read_out(item, c.content) for c in item.choices]
         assert len(set(read)) == len(read) == 4, (item.recipe, item.aspect, read)
+
+
+@pytest.mark.parametrize("made", menu(), ids=lambda made: made.slug)
+def test_every_kind_of_work_has_words(made):
+    assert all(work_words(code) for code in work_of(made.spec))
+    assert {c for c in work_of(made.spec) if ":" not in c} <= set(WORK)
