@@ -58,6 +58,12 @@ def cases_of(menu: Menu, now: dt.datetime | None = None) -> list[Case]:
     return [Case(*each) for each in _kept(Numbered(menu), now or timezone.now()).cases]
 
 
+def how_many_builds(menu: Menu, now: dt.datetime | None = None) -> int:
+    """How many the record has of those that may count; `MOST` where there are more."""
+    day = menu.venue.business_day(min(menu.at, now or timezone.now()))
+    return len(_whose_builds(replace(menu, at=menu.venue.business_day_begins(day))))
+
+
 def _kept(numbered: Numbered, now: dt.datetime) -> OwnRecord:
     venue = numbered.menu.venue
     day = venue.business_day(min(numbered.menu.at, now))

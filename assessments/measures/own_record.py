@@ -69,7 +69,7 @@ class Record:
 def hold_against(cases: Sequence[Case]) -> Record | Reason:
     """The reason alone where there are too few cases to say anything."""
     if len(cases) < LEAST:
-        return Reason.of("record_too_small", builds=len(cases), least=LEAST)
+        return too_small(len(cases))
     stated, came = arrays(cases)
     unreliable, resolved, uncertain = murphy(stated, came)
     low, high = exact_share(int(came.sum()), len(came))
@@ -87,6 +87,10 @@ def hold_against(cases: Sequence[Case]) -> Record | Reason:
         miss=miss_of(cases),
         says=_says(cases),
     )
+
+
+def too_small(builds: int) -> Reason:
+    return Reason.of("record_too_small", builds=builds, least=LEAST)
 
 
 def bins_of(cases: Iterable[Case]) -> tuple[Bin, ...]:
