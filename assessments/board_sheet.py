@@ -194,7 +194,7 @@ class Sheet:
         parts = [
             orders.shares(
                 self.known.outlook(slice(first, first + AT_ONCE)), self.numbered.for_orders,
-                self._sales, self._day, orders.LEVEL,
+                self.sales, self._day, orders.LEVEL,
             )
             for first in range(0, len(self.known), AT_ONCE)
         ]  # fmt: skip
@@ -202,7 +202,7 @@ class Sheet:
         return as_kept(said, self.miss, orders.LEVEL)
 
     @cached_property
-    def _sales(self) -> NDArray[np.float64]:
+    def sales(self) -> NDArray[np.float64]:
         """What part of the orders each drink is, by its place on the menu; all alike where the
         house has no sales."""
         sales = np.zeros(len(self.numbered.drinks))

@@ -9,6 +9,7 @@ from assessments import board, hands, reads
 from assessments.models import QuizResult
 from assessments.overrides import standing_once
 from assessments.showing import show_rows
+from assessments.showing_past import show_past
 from assessments.sign_offs import must_knows_proven
 from assessments.views.finding import hire_or_404, menu_now, station_or_404
 from barcourse.people.access import HouseRequest, member
@@ -36,7 +37,9 @@ def _record(request: HouseRequest, person: Membership, *, is_own: bool) -> HttpR
     rows = board.rows_of(person, stations, menu)
     builds, once = reads.builds_of(person, menu), standing_once(request.venue, menu.at)
     results = list(QuizResult.objects.of(person).select_related("quiz__module").newest_first())
+    here = next((r for r in rows if r.station == chosen), None)
     context = {
+        **show_past(here, menu),
         "person": person,
         "hands": hands.hands_of(person, menu),
         "is_own": is_own,

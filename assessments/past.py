@@ -1,0 +1,88 @@
+"""How one person came to where they stand at a station: figures of days gone by, and what happened
+between them."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from assessments.board import Row
+from assessments.history import EPOCH, day_of, shown_by
+from assessments.measures.house_miss import as_kept
+from assessments.measures.orders import LEVEL
+from assessments.measures.orders.past import days_of, over_time
+from assessments.models import QuizResult, SignOff
+from recipes.menu import Menu
+from recipes.models import Revision, RulesVersion
+
+
+@dataclass(frozen=True)
+class Point:
+    """Right as it would have been said at that moment, as shares. Beside it what happened since the
+    point before."""
+
+    at: dt.datetime
+    right: float
+    low: float
+    high: float
+    signed_off: int
+    quizzes: int
+    menu_changes: int
+
+
+@dataclass(frozen=True)
+class Past:
+    """`points` in the order of time, two or more. The moments of what happened, for the plot."""
+
+    points: tuple[Point, ...]
+    signed_off: tuple[dt.datetime, ...]
+    quizzes: tuple[dt.datetime, ...]
+    menu_changes: tuple[dt.datetime, ...]
+
+
+def past_of(row: Row, menu: Menu) -> Past | None:
+    """None where there is no past to show yet."""
+    numbered = row.sheet.numbered
+    shown = shown_by([row.hire], numbered)[row.hire.pk]
+    days = days_of(shown, day_of(menu.at)) if row.sheet.items else []
+    if len(days) < 2:
+        return None
+    said = over_time(numbered.for_orders, shown, row.sheet.sales, days, LEVEL)
+    figures = [as_kept(f, row.sheet.miss, LEVEL).right for f in said]
+    moments = [EPOCH + dt.timedelta(days=day) for day in days]
+    events = _events(row, moments[0], menu.at)
+    points = [
+        Point(at, float(f.mean[0]), float(f.low[0]), float(f.high[0]), *_between(events, *ends))
+        for at, f, ends in zip(
+            moments, figures, pairwise([dt.datetime.min.replace(tzinfo=dt.UTC), *moments]),
+            strict=True,
+        )
+    ]  # fmt: skip
+    return Past(tuple(points), *events)
+
+
+Events = tuple[tuple[dt.datetime, ...], tuple[dt.datetime, ...], tuple[dt.datetime, ...]]
+
+
+def _events(row: Row, first: dt.datetime, last: dt.datetime) -> Events:
+    """Sign-offs, quizzes, and changes of menu or rules, after the first moment."""
+    hire, venue = row.hire, row.hire.venue
+    changes = {
+        *Revision.objects.in_house(venue).in_effect(last).values_list("takes_effect_at", flat=True),
+        *RulesVersion.objects.in_house(venue)
+        .in_effect(last)
+        .values_list("takes_effect_at", flat=True),
+    }
+    kinds: tuple[Iterable[dt.datetime], ...] = (
+        SignOff.objects.of(hire).standing(last).values_list("at", flat=True),
+        QuizResult.objects.of(hire).until(last).values_list("at", flat=True),
+        changes,
+    )
+    signed, quizzes, menus = (tuple(sorted(at for at in kind if at > first)) for kind in kinds)
+    return signed, quizzes, menus
+
+
+def _between(events: Events, after: dt.datetime, until: dt.datetime) -> Sequence[int]:
+    return [sum(after < at <= until for at in kind) for kind in events]

@@ -1,0 +1,141 @@
+"""How a person came to where they stand: days, figures, what happened, plot and page."""
+
+import datetime as dt
+
+import numpy as np
+import pytest
+import time_machine
+
+from assessments import board, past_plot
+from assessments.measures.orders import LEVEL, Menu, Shown, fit, forecast, trials
+from assessments.measures.orders.past import MOST, MOST_TRIALS, days_of, over_time
+from assessments.past import Past, Point, past_of
+from tests.assessments.pages import address, text
+from tests.factories import assessments as make
+from tests.factories.assessments import NOW
+
+DAY = dt.timedelta(days=1)
+TODAY = NOW + 20 * DAY
+MENU = Menu(((0, 1), (1, 2)), 3)
+MENU_SALES = np.array([0.5, 0.5])
+
+
+def shown(day, outcome="right"):
+    return Shown(0, (0, 1), day, outcome)
+
+
+@pytest.mark.parametrize(
+    ("first", "days"),
+    [
+        (100.0, [100.0]),
+        (98.5, [99.0, 100.0]),
+        (90.0, [float(d) for d in range(90, 101)]),
+        (76.0, [float(d) for d in range(76, 101, 2)][-12:]),
+        (10.0, [100.0 - 7 * n for n in range(11, -1, -1)]),
+    ],
+)
+def test_a_week_apart_or_closer_and_never_before_the_first(first, days):
+    assert days_of([shown(first)], 100.0) == days
+    assert len(days) <= MOST
+
+
+def test_nothing_shown_has_no_past():
+    assert days_of([], 100.0) == []
+    assert days_of([shown(101.0)], 100.0) == []
+    assert over_time(MENU, [], MENU_SALES, [], LEVEL) == []
+
+
+def test_who_has_shown_very_much_is_shown_on_fewer_days():
+    assert len(days_of([shown(0.0)] * (MOST_TRIALS // 3), 100.0)) == 3
+    assert len(days_of([shown(0.0)] * MOST_TRIALS, 100.0)) == 2
+
+
+def test_a_day_knows_nothing_of_what_comes_after_it():
+    before = [shown(1.0), shown(3.0, "wrong")]
+    later = [*before, shown(9.0), shown(12.0)]
+    [then, now] = over_time(MENU, later, MENU_SALES, [5.0, 12.0], LEVEL)
+
+    alone = forecast(fit(trials(MENU, [before])), MENU, MENU_SALES, 5.0)
+    whole = forecast(fit(trials(MENU, [later])), MENU, MENU_SALES, 12.0)
+    assert then.right.mean == pytest.approx(alone.right.mean)
+    assert then.right.low == pytest.approx(alone.right.low)
+    assert now.right.mean == pytest.approx(whole.right.mean)
+
+
+@pytest.fixture
+def three_weeks(odalys, tamsin, nils):
+    make.take_quiz(nils)
+    make.sign_off(tamsin, nils, at=NOW + 8 * DAY)
+    make.lemon_in_tonic(tamsin, at=NOW + 9 * DAY)
+    make.sign_off(tamsin, nils, "negroni", at=NOW + 15 * DAY)
+    return nils
+
+
+def row_of(hire, at=TODAY):
+    well = hire.venue.stations.get(slug="well")
+    menu = make.menu_of(hire, at)
+    return board.board(well, menu, [hire])[0], menu
+
+
+def test_the_last_point_is_what_the_board_says(three_weeks):
+    row, menu = row_of(three_weeks)
+    found = past_of(row, menu)
+
+    last = found.points[-1]
+    assert last.at == TODAY
+    assert (last.right, last.low) == pytest.approx((row.right, row.right_low), abs=1e-5)
+    assert len(found.points) == 11
+
+
+def test_what_happened_stands_beside_the_point_after_it(three_weeks):
+    found = past_of(*row_of(three_weeks))
+    by_day = {(p.at - TODAY).days: p for p in found.points}
+
+    assert [(p.signed_off, p.menu_changes) for p in found.points if p.signed_off] == [
+        (1, 0), (1, 0),
+    ]  # fmt: skip
+    assert by_day[-12].signed_off == 1
+    assert by_day[-10].menu_changes == 1
+    assert sum(p.menu_changes for p in found.points) == len(found.menu_changes) == 1
+    assert len(found.signed_off) == 2
+
+
+def test_who_has_shown_nothing_has_no_past(odalys, nils):
+    assert past_of(*row_of(nils)) is None
+
+
+def point(days, right, low, high):
+    return Point(NOW + days * DAY, right, low, high, 0, 0, 0)
+
+
+def test_the_plot_s_paths():
+    found = past_plot.plot(
+        Past((point(0, 0.5, 0.25, 0.75), point(10, 1.0, 0.5, 1.0)), (NOW + 5 * DAY,), (), ()),
+        bar=0.7,
+    )
+
+    top, foot, left, right = past_plot.TOP, past_plot.FOOT, past_plot.LEFT, 464.0
+    middle = (top + foot) / 2
+    assert found.line == f"M{left} {middle}L{right} {top}"
+    assert found.band.startswith(f"M{left} {foot - 0.75 * (foot - top)}L{right} {top}")
+    assert found.band.endswith("Z")
+    assert f"L{(left + right) / 2:.1f} 223.0" in found.signed_off
+    assert (found.quizzes, found.menu_changes) == ("", "")
+
+
+def test_the_page_shows_the_plot_and_the_same_as_a_table(three_weeks, visit, tamsin):
+    with time_machine.travel(TODAY, tick=False):
+        page = visit(tamsin).get(address(tamsin, "hire_record", code=three_weeks.code))
+
+    assert 'class="plot"' in page.content.decode()
+    said = text(page)
+    assert "Well, over time" in said
+    assert "March 27, 2026" in said
+    assert len(page.context["past_lines"]) == 11
+
+
+def test_one_s_own_page_has_it_too_and_a_beginner_s_has_none(three_weeks, visit, odalys, nils):
+    with time_machine.travel(TODAY, tick=False):
+        assert "Well, over time" in text(visit(nils).get(address(nils, "my_record")))
+    with time_machine.travel(NOW, tick=False):
+        assert "over time" not in text(visit(nils).get(address(nils, "my_record")))
