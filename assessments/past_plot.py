@@ -1,5 +1,5 @@
 """Right of 100 orders over time with its interval, and what happened below it. Pure geometry, in
-SVG units: 480 by 300."""
+SVG units: 320 by 300."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from assessments.past import Past
 
-WIDTH, HEIGHT = 480, 300
+WIDTH, HEIGHT = 320, 300
 LEFT, RIGHT, TOP = 44.0, 16.0, 14.0
 FOOT = 204.0
 """Where 0 orders are; below it the rows of what happened."""

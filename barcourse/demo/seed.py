@@ -25,11 +25,15 @@ from barcourse.demo.house import (
 )
 from barcourse.demo.practical import SHOWN, Hands
 from barcourse.demo.prices import price_everything
+from barcourse.demo.till import take_in_a_fortnight
 from barcourse.people import enrol
 from barcourse.people.models import Membership, Venue
 from barcourse.people.roles import Role
 from recipes import publish
 from recipes.menu import menu_at
+
+SALES_ARE_IN = 0.1
+"""Days before today."""
 
 
 def demo_house() -> Venue | None:
@@ -58,6 +62,7 @@ def seed(now: dt.datetime) -> Venue:
             _shorten_menu(member, at)
             fill_the_shelf(member, at)
             price_everything(member, at)
+            diary.plan(moment(now, SALES_ARE_IN), lambda at: take_in_a_fortnight(member, now, at))
         if hand.role is Role.TRAINEE:
             menu = menu_at(member.venue, at)
             random = Random(hand.sign_in)  # noqa: S311 - invented, to be the same each time

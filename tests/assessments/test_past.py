@@ -114,7 +114,7 @@ def test_the_plot_s_paths():
         bar=0.7,
     )
 
-    top, foot, left, right = past_plot.TOP, past_plot.FOOT, past_plot.LEFT, 464.0
+    top, foot, left, right = past_plot.TOP, past_plot.FOOT, past_plot.LEFT, 304.0
     middle = (top + foot) / 2
     assert found.line == f"M{left} {middle}L{right} {top}"
     assert found.band.startswith(f"M{left} {foot - 0.75 * (foot - top)}L{right} {top}")

@@ -6,11 +6,14 @@ import json
 import pytest
 from django.core.management import CommandError, call_command
 
-from assessments import board, hands, round_words, to_look_at
+from assessments import board, hands, own_history, round_words, sales, to_look_at
 from assessments.measures.readiness import Standing
+from assessments.measures.sales_mix import ShiftKind
 from assessments.models.practical import Came
+from assessments.models.sales import Place
 from barcourse.demo.house import OWNER, PASSWORD, STAFF
 from barcourse.demo.seed import seed
+from barcourse.demo.till import NEVER_ASKED_FOR
 from barcourse.people import log, refusals, side_work
 from barcourse.people.models import LogEntry, Person
 from recipes.menu import menu_at
@@ -38,6 +41,7 @@ def test_the_demo_house_is_what_it_says(lantern, settings, capsys):
     }
 
     every_page_of_the_practical_has_something_to_show(lantern)
+    the_till_has_told_what_sells(lantern)
 
     for hand in (OWNER, *STAFF):
         assert Person.objects.get(sign_in=hand.sign_in).check_password(PASSWORD)
@@ -72,6 +76,19 @@ def every_page_of_the_practical_has_something_to_show(lantern):
     assert len(refusals.newest(lantern, 10)) == 4
     well = lantern.stations.get(slug="well")
     assert any(line.done for part in side_work.lists_at(well, NOW) for line in part.tasks)
+
+
+def the_till_has_told_what_sells(lantern):
+    menu = sales.as_sold(menu_at(lantern, NOW))
+    found = sales.summary(menu, sales.in_force(lantern, NOW))
+
+    assert found.quantity == found.mapped + found.aside
+    assert {p.value for p in Place if found.places[p]} == {
+        "mapped", "waiting", "untaught", "not_ours",
+    }  # fmt: skip
+    assert len(found.never_sold) == NEVER_ASKED_FOR
+    assert all(sales.hours(lantern, found.mixes, kind) for kind in ShiftKind)
+    assert own_history.cases_of(menu, NOW)
 
 
 def lantern_hire(venue, name):
