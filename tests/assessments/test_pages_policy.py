@@ -1,0 +1,166 @@
+"""The pages of what ready takes and of who stands for one shift."""
+
+from __future__ import annotations
+
+import pytest
+import time_machine
+
+from assessments.models import Override, OverrideEnd, PolicyVersion
+from assessments.policy import book_at
+from tests.assessments.pages import address, fields, text
+from tests.assessments.test_board import only_must_knows, prove, station
+from tests.factories import assessments as make
+from tests.factories.assessments import LATER, NOW
+from tests.factories.policies import ask_for, let
+
+
+@pytest.fixture(autouse=True)
+def _on_that_afternoon():
+    with time_machine.travel(LATER, tick=False):
+        yield
+
+
+def policy_page(visit, marek, query=""):
+    browser, path = visit(marek), address(marek, "ready_policy") + query
+    return browser, path, fields(browser.get(path))
+
+
+def test_looked_at_on_today_s_people_then_saved(visit, odalys, marek, tamsin, nils):
+    only_must_knows(odalys)
+    prove(tamsin, nils)
+    browser, path, typed = policy_page(visit, marek, "?station=well")
+    asked = {**typed, "least_right": "100", "pour_days": "30"}
+
+    looked = browser.send(path, {**asked, "look": "1"})
+
+    said = text(looked)
+    assert "One of 1 standings would be another one; ready: 1 now, 0 then." in said
+    assert "Nils , Well ready → second" in said
+    assert "No pour check in the last 30 days." in said
+    assert not PolicyVersion.objects.exists()
+
+    saved = browser.send(path, {**asked, "seen": looked.context["seen"], "save": "1"})
+
+    assert (saved.status_code, saved["Location"]) == (302, path)
+    after = text(browser.get(path))
+    assert "Set for: Well, every shift." in after
+    assert "Number 1, by Marek" in after
+    row = PolicyVersion.objects.get()
+    assert (row.station, row.shift_kind, row.by) == (station(marek), "", marek)
+    assert (row.least_right, row.pour_days) == (100, 30)
+
+
+def test_only_what_was_looked_at_is_saved(visit, marek, nils):
+    browser, path, typed = policy_page(visit, marek)
+    looked = browser.send(path, {**typed, "least_right": "80", "look": "1"})
+    seen = {"seen": looked.context["seen"], "save": "1"}
+
+    for sent in ({"least_right": "81"}, {"least_right": "80", "seen": "x"}):
+        shown = browser.send(path, {**typed, **seen, **sent})
+        assert shown.status_code == 200
+        assert "Today's people under it" in text(shown)
+    assert not PolicyVersion.objects.exists()
+
+
+def test_nothing_of_its_own_any_more(visit, odalys, marek, nils):
+    ask_for(odalys, "well", least_right=0.9)
+    browser, path, typed = policy_page(visit, marek, "?station=well")
+
+    looked = browser.send(path, {**typed, "follow": "1"})
+    again = {"follow": "1", "seen": looked.context["seen"], "save": "1"}
+    assert browser.send(path, again).status_code == 302
+
+    assert book_at(marek.venue, LATER).of(station(marek)).least_right == 0.7
+    assert "Nothing of its own any more." in text(browser.get(path))
+
+
+def test_where_no_orders_are_taken_nothing_is_asked_about_them(visit, marek, nils):
+    browser, path, typed = policy_page(visit, marek, "?station=bar-back&shift=week-late")
+    assert set(typed) >= {"task_days"}
+    assert not {"least_right", "least_pace", "proof"} & set(typed)
+
+    looked = browser.send(path, {**typed, "task_days": "7", "look": "1"})
+    assert "Nobody would stand otherwise." in text(looked)
+    seen = {"seen": looked.context["seen"], "save": "1"}
+    browser.send(path, {**typed, "task_days": "7", **seen})
+
+    row = PolicyVersion.objects.get()
+    assert (row.task_days, row.shift_kind, row.least_right) == (7, "week-late", 70)
+
+
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [
+        ({"least_right": "101"}, "less than or equal to 100"),
+        ({"least_right": "40"}, "Second can't ask for more than ready does."),
+        ({"least_pace": "60"}, "A pace goes with the days in which it was made."),
+        ({"permits": ["flying"]}, "Select a valid choice"),
+        ({"pour_days": "0"}, "greater than or equal to 1"),
+    ],
+)
+def test_what_makes_no_sense_stands_beside_its_field(visit, marek, nils, typed, said):
+    browser, path, shown = policy_page(visit, marek)
+
+    assert said in text(browser.send(path, {**shown, **typed, "look": "1"}))
+
+
+def test_a_day_that_is_past_is_refused_when_saving(visit, marek, nils):
+    browser, path, typed = policy_page(visit, marek)
+    asked = {**typed, "least_right": "80", "from_day": "2026-03-06"}
+    looked = browser.send(path, {**asked, "look": "1"})
+
+    saved = browser.send(path, {**asked, "seen": looked.context["seen"], "save": "1"})
+
+    assert "Choose today or a day to come." in text(saved)
+    assert not PolicyVersion.objects.exists()
+
+
+@pytest.mark.parametrize("query", ["?station=attic", "?shift=lunch"])
+def test_there_is_no_such_scope(visit, marek, query):
+    assert visit(marek).get(address(marek, "ready_policy") + query).status_code == 404
+
+
+def test_somebody_stands_for_one_shift_and_no_longer(visit, marek, tamsin, nils):
+    make.take_quiz(nils, make.GATE)
+    browser = visit(marek)
+    path = address(marek, "once", hire=nils.code) + "?station=well"
+    shown = browser.get(path)
+    assert "Your word lifts neither the safety module nor a permit" in text(shown)
+
+    sent = {**fields(shown), "reason": "Two are ill."}
+    done = browser.send(path, sent)
+
+    board = address(marek, "who_is_ready")
+    assert (done.status_code, done["Location"]) == (302, f"{board}?station=well")
+    said = "For one shift : March 7, 2026, from ten in the evening on"
+    assert f"{said}. On the word of Marek: Two are ill." in text(browser.get(board))
+    assert said in text(visit(nils).get(address(nils, "my_record")))
+    assert "Two are ill" not in text(visit(nils).get(address(nils, "my_record")))
+    assert said not in text(browser.get(f"{board}?station=beer-point"))
+    assert "Somebody has said so for that shift already." in text(browser.send(path, sent))
+
+    end = address(marek, "once_end", code=Override.objects.get().code)
+    for status in (302, 302):
+        assert browser.send(end).status_code == status
+    assert OverrideEnd.objects.count() == 1
+    assert said not in text(browser.get(board))
+
+
+def test_nobody_stands_without_safety_and_the_page_says_so(visit, marek, nils):
+    browser, path = visit(marek), address(marek, "once", hire=nils.code)
+    sent = {**fields(browser.get(path)), "reason": "Two are ill."}
+
+    assert "Nobody stands there without the safety module" in text(browser.send(path, sent))
+    assert not Override.objects.exists()
+
+
+def test_bar_back_has_a_board_of_its_own(visit, odalys, marek, nils):
+    browser, path = visit(marek), address(marek, "ready_tasks")
+
+    assert "Bar back: 0 of 1 ready" in text(browser.get(path))
+    assert "No orders are taken here" in text(browser.get(path))
+    make.take_quiz(nils, make.GATE, at=NOW)
+    let(marek, nils, "bar-back", at=LATER)
+    assert "second" in text(browser.get(path))
+    assert "For one shift : March 7, 2026" in text(browser.get(path))
+    assert browser.get(f"{path}?station=well").status_code == 404

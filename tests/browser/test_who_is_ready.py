@@ -1,0 +1,74 @@
+"""A manager's evening in a real browser: a policy is set, the till comes in, why somebody isn't
+ready is read, and they stand for one shift all the same."""
+
+from __future__ import annotations
+
+import pytest
+from django.utils import timezone
+from playwright.sync_api import Page, expect
+
+from barcourse.people.models import Membership
+from tests.browser.conftest import Visit
+from tests.factories.people import PASSWORD
+from tests.factories.tills import checks
+from tests.papers.ready import pass_the_gate
+
+
+def sign_in(visit: Visit, member: Membership) -> Page:
+    page = visit.page
+    page.goto("/sign-in/")
+    page.get_by_label("Sign-in").fill(member.person.sign_in)
+    page.get_by_label("Password").fill(PASSWORD)
+    page.get_by_role("button", name="Sign in").click()
+    page.wait_for_url("**/h/harbour-lights/**")
+    return page
+
+
+def look_over(visit: Visit, scripts: bool) -> None:
+    """What looks the page over is a script itself."""
+    if scripts:
+        visit.check()
+
+
+@pytest.mark.parametrize(("size", "scripts"), [("narrowest", True), ("desktop", False)])
+def test_why_somebody_is_not_ready_and_one_shift(
+    open_browser, marek: Membership, nils: Membership, size: str, scripts: bool
+):
+    pass_the_gate(nils, timezone.now())
+    visit = open_browser(size, java_script_enabled=scripts)
+    page = sign_in(visit, marek)
+
+    page.get_by_role("link", name="Set what ready takes").click()
+    page.get_by_label("Ready: of 100 orders at least so many right").fill("80")
+    page.get_by_label("Pour check passed in the last so many days").fill("30")
+    page.get_by_role("button", name="See who would stand otherwise").click()
+    expect(page.get_by_text("Nobody would stand otherwise.")).to_be_visible()
+    look_over(visit, scripts)
+    page.get_by_role("button", name="Save", exact=True).click()
+    expect(page.get_by_text("Saved.")).to_be_visible()
+    expect(page.get_by_text("Set for: Well, every shift.")).to_be_visible()
+    look_over(visit, scripts)
+
+    page.get_by_role("link", name="Who is ready").last.click()
+    page.get_by_role("link", name="Sales mix").click()
+    export = {"name": "till.xlsx", "mimeType": "application/octet-stream", "buffer": checks()}
+    page.get_by_label("The file").set_input_files(export)
+    page.get_by_role("button", name="Take it in").click()
+    expect(page.get_by_text("Taken in:")).to_be_visible()
+    look_over(visit, scripts)
+
+    page.goto("/h/harbour-lights/ready/?station=well&shift=weekend-late")
+    row = page.get_by_role("row").filter(has_text="Nils")
+    row.get_by_text("All that is missing").click()
+    expect(row.get_by_text("No pour check in the last 30 days.")).to_be_visible()
+    expect(row.get_by_text("Pour five times for a trainer")).to_be_visible()
+    look_over(visit, scripts)
+
+    row.get_by_role("link", name="For one shift").click()
+    expect(page.get_by_text("Your word lifts neither the safety module")).to_be_visible()
+    page.get_by_label("Why?").fill("Two are ill.")
+    look_over(visit, scripts)
+    page.get_by_role("button", name="Let them stand").click()
+    expect(page.get_by_text("over by itself after that shift")).to_be_visible()
+    expect(page.get_by_text("On the word of Marek: Two are ill.")).to_be_visible()
+    look_over(visit, scripts)
