@@ -64,6 +64,10 @@ FILES: dict[str, str | Promise] = {
         "“%(word)s” can't be %(section)s: the ingredient %(owner)s is called that already. "
         "One name, one thing."
     ),
+    "word_of_another": lazy(
+        "“%(word)s” can't mean %(means)s: the ingredient %(owner)s is called that already. "
+        "One name, one thing."
+    ),
     "word_of_two": lazy(
         "“%(word)s” can't be %(section)s: it is %(already)s already. One name, one thing."
     ),

@@ -35,11 +35,13 @@ def fitted(
 ) -> tuple[HouseRules, tuple[Reason, ...]]:
     """A preset as this house can take it over, and what is otherwise than in the preset.
 
-    Left out are garnish rules, patterns and words that name what the house doesn't stock. Kept are
+    Left out are garnish rules, patterns and words that name what the house doesn't stock; a rule
+    that names one thing or another stays for the other. Kept are
     glasses that the preset doesn't know, for recipes that are poured in them, and the currency.
     """
     known = {*pantry, *Kind, *LiquorClass}
-    garnish = tuple(rule for rule in preset.garnish if _stocked(rule, pantry, known))
+    fits = [_stocked(rule, pantry, known) for rule in preset.garnish]
+    garnish = tuple(rule for rule in fits if rule)
     slang = {word: slug for word, slug in preset.slang.items() if slug in pantry}
     own = {key: glass for key, glass in now.glasses.items() if key not in preset.glasses}
     rules = preset.model_copy(
@@ -54,8 +56,8 @@ def fitted(
     )
     told = [
         Reason.of("garnish_left_out", rule=n)
-        for n, rule in enumerate(preset.garnish, start=1)
-        if rule not in garnish
+        for n, rule in enumerate(fits, start=1)
+        if rule is None
     ]
     if len(slang) < len(preset.slang):
         told.append(Reason.of("slang_left_out", count=len(preset.slang) - len(slang)))
@@ -63,9 +65,11 @@ def fitted(
     return rules, tuple(told)
 
 
-def _stocked(rule: GarnishRule, pantry: Pantry, known: set[str]) -> bool:
-    words = {w for group in rule.needs for w in group}
-    return words <= known and all(g.item in pantry for g in rule.garnish)
+def _stocked(rule: GarnishRule, pantry: Pantry, known: set[str]) -> GarnishRule | None:
+    needs = tuple(tuple(w for w in group if w in known) for group in rule.needs)
+    if not all(needs) or not all(g.item in pantry for g in rule.garnish):
+        return None
+    return rule if needs == rule.needs else rule.model_copy(update={"needs": needs})
 
 
 def _made(pattern: Pattern, pantry: Pantry) -> bool:

@@ -3,6 +3,7 @@
 A drink and an ingredient own their names and other names; the house rules own the words of their
 patterns, their servings and their slang. Slang may be the name of an ingredient that it doesn't
 mean ("lemonade" is the fizzy one in Britain): that is pointed out (`rules_check`), not refused.
+What an ingredient is called besides its name ("cran") can't be slang for another one.
 """
 
 from __future__ import annotations
@@ -15,7 +16,7 @@ from recipes.grammar.ingredients import Pantry
 from recipes.grammar.reasons import Reason
 from recipes.grammar.rules import HouseRules
 
-CODES = frozenset({"word_of_a_drink", "word_of_an_ingredient", "word_of_two"})
+CODES = frozenset({"word_of_a_drink", "word_of_an_ingredient", "word_of_another", "word_of_two"})
 PATTERN, SERVING, SLANG = "pattern", "serving", "slang"
 """Where in the house rules a word stands."""
 
@@ -61,6 +62,7 @@ def clashes(
     known = {(w.section, fold(w.said)) for w in words_in(before)} if before else set()
     names = {fold(n): drink for drink in drinks for n in drink.names}
     things = {fold(n): i for i in pantry.values() for n in (i.name, *i.aliases)}
+    called = {fold(n): i for i in pantry.values() for n in i.aliases}
     met: dict[str, Word] = {}
     for word in words_in(rules):
         key = fold(word.said)
@@ -77,6 +79,10 @@ def clashes(
         elif thing is not None and word.section != SLANG:
             told = {"word": word.said, "section": word.section, "owner": thing.name}
             yield Reason.of("word_of_an_ingredient", **told)
+        elif word.section == SLANG and key in called and called[key].slug != word.means:
+            means = pantry[word.means].name if word.means in pantry else word.means
+            told = {"word": word.said, "section": SLANG, "owner": called[key].name, "means": means}
+            yield Reason.of("word_of_another", **told)
 
 
 def without_owned(

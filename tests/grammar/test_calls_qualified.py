@@ -1,12 +1,12 @@
 """A word that says which kind of a mixer it is: "diet"."""
 
+from functools import cache
+
 import pytest
 
 from recipes.grammar import calls
 from recipes.grammar.calls import Status
-from recipes.grammar.coursefile import read_course
-from recipes.grammar.drink import make_drink
-from tests.grammar.called import COURSE, book
+from tests.grammar.called import book
 
 US = "us-classic"
 
@@ -35,13 +35,20 @@ def test_in_a_drink_of_the_house_too(call):
     assert [c.code for c in reading.drinks[0].changes] == ["mixer:diet-cola"]
 
 
+@cache
+def without_diet_tonic() -> calls.Book:
+    whole = book(US)
+    pantry = {slug: item for slug, item in whole.pantry.items() if slug != "diet-tonic"}
+    return calls.vocabulary(whole.rules, whole.stock.drinks.values(), pantry)
+
+
 @pytest.mark.parametrize(
     "call",
     ["diet vodka tonic", "vodka tonic diet", "diet gin and tonic", "gin and tonic with diet",
      "diet vodka cran", "diet moscow mule", "diet whiskey ginger", "diet vodka soda"],
 )  # fmt: skip
 def test_beside_another_mixer_it_is_handed_back_and_no_cola_is_poured(call):
-    reading, parts = poured(call)
+    reading, parts = poured(call, without_diet_tonic())
 
     assert reading.status is not Status.READY
     assert reading.unplaced == ("diet",)
@@ -51,17 +58,16 @@ def test_beside_another_mixer_it_is_handed_back_and_no_cola_is_poured(call):
 
 @pytest.mark.parametrize("call", ["diet gin and tonic", "gin and diet tonic", "diet gin tonic"])
 def test_where_the_house_has_that_mixer_as_diet_it_is_poured(call):
-    course = read_course(COURSE, US)
-    tonic = course.pantry["tonic-water"]
-    said = {"slug": "diet-tonic", "name": "diet tonic water", "aliases": ()}
-    pantry = {**course.pantry, "diet-tonic": tonic.model_copy(update=said)}
-    drinks = [
-        make_drink(slug=d.slug, name=d.name, module=m.slug, spec=d.spec, rules=course.rules,
-                   pantry=pantry, aliases=d.aliases)
-        for m in course.modules for d in m.drinks
-    ]  # fmt: skip
+    reading, parts = poured(call)
 
-    reading, parts = poured(call, calls.vocabulary(course.rules, drinks, pantry))
+    assert (reading.status, parts) == (Status.READY, ["gin", "diet-tonic"])
+
+
+@pytest.mark.parametrize(
+    "call", ["gin and slimline", "slimline gin and tonic", "gin and slimline tonic, please"]
+)
+def test_slimline_is_the_diet_kind_of_tonic(call):
+    reading, parts = poured(call)
 
     assert (reading.status, parts) == (Status.READY, ["gin", "diet-tonic"])
 

@@ -23,6 +23,9 @@ CLASHES = [
     ({"servings": {"tonic water": Serving.PINT}}, "word_of_an_ingredient", "tonic water"),
     # Which lemonade is meant differs by country: pointed out, not refused.
     ({"slang": {"gin": "vodka"}}, None, None),
+    # What an ingredient is called besides can't mean another one.
+    ({"slang": {"Cran": "orange-juice"}}, "word_of_another", "cranberry juice"),
+    ({"slang": {"cran": "cranberry-juice"}}, None, None),
     ({"slang": {"x": "cola"}, "patterns": {"X": PRESS}}, "word_of_two", "pattern"),
     ({"slang": {"x": "cola"}, "servings": {"x": Serving.HALF}}, "word_of_two", "serving"),
     ({"patterns": {"x": PRESS}, "servings": {"x": Serving.HALF}}, "word_of_two", "pattern"),
@@ -31,7 +34,9 @@ CLASHES = [
 
 def found(said, before=None):
     rules = RULES.model_copy(update={**NOTHING, **said})
-    return list(clashes(rules, before, PANTRY, [MADRAS]))
+    cranberry = PANTRY["cranberry-juice"].model_copy(update={"aliases": ("cran",)})
+    pantry = {**PANTRY, "cranberry-juice": cranberry}
+    return list(clashes(rules, before, pantry, [MADRAS]))
 
 
 @pytest.mark.parametrize(("said", "code", "owner"), CLASHES)
@@ -39,6 +44,14 @@ def test_a_word_that_somebody_owns_is_refused_with_its_owner(said, code, owner):
     told = [(r.code, r.values.get("owner", r.values.get("already"))) for r in found(said)]
 
     assert told == ([(code, owner)] if code else [])
+
+
+def test_slang_for_another_thing_is_refused_with_both_owners_named():
+    [told] = found({"slang": {"cran": "orange-juice"}})
+
+    assert told.values == {
+        "word": "cran", "section": "slang", "owner": "cranberry juice", "means": "orange juice",
+    }  # fmt: skip
 
 
 def test_what_the_rules_said_before_they_may_go_on_saying():

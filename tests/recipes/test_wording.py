@@ -142,6 +142,13 @@ FILED = [
     Reason.of("said_twice", word="press", earlier=1, line=2),
     Reason.of("word_of_a_drink", word="madras", section="pattern", owner="Madras"),
     Reason.of("word_of_an_ingredient", word="gin", section="serving", owner="gin"),
+    Reason.of(
+        "word_of_another",
+        word="cran",
+        section="slang",
+        owner="cranberry juice",
+        means="orange juice",
+    ),
     Reason.of("word_of_two", word="press", section="slang", already="pattern"),
     Reason.of("amount_negative", said="-1 pour gin", line=1),
     Reason.of("amount_range", said="10-12", line=1),

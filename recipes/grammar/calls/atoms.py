@@ -11,14 +11,14 @@ from dataclasses import dataclass, field
 from recipes.grammar.calls.entries import Entry
 from recipes.grammar.calls.lexing import Piece
 from recipes.grammar.calls.tokens import Token
-from recipes.grammar.calls.words import Sign
+from recipes.grammar.calls.words import BEER_GLASS, Sign
 
 CONTENT, CHANGE, COUNT, BREAK, ALL, UNKNOWN = "content", "change", "count", "break", "all", "?"
 
 FORWARD = frozenset({
     "double", "triple", "single", "tall", "short", "any_spirit", "virgin", "dirty", "dry",
     "extra_dry", "premium", "call", "half", "pint", "bottle", "can", "draught", "shot", "rim",
-    "before",
+    "before", BEER_GLASS,
 })  # fmt: skip
 """Said before the drink rather than after it, where nothing else decides."""
 

@@ -100,11 +100,18 @@ def spirits(book: Book) -> Slugs:
 
 
 def blend(book: Book, mixers: Slugs) -> bool:
-    """Whether two mixers joined by "and" are one drink: juices are, and whatever soda lengthens;
-    a cola and a lemonade are two drinks."""
-    return all(_blends(book, m) for m in mixers) or (
-        sum(not _blends(book, m) for m in mixers) == 1 and any(lengthens(book, m) for m in mixers)
-    )
+    """Whether two mixers joined by "and" are one drink: juices are, whatever soda lengthens, and
+    juice with lemonade; a cola and a lemonade are two drinks."""
+    sodas = [m for m in mixers if not _blends(book, m)]
+    if len(sodas) == 1 and len(mixers) > 1:
+        return any(lengthens(book, m) for m in mixers) or sodas[0] in _lemonade(book)
+    return not sodas
+
+
+def _lemonade(book: Book) -> Slugs:
+    """What the house means by the word."""
+    entry = longest(book.trie, ("lemonade",), 0)[1]
+    return entry.items if entry else ()
 
 
 def _blends(book: Book, slug: str) -> bool:

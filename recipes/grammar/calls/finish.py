@@ -18,6 +18,7 @@ from recipes.grammar.calls.identified import Identity
 from recipes.grammar.calls.reading import About, Change, What
 from recipes.grammar.calls.stock import CUTS, FINISH
 from recipes.grammar.calls.vocabulary import Book
+from recipes.grammar.calls.words import BEER_GLASS
 from recipes.grammar.calls.work import Work
 from recipes.grammar.house_spec import HouseGarnish, HouseSpec, Origin
 from recipes.grammar.ingredients import Kind, LiquorClass
@@ -27,6 +28,7 @@ from recipes.grammar.units import Unit
 
 Op = tuple[str, str]
 _SIMPLE = {w.value: w for w in What}
+_KEPT_AS = {"no_slice": "no_garnish", "along": "with", BEER_GLASS: "glass"}
 _SLICES = ("wheel", "slice", "wedge")
 _GARNISHING = frozenset({"with", "along", "extra", "no", "side", "slice", "no_slice", "no_garnish"})
 _POURABLE = frozenset({
@@ -39,7 +41,9 @@ def change_of(code: str, item: str) -> Change | None:
     """What is kept of a change that could not be made yet."""
     if code == "slice":
         return None
-    what = _SIMPLE.get({"no_slice": "no_garnish", "along": "with"}.get(code, code))
+    what = _SIMPLE.get(
+        {"no_slice": "no_garnish", "along": "with", BEER_GLASS: "glass"}.get(code, code)
+    )
     return Change(what, item) if what else None
 
 

@@ -259,6 +259,9 @@ def _counted(
             return None
         drafts[owner[-1]].count = drafts[owner[-1]].count * atom.number
         return None
+    if atom.code == "those" and owner and drafts[owner[-1]].count == 1:
+        drafts[owner[-1]].count = atom.number
+        return None
     follows = place + 1 < len(atoms) and atoms[place + 1].kind == CHANGE
     if atom.again and owner and not _begins(atoms, place):
         return _once_more(drafts, drafts[owner[-1]], atom.number, follows)

@@ -18,7 +18,7 @@ from recipes.grammar.calls.entries import Entry
 from recipes.grammar.calls.lexing import Piece
 from recipes.grammar.calls.stock import MIXER
 from recipes.grammar.calls.tokens import BREAKS, COMMA, Token
-from recipes.grammar.calls.words import AGAIN, SAID_AFTER, STEPS_UP, Sign
+from recipes.grammar.calls.words import AGAIN, SAID_AFTER, STEPS_UP, THOSE, Sign
 
 MOST_GLASSES = 200
 """A higher number is no count of drinks."""
@@ -75,7 +75,13 @@ def _counted(walk: Walk, piece: Piece, number: int, *, again: bool = False) -> N
         before = walk.atoms[-2] if sure and len(walk.atoms) > 1 else None
     after = before is not None and before.kind in (CONTENT, CHANGE)
     code = "after" if after and nothing_more and not again else ""
+    if walk.at < len(walk.pieces) and _phrase(walk.pieces[walk.at]) in THOSE:
+        code = "those"
     walk.add(Atom(COUNT, walk.take(piece), code=code, number=number, exact=True, again=again))
+
+
+def _phrase(piece: Piece) -> str:
+    return piece.entry.phrase if piece.entry else ""
 
 
 def _parts(piece: Piece) -> bool:

@@ -6,11 +6,12 @@ from recipes.grammar.calls import compose
 from recipes.grammar.calls.identified import Identity
 from recipes.grammar.calls.reading import About
 from recipes.grammar.calls.vocabulary import Book
+from recipes.grammar.calls.words import BEER_GLASS
 from recipes.grammar.reasons import Reason
 from recipes.grammar.rules import Family
 from recipes.grammar.spec import Method
 
-ALONE = frozenset({"half", "pint", "any_spirit", "shot", "bottle", "can", "draught"})
+ALONE = frozenset({BEER_GLASS, "half", "pint", "any_spirit", "shot", "bottle", "can", "draught"})
 _MORE = frozenset({"double", "triple", "single", "tall", "neat", "rocks", "up", "short",
                    "straight_up"})  # fmt: skip
 _DRAWN = frozenset({Method.DRAUGHT, Method.TWO_PART})

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from recipes.grammar.calls import vocabulary as words
+from recipes.grammar.calls import making
 from recipes.grammar.calls.identity import identify
 from recipes.grammar.calls.reader import read
 from recipes.grammar.calls.reading import Reading
@@ -28,10 +28,10 @@ def vocabulary(
     built of what is there are read as that: a gin and tonic is one, whatever the menu says.
     """
     sold = tuple(drinks)
-    book = words.vocabulary(rules, sold, pantry)
+    book = making.vocabulary(rules, sold, pantry)
     names = [(said, name) for said, name in unsold if not _is_drink(read(said, book))]
     if names:
-        book = words.vocabulary(rules, sold, pantry, names)
+        book = making.vocabulary(rules, sold, pantry, names)
     for entry in book.entries:
         if entry.is_content and (known := identify(book, (entry,), ())):
             serve(book, known, ())

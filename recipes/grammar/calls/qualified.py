@@ -24,11 +24,13 @@ def is_qualifier(book: Book, entry: Entry) -> bool:
 def _is_qualifier(book: Book, entry: Entry) -> bool:
     if entry.role != MIXER or len(entry.items) != 1:
         return False
-    word, *rest = words_of(book.pantry[entry.items[0]].name)
-    if not rest or entry.phrase != word:
-        return False
-    plain = book.stock.mixers_called.get(tuple(rest))
-    return plain is not None and not compose.lengthens(book, plain)  # tonic is no kind of water
+    item = book.pantry[entry.items[0]]
+    for word, *rest in map(words_of, (item.name, *item.aliases)):
+        if rest and entry.phrase == word:
+            plain = book.stock.mixers_called.get(tuple(rest))
+            # Tonic is no kind of water.
+            return plain is not None and not compose.lengthens(book, plain)
+    return False
 
 
 def of_its_kind(book: Book, entry: Entry, mixer: str) -> str | None:

@@ -17,6 +17,7 @@ from recipes.grammar.calls.sizes import SIZES, one_or_more, resize
 from recipes.grammar.calls.stock import spec_key
 from recipes.grammar.calls.styles import STYLES, own_version, restyle
 from recipes.grammar.calls.vocabulary import Book
+from recipes.grammar.calls.words import BEER_GLASS
 from recipes.grammar.calls.work import Work
 from recipes.grammar.house_spec import HouseSpec, resolve
 from recipes.grammar.reasons import Reason
@@ -25,7 +26,7 @@ from recipes.grammar.strength import melted_ml
 
 Op = tuple[str, str]
 BARE = ("neat", "rocks", "shot", "mixer")
-_OF_BEERS = frozenset({"half", "pint", "bottle", "can", "draught", "shot"})
+_OF_BEERS = frozenset({BEER_GLASS, "half", "pint", "bottle", "can", "draught", "shot"})
 _NOBODY = Identity(None, None, "")
 MOST_KEPT = 50_000
 
@@ -102,7 +103,7 @@ def _unbuilt(book: Book, identity: Identity, ops: tuple[Op, ...]) -> Served:
         if code in _OF_BEERS and identity.options:
             narrowed = finish.beers(book, identity.options, code)
             if len(narrowed) == 1:
-                left = [n for n in range(len(ops)) if n != place]
+                left = [n for n in range(len(ops)) if n != place or code == BEER_GLASS]
                 return _less(book, finish.as_recipe(book, identity, narrowed[0], code), ops, left)
             if narrowed:
                 ask = [(About.DRINK, narrowed)]

@@ -5,14 +5,16 @@ from __future__ import annotations
 from recipes.grammar.calls import compose
 from recipes.grammar.calls.bottles import pour_from
 from recipes.grammar.calls.reading import About, What
+from recipes.grammar.calls.words import BEER_GLASS
 from recipes.grammar.calls.work import Work
 from recipes.grammar.ingredients import LiquorClass
 from recipes.grammar.reasons import Reason
+from recipes.grammar.rules import Family
 from recipes.grammar.spec import How, Ice, Method, Part
 
 SIZES = frozenset({
     "single", "double", "triple", "tall", "short", "any_spirit", "half", "pint", "bottle", "can",
-    "draught", "premium", "call", "any_mixer", "glass",
+    "draught", BEER_GLASS, "premium", "call", "any_mixer", "glass",
 })  # fmt: skip
 _DRAWN = frozenset({Method.DRAUGHT, Method.TWO_PART})
 _UNDOUBLED = frozenset({Method.DRAUGHT, Method.TWO_PART, Method.OPEN, Method.LAYER})
@@ -25,6 +27,8 @@ _GLASSES = {"half": "half-pint", "pint": "pint"}
 def resize(work: Work, code: str, place: int, item: str) -> None:
     if code in ("half", "pint", "bottle", "can", "draught"):
         _beer(work, code, place)
+    elif code in (BEER_GLASS, "glass"):
+        _put_in(work, code, place, item)
     elif code in ("premium", "call"):
         _step_up(work, code, place)
     elif code == "any_mixer":
@@ -33,8 +37,6 @@ def resize(work: Work, code: str, place: int, item: str) -> None:
         _more(work, code, place)
     elif code == "tall":
         _tall(work, place)
-    elif code == "glass":
-        _in_glass(work, place, item)
     elif code in ("short", "any_spirit"):
         work.short = True
         if not work.factor > 1:
@@ -85,6 +87,13 @@ def _tall(work: Work, place: int) -> None:
     if not work.tall:
         work.tall = True
         work.change(What.TALL)
+
+
+def _put_in(work: Work, code: str, place: int, glass: str) -> None:
+    if code == BEER_GLASS:
+        _beer_in(work, place, glass)
+    else:
+        _in_glass(work, place, glass)
 
 
 def _in_glass(work: Work, place: int, item: str) -> None:
@@ -161,6 +170,17 @@ def _beer(work: Work, code: str, place: int) -> None:
         _tall(work, place)
     else:
         work.refused.append(place)
+
+
+def _beer_in(work: Work, place: int, glass: str) -> None:
+    if work.build.method not in _DRAWN:
+        work.refused.append(place)
+        return
+    as_usual = work.book.rules.default_glass.get(Family.DRAUGHT)
+    if (work.build.glass or as_usual) != glass:
+        work.put(glass=glass)
+        work.change(What.GLASS, glass)
+        work.moves_on = True
 
 
 def _step_up(work: Work, code: str, place: int) -> None:

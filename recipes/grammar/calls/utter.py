@@ -29,7 +29,9 @@ _BEFORE = ("", "", "can I get ", "could I get ", "I'd like ", "may I have ", "hi
 _AFTER = ("", "", " please", " thanks", ", please", ", cheers")
 _NUMBERS = {1: ("a", "one"), 2: ("two", "2", "a couple of"), 3: ("three", "3"), 4: ("four", "4"),
             5: ("five", "5"), 6: ("six", "6")}  # fmt: skip
-_NEVER_PLURAL = frozenset({"neat", "rocks", "up", "b", "poured", "black", "sparkling", "sour"})
+_NEVER_PLURAL = frozenset(
+    {"neat", "rocks", "up", "b", "poured", "black", "sparkling", "sour", "bitter"}
+)
 
 
 @dataclass(frozen=True, eq=False)

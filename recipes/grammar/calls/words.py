@@ -46,6 +46,8 @@ COUNTS: dict[str, int] = {
     "pair of": 2, "dozen": 12, "a dozen": 12, "half a dozen": 6, "a half dozen": 6,
 }  # fmt: skip
 
+THOSE = frozenset({"of those", "of these", "of the same", "of them"})
+"""After a number: of the drink before."""
 AGAIN = frozenset({"another", "another one", "one more"})
 """Counts that say: of the same."""
 
@@ -129,8 +131,8 @@ _POLITE = (
     "madam|love|buddy|pal|friend|my friend|boss|barkeep|bartender|hi|hello|hey|hiya|good evening|"
     "evening|good morning|good afternoon|excuse me|sorry|um|uh|er|erm|hmm|oh|ok|okay|yeah|yes|yep|"
     "right|so|well have|just|only|maybe|actually|i|we|you|he|she|they|me|us|them|him|her|it|my|"
-    "our|your|this|these|that|those|of those|of these|of the same|the|some|of|for|to|is|are|be|"
-    "was|do|can|could|may|might|shall|"
+    "our|your|this|these|that|those|of those|of these|of the same|of them|the|some|of|for|to|is|"
+    "are|be|was|do|can|could|may|might|shall|"
     "would|should|will|id|ill|wed|im|were|youd|hed|shed|theyd|hell|shell|theyll|youll|let|lets|get|getting|got|grab|"
     "grabbing|have|having|had|take|taking|like|love to have|want|wanted|wanna|need|give|gimme|"
     "make|making|made|pour|fix|do me|order|ordering|serve|served|serving|bring|send|start|"
@@ -147,6 +149,8 @@ _POLITE = (
 )
 """Said to the bartender, not about the drink."""
 
+BEER_GLASS = "beer_glass"
+"""How a beer in one of the house's glasses is kept among the changes: "a schooner of lager"."""
 BOTTLED = {"bottle": "open", "can": "open"}
 
 TILL: dict[str, str] = {
