@@ -14,13 +14,15 @@ from django.utils.translation import gettext as _
 
 from barcourse.people.models import Venue
 from recipes.grammar.allergens import EU_14, US_9, listed
+from recipes.grammar.ingredients import Kind
+from recipes.grammar.rules import HouseRules
 from recipes.menu import MenuDrink
 from recipes.models import Ingredient
 from recipes.off_tonight import OffDrink, Tonight, ingredients_of
 from recipes.off_words import instead, off_sheet, swaps_in, would_stand_in
 from recipes.shelves import answers_to, plain
 from recipes.stock import allergens_said
-from recipes.wording import allergen_label
+from recipes.wording import allergen_label, label
 
 
 @dataclass(frozen=True)
@@ -148,12 +150,21 @@ def drinks_found(tonight: Tonight, find: str) -> list[MenuDrink]:
     return [item for item in tonight.menu.items if answers_to(item.recipe, find)]
 
 
-def ingredients_found(rows: Stock, find: str) -> list[Ingredient]:
-    """By name, other name, or any word of it."""
+def ingredients_found(rows: Stock, rules: HouseRules, find: str) -> list[Ingredient]:
+    """By name, other name, any word of it, its kind, or what the house means by the word."""
     wanted = plain(find)
-    return [
-        row for row in rows.values() if any(wanted in plain(n) for n in (row.name, *row.aliases))
-    ]
+    meant = {slug for word, slug in rules.slang.items() if plain(word) == wanted}
+    return [row for row in rows.values() if row.slug in meant or _answers(row, wanted)]
+
+
+def _answers(row: Ingredient, wanted: str) -> bool:
+    names = (row.name, *row.aliases, str(label(Kind(row.kind))))
+    return any(wanted in plain(name) for name in names)
+
+
+def allergens_found(of: Iterable[tuple[str, str]], find: str) -> list[tuple[str, str]]:
+    """(slug, label) of allergens that answer to the word."""
+    return [(slug, said) for slug, said in of if plain(find) in plain(said)]
 
 
 def _stand_ins(item: MenuDrink, tonight: Tonight, rows: Stock) -> Iterator[StandIn]:

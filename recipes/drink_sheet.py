@@ -38,6 +38,22 @@ class AspectSheet:
     by_rule: str
 
 
+_HOUSE_PART = "; the house"
+"""Where a shipped note stops telling the list and begins to tell how the course differs."""
+
+
+def on_the_list(item: MenuDrink) -> str:
+    """How an international list has the drink. How the house differs is told only as long as it
+    pours what the course shipped: of a build of its own the note knows nothing."""
+    listed = item.recipe.listed
+    if not listed:
+        return ""
+    said: str = listed["differs"]
+    if item.revision.number == 1 or _HOUSE_PART not in said:
+        return said
+    return said.partition(_HOUSE_PART)[0] + "."
+
+
 @dataclass(frozen=True)
 class StepSheet:
     does: str

@@ -54,6 +54,7 @@ def module(request: HouseRequest, module: str) -> HttpResponse:
     progress = {p.module.pk: p for p in reads.modules_of(request.membership, menu)}
     context = {
         "module": row,
+        "menu": menu,
         "drinks": menu.of_module(row),
         "lessons": row.lessons.all(),
         "progress": progress[row.pk],
@@ -86,6 +87,7 @@ def lesson(request: HouseRequest, module: str, lesson: str) -> HttpResponse:
     number = lessons.index(page) + 1
     context = {
         "lesson": page,
+        "menu": menu_now(request),
         "number": number,
         "total": len(lessons),
         "following": lessons[number] if number < len(lessons) else None,

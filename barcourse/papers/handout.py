@@ -15,6 +15,7 @@ from recipes.menu import Menu, MenuDrink
 from recipes.models import Module
 from recipes.off_tonight import Tonight, standing
 from recipes.off_words import line_of
+from recipes.rules_in_notes import with_rules
 from recipes.wording import drink_card
 
 from .house_rules import RuleLines, rules_behind
@@ -69,8 +70,8 @@ def facts_of(menu: Menu, module: Module, size: str = "") -> HandoutFacts:
     return HandoutFacts(
         house=menu.venue.name,
         module=module.name,
-        notes=module.notes,
-        lessons=tuple((lesson.name, lesson.body) for lesson in module.lessons.all()),
+        notes=with_rules(module.notes, menu),
+        lessons=tuple((x.name, with_rules(x.body, menu)) for x in module.lessons.all()),
         heads=tuple(label for label, _lines in cards[0]) if cards else (),
         drinks=tuple(_row(menu, i, card) for i, card in zip(items, cards, strict=True)),
         mixed_up=easily_mixed_up(menu, drinks),

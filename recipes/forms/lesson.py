@@ -13,7 +13,8 @@ from recipes.publish_lessons import MOST_CHOICES, Question, question_of
 
 MARKDOWN = lazy(
     "In Markdown: an empty line between paragraphs, “## ” before a heading, “- ” before each line "
-    "of a list, **two stars** around what must be seen."
+    "of a list, **two stars** around what must be seen. A line {house garnish}, {house doubles}, "
+    "{house pours} or {house words} shows the house's own rules as they are that day."
 )
 
 

@@ -14,6 +14,7 @@ from recipes.menu import Menu, MenuDrink
 from recipes.menu_words import standing_words
 from recipes.models import Recipe
 from recipes.publish import standing_of
+from recipes.rules_in_notes import with_rules
 
 register = template.Library()
 
@@ -22,6 +23,12 @@ register = template.Library()
 def notes(text: str, below: int = 1) -> SafeString:
     """`{{ lesson.body|notes }}`: headings begin at h2, or below the level that is given."""
     return notes_html(text, below)
+
+
+@register.filter
+def house_rules(text: str, menu: Menu) -> str:
+    """`{{ lesson.body|house_rules:menu|notes }}`: the rules where it asks for them."""
+    return with_rules(text, menu)
 
 
 @register.filter

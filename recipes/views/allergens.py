@@ -33,6 +33,7 @@ def allergens(request: HouseRequest) -> HttpResponse:
         context |= {"allergen": sheet.by_allergen(slug, tonight, rows), "chosen": slug}
     elif find:
         context |= _found(find, tonight, rows)
+        context["by_allergen"] = sheet.allergens_found(choices, find)
     return render(request, "recipes/allergens.html", context)
 
 
@@ -45,12 +46,12 @@ def _drink(slug: str, tonight: Tonight, rows: sheet.Stock) -> sheet.DrinkLabels:
 def _found(find: str, tonight: Tonight, rows: sheet.Stock) -> dict[str, object]:
     """A drink found alone is shown at once."""
     drinks = sheet.drinks_found(tonight, find)
-    items = sheet.ingredients_found(rows, find)
+    items = sheet.ingredients_found(rows, tonight.menu.rules, find)
     exact = [item for item in drinks if plain(item.drink.name) == plain(find)]
     shown = exact or (drinks if not items else [])
     return {
         "drink": sheet.drink_labels(shown[0], tonight, rows) if len(shown) == 1 else None,
         "drinks": [item.drink for item in drinks if [item] != shown],
         "ingredients": [sheet.label_sheet(row) for row in items],
-        "nothing": not drinks and not items,
+        "nothing": not drinks and not items,  # an allergen of that name is offered all the same
     }

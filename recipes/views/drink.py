@@ -15,7 +15,7 @@ from recipes import drink_sheet
 from recipes.cost_sheet import cost_sheet
 from recipes.forms.drink import DrinkForm
 from recipes.grammar.reasons import CannotBuild
-from recipes.in_effect import holding_at
+from recipes.in_effect import holding_at, waiting
 from recipes.menu import Menu, drink_of
 from recipes.models import Recipe, Revision
 from recipes.publish import publish_revision
@@ -36,6 +36,8 @@ def drink(request: HouseRequest, slug: str) -> HttpResponse:
         "retired": recipe.is_retired(menu.at),
         **_build(menu, recipe),
     }
+    if "item" not in context:
+        context |= _to_come(request, recipe, menu)
     return render(request, "recipes/drink.html", context)
 
 
@@ -75,6 +77,16 @@ def _joined(request: HouseRequest, menu: Menu, rows: list[Revision]) -> QueryDic
     return joined(request.POST, then, now, len(rows))
 
 
+def _to_come(request: HouseRequest, recipe: Recipe, menu: Menu) -> dict[str, object]:
+    """A drink that counts only later is shown as it will be: whoever teaches it needs it now."""
+    coming = waiting(recipe.revisions.all(), menu.at)
+    if not coming or holding_at(recipe.revisions.all(), menu.at):
+        return {}
+    when = min(row.takes_effect_at for row in coming)
+    then = menu_or_404(request, when)
+    return {**_build(then, recipe), "menu": then, "counts_from": when}
+
+
 def _build(menu: Menu, recipe: Recipe) -> dict[str, object]:
     """What the book says of how the drink is built; or why today's rules can't build it."""
     try:
@@ -85,6 +97,7 @@ def _build(menu: Menu, recipe: Recipe) -> dict[str, object]:
         return {"why_not": [_("No revision of this drink has taken effect yet.")]}
     return {
         "item": item,
+        "on_the_list": drink_sheet.on_the_list(item),
         "aspects": drink_sheet.aspects(item, menu),
         "steps": drink_sheet.steps(item, menu),
         "cost": cost_sheet(item.drink.spec, menu, recipe.price),

@@ -12,6 +12,7 @@ from barcourse.people.access import READ_AND_SEND, SEND, HouseRequest, member
 from barcourse.people.roles import May
 from recipes import publish_lessons as publish
 from recipes.forms.lesson import LessonForm, NotesForm, SureForm
+from recipes.menu import menu_at
 from recipes.models import Lesson, Module
 from recipes.words_editing import beside
 
@@ -36,7 +37,8 @@ def module_notes(request: HouseRequest, module: str) -> HttpResponse:
             )
             messages.success(request, _("The notes are saved."))
             return redirect("lessons", house=request.venue.slug)
-    context = {"module": row, "form": form, "preview": preview}
+    menu = menu_at(request.venue, timezone.now())
+    context = {"module": row, "form": form, "preview": preview, "menu": menu}
     return render(request, "recipes/module_notes.html", context)
 
 
@@ -52,7 +54,8 @@ def lesson_new(request: HouseRequest, module: str) -> HttpResponse:
             made = publish.add_lesson(by=request.membership, at=timezone.now(), **said)
             messages.success(request, _("The lesson is added. Ask about it, if you like."))
             return to_lesson(request, made)
-    context = {"module": row, "form": form, "preview": preview}
+    menu = menu_at(request.venue, timezone.now())
+    context = {"module": row, "form": form, "preview": preview, "menu": menu}
     return render(request, "recipes/lesson_new.html", context)
 
 
@@ -71,7 +74,8 @@ def lesson_edit(request: HouseRequest, module: str, lesson: str) -> HttpResponse
                 )
                 messages.success(request, _("The lesson is saved."))
                 return to_lesson(request, made)
-    context = {"lesson": row, "form": form, "preview": preview}
+    menu = menu_at(request.venue, timezone.now())
+    context = {"lesson": row, "form": form, "preview": preview, "menu": menu}
     return render(request, "recipes/lesson_edit.html", context)
 
 

@@ -205,4 +205,4 @@ def _retired(recipe: Recipe) -> str:
         return _("%(drink)s has left the menu. What is on record of it stays.") % told
     when = timezone.localtime(recipe.retires_at)
     told["when"] = date_format(when, "DATETIME_FORMAT")
-    return _("%(drink)s leaves the menu on %(when)s.") % told
+    return _("On %(when)s %(drink)s leaves the menu.") % told

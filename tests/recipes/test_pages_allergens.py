@@ -13,7 +13,7 @@ from recipes.grammar.allergens import ALLERGENS, EU_14, US_9, listed
 from recipes.models import Ingredient
 from recipes.wording import allergen_label
 from tests.factories.people import OPENED
-from tests.factories.recipes import recipe
+from tests.factories.recipes import change_rules, recipe
 from tests.recipes.pages import text
 
 PAGE = reverse("allergens", kwargs={"house": "harbour-lights"})
@@ -216,3 +216,19 @@ def test_a_trainer_gets_from_what_is_unknown_to_where_it_is_entered(visit, tamsi
 
     assert address in visit(tamsin).get(PAGE, {"drink": "negroni"}).content.decode()
     assert address not in visit(nils).get(PAGE, {"drink": "negroni"}).content.decode()
+
+
+@pytest.mark.parametrize(
+    ("word", "found"),
+    [("whiskey", "bourbon"), ("ml", None), ("Milk", "Drinks with"), ("GIN", "gin")],
+)
+def test_a_kind_or_an_allergen_is_found_by_its_name(visit, nils, word, found):
+    page = text(visit(nils).get(PAGE, {"find": word}))
+
+    assert (found in page) if found else ("Nothing here answers to" in page)
+
+
+def test_what_the_house_means_by_a_word_is_found(visit, tamsin, nils):
+    change_rules(tamsin, slang={"corn": "bourbon"})
+
+    assert "bourbon" in text(visit(nils).get(PAGE, {"find": "corn"}))

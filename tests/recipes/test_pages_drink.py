@@ -13,7 +13,7 @@ from barcourse.people.reasons import Refused
 from recipes import publish
 from recipes.grammar.rules import GlassRule
 from recipes.menu import menu_at
-from recipes.models import Ingredient
+from recipes.models import Ingredient, Recipe
 from recipes.publish import OnMenu
 from recipes.publish_recipes import Card, bring_back, change_card, retire
 from tests.factories.people import OPENED
@@ -94,6 +94,19 @@ def test_the_international_list_stands_beside_it(visit, tamsin):
     assert "The list measures 50 ml rum" in page
     assert "International bartenders' list, 2023" in page
     assert "international list" not in text(visit(tamsin).get(MADRAS))
+
+
+def test_how_the_house_differs_is_told_only_of_the_build_that_shipped(visit, tamsin):
+    Recipe.objects.in_house(tamsin.venue).filter(slug="cuba-libre").update(
+        listed={"list": "A list", "year": 2023, "differs": "It has 50 ml; the house pours less."}
+    )
+    shipped = text(visit(tamsin).get("/h/harbour-lights/book/drink/cuba-libre/"))
+    revise(tamsin, "cuba-libre", glass="rocks")
+    changed = text(visit(tamsin).get("/h/harbour-lights/book/drink/cuba-libre/"))
+
+    assert "It has 50 ml; the house pours less." in shipped
+    assert "It has 50 ml." in changed
+    assert "the house pours" not in changed
 
 
 def test_revisions_stand_with_number_and_hour_of_the_house(visit, tamsin):

@@ -64,6 +64,9 @@ def test_from_a_date_and_hour(visit, tamsin):
 
     assert "Gin Mule is added; from March 12, 2026, 6 p.m. it is poured." in text(answer)
     assert "gin-mule" not in menu_at(tamsin.venue, NOW).by_slug
+    ahead = text(browser.get(f"{BOOK}drink/gin-mule/"))
+    assert "From March 12, 2026, 6 p.m. it counts. Until then it can be learned" in ahead
+    assert "Pour 1 pour of gin" in ahead or "1 pour gin" in ahead
 
 
 def test_a_button_alone_adds_nothing(visit, tamsin):
@@ -226,7 +229,7 @@ def test_retired_at_once_and_brought_back(visit, tamsin):
 
     assert "Madras has left the menu. What is on record of it stays." in text(answer)
     assert "Highballs · retired" in text(answer)
-    assert "Retired on March 6, 2026, 3 p.m." in text(answer)
+    assert "On March 6, 2026, 3 p.m. it was retired." in text(answer)
 
     answer = browser.send(f"{MADRAS}bring-back/", follow=True)
 
@@ -238,7 +241,7 @@ def test_retired_from_a_date_and_hour_of_the_house(visit, tamsin):
     """Lisbon is an hour ahead of UTC once summer time has begun."""
     answer = visit(tamsin).send(f"{MADRAS}retire/", {"retires_at": "2026-04-02T18:00"}, follow=True)
 
-    assert "Madras leaves the menu on April 2, 2026, 6 p.m." in text(answer)
+    assert "On April 2, 2026, 6 p.m. Madras leaves the menu." in text(answer)
     assert recipe(tamsin, "madras").retires_at.hour == 17
 
 
