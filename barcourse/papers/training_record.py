@@ -21,6 +21,7 @@ from recipes.menu import Menu
 
 from .models import Certificate
 from .pdf import Paper, to_pdf
+from .practical_shown import Checked, checked
 from .sheets import to_csv
 from .states import state
 from .wording import STATES
@@ -75,6 +76,7 @@ class RecordFacts:
     asked: tuple[Asked, ...]
     watched: tuple[Watched, ...]
     held: tuple[Held, ...]
+    checked: tuple[Checked, ...] = ()
     size: str = "a4"
 
 
@@ -91,6 +93,7 @@ def facts_of(person: Membership, menu: Menu, size: str = "") -> RecordFacts:
         asked=tuple(_asked(person, venue)),
         watched=tuple(_watched(person, menu)),
         held=tuple(_held(person, menu.at)),
+        checked=checked(person, menu),
         size=size or venue.paper_size,
     )
 
@@ -169,6 +172,9 @@ def record_csv(facts: RecordFacts) -> str:
         rows.append(
             [_("build"), w.day, w.drink, w.revision, w.by, w.help, seconds, "", "", "", w.came, ""]
         )
+    rows += [
+        [c.what, c.day, c.about, "", c.by, "", "", "", "", "", c.came, ""] for c in facts.checked
+    ]
     rows += [
         [_("certificate"), h.day, h.station, "", "", "", "", "", "", "", h.state, h.until]
         for h in facts.held

@@ -166,7 +166,7 @@ def _hand_out_papers(visit: Visit, nils: Membership) -> None:
     assert b"no valid proof of age" in _download(page, "The same as CSV")
     page.goto(f"/h/harbour-lights/hires/{nils.code}/")
     record = _words(_download(page, "Training record (PDF)"))
-    assert "Gin and Tonic" in record
+    assert all(words in record for words in ("Gin and Tonic", "pour check", "pace check"))
     assert b"Gin and Tonic" in _download(page, "Training record (CSV)")
 
 

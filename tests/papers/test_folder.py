@@ -8,15 +8,18 @@ import pypdf
 import pytest
 import time_machine
 
+from assessments.measures.pace_check import Error
+from assessments.models.practical import Came
 from barcourse.papers import folder, training_record
 from barcourse.papers.issue import issue_certificate
 from barcourse.people import log, permits, refusals
 from barcourse.people.log import Head
 from recipes.menu import menu_at
+from tests.factories import hands
 from tests.papers import ready
 from tests.papers.sheets import LONG
 
-DAY = dt.timedelta(days=1)
+DAY, MINUTE = dt.timedelta(days=1), dt.timedelta(minutes=1)
 NOW = ready.ISSUED + DAY
 HEAD = Head(41, "0123456789abcdef" * 4)
 
@@ -106,6 +109,32 @@ def test_words_that_look_like_a_formula_stay_words(nils, house):
     refusals.note(by=nils, what="other", happened_at=at, words="=HYPERLINK(1)", at=at)
 
     assert any(row[5] == "'=HYPERLINK(1)" for row in rows_of(folder.folder_csv(facts(house))))
+
+
+def test_the_record_lists_what_hands_have_shown(shown, tamsin, house):
+    at = ready.ISSUED
+    hands.spot(tamsin, shown, "madras", Came.WRONG, at=at - 4 * MINUTE, sent_back=True)
+    hands.pour(tamsin, shown, at=at - 3 * MINUTE)
+    hands.pace(tamsin, shown, errors={Error.POUR: 1}, at=at - 2 * MINUTE)
+    hands.make_round(tamsin, shown, "madras", "madras", at=at - MINUTE)
+    found = training_record.facts_of(shown, menu_at(house, NOW))
+
+    assert [(c.what, c.about, c.by) for c in found.checked] == [
+        ("in service", "Madras", "Tamsin"),
+        ("pour check", "gin, by jigger", "Tamsin"),
+        ("pace check", "Well", "Tamsin"),
+        ("round", "2 \N{MULTIPLICATION SIGN} Madras", "Tamsin"),
+    ]
+    came = [c.came for c in found.checked]
+    assert came[0] == "sent back by a guest; wrong"
+    assert came[1].startswith("Passed: all 5 within tolerance.")
+    assert came[2].endswith("A pour off: 1")
+    assert came[3] == "Done in the best order."
+    said = text_of(training_record.record_pdf(found))
+    assert all(words in said for words in ("In service, pours, pace", "drinks an hour, likely"))
+    rows = rows_of(training_record.record_csv(found))
+    assert {len(row) for row in rows} == {12}
+    assert [row[0] for row in rows if row[0].endswith("check")] == ["pour check", "pace check"]
 
 
 def test_the_record_lists_quizzes_builds_and_certificates_with_the_head(shown, house):

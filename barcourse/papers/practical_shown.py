@@ -1,0 +1,68 @@
+"""What the training record says of hands beside whole builds: marks in service, pours, pace,
+rounds; oldest first."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from django.utils.translation import gettext as _
+
+from assessments import hands, round_words
+from assessments.hands import PaceShown, PourShown
+from assessments.models import SpotMark, WatchedRound
+from barcourse.people.models import Membership
+from recipes.menu import Menu
+
+
+@dataclass(frozen=True)
+class Checked:
+    """A line: what was checked, on which drink or bottle or at which station, and how it came."""
+
+    day: dt.date
+    what: str
+    about: str
+    by: str
+    came: str
+
+
+def checked(person: Membership, menu: Menu) -> tuple[Checked, ...]:
+    found = hands.hands_of(person, menu)
+    day = menu.venue.business_day
+    lines = [
+        *((row.at, _spot(row, day(row.at))) for row in found.spots),
+        *((row.check.at, _pours(row, day(row.check.at))) for row in found.pours),
+        *((row.check.at, _pace(row, day(row.check.at))) for row in found.paces),
+        *((row.at, _round(row, menu, day(row.at))) for row in found.rounds),
+    ]
+    return tuple(line for _at, line in sorted(lines, key=lambda pair: pair[0]))
+
+
+def _spot(spot: SpotMark, day: dt.date) -> Checked:
+    came = str(spot.get_came_display())
+    if spot.sent_back:
+        came = _("sent back by a guest; %(came)s") % {"came": came}
+    return Checked(day, _("in service"), spot.recipe.name, spot.trainer.name, came)
+
+
+def _pours(shown: PourShown, day: dt.date) -> Checked:
+    bottle = shown.check.ingredient.name if shown.check.ingredient else ""
+    about = ", ".join(filter(None, (bottle, shown.how)))
+    return Checked(day, _("pour check"), about, shown.check.trainer.name, shown.says[0])
+
+
+def _pace(shown: PaceShown, day: dt.date) -> Checked:
+    figures = _("%(n)s drinks an hour, likely %(low)s to %(high)s") % shown.figures
+    came = "; ".join((figures, *_errors(shown)))
+    return Checked(day, _("pace check"), shown.check.station.name, shown.check.trainer.name, came)
+
+
+def _errors(shown: PaceShown) -> Iterator[str]:
+    for label, count in shown.errors:
+        yield f"{label}: {count}"
+
+
+def _round(row: WatchedRound, menu: Menu, day: dt.date) -> Checked:
+    shown = round_words.show_round(row, menu)
+    return Checked(day, _("round"), shown.drinks, row.trainer.name, shown.says[0])
