@@ -33,6 +33,7 @@ class Entry:
     bases: tuple[str, ...] = ()  # of its family, where only one of them has a recipe
     kin: tuple[str, ...] = ()  # those whose whole name is a base and this word: "gin martini"
     is_content: bool = False  # a drink, a pattern or something that is poured
+    straddled: bool = False  # its end may be the beginning of a longer phrase: "whiskey ginger"
     weak: bool = False  # a word out of a name that isn't its last: an adjective, no name
     role: str = ""  # of its items: base, mixer, other, finish
     cost: int = 1
@@ -55,6 +56,16 @@ def put(trie: Trie, words: Sequence[str]) -> list[Entry]:
         node = node.setdefault(word, {})
     place: list[Entry] = node.setdefault(END, [])
     return place
+
+
+def goes_on(trie: Trie, words: Sequence[str]) -> bool:
+    """Whether these words begin a phrase that has more of them."""
+    node = trie
+    for word in words:
+        if word not in node:
+            return False
+        node = node[word]
+    return any(word != END for word in node)
 
 
 def take_out(trie: Trie, words: Sequence[str]) -> None:

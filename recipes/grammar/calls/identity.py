@@ -24,18 +24,19 @@ from recipes.grammar.spec import How
 
 Slugs = tuple[str, ...]
 MOST_KEPT = 50_000
+_UNREAD = Identity(None, None, "")
 WITH = "with"
 """Stands between a drink and what is said to be in it: "a screwdriver with gin"."""
 
 
 def identify(book: Book, said: tuple[Entry, ...], seps: tuple[str, ...]) -> Identity | None:
     """`seps` stand between the entries: "", "and" or ","."""
-    key = (tuple(e.key for e in said), seps)
-    if key not in book.identified:
+    key = said[0].key if len(said) == 1 else (*[e.key for e in said], seps)
+    found: Identity | None = book.identified.get(key, _UNREAD)
+    if found is _UNREAD:
         if len(book.identified) >= MOST_KEPT:
             book.identified.clear()
-        book.identified[key] = _as_known(book, _identify(book, said, seps))
-    found: Identity | None = book.identified[key]
+        found = book.identified[key] = _as_known(book, _identify(book, said, seps))
     return found
 
 

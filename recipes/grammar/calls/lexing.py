@@ -50,7 +50,7 @@ def pieces(book: Book, words: list[str]) -> list[Piece]:
             continue
         wide = end - at > 1
         if wide:
-            torn = torn or _straddled(book, words, at, end)
+            torn = torn or (entry.straddled and _straddled(book, words, at, end))
         torn = torn or (content and wide and entry.is_recipe)
         content = entry.is_content
         found.append(Piece(entry, at, end))

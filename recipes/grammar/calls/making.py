@@ -13,6 +13,7 @@ from recipes.grammar.calls.entries import (
     SLANG,
     Entry,
     Trie,
+    goes_on,
     put,
     take_out,
 )
@@ -248,6 +249,9 @@ class _Maker:
             take_out(self.trie, words)
             del self.phrases[words]
         for words, entry in self.phrases.items():
+            entry.straddled = entry.straddled or any(
+                goes_on(self.trie, words[at:]) for at in range(1, len(words))
+            )
             if entry.recipes and len(words) > 1:
                 apart = cheapest_of(self.trie, words, entry)
                 entry.cost = min(entry.cost, apart if apart is not None else entry.cost)

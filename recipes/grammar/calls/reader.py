@@ -221,7 +221,7 @@ def _spoken(said: Sequence[Token], words: list[str], lost: list[int]) -> Iterato
 
 
 def _served(book: Book, draft: Draft) -> Served:
-    ops = tuple((a.code, a.item) for a in draft.changes)
+    ops = tuple([(a.code, a.item) for a in draft.changes])
     return serve(book, draft.identity, ops)
 
 

@@ -68,7 +68,9 @@ def at_once(text: str, known: Mapping[str, str]) -> list[str] | None:
     if not text.isascii():
         return None
     plain = text.strip().lower()
-    if "/" in plain or "\r" in plain or _SPACED.search(plain):
+    if "/" in plain or "\r" in plain:
+        return None
+    if ("x " in plain or " x" in plain) and _SPACED.search(plain):
         return None
     if "'" in plain:
         plain = _INSIDE.sub("", plain)
