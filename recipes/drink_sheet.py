@@ -9,8 +9,9 @@ from dataclasses import dataclass
 from django.utils.formats import number_format
 from django.utils.translation import gettext as _
 
+from recipes.grammar import stamped
 from recipes.grammar.aspects import Aspect, Content, contents
-from recipes.grammar.house_spec import HouseSpec, Origin
+from recipes.grammar.house_spec import HousePart, HouseSpec, Origin
 from recipes.grammar.lookalikes import nearest, one_build, twins
 from recipes.grammar.spec import How
 from recipes.grammar.steps import build_steps
@@ -22,10 +23,12 @@ from recipes.rules_sheet import rule_of
 from recipes.wording import (
     aspect_words,
     label,
+    name_of,
     part_words,
     step_words,
     volume_words,
 )
+from recipes.words_amounts import measure_words
 from recipes.words_mixers import aspect_label
 
 
@@ -52,6 +55,28 @@ def on_the_list(item: MenuDrink) -> str:
     if item.revision.number == 1 or _HOUSE_PART not in said:
         return said
     return said.partition(_HOUSE_PART)[0] + "."
+
+
+def off_measure(item: MenuDrink, menu: Menu) -> list[str]:
+    """Each spirit of the drink that is no whole stamped measure, though it would have to be."""
+    return [
+        _("%(amount)s of %(spirit)s is no whole measure: yours is %(measure)s.")
+        % {
+            "amount": measure_words(part.ml or 0.0, menu.rules.country),
+            "spirit": name_of(part.ingredient, menu.names),
+            "measure": measure_words(_measure_of(part, menu), menu.rules.country),
+        }
+        for part in stamped.off_measure(item.drink.spec, menu.rules, menu.pantry)
+    ]
+
+
+def drinks_off_measure(menu: Menu) -> list[MenuDrink]:
+    """Drinks of the menu with such a spirit, as they stand on it."""
+    return [i for i in menu.items if stamped.off_measure(i.drink.spec, menu.rules, menu.pantry)]
+
+
+def _measure_of(part: HousePart, menu: Menu) -> float:
+    return menu.rules.pours[menu.pantry[part.ingredient].liquor_class].ml
 
 
 @dataclass(frozen=True)

@@ -52,6 +52,13 @@ def volume_words(ml: float, country: str = "us") -> str:
     return _("%(n)s fl oz") % {"n": number_words(eighths)}
 
 
+def measure_words(ml: float, country: str = "us") -> str:
+    """What is measured out, to the tenth of a millilitre: "35.5 ml" is a measure, 36 is not."""
+    if country in US_MEASURES:
+        return volume_words(ml, country)
+    return _("%(n)s ml") % {"n": _decimal(round(ml, 1))}
+
+
 _Template = Callable[[int], str]
 
 _SAID: dict[Unit, _Template] = {
@@ -87,7 +94,7 @@ def amount_words(
     number = _decimal(amount) if unit in _METRIC else number_words(amount)
     said = _SAID[unit](_plural(amount)) % {"n": number}
     if unit is Unit.POUR and ml:
-        values = {"amount": said, "volume": volume_words(ml, country)}
+        values = {"amount": said, "volume": measure_words(ml, country)}
         return _("%(amount)s (%(volume)s)") % values
     return said
 

@@ -8,10 +8,13 @@ from django.utils.functional import Promise
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy as lazy
 
+from barcourse.people.models import Venue
 from recipes.grammar.reasons import Reason
-from recipes.grammar.rules import GarnishRule
+from recipes.grammar.rules import GarnishRule, HouseRules
+from recipes.grammar.rules_preset import PRESETS
 from recipes.menu import Menu
 from recipes.rules_sheet import any_word, which_drinks
+from recipes.shipped import shipped_rules
 from recipes.wording import name_of
 
 NOTICES: dict[str, str | Promise] = {
@@ -80,14 +83,16 @@ _PRESETS: dict[str, str | Promise] = {
     "europe": lazy("Europe: 40 ml by jigger, half litres"),
 }
 _CAUTIONS: dict[str, str | Promise] = {
-    "us": lazy("Some states require metering, or cap the pour."),
+    "us": lazy("Some of the United States require metering, or cap the pour."),
     "gb": lazy(
-        "Gin, rum, vodka and whisky go by 25 or 35 ml or multiples, one size for the whole "
-        "premises: change the pours to 35 if that is yours. Cocktails of three or more liquids "
-        "are exempt. Draught beer goes by the third, half or two thirds of a pint or the whole one."
+        "In Great Britain gin, rum, vodka and whisky go by 25 or 35 ml or multiples, one size for "
+        "the whole premises: change the pours to 35 if that is yours. Cocktails of three or more "
+        "liquids are exempt. Draught beer goes by the third, half or two thirds of a pint or the whole one."
     ),
-    "ie": lazy("A measure of spirits is 35.5 ml."),
-    "au": lazy("Beer glasses have other names and sizes in other states and territories."),
+    "ie": lazy("In Ireland a measure of spirits is 35.5 ml."),
+    "au": lazy(
+        "Each of Australia's states and territories has names and sizes of beer glasses of its own."
+    ),
 }
 
 
@@ -96,9 +101,15 @@ def preset_name(preset: str) -> str:
     return str(_PRESETS.get(preset, preset))
 
 
-def local_caution(country: str) -> str:
-    """What is special about the country's measures, from memory of its law; local law decides."""
-    said = str(_CAUTIONS.get(country, ""))
+def rules_caution(venue: Venue, rules: HouseRules) -> str:
+    """Of the place where the house stands, and of the one whose rules it began with."""
+    began = shipped_rules(rules.preset).country if rules.preset in PRESETS else venue.country
+    return local_caution(venue.country, began)
+
+
+def local_caution(*countries: str) -> str:
+    """What is special about each country's measures, from memory of its law; local law decides."""
+    said = " ".join(str(_CAUTIONS[c]) for c in dict.fromkeys(countries) if c in _CAUTIONS)
     decides = _(
         "Whether a pour must be metered, how big it may be and which measures may be sold is "
         "local law: ask your licensing authority."

@@ -97,6 +97,7 @@ def _build(menu: Menu, recipe: Recipe) -> dict[str, object]:
         return {"why_not": [_("No revision of this drink has taken effect yet.")]}
     return {
         "item": item,
+        "off_measure": drink_sheet.off_measure(item, menu),
         "on_the_list": drink_sheet.on_the_list(item),
         "aspects": drink_sheet.aspects(item, menu),
         "steps": drink_sheet.steps(item, menu),

@@ -8,11 +8,12 @@ from django.shortcuts import render
 from barcourse.people.access import HouseRequest, member
 from barcourse.people.roles import May
 from recipes import rules_sheet
+from recipes.drink_sheet import drinks_off_measure
 from recipes.grammar.rules_check import rules_notices
 from recipes.in_effect import waiting
 from recipes.models import RulesVersion
 from recipes.views.finding import menu_or_404
-from recipes.words_rules import local_caution, notice, preset_name
+from recipes.words_rules import notice, preset_name, rules_caution
 
 
 @member(May.SEE_BOOK)
@@ -36,8 +37,9 @@ def house_rules(request: HouseRequest) -> HttpResponse:
         "notices": [
             notice(reason, rules.garnish, menu) for reason in rules_notices(rules, menu.pantry)
         ],
+        "off_measure": drinks_off_measure(menu),
         "currency": rules.currency,
-        "caution": local_caution(request.venue.country),
+        "caution": rules_caution(request.venue, rules),
         "preset": preset_name(rules.preset),
         "versions": versions,
         "waiting": waiting(versions, menu.at),

@@ -98,7 +98,7 @@ def _section(request: HouseRequest, form: SectionForm, page: str) -> HttpRespons
     if request.method == "POST" and form.is_valid():
         published = len(versions)
         try:
-            context["caution"] = local_caution(form.country)
+            context["caution"] = local_caution(form.menu.venue.country, form.country)
             menu = replace(menu, rules=form.new_rules())  # whose glasses a refusal may name
             if wants_to_publish(form.data, published):
                 return _publish(request, form)
@@ -130,7 +130,7 @@ def _context(
     return {
         "form": form,
         "waiting": waiting(versions, menu.at),
-        "caution": local_caution(form.country),
+        "caution": local_caution(menu.venue.country, form.country),
         "opened": opened(form.data, len(versions)),
         "overtaken": of_rules(form, versions) if form.is_bound else None,
     }

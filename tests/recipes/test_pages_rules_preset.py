@@ -5,6 +5,7 @@ import re
 import pytest
 from django.utils import translation
 
+from barcourse.people.models import Venue
 from recipes import shipped
 from recipes.grammar.coursefile import read_course
 from recipes.grammar.reasons import Reason
@@ -13,9 +14,10 @@ from recipes.grammar.rules_preset import CODES as FITTED
 from recipes.grammar.rules_preset import PRESETS
 from recipes.menu import menu_at
 from recipes.models import RulesVersion
-from recipes.words_rules import NOTICES, local_caution, notice, preset_name
+from recipes.shipped import shipped_rules
+from recipes.words_rules import NOTICES, local_caution, notice, preset_name, rules_caution
 from tests.factories.people import OPENED, open_house
-from tests.factories.recipes import DAY
+from tests.factories.recipes import DAY, change_rules, revise
 from tests.recipes.pages import look_at, publish_at, text
 
 NOW = OPENED + DAY
@@ -80,11 +82,21 @@ def test_drinks_that_would_no_longer_fit_refuse_it_by_name(visit, tamsin):
     assert RulesVersion.objects.in_house(tamsin.venue).count() == 1
 
 
-def test_the_caution_is_that_of_the_country_picked(ines, visit):
+def test_the_caution_is_that_of_the_place_and_of_the_country_picked(ines, visit):
+    """Other rules don't move the house: its own law stands beside theirs."""
     page = text(look_at(visit(ines), f"{RULES}preset/", preset="great-britain"))
 
     assert "one size for the whole premises" in page
-    assert "Some states require metering" not in page
+    for place, told in ("us", "Some of the United States"), ("ie", "In Ireland"):
+        assert (told in page) is (ines.venue.country == place)
+
+
+def test_rules_of_elsewhere_keep_both_cautions():
+    rules = shipped_rules("great-britain")
+
+    assert rules_caution(Venue(country="ie"), rules).startswith("In Ireland a measure")
+    assert "In Great Britain gin" in rules_caution(Venue(country="ie"), rules)
+    assert rules_caution(Venue(country="gb"), rules).count("In Great Britain") == 1
 
 
 def test_one_has_to_be_picked(visit, tamsin):
@@ -99,7 +111,7 @@ def test_one_has_to_be_picked(visit, tamsin):
 def test_local_law_decides_about_measures(visit, tamsin, page):
     said = text(visit(tamsin).get(f"{RULES}{page}"))
 
-    assert "Some states require metering, or cap the pour." in said
+    assert "Some of the United States require metering, or cap the pour." in said
     assert "local law: ask your licensing authority." in said
 
 
@@ -151,3 +163,16 @@ def test_a_notice_reads_well(tamsin, reason, said):
 @pytest.mark.parametrize("preset", PRESETS)
 def test_every_preset_has_a_name(preset):
     assert preset_name(preset) != preset
+
+
+def test_spirits_that_are_no_whole_stamped_measure_are_pointed_out(visit, tamsin):
+    revise(tamsin, "madras", parts=[{"ingredient": "vodka", "amount": 45, "unit": "ml"}])
+    before = text(visit(tamsin).get(RULES))
+    pours = menu_at(tamsin.venue, NOW).rules.model_dump()["pours"]
+    stamped = shipped_rules("great-britain").model_dump()["pours"]["spirit"]
+    change_rules(tamsin, pours={**pours, "spirit": stamped})
+    drink = text(visit(tamsin).get("/h/harbour-lights/book/drink/madras/"))
+
+    assert "whole stamped measure" not in before
+    assert "no whole stamped measure" in text(visit(tamsin).get(RULES))
+    assert "of vodka is no whole measure: yours is" in drink

@@ -235,6 +235,7 @@ def test_every_unit_has_a_singular_and_a_plural(unit):
 def test_a_pour_may_say_how_much_it_is_here():
     assert wording.amount_words(1, Unit.POUR, 29.57) == "1 pour (1 fl oz)"
     assert wording.amount_words(1, Unit.POUR, 25, "gb") == "1 pour (25 ml)"
+    assert wording.amount_words(1, Unit.POUR, 35.5, "ie") == "1 pour (35.5 ml)"
     assert wording.amount_words(30, Unit.ML, 30) == "30 ml"
 
 
