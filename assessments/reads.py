@@ -13,7 +13,7 @@ from assessments import prints
 from assessments.measures.memory import SOON
 from assessments.measures.sales_mix import ShiftKind, kind_of
 from assessments.measures.shift_plan import CardDue, ShiftPlan, plan_shift
-from assessments.measures.stated import AS_GUESSED, Line
+from assessments.measures.stated import AT_FIRST, Line
 from assessments.models import (
     Answer,
     CardMark,
@@ -90,7 +90,7 @@ def cards_due(
 
 def _line_of(hire: Membership) -> Line:
     habit = Habit.objects.filter(hire=hire).first()
-    return habit.stated if habit else AS_GUESSED
+    return habit.stated if habit else AT_FIRST
 
 
 def missed_lately(hire: Membership, at: dt.datetime) -> bool:

@@ -8,11 +8,13 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
+from django.db import connection
+
 from assessments import prints
 from assessments.measures.itemstats import Answered, Report, places_of, report
 from assessments.measures.mixups import Seen
 from assessments.measures.quiz import ASK, WHOLE_DRINK, Given, ItemAsked, mixed_up_with
-from assessments.models import Answer, CallMark, MadeInstead, Quiz, WatchedBuild
+from assessments.models import Answer, CallMark, Item, MadeInstead, Quiz, WatchedBuild
 from assessments.models.quiz import Came
 from assessments.models.watch import Help
 from barcourse.people.models import Membership, Venue
@@ -31,6 +33,19 @@ class ItemReport:
     report: Report
     asked: dict[str, ItemAsked]
     picked: dict[tuple[str, str], Example]
+
+
+def next_position(quiz: Quiz) -> int | None:
+    """Of the first item without an answer; none where all are answered."""
+    item, answer = Item._meta.db_table, Answer._meta.db_table
+    with connection.cursor() as cursor:  # by hand: on every page of a quiz, and five times as fast
+        cursor.execute(
+            f'SELECT MIN(i.position) FROM "{item}" i LEFT JOIN "{answer}" a ON a.item_id = i.id '  # noqa: S608
+            "WHERE i.quiz_id = %s AND a.id IS NULL",
+            [quiz.pk],
+        )
+        row: tuple[int | None] = cursor.fetchone()
+    return row[0]
 
 
 def item_report(quizzes: Iterable[Quiz]) -> ItemReport:

@@ -6,7 +6,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 
 from django.db import connection
 from django.utils.translation import get_language
@@ -54,6 +54,8 @@ class NextShift:
     ahead: list[tuple[ahead.Coming, int]]
     waiting: Waiting
     menu: Menu
+    html: dict[str, str] | None = field(default=None, compare=False)
+    """Its markup as far as it was rendered already; none where the page may not be kept."""
 
     @property
     def minutes(self) -> int:
@@ -107,6 +109,7 @@ def now_for(hire: Membership, read_menu: Callable[[], Menu], at: dt.datetime) ->
     if stamp:
         if len(_PAGES) >= MOST:
             _PAGES.clear()
+        page = replace(page, html={})
         _PAGES[hire.pk] = _Kept(stamp, page, at, _until(hire.venue, page, at))
     return page
 
@@ -122,10 +125,10 @@ def _stamp(hire: Membership) -> tuple[object, ...]:
     """Another one as soon as anything that the page tells has changed: the house's log for all that
     is in it, and what a hire does alone, which no log holds."""
     house = stamp_of(hire.venue)
-    return (house, get_language(), *_own(hire)) if house else ()
+    return (house, get_language(), *own_of(hire)) if house else ()
 
 
-def _own(hire: Membership) -> tuple[object, ...]:
+def own_of(hire: Membership) -> tuple[object, ...]:
     """Reviews of cards, answers and builds; what was read, begun and said; in one query."""
     wanted = (
         (Memory, "SUM(reviews)"), (ReadyRow, "COALESCE(MAX(evidence), 0)"), (Reading, "MAX(id)"),

@@ -147,9 +147,7 @@ STORAGES = {
     "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
     "staticfiles": {
         "BACKEND": (
-            "django.contrib.staticfiles.storage.StaticFilesStorage"
-            if DEMO
-            else "whitenoise.storage.CompressedManifestStaticFilesStorage"
+            "barcourse.static_urls.PlainFiles" if DEMO else "barcourse.static_urls.NamedFiles"
         )
     },
 }

@@ -24,7 +24,7 @@ def collected(tmp_path_factory):
 
     storages = {
         "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
-        "staticfiles": {"BACKEND": "whitenoise.storage.CompressedManifestStaticFilesStorage"},
+        "staticfiles": {"BACKEND": "barcourse.static_urls.NamedFiles"},
     }
     folder = tmp_path_factory.mktemp("static")
     with override_settings(STATIC_ROOT=folder, STORAGES=storages):

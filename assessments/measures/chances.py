@@ -24,11 +24,12 @@ from assessments.measures.forgetting import (
     weaker,
 )
 from assessments.measures.memory import TopicMemory
-from assessments.measures.stated import AS_GUESSED, Line
+from assessments.measures.stated import AT_FIRST, Line
 from recipes.grammar.drink import Drink
 
-UNSEEN = 0.02
-"""The chance of a topic that was never looked at: as good as nothing (our own, no source)."""
+UNSEEN = 0.002
+"""The chance of a topic that was never looked at: as good as nothing, also along the line of
+somebody who forgets less than guessed (our own, no source)."""
 
 
 class Chances:
@@ -44,7 +45,7 @@ class Chances:
         memories: Mapping[str, TopicMemory],
         at: datetime,
         later: datetime,
-        line: Line = AS_GUESSED,
+        line: Line = AT_FIRST,
     ) -> None:
         self.topics, self.uses = _layout(tuple(_fingerprints(d) for d in drinks))
         self.line = line

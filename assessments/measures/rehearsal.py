@@ -20,7 +20,7 @@ from assessments.measures.invented_hire import Answered, InventedHire
 from assessments.measures.memory import TopicMemory, review
 from assessments.measures.pace import Pace
 from assessments.measures.shift_plan import plan_cards
-from assessments.measures.stated import AS_GUESSED, line_after
+from assessments.measures.stated import AT_FIRST, line_after
 from recipes.grammar.aspects import Aspect
 from recipes.grammar.drink import Drink
 
@@ -79,7 +79,7 @@ class Student:
     def __init__(self, drinks: Sequence[Drink]) -> None:
         self.drinks = drinks
         self.memories: dict[str, TopicMemory] = {}
-        self.pace, self.line = Pace(), AS_GUESSED
+        self.pace, self.line = Pace(), AT_FIRST
         self._planned: list[int] = []
         self._row = {d.slug: n for n, d in enumerate(drinks)}
 

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from assessments.measures.chances import Chances
 from assessments.measures.memory import RESTS, SOON, TopicMemory, is_due
-from assessments.measures.stated import AS_GUESSED, Line
+from assessments.measures.stated import AT_FIRST, Line
 from assessments.measures.target import topic_targets
 from recipes.grammar.aspects import Aspect, Topic
 from recipes.grammar.drink import Drink
@@ -105,7 +105,7 @@ def plan_cards(
     at: datetime,
     shift: datetime | None = None,
     seconds: int = 300,
-    line: Line = AS_GUESSED,
+    line: Line = AT_FIRST,
 ) -> tuple[CardDue, ...]:
     """The cards of `plan_shift` alone."""
     return plan_shift(
@@ -121,7 +121,7 @@ def plan_shift(
     at: datetime,
     shift: datetime | None = None,
     seconds: int = 300,
-    line: Line = AS_GUESSED,
+    line: Line = AT_FIRST,
 ) -> ShiftPlan:
     """Cards for so many seconds, must-knows first, then by orders won at the shift a second.
 

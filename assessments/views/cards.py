@@ -13,6 +13,7 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from assessments import ahead, hooks, prints, reads, record, shift_page
+from assessments.kept_pages import kept_page
 from assessments.showing import Naming
 from assessments.views.finding import (
     coming_or_none,
@@ -181,11 +182,14 @@ def _card(
     coming: ahead.Coming | None = None,
     left: int | None = None,
 ) -> HttpResponse:
+    told = (item.drink.slug, coming.code if coming else "")
+    kept = kept_page(request.venue, "card", *told, make=lambda: CardBack.of(item, menu))
     context = {
         "item": item,
         "menu": menu,
-        "build": prints.of_build(item.drink),
-        "back": _back(item, menu),
+        "build": kept.shown.build,
+        "back": kept.shown.aspects,
+        "html": kept.html,
         "hooks": hooks.hooks_on(request.membership, item.recipe),
         "form": form,
         "aside": aside,
@@ -194,6 +198,18 @@ def _card(
         "left": left,
     }
     return render(request, "assessments/card.html", context)
+
+
+@dataclass(frozen=True)
+class CardBack:
+    """What the back of a card says, and the print of the build that it says it of."""
+
+    build: str
+    aspects: list[CardAspect]
+
+    @classmethod
+    def of(cls, item: MenuDrink, menu: Menu) -> CardBack:
+        return cls(prints.of_build(item.drink), _back(item, menu))
 
 
 def _back(item: MenuDrink, menu: Menu) -> list[CardAspect]:

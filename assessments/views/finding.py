@@ -60,8 +60,10 @@ def drink_or_404(menu: Menu, slug: str) -> MenuDrink:
 
 def hire_or_404(request: HouseRequest, code: str) -> Membership:
     """Somebody of this house, here or gone: records of those who left stay readable."""
-    people = Membership.objects.in_house(request.venue).select_related("person", "venue")
-    return get_object_or_404(people, code=code)
+    people = Membership.objects.in_house(request.venue).select_related("person")
+    hire = get_object_or_404(people, code=code)
+    hire.venue = request.venue  # saves asking for it once more
+    return hire
 
 
 def hire_here_or_404(request: HouseRequest, code: str) -> Membership:
@@ -73,10 +75,9 @@ def hire_here_or_404(request: HouseRequest, code: str) -> Membership:
 
 
 def own_quiz_or_404(request: HouseRequest, code: str) -> Quiz:
-    quizzes = Quiz.objects.of(request.membership).select_related(
-        "module", "sheet", "drill", "venue"
-    )
-    return get_object_or_404(quizzes, code=code)
+    quiz = get_object_or_404(Quiz.objects.of(request.membership), code=code)
+    quiz.venue = request.venue  # saves asking for it once more
+    return quiz
 
 
 def item_or_404(quiz: Quiz, position: str) -> Item:

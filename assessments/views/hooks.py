@@ -11,6 +11,7 @@ from django.utils.translation import gettext as now
 from django.utils.translation import gettext_lazy as _
 
 from assessments import hooks, record_hooks
+from assessments.kept_pages import kept_page
 from assessments.views.forms import refusals_beside
 from barcourse.people.access import READ_AND_SEND, HouseRequest, member
 from barcourse.people.roles import May
@@ -47,4 +48,6 @@ def hook(request: HouseRequest, drink: str) -> HttpResponse:
             )
             messages.success(request, now("Kept.") if kept else now("Your hook is off."))
             return redirect("shift_cards", house=request.venue.slug)
-    return render(request, "assessments/hook.html", {"form": form, "recipe": recipe})
+    page = kept_page(request.venue, "hook", request.membership.pk, recipe.slug, make=lambda: None)
+    html = None if form.is_bound else page.html
+    return render(request, "assessments/hook.html", {"form": form, "recipe": recipe, "html": html})

@@ -9,6 +9,7 @@ from django.shortcuts import render
 from django.utils.translation import gettext as _
 
 from assessments import reads_quiz, wording
+from assessments.kept_pages import kept_page
 from assessments.measures.itemstats import ItemStat
 from assessments.measures.quiz import Given, ItemAsked
 from assessments.models import Quiz
@@ -41,16 +42,23 @@ class StatShown:
 @member(May.EDIT_BOOK)
 def page(request: HouseRequest) -> HttpResponse:
     """The report on one quiz; `?of=` a module's slug or a planned quiz's code."""
+    of = request.GET.get("of") or ""
+    kept = kept_page(request.venue, "item report", of, make=lambda: _page(request, of))
+    return render(request, "assessments/item_report.html", {**kept.shown, "html": kept.html})
+
+
+def _page(request: HouseRequest, of: str) -> dict[str, object]:
+    """A quiz that ends is in the house's log, and only those that ended are told of."""
     quizzes = reads_quiz.finished(request.venue)
     kinds = {_key(q): q.title for q in quizzes if _key(q)}
-    wanted = request.GET.get("of") or next(iter(sorted(kinds)), "")
+    wanted = of or next(iter(sorted(kinds)), "")
     if kinds and wanted not in kinds:
         raise Http404
-    context: dict[str, object] = {"kinds": sorted(kinds.items()), "wanted": wanted}
-    if kinds:
-        found = reads_quiz.item_report([q for q in quizzes if _key(q) == wanted])
-        context |= _shown(found, Naming.of(menu_now(request)))
-    return render(request, "assessments/item_report.html", context)
+    told: dict[str, object] = {"kinds": sorted(kinds.items()), "wanted": wanted}
+    if not kinds:
+        return told
+    found = reads_quiz.item_report([q for q in quizzes if _key(q) == wanted])
+    return told | _shown(found, Naming.of(menu_now(request)))
 
 
 def _key(quiz: Quiz) -> str:

@@ -9,10 +9,13 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from assessments import reads, record, shift_page
+from assessments.kept_pages import kept_page, minute_of
 from assessments.models import QuizSheet
 from assessments.views.finding import menu_now, module_or_404
 from barcourse.people.access import SEND, HouseRequest, member
+from barcourse.people.models import Membership
 from barcourse.people.roles import May
+from recipes.menu import Menu
 from recipes.models import Lesson, Module
 
 
@@ -22,6 +25,7 @@ def next_shift(request: HouseRequest) -> HttpResponse:
     page = shift_page.now_for(request.membership, lambda: menu_now(request), timezone.now())
     plan = page.planned.plan
     context = {
+        "html": page.html,
         "is_new": page.is_new,
         "todo": page.todo,
         "cards": page.cards,
@@ -42,9 +46,15 @@ def next_shift(request: HouseRequest) -> HttpResponse:
 
 @member(May.LEARN)
 def modules(request: HouseRequest) -> HttpResponse:
-    progress = reads.modules_of(request.membership, menu_now(request))
-    sheets = QuizSheet.objects.in_house(request.venue).in_use()
-    return render(request, "assessments/modules.html", {"progress": progress, "sheets": sheets})
+    hire = request.membership
+    key = ("modules", hire.pk, *shift_page.own_of(hire), minute_of(timezone.now()))
+    kept = kept_page(request.venue, *key, make=lambda: _modules(hire, menu_now(request)))
+    return render(request, "assessments/modules.html", {**kept.shown, "html": kept.html})
+
+
+def _modules(hire: Membership, menu: Menu) -> dict[str, object]:
+    sheets = list(QuizSheet.objects.in_house(menu.venue).in_use())
+    return {"progress": reads.modules_of(hire, menu), "sheets": sheets}
 
 
 @member(May.LEARN)

@@ -15,6 +15,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, ngettext
 
 from assessments import board, record_quiz, record_set
+from assessments.kept_pages import answers_of, kept_page, minute_of
 from assessments.measures.marking import RIGHT_DRINK
 from assessments.measures.mixups import Pair, heat_map, pairs
 from assessments.models import DrillFor, MadeInstead
@@ -53,14 +54,19 @@ class PairShown:
 @member(May.WATCH)
 def page(request: HouseRequest) -> HttpResponse:
     """Every pair that was mixed up lately, as a list and as a map."""
-    menu = menu_now(request)
-    hires = board.hires_here(request.venue, menu.at)
+    venue = request.venue
+    key = ("mix-ups", answers_of(venue), minute_of(timezone.now()))
+    kept = kept_page(venue, *key, make=lambda: _told(menu_now(request)))
+    return render(request, "assessments/mix_ups.html", {**kept.shown, "html": kept.html})
+
+
+def _told(menu: Menu) -> dict[str, object]:
+    hires = board.hires_here(menu.venue, menu.at)
     found = pairs(seen_lately(hires, menu))
-    context = {
+    return {
         "pairs": [_shown(p, menu, hires) for p in found[:LISTED]],
         "map": _map_of(found, menu),
     }
-    return render(request, "assessments/mix_ups.html", context)
 
 
 def _shown(pair: Pair, menu: Menu, hires: list[Membership]) -> PairShown:
@@ -96,8 +102,8 @@ def pair(request: HouseRequest, drink: str, other: str) -> HttpResponse:
     """Two drinks, and who is to tell them apart: those who mix them up are ticked already."""
     menu, form = menu_now(request), NoForm({})
     one, two = drink_or_404(menu, drink), drink_or_404(menu, other)
-    hires = board.hires_here(request.venue, menu.at)
     if request.method == "POST":
+        hires = board.hires_here(request.venue, menu.at)
         chosen = [h for h in hires if h.code in request.POST.getlist("hires")]
         with refusals_beside(form):
             record_set.set_drill(
@@ -105,17 +111,24 @@ def pair(request: HouseRequest, drink: str, other: str) -> HttpResponse:
             )
             messages.success(request, _said(len(chosen)))
             return redirect("mix_ups", house=request.venue.slug)
-    both = {one.drink.slug, two.drink.slug}
-    times: Counter[int] = Counter(
-        s.who for s in seen_lately(hires, menu) if {s.asked, s.given} == both
-    )
+    both = (one.drink.slug, two.drink.slug)
+    key = ("mix-up", both, answers_of(request.venue), minute_of(menu.at))
+    kept = kept_page(request.venue, *key, make=lambda: _times(menu, set(both)))
     context = {
         "one": one,
         "two": two,
-        "hires": [(h, times[h.pk]) for h in sorted(hires, key=lambda h: -times[h.pk])],
+        "hires": kept.shown,
+        "html": kept.html if request.method == "GET" else None,
         "form": form if request.method == "POST" else NoForm(),
     }
     return render(request, "assessments/mix_up.html", context)
+
+
+def _times(menu: Menu, both: set[str]) -> list[tuple[Membership, int]]:
+    """Everybody and how often they mixed these two up, the most often first."""
+    hires = board.hires_here(menu.venue, menu.at)
+    times = Counter(s.who for s in seen_lately(hires, menu) if {s.asked, s.given} == both)
+    return [(h, times[h.pk]) for h in sorted(hires, key=lambda h: -times[h.pk])]
 
 
 def _said(people: int) -> str:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import datetime as dt
 import secrets
+from dataclasses import dataclass
 from math import ceil
 
 from django.contrib import messages
@@ -18,15 +19,26 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from assessments import record, record_quiz
-from assessments.measures.quiz import ASK, Given, ItemAsked, ItemKind, score
+from assessments.kept_pages import KeptPage, kept_page
+from assessments.measures.quiz import (
+    ASK,
+    Given,
+    ItemAsked,
+    ItemKind,
+    QuizResult,
+    Tally,
+    score,
+)
 from assessments.models import Quiz
+from assessments.reads_quiz import next_position
 from assessments.showing import Naming
-from assessments.showing_quiz import part_label, show_item, show_review
+from assessments.showing_quiz import ItemShown, Review, part_label, show_item, show_review
 from assessments.views.finding import item_or_404, menu_now, module_or_404, own_quiz_or_404
 from assessments.views.forms import LONGEST_LOOK_MS, NoForm, refusals_beside
 from assessments.wording import word
 from barcourse.people.access import READ_AND_SEND, SEND, HouseRequest, member
 from barcourse.people.roles import May
+from recipes.menu import Menu
 
 SHOWN = signing.Signer(salt="assessments.item-shown")
 NO_CHOICE = -2
@@ -49,9 +61,11 @@ def start(request: HouseRequest, module: str) -> HttpResponse:
 @member(May.LEARN, methods=READ_AND_SEND)
 def item(request: HouseRequest, code: str) -> HttpResponse:
     """The next item without an answer; a closed tab goes on where it was."""
-    quiz, form, now = own_quiz_or_404(request, code), NoForm({}), timezone.now()
     if request.method != "POST":
-        return _show(request, quiz, NoForm())
+        key = ("quiz", request.membership.pk, code)
+        kept = kept_page(request.venue, *key, make=lambda: own_quiz_or_404(request, code))
+        return _show(request, kept.shown, NoForm())
+    quiz, form, now = own_quiz_or_404(request, code), NoForm({}), timezone.now()
     row = item_or_404(quiz, request.POST.get("item", ""))
     if quiz.is_over(now) and quiz.finished_at is None:
         return _close(request, quiz, now)
@@ -82,25 +96,48 @@ def _close(request: HouseRequest, quiz: Quiz, now: dt.datetime) -> HttpResponse:
 
 
 def _show(request: HouseRequest, quiz: Quiz, form: NoForm) -> HttpResponse:
-    row, now = quiz.items.filter(answer__isnull=True).first(), timezone.now()
-    if row is None:
+    position, now = next_position(quiz), timezone.now()
+    if position is None:
         return redirect("quiz_result", house=request.venue.slug, code=quiz.code)
     if quiz.is_over(now):
         left = quiz.items.filter(answer__isnull=True).count()
-        context = {"quiz": quiz, "row": row, "left": left}
+        context = {"quiz": quiz, "position": position, "left": left}
         return render(request, "assessments/quiz_over.html", context)
-    asked, typed = ItemAsked.from_json(row.asked), dict(request.POST.lists())
+    kept = _kept(request, quiz, position)
     context = {
-        "quiz": quiz,
-        "row": row,
-        "item": show_item(asked, Naming.of(menu_now(request)), typed),
-        "total": quiz.items.count(),
+        "title": kept.shown.title,
+        "position": position,
+        "item": kept.shown.item,
+        "html": kept.html,
+        "total": kept.shown.total,
         "would_ask": ASK,
         "form": form,
         "shown": SHOWN.sign(str(now_ms())),
         "minutes": ceil((quiz.ends_at - now).total_seconds() / 60) if quiz.ends_at else None,
     }
     return render(request, "assessments/quiz_item.html", context)
+
+
+@dataclass(frozen=True)
+class Asked:
+    """An item in words, and the quiz that it is of; neither changes once it was asked."""
+
+    title: str
+    total: int
+    item: ItemShown
+
+
+def _kept(request: HouseRequest, quiz: Quiz, position: int) -> KeptPage[Asked]:
+    """Kept, but for a form that is shown again: it holds what was typed."""
+
+    def asked() -> Asked:
+        item = ItemAsked.from_json(quiz.items.get(position=position).asked)
+        naming, typed = Naming.of(menu_now(request)), dict(request.POST.lists())
+        return Asked(quiz.title, quiz.items.count(), show_item(item, naming, typed))
+
+    if request.method == "POST":
+        return KeptPage(asked(), None)
+    return kept_page(request.venue, "quiz item", quiz.code, position, make=asked)
 
 
 def _given(request: HouseRequest, asked: ItemAsked) -> Given:
@@ -154,17 +191,35 @@ def result(request: HouseRequest, code: str) -> HttpResponse:
     quiz = own_quiz_or_404(request, code)
     if quiz.finished_at is None:
         return redirect("quiz", house=request.venue.slug, code=quiz.code)
+    kept = kept_page(
+        request.venue, "quiz result", quiz.code, make=lambda: _how_it_went(quiz, menu_now(request))
+    )
+    return render(request, "assessments/quiz_result.html", {"page": kept.shown, "html": kept.html})
+
+
+@dataclass(frozen=True)
+class HowItWent:
+    title: str
+    module: str
+    result: QuizResult
+    reasons: list[str]
+    total: int
+    parts: list[tuple[str, Tally]]
+    review: list[Review]
+
+
+def _how_it_went(quiz: Quiz, menu: Menu) -> HowItWent:
     rows = list(quiz.items.select_related("answer"))
     asked = [ItemAsked.from_json(r.asked) for r in rows]
     given = {n: r.answer.given for n, r in enumerate(rows)}
-    came, naming = score(asked, given, quiz.pass_mark), Naming.of(menu_now(request))
+    came, naming = score(asked, given, quiz.pass_mark), Naming.of(menu)
     to_review = sorted({m.item for m in came.mistakes} | set(came.asked))
-    context = {
-        "quiz": quiz,
-        "result": came,
-        "reasons": [word(r) for r in came.reasons if r.code != "quiz_passed"],
-        "total": len(rows),
-        "parts": [(part_label(p), t) for p, t in came.by_aspect.items()],
-        "review": [show_review(asked[n], naming, given[n]) for n in to_review],
-    }
-    return render(request, "assessments/quiz_result.html", context)
+    return HowItWent(
+        title=quiz.title,
+        module=quiz.module.slug if quiz.module else "",
+        result=came,
+        reasons=[word(r) for r in came.reasons if r.code != "quiz_passed"],
+        total=len(rows),
+        parts=[(part_label(p), t) for p, t in came.by_aspect.items()],
+        review=[show_review(asked[n], naming, given[n]) for n in to_review],
+    )

@@ -11,6 +11,7 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from assessments import record_quiz, record_set
+from assessments.kept_pages import kept_page
 from assessments.models import QuizSheet
 from assessments.views.finding import menu_now
 from assessments.views.forms import NoForm, refusals_beside
@@ -26,7 +27,9 @@ def sheet_or_404(request: HouseRequest, code: str) -> QuizSheet:
 @member(May.EDIT_BOOK)
 def listed(request: HouseRequest) -> HttpResponse:
     sheets = QuizSheet.objects.in_house(request.venue).in_use().prefetch_related("modules")
-    return render(request, "assessments/quiz_sheets.html", {"sheets": sheets})
+    kept = kept_page(request.venue, "quiz sheets", make=lambda: list(sheets))
+    context = {"sheets": kept.shown, "html": kept.html}
+    return render(request, "assessments/quiz_sheets.html", context)
 
 
 @member(May.EDIT_BOOK, methods=READ_AND_SEND)
@@ -40,9 +43,13 @@ def one(request: HouseRequest, code: str) -> HttpResponse:
 
 
 def _edit(request: HouseRequest, sheet: QuizSheet | None) -> HttpResponse:
-    form = SheetForm(
-        request.POST or None, instance=sheet, venue=request.venue, menu=menu_now(request)
-    )
+    if request.method != "POST":
+        kept = kept_page(
+            request.venue, "quiz sheet", sheet and sheet.code, make=lambda: _form(request, sheet)
+        )
+        context = {"form": kept.shown, "sheet": sheet, "html": kept.html}
+        return render(request, "assessments/quiz_sheet.html", context)
+    form = _form(request, sheet)
     if form.is_valid():
         with refusals_beside(form):
             record_set.save_sheet(
@@ -53,6 +60,11 @@ def _edit(request: HouseRequest, sheet: QuizSheet | None) -> HttpResponse:
             return redirect("quiz_sheets", house=request.venue.slug)
     context = {"form": form, "sheet": sheet}
     return render(request, "assessments/quiz_sheet.html", context)
+
+
+def _form(request: HouseRequest, sheet: QuizSheet | None) -> SheetForm:
+    typed = request.POST if request.method == "POST" else None
+    return SheetForm(typed, instance=sheet, venue=request.venue, menu=menu_now(request))
 
 
 @member(May.EDIT_BOOK, methods=SEND)

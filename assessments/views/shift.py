@@ -14,6 +14,7 @@ from django.utils.translation import gettext as now
 from django.utils.translation import gettext_lazy as _
 
 from assessments import record_shift
+from assessments.kept_pages import kept_page
 from assessments.models import ShiftAhead
 from assessments.models.shift import MOST_MINUTES
 from assessments.reads import MINUTES
@@ -49,7 +50,8 @@ def of_hire(request: HouseRequest, code: str) -> HttpResponse:
 def _page(request: HouseRequest, hire: Membership, after: str, **parts: str) -> HttpResponse:
     """Ask for the next shift and go on to the page it matters to."""
     at = timezone.now()
-    form = ShiftForm(request.POST or None, initial=_initial(hire, at))
+    initial = _initial(hire, at)
+    form = ShiftForm(request.POST or None, initial=initial)
     if form.is_valid():
         typed = form.cleaned_data
         begins = dt.datetime.combine(typed["day"], typed["hour"], tzinfo=request.venue.zone)
@@ -60,9 +62,11 @@ def _page(request: HouseRequest, hire: Membership, after: str, **parts: str) -> 
             messages.success(request, now("Noted. The cards are planned for that hour."))
             return redirect(reverse(after, kwargs={"house": request.venue.slug, **parts}))
     is_own = hire.pk == request.membership.pk
-    return render(
-        request, "assessments/shift_when.html", {"form": form, "hire": hire, "is_own": is_own}
-    )
+    kept = kept_page(request.venue, "shift when", *initial.items(), make=lambda: None)
+    context = {
+        "form": form, "hire": hire, "is_own": is_own, "html": None if form.is_bound else kept.html,
+    }  # fmt: skip
+    return render(request, "assessments/shift_when.html", context)
 
 
 def _initial(hire: Membership, at: dt.datetime) -> dict[str, object]:

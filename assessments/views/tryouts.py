@@ -11,30 +11,46 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from assessments import record_quiz, record_set, tryouts
+from assessments.kept_pages import kept_page
 from assessments.measures.tryout import MINUTES
 from assessments.models import TryOut
 from assessments.views.finding import hire_here_or_404, menu_now
 from assessments.views.forms import NoForm, refusals_beside
 from assessments.wording import aspects_words
 from barcourse.people.access import READ_AND_SEND, SEND, HouseRequest, member
+from barcourse.people.models import Membership
 from barcourse.people.roles import May
+from recipes.menu import Menu
 from recipes.models import Module
 
 
 @member(May.WATCH, methods=READ_AND_SEND)
 def hire(request: HouseRequest, code: str) -> HttpResponse:
     """What the last try-out of a hire showed, and a button to offer one."""
-    person, menu, form = hire_here_or_404(request, code), menu_now(request), NoForm({})
+    person, form = hire_here_or_404(request, code), NoForm({})
     if request.method == "POST":
         with refusals_beside(form):
             record_set.offer_try_out(by=request.membership, hire=person, at=timezone.now())
             messages.success(request, _("Offered. It waits on their next shift."))
             return redirect("try_out", house=request.venue.slug, code=person.code)
+    kept = kept_page(
+        request.venue, "try-out", person.code, make=lambda: _showed(person, menu_now(request))
+    )
+    context = {
+        **kept.shown,
+        "html": kept.html,
+        "form": form if request.method == "POST" else NoForm(),
+    }
+    return render(request, "assessments/try_out.html", context)
+
+
+def _showed(person: Membership, menu: Menu) -> dict[str, object]:
+    """Offered and ended, a try-out is in the house's log."""
     rows = TryOut.objects.of(person).select_related("quiz").newest_first()
     last = next((r for r in rows if r.finished_at), None)
     found = tryouts.credit_of(last, menu) if last else None
     names = {d.slug: d.name for d in menu.drinks}
-    context = {
+    return {
         "hire": person,
         "waits": any(r.finished_at is None for r in rows),
         "last": last,
@@ -45,11 +61,9 @@ def hire(request: HouseRequest, code: str) -> HttpResponse:
         if found
         else [],
         "watch": [(s, names[s]) for s in found.watch] if found else [],
-        "gates": Module.objects.in_house(request.venue).gates(),
+        "gates": list(Module.objects.in_house(menu.venue).gates()),
         "minutes": MINUTES,
-        "form": form if request.method == "POST" else NoForm(),
     }
-    return render(request, "assessments/try_out.html", context)
 
 
 @member(May.LEARN, methods=SEND)

@@ -141,6 +141,7 @@ def _needs_member(request: HttpRequest, house: str, may: May) -> HttpResponse | 
         return to_sign_in
     membership = _membership(request, house)
     request.venue, request.membership = membership.venue, membership  # type: ignore[attr-defined]
+    membership.venue.is_only_read = request.method in ("GET", "HEAD")
     if not tablet_session.may(request, membership, may):
         raise PermissionDenied
     return None

@@ -3,6 +3,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
 from django.http import HttpRequest
 
 from . import tablet_session
@@ -24,9 +27,26 @@ def house_context(request: HttpRequest) -> dict[str, object]:
         "places": places(membership, request.path, by_pin=tablet_session.is_by_pin(request)),
         "at_hand": at_hand(membership, request.path),
         "my_page": house_url(membership, "my_record"),
-        "may": abilities(request, membership),
+        "may": Abilities(request, membership),
     }
 
 
-def abilities(request: HttpRequest, membership: Membership) -> dict[str, bool]:
-    return {may.value: tablet_session.may(request, membership, may) for may in May}
+@dataclass(frozen=True, eq=False)
+class Abilities(Mapping[str, bool]):
+    """What one may here, by the ability's plain name; worked out where it is asked."""
+
+    request: HttpRequest
+    membership: Membership
+
+    def __getitem__(self, name: str) -> bool:
+        try:
+            may = May(name)
+        except ValueError:
+            raise KeyError(name) from None
+        return tablet_session.may(self.request, self.membership, may)
+
+    def __iter__(self) -> Iterator[str]:
+        return (may.value for may in May)
+
+    def __len__(self) -> int:
+        return len(May)

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from django.urls import NoReverseMatch, reverse
+from django.conf import settings
+from django.urls import NoReverseMatch, get_script_prefix, reverse
 from django.utils.translation import gettext_lazy as _
 
 from .models import Membership
@@ -13,6 +15,9 @@ from .roles import Role
 
 if TYPE_CHECKING:
     from django.utils.functional import _StrPromise
+
+    Named = tuple[tuple[str, _StrPromise], ...]
+    Addressed = tuple[_StrPromise, str]
 
 _NEXT_SHIFT = ("next_shift", _("Next shift"))
 _MODULES = ("modules", _("Modules"))
@@ -63,15 +68,17 @@ def at_hand(membership: Membership, path: str = "") -> list[Place]:
     return _bar(membership, AT_HAND, path)
 
 
-def _bar(
-    membership: Membership, named: tuple[tuple[str, _StrPromise], ...], path: str
-) -> list[Place]:
-    found = []
-    for name, label in named:
-        if url := house_url(membership, name):
-            found.append((label, url))
+def _bar(membership: Membership, named: Named, path: str) -> list[Place]:
+    found = _addresses(named, membership.venue.slug, settings.ROOT_URLCONF, get_script_prefix())
     here = max((url for _, url in found if path.startswith(url)), key=len, default="")
     return [Place(label, url, url == here) for label, url in found]
+
+
+@lru_cache(maxsize=1000)
+def _addresses(named: Named, slug: str, _site: object, _prefix: str) -> tuple[Addressed, ...]:
+    """Kept: the same on every page of a house. A place that this site doesn't have is left out."""
+    found = ((label, _house_url(slug, name)) for name, label in named)
+    return tuple((label, url) for label, url in found if url)
 
 
 def start_url(membership: Membership, *, by_pin: bool = False) -> str:
@@ -80,7 +87,11 @@ def start_url(membership: Membership, *, by_pin: bool = False) -> str:
 
 
 def house_url(membership: Membership, name: str) -> str:
+    return _house_url(membership.venue.slug, name)
+
+
+def _house_url(slug: str, name: str) -> str:
     try:
-        return reverse(name, kwargs={"house": membership.venue.slug})
+        return reverse(name, kwargs={"house": slug})
     except NoReverseMatch:
         return ""

@@ -16,6 +16,7 @@ from assessments.measures.shift_plan import (
     plan_cards,
     plan_shift,
 )
+from assessments.measures.stated import Line
 from recipes.grammar.aspects import Aspect
 from recipes.grammar.drink import Drink
 from tests.grammar.kitchen import build, garnished, pour, top
@@ -277,7 +278,9 @@ def test_a_wide_rule_counts_for_all_its_drinks():
 
 def test_recall_is_that_of_all_topics_together_at_the_hour_of_the_shift():
     madras = drink("madras")
-    (card,) = plan(madras, memories=known(madras, days=10, lasts=10.0), shift=NOON)
+    (card,) = plan(
+        madras, memories=known(madras, days=10, lasts=10.0), shift=NOON, line=Line(0.0, 1.0)
+    )
 
     assert len(madras.topics) > 3
     assert card.recall == pytest.approx(0.9 ** len(madras.topics))

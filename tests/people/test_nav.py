@@ -5,7 +5,7 @@ from django.http import HttpResponse
 from django.test import override_settings
 from django.urls import path
 
-from barcourse.people.context import abilities, house_context
+from barcourse.people.context import Abilities, house_context
 from barcourse.people.models import Membership, Venue
 from barcourse.people.nav import AT_HAND, PLACES, at_hand, places, start_url
 from barcourse.people.roles import May, Role
@@ -83,7 +83,7 @@ def test_outside_a_house_templates_get_nothing(rf):
 
 
 def test_templates_ask_what_one_may_by_its_plain_name(rf):
-    assert abilities(rf.get("/"), membership(Role.TRAINER)) == {
+    assert Abilities(rf.get("/"), membership(Role.TRAINER)) == {
         may.value: may.value
         in {"learn", "see_book", "edit_book", "watch", "void", "see_records", "see_ready"}
         for may in May

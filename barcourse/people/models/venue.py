@@ -106,6 +106,9 @@ class Venue(models.Model):
         _("minutes spent on cards and quizzes are paid"), default=True
     )
 
+    is_only_read = False
+    """Whether this is the house of a page that only reads: nothing changes while it is made."""
+
     class Meta:
         constraints = (
             models.CheckConstraint(

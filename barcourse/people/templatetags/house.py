@@ -3,23 +3,71 @@
 from __future__ import annotations
 
 import uuid
+from collections.abc import Hashable
+from functools import lru_cache
 
 from django import template
-from django.template import Context
+from django.contrib.staticfiles.storage import staticfiles_storage
+from django.template import Context, Engine
+from django.template.loader import render_to_string
 from django.urls import reverse
 from django.utils.html import format_html
-from django.utils.safestring import SafeString
+from django.utils.safestring import SafeString, mark_safe
+from django.utils.translation import get_language
 
 from barcourse.people.device import device_of
+from barcourse.people.kept_forms import KEEPING, KEY_HERE, filled, placeholders
 
 register = template.Library()
+
+HIDDEN = '<input type="hidden" name="form_key" value="{}">'
 
 
 @register.simple_tag(takes_context=True)
 def form_key(context: Context) -> SafeString:
     """A fresh key as a hidden field; put one in every form that posts."""
+    if context.get(KEEPING):
+        return format_html(HIDDEN, KEY_HERE)
     device_of(context["request"])
-    return format_html('<input type="hidden" name="form_key" value="{}">', uuid.uuid4())
+    return format_html(HIDDEN, uuid.uuid4())
+
+
+@register.simple_tag
+def page_files() -> SafeString:
+    """Styles, icons and scripts of every page; the same markup until the files are others."""
+    return _page_files(staticfiles_storage.url("css/base.css"))
+
+
+@lru_cache(maxsize=10)
+def _page_files(_files: str) -> SafeString:
+    return mark_safe(render_to_string("parts/page_files.html").strip())  # noqa: S308 - our own
+
+
+@register.simple_tag(takes_context=True)
+def page_header(context: Context) -> SafeString:
+    """House, person, what is at hand and the rooms: kept by all that it tells."""
+    if context.get("membership") is None:
+        return _header(context)
+    bars = (*context["places"], *context["at_hand"])
+    told = (
+        get_language(), context["venue"].name, context["request"].user.name, context["my_page"],
+        context["on_tablet"], tuple((place.url, place.current) for place in bars),
+    )  # fmt: skip
+    if told not in _HEADERS:
+        if len(_HEADERS) >= MOST_HEADERS:
+            _HEADERS.clear()
+        with context.push(**placeholders()):
+            _HEADERS[told] = _header(context)
+    return filled(_HEADERS[told], context)
+
+
+MOST_HEADERS = 2000
+_HEADERS: dict[Hashable, SafeString] = {}
+
+
+def _header(context: Context) -> SafeString:
+    engine = Engine.get_default()
+    return engine.get_template("parts/header.html").render(context)
 
 
 @register.simple_tag(takes_context=True)
