@@ -1,4 +1,4 @@
-"""Try-outs: the next question by what was answered, and what the answers show."""
+"""Try-outs: calls first, then quiz items, the next one by what was answered; and what they show."""
 
 from __future__ import annotations
 
@@ -11,7 +11,9 @@ from assessments.measures.quiz import ItemAsked, ItemKind, shows
 from assessments.measures.quiz.blueprint import Slot, is_critical
 from assessments.measures.quiz.choices import can_ask, neighbours
 from assessments.measures.quiz.one import drink_item
-from assessments.models import Answer, Item, Quiz, TryOut
+from assessments.measures.tryout_calls import CALLS_FIRST, call_item
+from assessments.models import Answer, Quiz, TryOut
+from assessments.record_calls import bar_of
 from assessments.sales import as_sold
 from barcourse.people.models import Membership
 from recipes.grammar.drink import Drink
@@ -42,8 +44,8 @@ def go_on(quiz: Quiz, at: dt.datetime) -> bool:
     asked = list(quiz.items.values_list("recipe__slug", flat=True))
     shown, drinks = known(quiz), list(menu.drinks)
     while drink := tryout.next_drink(drinks, shown, asked):
-        if kind := _way(drink, menu):
-            _question(quiz, drink, kind, menu, len(asked) + 1).save()
+        if question := _question(quiz, drink, menu, len(asked) + 1):
+            quiz_steps.item_row(quiz, len(asked) + 1, question, menu).save()
             return True
         drinks.remove(drink)
     return False
@@ -70,8 +72,15 @@ def _way(drink: Drink, menu: Menu) -> ItemKind | None:
     return next((kind for kind in WAYS if can_ask(drink, kind, None, near)), None)
 
 
-def _question(quiz: Quiz, drink: Drink, kind: ItemKind, menu: Menu, position: int) -> Item:
+def _question(quiz: Quiz, drink: Drink, menu: Menu, position: int) -> ItemAsked | None:
+    """A call, later a quiz item; none where nothing about the drink can be asked."""
     random = Random(f"{quiz.seed} {position}")  # noqa: S311 - repeatable, not secret
-    slot = Slot(kind, None, is_critical(drink))
-    asked = drink_item(drink, slot, neighbours(drink, menu.drinks), menu.rules.doubles, random)
-    return quiz_steps.item_row(quiz, position, asked, menu)
+    critical = is_critical(drink)
+    if position <= CALLS_FIRST and (
+        call := call_item(drink, bar_of(menu), random, critical=critical)
+    ):
+        return call
+    if not (kind := _way(drink, menu)):
+        return None
+    slot = Slot(kind, None, critical)
+    return drink_item(drink, slot, neighbours(drink, menu.drinks), menu.rules.doubles, random)

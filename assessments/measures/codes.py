@@ -15,6 +15,7 @@ from assessments.measures import (
     shift_plan,
     staffing,
     tasks,
+    tryout_calls,
 )
 from assessments.measures.quiz import scoring, writing
 
@@ -35,4 +36,5 @@ CODES: dict[str, tuple[str, ...]] = {
     **itemstats.CODES,
     **staffing.CODES,
     **own_record.CODES,
+    **tryout_calls.CODES,
 }

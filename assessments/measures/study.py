@@ -1,4 +1,4 @@
-"""Minutes spent on cards and questions, from the moments at which they were answered.
+"""Minutes spent on cards, questions and calls, from the moments at which they were answered.
 
 An answer tells when it was given and how long it took. Answers that follow one another closely
 are one sitting, from the showing of the first to the last answer; a longer pause ends it and is

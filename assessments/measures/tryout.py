@@ -1,7 +1,8 @@
 """A try-out: an experienced hire shows in 25 minutes what need not be taught.
 
 One question after the other, each chosen by what the answers so far leave open: first what shows
-most of the house's rules, then the drinks that everybody must know, then what sells. Credit is
+most of the house's rules, then the drinks that everybody must know, then what sells. The first ones
+come as calls (`tryout_calls`), then quiz items, then builds worth watching are proposed. Credit is
 given topic by topic and never guessed: a rule counts as known where an answer showed it. Safety is
 no part of it: that module everybody takes in full, whoever they are.
 """

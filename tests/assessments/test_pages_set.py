@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 from collections import Counter
 
 import pytest
@@ -10,6 +11,7 @@ import pytest
 from assessments import record, record_quiz, record_set, tryouts
 from assessments.measures.marking import RIGHT_DRINK
 from assessments.measures.quiz import ASK
+from assessments.measures.tryout_calls import CALLS_FIRST
 from assessments.models import Answer, Drill, DrillFor, MadeInstead, Quiz, QuizSheet, TryOut
 from assessments.reads_quiz import item_report
 from barcourse.people import log
@@ -264,6 +266,26 @@ def test_a_try_out_credits_what_was_right_and_names_builds_to_watch(visit, tamsi
     assert "Builds worth watching" in said
     assert "Never skipped: Service" in said
     assert log.check(nils.venue) == []
+
+
+def test_a_try_out_begins_with_calls_and_goes_on_with_quiz_items(visit, tamsin, nils):
+    row = try_out(visit, tamsin, nils, make.right)
+
+    asked = [make.asked_of(item) for item in row.quiz.items.order_by("position")]
+    called = [item.prompt.code == "ask_call" for item in asked]
+    assert any(called[:CALLS_FIRST])
+    assert not any(called[CALLS_FIRST:])
+    assert len({item.recipe for item in asked}) == len(asked)
+
+
+def test_a_call_of_a_try_out_stands_on_the_page_as_a_guest_says_it(visit, tamsin, nils):
+    visit(tamsin).send(address(tamsin, "try_out", code=nils.code), {})
+    row = TryOut.objects.get()
+    browser = visit(nils)
+    path = browser.send(address(nils, "try_out_start", code=row.code), {})["Location"]
+
+    said = text(browser.get(path))
+    assert re.search(r"“[^”]+, please.” Build it: choose each part.", said)
 
 
 def test_a_try_out_is_chosen_by_the_answers(visit, odalys, tamsin, nils):

@@ -6,6 +6,8 @@ from datetime import timedelta
 
 import pytest
 
+from assessments import record_calls
+from assessments.measures.call_writing import CallAsked, CallKind
 from assessments.study_time import sheet, studied
 from barcourse.people import enrol
 from tests.assessments.pages import address, text
@@ -39,6 +41,19 @@ def test_questions_count_beside_cards(nils):
     assert minutes([nils]) == [("Nils", "2026-03-07", 2)]
 
 
+def test_calls_count_too(nils):
+    run = record_calls.start_calls(
+        by=nils, menu=make.menu_of(nils), kind=CallKind.SINGLE, seed=1, at=NOW
+    )
+    for number, call in enumerate(run.calls.order_by("position")):
+        asked = CallAsked.from_json(call.asked)
+        record_calls.answer_call(
+            by=nils, call=call, given=[None] * len(asked.drinks), at=NOW + 45 * number * SECOND
+        )
+
+    assert minutes([nils]) == [("Nils", "2026-03-07", 4)]
+
+
 def test_the_newest_day_comes_first_and_old_ones_are_left_out(nils, pia):
     turn(nils, 0)
     turn(pia, 0, at=NOW + DAY)
@@ -51,11 +66,11 @@ def test_the_newest_day_comes_first_and_old_ones_are_left_out(nils, pia):
     assert len(minutes([nils, pia], at=NOW + DAY + 60 * SECOND, days=1)) == 2
 
 
-def test_two_queries_however_many_people(nils, pia, tamsin, django_assert_num_queries):
+def test_three_queries_however_many_people(nils, pia, tamsin, django_assert_num_queries):
     for hire in (nils, pia, tamsin):
         turn(hire, 0)
 
-    with django_assert_num_queries(2):
+    with django_assert_num_queries(3):
         studied(nils.venue, [nils, pia, tamsin], LATER)
 
 
