@@ -11,7 +11,7 @@ from assessments.measures.quiz import ItemAsked, ItemKind, shows
 from assessments.measures.quiz.blueprint import Slot, is_critical
 from assessments.measures.quiz.choices import can_ask, neighbours
 from assessments.measures.quiz.one import drink_item
-from assessments.measures.tryout_calls import CALLS_FIRST, call_item
+from assessments.measures.tryout_calls import CALLS_FIRST, called
 from assessments.models import Answer, Quiz, TryOut
 from assessments.record_calls import bar_of
 from assessments.sales import as_sold
@@ -75,12 +75,10 @@ def _way(drink: Drink, menu: Menu) -> ItemKind | None:
 def _question(quiz: Quiz, drink: Drink, menu: Menu, position: int) -> ItemAsked | None:
     """A call, later a quiz item; none where nothing about the drink can be asked."""
     random = Random(f"{quiz.seed} {position}")  # noqa: S311 - repeatable, not secret
-    critical = is_critical(drink)
-    if position <= CALLS_FIRST and (
-        call := call_item(drink, bar_of(menu), random, critical=critical)
-    ):
-        return call
     if not (kind := _way(drink, menu)):
         return None
-    slot = Slot(kind, None, critical)
-    return drink_item(drink, slot, neighbours(drink, menu.drinks), menu.rules.doubles, random)
+    slot = Slot(kind, None, is_critical(drink))
+    item = drink_item(drink, slot, neighbours(drink, menu.drinks), menu.rules.doubles, random)
+    if kind is ItemKind.BUILD and position <= CALLS_FIRST:
+        return called(item, drink, bar_of(menu), random)
+    return item
