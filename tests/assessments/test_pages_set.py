@@ -285,7 +285,7 @@ def test_a_call_of_a_try_out_stands_on_the_page_as_a_guest_says_it(visit, tamsin
     path = browser.send(address(nils, "try_out_start", code=row.code), {})["Location"]
 
     said = text(browser.get(path))
-    assert re.search(r"“[^”]+, please.” Build it: choose each part.", said)
+    assert re.search(r"“[^”]+\.” Build it: choose each part.", said)
 
 
 def test_a_try_out_is_chosen_by_the_answers(visit, odalys, tamsin, nils):
