@@ -50,7 +50,8 @@ class PartShown:
 class ItemShown:
     """One item in words. `shown` is the build that a name-it item asks the name of, `alike` what
     the builds to choose from have in common: only the rest is worth comparing. `places` are the
-    places of what is put in order, `card` the identity card that lies on the bar."""
+    places of what is put in order, `card` the identity card that lies on the bar,
+    `said` what a guest calls, in the words that the house's calls are made of."""
 
     kind: str
     prompt: str
@@ -62,6 +63,7 @@ class ItemShown:
     parts: list[PartShown] = field(default_factory=list)
     places: list[int] = field(default_factory=list)
     card: CardShown | None = None
+    said: str = ""
 
     @property
     def is_order(self) -> bool:
@@ -161,6 +163,7 @@ def _shown(item: ItemAsked, naming: Naming, picked: Sequence[int]) -> ItemShown:
         parts=[_part(n, part, naming) for n, part in enumerate(item.parts)],
         places=list(range(1, len(item.choices) + 1)) if item.kind is ItemKind.ORDER else [],
         card=wording_items.card(item.shown) if item.shown and is_card else None,
+        said=item.said,
     )
 
 

@@ -67,7 +67,7 @@ _QUESTIONS: dict[str, Text] = {
     "ask_order": _("%(drink)s: in which order?"),
     "ask_amount": _("%(drink)s: how much %(ingredient)s?"),
     "ask_build": _("Build %(drink)s: choose each part."),
-    "ask_call": _("“%(call)s.” Build it: choose each part."),
+    "ask_call": _("A guest calls this. Build it: choose each part."),
     "call_plain": _("“%(drink)s, please.” What do you ask before you build it?"),
     "call_double": _("“A double %(drink)s, please.” What do you ask before you build it?"),
     "call_double_short": _(

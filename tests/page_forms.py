@@ -25,6 +25,7 @@ FORM_ON: dict[str, tuple[str, str]] = {
     "sign_in": ("sign_in", "nobody"),
     "sign_out": ("next_shift", "hire"),
     "join": ("join", "nobody"),
+    "new_password": ("new_password", "nobody"),
     "shift_cards": ("shift_cards", "hire"),
     "shift_when": ("shift_when", "hire"),
     "hook": ("hook", "hire"),
@@ -84,6 +85,7 @@ FORM_ON: dict[str, tuple[str, str]] = {
     "invite": ("people", "manager"),
     "fresh_link": ("people", "manager"),
     "withdraw_invitation": ("people", "manager"),
+    "password_link": ("password_link", "manager"),
     "change_role": ("person", "owner"),
     "mark_left": ("person", "owner"),
     "come_back": ("person", "owner"),
@@ -120,6 +122,7 @@ there is a house."""
 TYPED: dict[str, Callable[[Whole], dict[str, Any]]] = {
     "sign_in": lambda house: {"sign_in": house.owner.person.sign_in, "password": PASSWORD},
     "open_house": lambda house: {"name": "The Long Quay"},
+    "new_password": lambda house: {"password": "the-tide-comes-in-twice"},
     "join": lambda house: {"sign_in": "somebody-new", "password": PASSWORD},
     "shift_cards": lambda house: {"missed": ["glass"]},
     "hook": lambda house: {"text": "Cranberry first."},

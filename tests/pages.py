@@ -49,6 +49,8 @@ open_house          GET    anyone        403     403   403     403      403     
 open_house          POST   anyone        403     403   403     403      403      403    403    403
 join                GET    anyone        page    page  page    page     page     page   page   page
 join                POST   anyone        goes    goes  goes    goes     goes     goes   goes   goes
+new_password        GET    anyone        page    page  page    page     page     page   page   page
+new_password        POST   anyone        goes    goes  goes    goes     goes     goes   goes   goes
 check_paper         GET    anyone        page    page  page    page     page     page   page   page
 
 house_door          GET    learn         door    goes  goes    goes     goes     goes   404    404
@@ -264,6 +266,8 @@ invite              POST   invite        door    403   403     403      goes    
 just_invited        GET    invite        door    403   403     403      page     page   404    404
 fresh_link          POST   invite        door    403   403     403      goes     goes   404    404
 withdraw_invitation POST   invite        door    403   403     403      goes     goes   404    404
+password_link       GET    invite        door    403   403     403      page     page   404    404
+password_link       POST   invite        door    403   403     403      goes     goes   404    404
 person              GET    change_people door    403   403     403      403      page   404    404
 change_role         POST   change_people door    403   403     403      403      goes   404    404
 mark_left           POST   change_people door    403   403     403      403      goes   404    404
@@ -344,7 +348,7 @@ def _coming(house: Whole) -> str:
 # What the addresses of one house's things are made of, by the name of the part.
 PARTS: dict[str, Callable[[Whole, str], str]] = {
     "house": lambda house, page: house.venue.slug,
-    "token": lambda house, page: house.token,
+    "token": lambda house, page: house.password_token if page == "new_password" else house.token,
     "hire": lambda house, page: house.hire.code,
     "drink": lambda house, page: house.drink,
     "slug": lambda house, page: _coming(house) if page == "drink_take_back" else house.drink,
@@ -389,6 +393,7 @@ _CODES: dict[str, Callable[[Whole], str]] = {
     "fresh_link": lambda house: house.invitation.code,
     "withdraw_invitation": lambda house: house.invitation.code,
     "person": lambda house: house.fellow.code,
+    "password_link": lambda house: house.fellow.code,
     "mark_too": lambda house: house.fresh.code,
     "answer_build": lambda house: house.watched.code,
     "erase_answer": lambda house: house.answered.code,

@@ -268,7 +268,7 @@ def test_nor_does_the_review_of_a_quiz_that_went_wrong(the_town, codes):
             response = browser.get(address("quiz_result", house, {"code": house.quiz.code}))
 
     assert response.status_code == 200
-    assert len(response.context["review"]) > len(asked) / 2
+    assert len(response.context["page"].review) > len(asked) / 2
     assert words_left(response, codes) == []
 
 

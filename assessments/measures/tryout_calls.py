@@ -22,7 +22,7 @@ CALLS_FIRST = 10
 """So many questions of a try-out come as calls, about ten minutes of the twenty-five; those after
 them are quiz items, which are read faster (our own number, no source)."""
 
-CODES: dict[str, tuple[str, ...]] = {"ask_call": ("call",)}
+CODES: dict[str, tuple[str, ...]] = {"ask_call": ()}
 
 TRIES = 20
 """Calls drawn for a drink before its plain name is taken."""
@@ -34,7 +34,7 @@ def called(item: ItemAsked, drink: Drink, bar: Bar, random: Random) -> ItemAsked
     text = next((t for t in _said(drink, bar, random) if _is_heard(t, drink, bar)), None)
     if text is None:
         return item
-    return replace(item, prompt=Reason.of("ask_call", call=text[:1].upper() + text[1:]))
+    return replace(item, prompt=Reason.of("ask_call"), said=text[:1].upper() + text[1:])
 
 
 def _said(drink: Drink, bar: Bar, random: Random) -> Iterator[str]:

@@ -97,6 +97,12 @@ class KnownPersonForm(forms.Form):
     password = _password_field(new=False)
 
 
+class NewPasswordForm(forms.Form):
+    """Behind a link, in place of a password that was forgotten."""
+
+    password = _password_field(new=True)
+
+
 class OpenHouseForm(forms.Form):
     name = forms.CharField(label=_("Name of the house"), max_length=NAME_LENGTH)
     country = forms.ChoiceField(label=_("Country"), choices=Country)

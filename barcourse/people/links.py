@@ -24,6 +24,11 @@ def link_for(invitation: Invitation, token: str) -> Link:
     return Link(invitation, url, qr_code(url))
 
 
+def password_address(token: str) -> str:
+    """Where a link to a new password leads."""
+    return settings.BASE_URL + reverse("new_password", args=(token,))
+
+
 def qr_code(text: str) -> SafeString:
     """An inline SVG, dark on white with the quiet zone that readers need. It holds nothing but
     the squares segno draws."""

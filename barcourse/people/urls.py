@@ -1,6 +1,17 @@
 from django.urls import include, path
 
-from .views import door, house, join, log, people, permits, refusals, side_work, tablets
+from .views import (
+    door,
+    house,
+    join,
+    log,
+    new_password,
+    people,
+    permits,
+    refusals,
+    side_work,
+    tablets,
+)
 
 house_pages = [
     path("", door.house_door, name="house_door"),
@@ -14,6 +25,7 @@ house_pages = [
         name="withdraw_invitation",
     ),
     path("people/<slug:code>/", people.person, name="person"),
+    path("people/<slug:code>/password/", new_password.for_somebody, name="password_link"),
     path("people/<slug:code>/role/", people.change_role, name="change_role"),
     path("people/<slug:code>/left/", people.mark_left, name="mark_left"),
     path("people/<slug:code>/back/", people.come_back, name="come_back"),
@@ -44,5 +56,6 @@ urlpatterns = [
     path("sign-out/", door.sign_out, name="sign_out"),
     path("open/", door.open_house, name="open_house"),
     path("join/<slug:token>/", join.join, name="join"),
+    path("password/<slug:token>/", new_password.renew, name="new_password"),
     path("h/<slug:house>/", include(house_pages)),
 ]

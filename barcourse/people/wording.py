@@ -59,6 +59,16 @@ WORDS: dict[str, _StrPromise] = {
     "erased": _("Their name was erased. Invite them afresh."),
     "left_first": _("Mark them as left first."),
     "text_erased_already": _("These words were erased already."),
+    # a new password
+    "password_link_dead": _(
+        "This link doesn't open any more. Ask a manager or the owner for a fresh one."
+    ),
+    "password_of_ones_own": _("Somebody else makes yours: ask an owner or a manager."),
+    "password_not_yours_to_renew": _("For somebody of this role an owner makes the link."),
+    "password_opens_another_house": _(
+        "They work in another house too, and a link from here would open that house as well. So "
+        "nobody can make one."
+    ),
     # a house
     "house_closed_to_new": _("New houses can't be opened here. Ask for an invitation instead."),
     "timezone_unknown": _("We don't know that time zone. One looks like Europe/Lisbon."),
@@ -123,6 +133,8 @@ KINDS: dict[str, _StrPromise] = {
     "fresh_link": _("made a fresh link for an invitation"),
     "invitation_withdrawn": _("took an invitation back"),
     "joined": _("joined"),
+    "password_link_made": _("made a link to a new password for"),
+    "password_renewed": _("set a new password"),
     "role_changed": _("changed the role of"),
     "left": _("marked as left"),
     "came_back": _("took back"),

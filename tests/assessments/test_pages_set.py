@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-import re
 from collections import Counter
 
 import pytest
@@ -285,7 +284,8 @@ def test_a_call_of_a_try_out_stands_on_the_page_as_a_guest_says_it(visit, tamsin
     path = browser.send(address(nils, "try_out_start", code=row.code), {})["Location"]
 
     said = text(browser.get(path))
-    assert re.search(r"“[^”]+\.” Build it: choose each part.", said)
+    assert "A guest calls this. Build it: choose each part." in said
+    assert make.asked_of(TryOut.objects.get().quiz.items.get()).said in said
 
 
 def test_a_try_out_is_chosen_by_the_answers(visit, odalys, tamsin, nils):

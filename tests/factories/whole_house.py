@@ -34,7 +34,7 @@ from assessments.models import (
 from assessments.sales_reading import name_of
 from barcourse.papers import issue
 from barcourse.papers.models import Certificate
-from barcourse.people import enrol, permits, refusals, shared_tablet, side_work
+from barcourse.people import enrol, new_password, permits, refusals, shared_tablet, side_work
 from barcourse.people.models import (
     Invitation,
     Membership,
@@ -87,6 +87,7 @@ class Whole:
     certificate: Certificate
     invitation: Invitation
     token: str
+    password_token: str
     module: Module
     lesson: Lesson
     drink: str
@@ -235,6 +236,9 @@ def _fill(owner: Membership, hire: Membership, names: tuple[str, ...], words: Wo
         certificate=issue.issue_certificate(by=manager, hire=hire, station=station, at=SHOWN),
         invitation=invitation,
         token=token,
+        password_token=new_password.make_link(
+            by=owner, membership=trainer, at=NOW - dt.timedelta(hours=1)
+        )[1],
         module=lesson.module,
         lesson=lesson,
         coming=coming,

@@ -106,9 +106,9 @@ class ItemAsked:
     `right` is an index into `choices`. Where several are taken, `rights` are all right ones
     (choose several) or all choices in their right order (put in order), and a build has `parts`
     instead of choices. `shown` is the build that a name-it item shows, all five aspects, or an
-    identity card. `topics` are fingerprints of what the answer is evidence for, `fingerprints`
-    those of the drink's five aspects at that moment. `why` explains a scenario's answer; the
-    review of a drink's item shows its spec instead.
+    identity card; `said` is what a guest calls. `topics` are fingerprints of what the answer is
+    evidence for, `fingerprints` those of the drink's five aspects at that moment. `why` explains
+    a scenario's answer; the review of a drink's item shows its spec instead.
     """
 
     kind: ItemKind
@@ -125,6 +125,7 @@ class ItemAsked:
     why: Reason | None = None
     rights: tuple[int, ...] = ()
     parts: tuple[BuildPart, ...] = ()
+    said: str = ""
 
     @property
     def takes_several(self) -> bool:
@@ -173,6 +174,7 @@ class ItemAsked:
             "why": _reason_json(self.why) if self.why else None,
             "rights": list(self.rights),
             "parts": [part.to_json() for part in self.parts],
+            "said": self.said,
         }
 
     @classmethod
@@ -193,6 +195,7 @@ class ItemAsked:
             why=_reason_from(data["why"]) if data["why"] else None,
             rights=tuple(data.get("rights", ())),
             parts=tuple(BuildPart.from_json(p) for p in data.get("parts", ())),
+            said=data.get("said", ""),
         )
 
 

@@ -1,6 +1,7 @@
 from .invitation import Invitation
 from .log import LogEntry, PersonalText
 from .membership import Membership
+from .password_link import PasswordLink
 from .permit import Permit
 from .person import Person
 from .refusal import Refusal
@@ -13,6 +14,7 @@ __all__ = [
     "Invitation",
     "LogEntry",
     "Membership",
+    "PasswordLink",
     "Permit",
     "Person",
     "PersonalText",

@@ -13,7 +13,7 @@ from django.template.loader import render_to_string
 from django.urls import reverse
 from django.utils.html import format_html
 from django.utils.safestring import SafeString, mark_safe
-from django.utils.translation import get_language
+from django.utils.translation import get_language, gettext
 
 from barcourse.people.device import device_of
 from barcourse.people.kept_forms import KEEPING, KEY_HERE, filled, placeholders
@@ -49,9 +49,10 @@ def page_header(context: Context) -> SafeString:
     if context.get("membership") is None:
         return _header(context)
     bars = (*context["places"], *context["at_hand"])
+    here = tuple((place.url, place.current) for place in bars)
     told = (
-        get_language(), context["venue"].name, context["request"].user.name, context["my_page"],
-        context["on_tablet"], tuple((place.url, place.current) for place in bars),
+        get_language(), gettext("Sign out"), context["venue"].name, context["request"].user.name,
+        context["my_page"], context["on_tablet"], here,
     )  # fmt: skip
     if told not in _HEADERS:
         if len(_HEADERS) >= MOST_HEADERS:

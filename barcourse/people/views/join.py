@@ -24,7 +24,7 @@ def join(request: HttpRequest, token: str) -> HttpResponse:
     try:
         invitation = enrol.find_invitation(token=token, at=timezone.now())
     except Refused as refused:
-        return _quietly(
+        return quietly(
             render(request, "people/cannot.html", {"sentence": say(refused.reason)}, status=410)
         )
     forms = _forms(request)
@@ -34,7 +34,7 @@ def join(request: HttpRequest, token: str) -> HttpResponse:
             membership = _join(request, token, sent)
             login(request, membership.person)
             return redirect("door")
-    return _quietly(_page(request, invitation, forms))
+    return quietly(_page(request, invitation, forms))
 
 
 def _forms(request: HttpRequest) -> dict[str, BaseForm]:
@@ -62,7 +62,7 @@ def _page(request: HttpRequest, invitation: Invitation, forms: dict[str, BaseFor
     return render(request, "people/join.html", context)
 
 
-def _quietly(response: HttpResponse) -> HttpResponse:
+def quietly(response: HttpResponse) -> HttpResponse:
     """The token stands in this page's address, so the address is told to nobody: at most the
     site's name is. ("no-referrer" would also blank the Origin of the form, which the protection
     against forged forms needs.) Nor is the page kept."""
