@@ -87,7 +87,8 @@ _CAUTIONS: dict[str, str | Promise] = {
     "gb": lazy(
         "In Great Britain gin, rum, vodka and whisky go by 25 or 35 ml or multiples, one size for "
         "the whole premises: change the pours to 35 if that is yours. Cocktails of three or more "
-        "liquids are exempt. Draught beer goes by the third, half or two thirds of a pint or the whole one."
+        "liquids are exempt. Draught beer goes by the third, half or two thirds of a pint or the "
+        "whole one."
     ),
     "ie": lazy("In Ireland a measure of spirits is 35.5 ml."),
     "au": lazy(
