@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from assessments.board import Row
+from assessments.board import Row, look_at
 from assessments.measures.gates import missing_gates
-from assessments.measures.ready_facts import DrinkFact, Facts, Proof, wins
+from assessments.measures.ready_facts import DrinkFact, Facts, Proof
 from assessments.measures.trainers_hour import Hire, Part, Step, plan_hour
 
 MINUTES = 60
@@ -37,6 +37,7 @@ class Turn:
 def trainers_hour(rows: Sequence[Row], minutes: int = MINUTES) -> list[Turn]:
     """With whom to do what, so that most of a station's hires become ready."""
     near = sorted(rows, key=lambda r: (-r.right_low, r.hire.code))[:MOST_HIRES]
+    look_at(near)
     by_person = {r.hire.code: r for r in near}
     parts = plan_hour([_hire(r.facts) for r in near], minutes)
     return [_turn(by_person[p.person], p) for p in parts]
@@ -49,7 +50,7 @@ def _turn(row: Row, part: Part) -> Turn:
 
 def _hire(facts: Facts) -> Hire:
     """Steps are named by slug."""
-    won = wins(facts.drinks) if facts.drinks else {}
+    won = facts.won
     return Hire(
         facts.person,
         _short(facts),

@@ -5,9 +5,11 @@ shift; working age and hours are not known here, and no gate stands for them.
 """
 
 from collections.abc import Iterator
+from functools import lru_cache
 from typing import Protocol
 
 from assessments.measures.ready_facts import DrinkFact, Facts, Gates, Proof, ReadyPolicy, Safety
+from recipes.grammar.aspects import Aspect
 from recipes.grammar.reasons import Reason
 
 CODES: dict[str, tuple[str, ...]] = {
@@ -73,10 +75,16 @@ def _proof(facts: Facts) -> tuple[Reason, ...]:
 
 
 def _sign_off(drink: DrinkFact) -> Reason | None:
-    if drink.sign_off_out_of_date:
-        aspects = ",".join(drink.sign_off_out_of_date)
-        return Reason.of("sign_off_out_of_date", drink=drink.name, aspects=aspects)
-    return None if drink.signed_off else Reason.of("not_signed_off", drink=drink.name)
+    return None if drink.is_proven else _unproven(drink.name, drink.sign_off_out_of_date)
+
+
+@lru_cache(maxsize=1000)
+def _unproven(drink: str, out_of_date: tuple[Aspect, ...]) -> Reason:
+    """The same for everybody, and a board has thousands."""
+    if out_of_date:
+        aspects = ",".join(out_of_date)
+        return Reason.of("sign_off_out_of_date", drink=drink, aspects=aspects)
+    return Reason.of("not_signed_off", drink=drink)
 
 
 def _families(to_prove: tuple[str, ...]) -> Iterator[Reason]:

@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 
 from assessments.measures.gates import missing_gates
 from assessments.measures.mending import mend
-from assessments.measures.ready_facts import DrinkFact, Facts, Proof, Safety, wins
+from assessments.measures.ready_facts import DrinkFact, Facts, Proof, Safety
 from recipes.grammar.reasons import Reason
 
 CODES: dict[str, tuple[str, ...]] = {
@@ -78,9 +78,8 @@ def _learning(facts: Facts) -> tuple[Reason, ...]:
     module on which most is won. Each drink takes as long to look at, so that what wins most a
     minute is what wins most, and the list is the shortest there is. Nothing where the figures
     are over the bar already."""
-    won = wins(facts.drinks)
-    by_wins = sorted((d for d in facts.drinks if won[d.slug]), key=lambda d: (-won[d.slug], d.slug))
-    wanted = _over_the_bar(by_wins, won, facts)
+    won = facts.won
+    wanted = _over_the_bar(won, facts)
     if not wanted:
         return ()
     names = ", ".join(d.name for d in wanted[:DRINKS])
@@ -88,17 +87,17 @@ def _learning(facts: Facts) -> tuple[Reason, ...]:
     return (*quiz, Reason.of("next_drinks", drinks=names))
 
 
-def _over_the_bar(
-    by_wins: Sequence[DrinkFact], won: Mapping[str, float], facts: Facts
-) -> list[DrinkFact]:
+def _over_the_bar(won: Mapping[str, float], facts: Facts) -> list[DrinkFact]:
     """The first drinks that together win what is missing; all where that is not enough.
 
     Where too much goes out wrong though enough is right, the first few.
     """
     short = facts.policy.least_right - facts.orders.right.low
+    if short <= 0 and facts.orders.wrong.mean <= facts.policy.most_wrong:
+        return []
+    by_wins = sorted((d for d in facts.drinks if won[d.slug]), key=lambda d: (-won[d.slug], d.slug))
     if short <= 0:
-        too_wrong = facts.orders.wrong.mean > facts.policy.most_wrong
-        return list(by_wins[:DRINKS]) if too_wrong else []
+        return by_wins[:DRINKS]
     found = []
     for drink in by_wins:
         if short <= 0:

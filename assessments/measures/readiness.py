@@ -4,14 +4,13 @@ The figures are those of `orders`: of a hundred orders, how many right, asked ab
 how sure that is.
 """
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from math import ceil, floor
 
 from assessments.measures.gates import by_law, missing_gates
 from assessments.measures.next_steps import next_steps
-from assessments.measures.ready_facts import DrinkFact, Facts, ReadyPolicy, sales_weights
+from assessments.measures.ready_facts import Facts, ReadyPolicy
 from recipes.grammar.reasons import Reason
 
 CODES: dict[str, tuple[str, ...]] = {
@@ -97,16 +96,11 @@ def judge(facts: Facts) -> Verdict:
         provisional=False,
         missing=missing,
         next=next_steps(facts) if missing else (),
-        seen=sum(d.is_seen for d in facts.drinks),
+        seen=len(facts.seen),
         of=len(facts.drinks),
-        seen_share=_seen_share(facts.drinks),
+        seen_share=sum(facts.seen),
         policy=facts.policy,
     )
-
-
-def _seen_share(drinks: Sequence[DrinkFact]) -> float:
-    pairs = zip(drinks, sales_weights(drinks) if drinks else (), strict=True)
-    return sum(weight for drink, weight in pairs if drink.is_seen)
 
 
 def standing(policy: ReadyPolicy, law: int, gaps: int, right_low: float, wrong: float) -> Standing:

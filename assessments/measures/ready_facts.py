@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import cached_property
 from typing import Any, NamedTuple, Self
 
 from recipes.grammar.aspects import Aspect
@@ -61,16 +62,9 @@ class DrinkFact(_DrinkFact):
 
 def sales_weights(drinks: Sequence[DrinkFact]) -> list[float]:
     """Each drink's part of the orders, summing to 1; all alike where the house has no sales."""
-    total = sum(d.share for d in drinks)
-    return [d.share / total if total > 0 else 1 / len(drinks) for d in drinks]
-
-
-def wins(drinks: Sequence[DrinkFact]) -> dict[str, float]:
-    """By slug, the share of all orders that is won by showing all of this drink once more."""
-    return {
-        drink.slug: weight * max(0.0, drink.shown - drink.now)
-        for drink, weight in zip(drinks, sales_weights(drinks), strict=True)
-    }
+    shares = [d.share for d in drinks]
+    total = sum(shares)
+    return [s / total for s in shares] if total > 0 else [1 / len(shares) for _ in shares]
 
 
 class Proof(StrEnum):
@@ -171,6 +165,25 @@ class Facts:
     policy: ReadyPolicy
     gates: Gates = NOTHING_BESIDE
 
-    @property
+    @cached_property
     def must_knows(self) -> tuple[DrinkFact, ...]:
         return tuple(d for d in self.drinks if d.must_know)
+
+    @cached_property
+    def weights(self) -> list[float]:
+        """See `sales_weights`."""
+        return sales_weights(self.drinks)
+
+    @cached_property
+    def won(self) -> dict[str, float]:
+        """By slug, the share of all orders that is won by showing all of this drink once more."""
+        return {
+            d.slug: weight * max(0.0, d.shown - d.now)
+            for d, weight in zip(self.drinks, self.weights, strict=True)
+        }
+
+    @cached_property
+    def seen(self) -> list[float]:
+        """The parts of the orders that drinks have of which anything is known."""
+        pairs = zip(self.drinks, self.weights, strict=True)
+        return [weight for d, weight in pairs if d.right or d.ask or d.wrong]

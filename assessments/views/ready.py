@@ -19,7 +19,7 @@ from assessments.wording_ready import policy_words, task_policy_words
 from barcourse.people.access import HouseRequest, member
 from barcourse.people.roles import May
 
-AT_ONCE = 50
+AT_ONCE = 25
 """Rows: nobody reads more, and a phone has enough to draw (our own number, no source)."""
 
 

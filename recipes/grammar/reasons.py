@@ -18,7 +18,8 @@ class Reason:
 
     @classmethod
     def of(cls, code: str, **params: Value) -> "Reason":
-        return cls(code, tuple(sorted(params.items())))
+        pairs = tuple(params.items())
+        return cls(code, pairs if len(pairs) < 2 else tuple(sorted(pairs)))
 
     @property
     def values(self) -> Mapping[str, Value]:
