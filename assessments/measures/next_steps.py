@@ -1,7 +1,8 @@
 """The shortest things to do next on the way to ready."""
 
 from collections import defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from typing import TypeVar
 
 from assessments.measures.gates import missing_gates
 from assessments.measures.mending import mend
@@ -27,13 +28,15 @@ PERMITS = ("permit_missing", "permit_ran_out")
 HANDS = ("pours_not_checked", "pours_not_passed", "pace_not_checked", "pace_too_low")
 """Gates that a check opens, by the code of what is missing."""
 
+T = TypeVar("T")
+
 
 def next_steps(facts: Facts) -> tuple[Reason, ...]:
     """What to do, shortest first: safety, permits (others issue them), renewed sign-offs,
     sign-offs, pours and pace, then learning."""
-    mended = [(r.code, mend(r)) for r in missing_gates(facts)]
-    permits = (m for code, m in mended if code in PERMITS)
-    hands = (m for code, m in mended if code in HANDS)
+    gates = missing_gates(facts)
+    permits = (mend(r) for r in gates if r.code in PERMITS)
+    hands = (mend(r) for r in gates if r.code in HANDS)
     return (*_safety(facts), *permits, *_sign_offs(facts), *hands, *_learning(facts))
 
 
@@ -52,18 +55,17 @@ def _sign_offs(facts: Facts) -> tuple[Reason, ...]:
     if not facts.must_knows:
         return (Reason.of("next_mark_must_knows"),)
     if facts.policy.proof is Proof.FAMILIES:
-        return _signed([Reason.of("next_sign_off", drink=d) for d in facts.gates.to_prove])
+        return _signed(facts.gates.to_prove, lambda d: Reason.of("next_sign_off", drink=d))
     open_ones = [d for d in facts.must_knows if not d.is_proven]
     open_ones.sort(key=lambda d: (not d.sign_off_out_of_date, -d.share, d.slug))
-    return _signed([_sign_off(d) for d in open_ones])
+    return _signed(open_ones, _sign_off)
 
 
-def _signed(steps: Sequence[Reason]) -> tuple[Reason, ...]:
+def _signed(drinks: Sequence[T], step: Callable[[T], Reason]) -> tuple[Reason, ...]:
     """The first of them, and how many are left."""
-    left = len(steps) - SIGN_OFFS
-    if left <= 0:
-        return tuple(steps)
-    return (*steps[:SIGN_OFFS], Reason.of("next_sign_offs_left", count=left))
+    steps = tuple(step(d) for d in drinks[:SIGN_OFFS])
+    left = len(drinks) - SIGN_OFFS
+    return steps if left <= 0 else (*steps, Reason.of("next_sign_offs_left", count=left))
 
 
 def _sign_off(drink: DrinkFact) -> Reason:
