@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from heapq import nsmallest
 
 from assessments.board import Row, look_at
 from assessments.measures.gates import missing_gates
@@ -39,7 +40,7 @@ def trainers_hour(rows: Sequence[Row], minutes: int = MINUTES) -> list[Turn]:
     near = sorted(rows, key=lambda r: (-r.right_low, r.hire.code))[:MOST_HIRES]
     look_at(near)
     by_person = {r.hire.code: r for r in near}
-    parts = plan_hour([_hire(r.facts) for r in near], minutes)
+    parts = plan_hour([_hire(r.facts, minutes // BUILD_MINUTES) for r in near], minutes)
     return [_turn(by_person[p.person], p) for p in parts]
 
 
@@ -48,14 +49,18 @@ def _turn(row: Row, part: Part) -> Turn:
     return Turn(row, tuple(names[s.name] for s in part.steps), part.minutes, part.ready)
 
 
-def _hire(facts: Facts) -> Hire:
-    """Steps are named by slug."""
+def _hire(facts: Facts, most: int) -> Hire:
+    """Steps are named by slug. Of builds that nobody has to show only those are looked at that win
+    most: there is no time for more than `most`."""
     won = facts.won
-    return Hire(
-        facts.person,
-        _short(facts),
-        tuple(Step(d.slug, BUILD_MINUTES, won[d.slug], must=_must(d, facts)) for d in facts.drinks),
+    must = {d.slug for d in facts.drinks if _must(d, facts)}
+    wanted = must.union(nsmallest(most, won.keys() - must, key=lambda slug: (-won[slug], slug)))
+    steps = (
+        Step(d.slug, BUILD_MINUTES, won[d.slug], must=d.slug in must)
+        for d in facts.drinks
+        if d.slug in wanted
     )
+    return Hire(facts.person, _short(facts), tuple(steps))
 
 
 def _must(drink: DrinkFact, facts: Facts) -> bool:

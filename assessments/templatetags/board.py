@@ -1,14 +1,47 @@
-"""What stands on the board many times over."""
+"""What stands on the board many times over, put together here: a template takes ten times as
+long."""
 
+from collections.abc import Sequence
+from functools import lru_cache
 from html import escape
 
 from django import template
+from django.template.loader import render_to_string
 from django.utils.safestring import SafeString
+
+from assessments.measures.readiness import Standing
+from assessments.showing import Gap
+from assessments.wording_practical import STANDINGS
 
 register = template.Library()
 
+LEVELS = {Standing.READY: "full", Standing.SECOND: "half", Standing.NOT_YET: "empty"}
 
-@register.filter
-def entries(texts: list[str]) -> SafeString:
-    """The entries of a list. A board has thousands, and a template takes ten times as long."""
-    return SafeString("".join(f"<li>{escape(text)}</li>" for text in texts))
+
+@register.simple_tag
+def standing(value: str) -> SafeString:
+    """How somebody stands, as a shape and in words."""
+    stands = Standing(value)
+    glass, words = _glass(LEVELS[stands]), escape(str(STANDINGS[stands]))
+    return SafeString(f'<span class="standing {stands.value}">{glass}{words}</span>')
+
+
+@lru_cache(maxsize=3)
+def _glass(level: str) -> str:
+    return render_to_string("parts/glass.html", {"level": level})
+
+
+@register.simple_tag
+def gap_lines(gaps: Sequence[Gap]) -> SafeString:
+    """What is missing and how to mend it, a line each."""
+    return SafeString(f'<ul class="lines plain">{"".join(_line(gap) for gap in gaps)}</ul>')
+
+
+def _line(gap: Gap) -> str:
+    said = escape(gap.sentence)
+    if gap.of:
+        names = "".join(f"<li>{escape(name)}</li>" for name in gap.of)
+        heading = f"<summary>{said}</summary>"
+        said = f'<details class="more">{heading}<ul class="plain">{names}</ul></details>'
+    mend = f'<br><span class="quiet">{escape(gap.mend)}</span>' if gap.mend else ""
+    return f'<li class="line"><div>{said}{mend}</div></li>'

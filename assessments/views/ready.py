@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from django.db.models import prefetch_related_objects
 from django.http import HttpResponse
 from django.shortcuts import render
 
@@ -28,6 +29,7 @@ def board_page(request: HouseRequest) -> HttpResponse:
     """Hires at one station, as the address asks; without more every one, ready ones first, then by
     orders right."""
     venue, menu = request.venue, menu_now(request)
+    prefetch_related_objects([venue], "stations")
     look, form = look_or_404(request)
     seen = look_at(menu, board.hires_here(venue, menu.at), look)
     pages = page_or_404(request, seen.rows, AT_ONCE)
