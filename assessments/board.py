@@ -55,7 +55,7 @@ class Row:
         """How much is between them and ready."""
         return self.sheet.missing[self.place]
 
-    @property
+    @cached_property
     def trials(self) -> float:
         """How much the figures rest on: answers about whole drinks and watched builds, on today's
         builds of what is poured there."""

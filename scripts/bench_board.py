@@ -151,7 +151,7 @@ class Bench:
         sales = np.full(len(numbered.drinks), 1 / len(numbered.drinks))
         floor, board, page = in_turns(lambda: self.floor(numbered, sales), self.board, self.page)
         said("board: figures and standing of everybody", floor, board, "at most 1.5")
-        said("its page, the first 50", floor, page, f"at most {most_ms:.0f} ms")
+        said("its page, whoever comes first", floor, page, f"at most {most_ms:.0f} ms")
         return Costs(self.board(), board, page)
 
     def against_before(self, before: Costs) -> None:

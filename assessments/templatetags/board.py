@@ -8,6 +8,7 @@ from html import escape
 from django import template
 from django.template.loader import render_to_string
 from django.utils.safestring import SafeString
+from django.utils.translation import gettext
 
 from assessments.measures.readiness import Standing
 from assessments.showing import Gap
@@ -21,7 +22,7 @@ LEVELS = {Standing.READY: "full", Standing.SECOND: "half", Standing.NOT_YET: "em
 @register.simple_tag
 def standing(value: str) -> SafeString:
     """How somebody stands, as a shape and in words."""
-    stands = Standing(value)
+    stands = Standing(value) if value in LEVELS else Standing.NOT_YET
     glass, words = _glass(LEVELS[stands]), escape(str(STANDINGS[stands]))
     return SafeString(f'<span class="standing {stands.value}">{glass}{words}</span>')
 
@@ -29,6 +30,16 @@ def standing(value: str) -> SafeString:
 @lru_cache(maxsize=3)
 def _glass(level: str) -> str:
     return render_to_string("parts/glass.html", {"level": level})
+
+
+@register.simple_tag
+def gaps_in_short(gaps: Sequence[Gap]) -> SafeString:
+    """The first thing that is missing, and all of it for whoever asks."""
+    first = escape(gaps[0].sentence)
+    if len(gaps) == 1 and not gaps[0].of:
+        return SafeString(first)
+    summary = f"<summary>{escape(gettext('All that is missing'))}</summary>"
+    return SafeString(f'{first}<details class="more">{summary}{gap_lines(gaps)}</details>')
 
 
 @register.simple_tag
