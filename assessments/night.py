@@ -6,6 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from assessments import board, sales
+from assessments.asked import Asked
+from assessments.board_look import weighed
 from assessments.measures.pace_check import ROUND_SIZES
 from assessments.measures.readiness import Standing
 from assessments.measures.sales_mix import ShiftKind
@@ -42,8 +44,10 @@ class Needed:
     hour: int | None = None
 
 
-def people_at(station: Station, menu: Menu, others: int) -> People:
-    rows = board.board(station, menu, board.hires_here(menu.venue, menu.at))
+def people_at(station: Station, menu: Menu, others: int, shift: ShiftKind) -> People:
+    """As they stand for such a shift."""
+    hires = board.hires_here(menu.venue, menu.at)
+    rows = board.board(station, weighed(menu, shift), hires, asked=Asked(shift))
 
     def named(standing: Standing) -> tuple[str, ...]:
         return tuple(row.hire.name for row in rows if row.standing is standing)

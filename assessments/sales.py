@@ -16,6 +16,9 @@ from barcourse.people.models import Venue
 from recipes.kept import Kept, Stamp, stamp_of
 from recipes.menu import Menu, MenuDrink, menu_at
 
+IN_ORDERS = (Place.MAPPED, Place.WAITING, Place.UNTAUGHT)
+"""What makes an order, as orders are counted when an export is taken in."""
+
 LONGEST_KEPT = 100
 """Exports looked at, newest first."""
 
@@ -146,7 +149,7 @@ def summary(menu: Menu, mixes: Sequence[SalesMix]) -> Summary:
     sold = {called.recipe for called in places[Place.MAPPED] if called.quantity > 0}
     told = [mix for mix in mixes if mix.orders is not None]
     mapped = sum((c.quantity for c in places[Place.MAPPED]), Decimal(0))
-    in_orders = SalesLine.objects.of(told).filter(place=Place.MAPPED).aggregate(n=Sum("quantity"))
+    in_orders = SalesLine.objects.of(told).filter(place__in=IN_ORDERS).aggregate(n=Sum("quantity"))
     return Summary(
         mixes=tuple(mixes),
         quantity=sum((mix.quantity for mix in mixes), Decimal(0)),

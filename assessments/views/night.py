@@ -58,9 +58,9 @@ def page(request: HouseRequest) -> HttpResponse:
         asked = form.cleaned_data
         takes = seconds_an_order(asked["pace"], asked["round"], asked["handling"])
         aim = Aim(asked["wait"], asked["share"] / 100)
-        people = night.people_at(station, menu, asked["others"])
-        one = night.needed(asked["orders"], takes, aim, people.holding)
         shift = ShiftKind(asked["shift"] or ShiftKind.WEEKEND_LATE)
+        people = night.people_at(station, menu, asked["others"], shift)
+        one = night.needed(asked["orders"], takes, aim, people.holding)
         hours = night.hours_of(menu, shift, asked["round"], takes, aim, people.holding)
         context |= {
             "people": people,

@@ -158,7 +158,7 @@ def test_orders_are_told_apart_by_their_checks(marek):
 
     assert mix.orders == 5
     assert names(found, Place.VOID) == {"madras": 1}
-    assert found.drinks_an_order == pytest.approx((3 + 3 + 0 - 1 + 2) / 5)
+    assert found.drinks_an_order == pytest.approx((3 + 3 + 2 - 1 + 2) / 5)
     hours = sales.hours(marek.venue, [mix], ShiftKind.WEEKEND_LATE)
     assert [(h.hour, h.orders, h.drinks) for h in hours] == [(23, 2.0, 6.0), (0, 3.0, 1.0)]
 
