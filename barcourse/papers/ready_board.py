@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from django.utils.translation import gettext as _
 
@@ -13,13 +13,20 @@ from assessments.asked import Asked
 from assessments.board import Row
 from assessments.board_look import Look, Seen, look_at, weighed
 from assessments.measures.readiness import Standing
-from assessments.showing import Gap, show_row
+from assessments.overrides import Stands, standing_once
+from assessments.showing import Gap, show_rows
 from assessments.wording_practical import SHIFTS, STANDINGS
 from barcourse.people.models import Membership
 from recipes.menu import Menu
 
 from .pdf import Paper, to_pdf
 from .sheets import to_csv
+
+MOST_NAMED = 8
+"""Drinks that one thing is missing on; the screen has them all."""
+
+Once = Mapping[tuple[int, int], Sequence[Stands]]
+"""Who stands for one shift, by hire and station."""
 
 
 @dataclass(frozen=True)
@@ -36,7 +43,8 @@ class Figures:
 @dataclass(frozen=True)
 class Stand:
     """How somebody stands at a station. Without `figures` nothing has been shown yet; `guess` warns
-    while they rest on hardly any drink."""
+    while they rest on hardly any drink; `once` says for which shift and on whose word they stand
+    all the same."""
 
     person: str
     standing: Standing
@@ -45,6 +53,7 @@ class Stand:
     gaps: tuple[Gap, ...]
     missing: tuple[str, ...]
     next: str
+    once: tuple[str, ...] = ()
 
     @property
     def says(self) -> str:
@@ -78,6 +87,7 @@ def facts_of(menu: Menu, look: Look, size: str = "") -> BoardFacts:
     found = board.boards(
         stations, weighed(menu, look.shift), [r.hire for r in seen.rows], asked=Asked(look.shift)
     )
+    once = standing_once(venue, menu.at)
     return BoardFacts(
         house=venue.name,
         as_of=venue.local(menu.at),
@@ -85,8 +95,8 @@ def facts_of(menu: Menu, look: Look, size: str = "") -> BoardFacts:
         shift=str(SHIFTS[look.shift]) if look.shift else "",
         module=look.module.name if look.module else "",
         stations=tuple(s.name for s in stations),
-        everywhere=_everywhere(seen, [found[s.pk] for s in stations]),
-        rows=tuple(_stand(row) for row in seen.rows),
+        everywhere=_everywhere(seen, [found[s.pk] for s in stations], once),
+        rows=tuple(_stand(row, once) for row in seen.rows),
         bar=round(100 * seen.policy.least_right),
         most_wrong=round(100 * seen.policy.most_wrong),
         second_right=round(100 * seen.policy.second_right),
@@ -95,26 +105,39 @@ def facts_of(menu: Menu, look: Look, size: str = "") -> BoardFacts:
 
 
 def _everywhere(
-    seen: Seen, by_station: Sequence[Sequence[Row]]
+    seen: Seen, by_station: Sequence[Sequence[Row]], once: Once
 ) -> tuple[tuple[str, tuple[Stand, ...]], ...]:
     people: list[Membership] = [row.hire for row in seen.rows]
     return tuple(
-        (hire.name, tuple(_stand(rows[n]) for rows in by_station)) for n, hire in enumerate(people)
+        (hire.name, tuple(_stand(rows[n], once) for rows in by_station))
+        for n, hire in enumerate(people)
     )
 
 
-def _stand(row: Row) -> Stand:
-    shown = show_row(row)
+def _stand(row: Row, once: Once) -> Stand:
+    [(_row, shown)] = show_rows([row], once)
     figures = Figures(shown.right, shown.low, shown.high, shown.ask, shown.wrong)
     return Stand(
         person=row.hire.name,
         standing=row.standing,
         figures=figures if row.trials else None,
         guess=shown.guess if row.trials else "",
-        gaps=tuple(shown.gaps),
+        gaps=tuple(_short(gap) for gap in shown.gaps),
         missing=tuple(shown.missing),
         next=shown.next[0] if shown.next else "",
+        once=tuple(
+            _("for one shift, %(when)s, on the word of %(name)s") % {"when": o.when, "name": o.by}
+            for o in shown.once
+        ),
     )
+
+
+def _short(gap: Gap) -> Gap:
+    """With no more drinks than one reads."""
+    more = len(gap.of) - MOST_NAMED
+    if more <= 0:
+        return gap
+    return replace(gap, of=[*gap.of[:MOST_NAMED], _("%(n)s more") % {"n": more}])
 
 
 def ready_pdf(facts: BoardFacts) -> bytes:
@@ -136,12 +159,12 @@ def ready_csv(facts: BoardFacts) -> str:
     head = [
         _("person"), _("station"), _("kind of shift"), _("module"), _("as of"), _("standing"),
         _("right"), _("right, low end"), _("right, high end"), _("ask"), _("wrong"),
-        _("missing"), _("what is missing"), _("shortest way there"),
+        _("missing"), _("what is missing"), _("shortest way there"), _("for one shift"),
     ]  # fmt: skip
     said = [facts.station, facts.shift, facts.module, f"{facts.as_of:%Y-%m-%d %H:%M}"]
     rows = [
         [row.person, *said, row.says, *_cells(row.figures), len(row.missing),
-         " ".join(row.missing), row.next]
+         " ".join(row.missing), row.next, "; ".join(row.once)]
         for row in facts.rows
     ]  # fmt: skip
     return to_csv(head, rows)

@@ -3,6 +3,7 @@
 import csv
 import datetime as dt
 import io
+from dataclasses import replace
 
 import pytest
 
@@ -53,6 +54,23 @@ def test_it_says_who_stands_where_with_doubt_and_caution():
     assert "5 must-knows aren't signed off. Madras" in text
     assert "nine times in ten" in text
     assert "local law decides" in text
+
+
+def test_who_stands_for_one_shift_is_said_beside_the_name():
+    once = replace(NOT_YET, once=("for one shift, 14 March, until ten, on the word of Marek",))
+
+    assert text_of(ready_pdf(facts(rows=(once,)))).count("on the word of Marek") == 3
+    [row] = read(ready_csv(facts(rows=(once,))))
+    assert "on the word of Marek" in row["for one shift"]
+
+
+def test_a_long_list_of_drinks_is_cut_short(odalys, nils, monkeypatch):
+    monkeypatch.setattr("barcourse.papers.ready_board.MOST_NAMED", 2)
+    [row] = facts_of(make.menu_of(odalys, ready.ISSUED), Look(ready.station(nils, "well"))).rows
+    [gap] = [g for g in row.gaps if g.of]
+
+    assert len(gap.of) == 3
+    assert gap.of[-1] == f"{sum('signed off' in m for m in row.missing) - 2} more"
 
 
 def test_nobody_is_said_too():
