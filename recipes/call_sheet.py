@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from urllib.parse import urlencode
 
@@ -26,7 +26,9 @@ from recipes.words_hearing import ask_words, change_words, choice_words, unsold_
 from recipes.words_mixers import aspect_label
 
 LONGEST = 1000
-"""Characters of a call; nobody says more at once, and an address holds no more."""
+"""Characters of a call; nobody says more at once."""
+LONGEST_QUERY = 3000
+"""What an address holds of a call, so that servers take it; a longer one is sent, not linked to."""
 MOST_SHOWN = 8
 """Drinks of a round shown with all that is known of them; the rest as lines."""
 HEIGHT = 150
@@ -138,14 +140,19 @@ def _choice(question: Question, choice: str, reading: Reading, menu: Menu) -> Ch
     text = choice_words(choice, question.about, menu)
     said = {"call": reading.heard, "drink": question.drink, "about": question.about.value}
     can = phrases(question, choice, text)
-    return ChoiceSheet(text, urlencode({**said, "choice": choice}) if can else "")
+    return ChoiceSheet(text, _fitting({**said, "choice": choice}) if can else "")
 
 
 def _meant(reading: Reading, slug: str, menu: Menu) -> ChoiceSheet:
     """The drink in place of the words that mean nothing, or by itself."""
     name, words = choice_words(slug, About.DRINK, menu), " ".join(reading.unplaced)
     text = reading.heard.replace(words, name, 1) if words in reading.heard else name
-    return ChoiceSheet(name, urlencode({"call": text}))
+    return ChoiceSheet(name, _fitting({"call": text}))
+
+
+def _fitting(said: Mapping[str, str | int]) -> str:
+    query = urlencode(said)
+    return query if len(query) <= LONGEST_QUERY else ""
 
 
 def answer_in_words(

@@ -72,6 +72,7 @@ module_cards        GET    learn         door    page  page    page     page    
 module_cards        POST   learn         door    goes  goes    goes     goes     goes   404    404
 lesson              GET    learn         door    page  page    page     page     page   404    404
 calls               GET    learn         door    page  page    page     page     page   404    404
+calls               POST   learn         door    page  page    page     page     page   404    404
 allergens           GET    learn         door    page  page    page     page     page   404    404
 off_tonight         GET    learn         door    page  page    page     page     page   404    404
 side_work           GET    learn         door    page  page    page     page     page   404    404

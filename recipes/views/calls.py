@@ -11,9 +11,9 @@ from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from barcourse.people.access import HouseRequest, member
+from barcourse.people.access import READ_AND_SEND, HouseRequest, member
 from barcourse.people.roles import May
-from recipes.call_sheet import LONGEST, answer_in_words, call_sheet
+from recipes.call_sheet import LONGEST, LONGEST_QUERY, answer_in_words, call_sheet
 from recipes.grammar.calls import About
 from recipes.hearing import hear_on
 from recipes.menu import Menu
@@ -25,26 +25,30 @@ EXAMPLES = (
     gettext_lazy("double vodka cranberry, no ice"),
     gettext_lazy("vodka soda"),
 )
+MOST_SHOWN_AGAIN = 10_000
+"""Characters that stand in the field again; nobody corrects more than that."""
 MICROPHONE = "camera=(), geolocation=(), microphone=(self), payment=(), usb=()"
 """As on every page, save that this one may ask for the microphone."""
 
 
-@member(May.LEARN)
+@member(May.LEARN, methods=READ_AND_SEND)
 def calls(request: HouseRequest) -> HttpResponse:
-    """`?call=` the words; with `drink`, `about` and `choice` a question of it is answered, which
-    leads to the call with the answer in it."""
+    """`call`: the words, in the address where they fit there, else sent; nothing is written. With
+    `drink`, `about` and `choice` a question of it is answered, which leads to the call with the
+    answer in it."""
     menu = menu_or_404(request)
     tonight = Tonight(menu, standing(request.venue))
-    call = request.GET.get("call", "").replace("\0", " ").strip()
-    if call and len(call) <= LONGEST and "choice" in request.GET:
-        return _answer(request, call, menu, tonight)
+    said = request.POST if request.method == "POST" else request.GET
+    call = said.get("call", "").replace("\0", " ").strip()
     too_long = len(call) > LONGEST
-    heard = call and not too_long
+    if call and not too_long and "choice" in request.GET:
+        return _answer(request, call, menu, tonight)
     context = {
-        "call": call[:LONGEST],
+        "call": call[:MOST_SHOWN_AGAIN],
         "longest": LONGEST,
         "too_long": too_long,
-        "sheet": call_sheet(hear_on(call, menu, tonight), menu) if heard else None,
+        "said_nothing": "call" in said and not call,
+        "sheet": None if too_long or not call else call_sheet(hear_on(call, menu, tonight), menu),
         "examples": EXAMPLES,
     }
     answer = render(request, "recipes/calls.html", context)
@@ -59,7 +63,9 @@ def _answer(request: HouseRequest, call: str, menu: Menu, tonight: Tonight) -> H
     text = None
     if about and drink.isascii() and drink.isdecimal() and len(drink) <= 3:
         text = answer_in_words(call, int(drink), about, said["choice"], menu, tonight)
-    if text is None or len(text) > LONGEST:
+    query = urlencode({"call": text or call})
+    if text is None or len(query) > LONGEST_QUERY:
         messages.info(request, _("Please put that into the call in the guest's own words."))
+        query = urlencode({"call": call})
     path = reverse("calls", kwargs={"house": request.venue.slug})
-    return redirect(f"{path}?{urlencode({'call': text or call})}")
+    return redirect(f"{path}?{query}")

@@ -14,7 +14,7 @@
       heard.lang = document.documentElement.lang;
       heard.interimResults = false;
       heard.onresult = (event) => {
-        field.value = Array.from(event.results, (r) => r[0].transcript).join(" ").slice(0, field.maxLength);
+        field.value = Array.from(event.results, (r) => r[0].transcript).join(" ");
         field.dispatchEvent(new Event("input", { bubbles: true }));
         state.textContent = "";
       };
@@ -25,5 +25,10 @@
       heard.start();
     });
   };
+  // What no address holds isn't read while it is typed; the button sends it.
+  document.addEventListener("htmx:configRequest", (event) => {
+    const typed = event.target.id === "call" && encodeURIComponent(event.target.value);
+    if (typed && typed.length > 2500) event.preventDefault();
+  });
   document.addEventListener("DOMContentLoaded", ready);
 })();

@@ -1,6 +1,8 @@
 """What guests say, on screen: read, asked back, answered with a tap; and everything that no guest
 says."""
 
+import re
+import uuid
 from urllib.parse import parse_qs, urlencode, urlparse
 
 import pytest
@@ -78,7 +80,7 @@ def test_an_answer_to_nothing_leads_back_to_the_call(hear, visit, nils, said):
     ("call", "says"),
     [
         ("xyzzy", "Not understood: xyzzy"),
-        ("   ", "Type a call as a guest says it"),
+        ("   ", "Nobody has said anything yet Type a call as a guest says it"),
         ("🍋🍹", "Not understood: 🍋"),
         ("جن وتونيك", "Not understood: جن"),
         ("gin tonic xyzzy", "Not understood: xyzzy"),
@@ -89,11 +91,31 @@ def test_an_answer_to_nothing_leads_back_to_the_call(hear, visit, nils, said):
         ("gin\0 tonic", "Gin tonic"),
     ],
 )
-def test_whatever_is_typed_gets_a_clear_answer(hear, call, says):
-    answer = hear(call)
+def test_whatever_is_typed_gets_a_clear_answer(hear, visit, nils, call, says):
+    for answer in (hear(call), visit(nils).send(CALLS, {"call": call})):
+        assert answer.status_code == 200
+        assert says in text(answer)
 
-    assert answer.status_code == 200
-    assert says in text(answer)
+
+def test_what_is_sent_is_read_as_often_as_it_is_sent(visit, nils):
+    """It writes nothing, so another call under the same key is no other form."""
+    browser = visit(nils)
+    key = str(uuid.uuid4())
+    for call, says in (("madras", "1 × Madras"), ("gin tonic", "1 × Gin tonic")):
+        answer = browser.send(CALLS, {"call": call, "form_key": key})
+
+        assert answer.status_code == 200
+        assert says in text(answer)
+
+
+@pytest.mark.parametrize("letters", ["gin tonic ", "جن وتونيك ", "🍋 "])
+def test_no_link_is_longer_than_a_server_takes(visit, nils, letters):
+    """4094 bytes of a first line are common; the call is read whole all the same."""
+    call = ("double gin tonic, xyzzy, " + letters * 200)[:LONGEST]
+    page = visit(nils).send(CALLS, {"call": call}).content.decode()
+
+    assert all(len(link) < 4000 for link in re.findall(r'href="([^"]*)"', page))
+    assert "xyzzy" in page
 
 
 def test_a_long_round_shows_its_first_drinks_whole_and_the_rest_as_lines(hear):
