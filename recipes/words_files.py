@@ -42,19 +42,12 @@ FILES: dict[str, str | Promise] = {
         "“%(said)s” is no measure of %(ingredient)s. Write pour, ml, cl, fl oz, teaspoon, bar "
         "spoon, dash or splash."
     ),
-    "slang_without_meaning": lazy(
-        "“%(said)s” needs a word, a = and what it means, like “cran = cranberry juice”."
-    ),
+    "slang_without_meaning": lazy("“%(said)s” needs both: the word, and what it means."),
     "slang_said_twice": lazy(
         "“%(word)s” can't mean both %(stock)s and %(ingredient)s. Keep one of them."
     ),
-    "pattern_without_meaning": lazy(
-        "“%(said)s” needs a word, a = and what tops the base up, like “press = ginger ale, club "
-        "soda”."
-    ),
-    "serving_without_meaning": lazy(
-        "“%(said)s” needs a word, a = and one of the meanings above, as it is written there."
-    ),
+    "pattern_without_meaning": lazy("“%(said)s” needs both: the word, and what tops the base up."),
+    "serving_without_meaning": lazy("“%(said)s” needs both: the word, and how much it means."),
     "said_twice": lazy("“%(word)s” stands in line %(earlier)s already. Keep one of them."),
     "word_of_a_drink": lazy(
         "“%(word)s” can't be %(section)s: the drink %(owner)s is called that already. "

@@ -322,61 +322,110 @@ def test_two_rules_that_contradict_each_other_are_pointed_out(browser):
 # Words
 
 
-def test_words_are_typed_as_lines(browser, tamsin):
-    published(browser, WORDS, words="cran = cranberry juice\npop=cola")
+def row_of(browser, word, stem="word"):
+    """The end of the names of a word's fields."""
+    shown = typed(browser.get(WORDS))
+    return next(
+        n.removeprefix(stem) for n, v in shown.items() if n.startswith(f"{stem}_") and v == word
+    )
 
-    assert rules(tamsin).slang == {"cran": "cranberry-juice", "pop": "cola"}
-    assert "cran = cranberry juice" in typed(browser.get(WORDS))["words"]
+
+def pop(**said):
+    return {"word_new1": "pop", "means_new1": "Cola", **said}
+
+
+def test_a_word_is_added_changed_and_dropped_in_its_row(browser, tamsin):
+    published(browser, WORDS, **pop(word_new2="cranny", means_new2="cranberry juice"))
+    assert rules(tamsin).slang == {"pop": "cola", "cranny": "cranberry-juice"}
+
+    end = row_of(browser, "cranny")
+    published(browser, WORDS, **{f"means{end}": "tonic water"})
+    assert rules(tamsin).slang == {"pop": "cola", "cranny": "tonic-water"}
+
+    published(browser, WORDS, **{f"word{end}": ""})
+    assert rules(tamsin).slang == {"pop": "cola"}
+
+
+def test_under_each_word_stands_a_call_as_it_is_read_with_it(browser):
+    page = text(look_at(browser, WORDS, **pop()))
+    assert "“bourbon pop” is read as: Whiskey cola." in page
+
+    published(browser, WORDS, **pop())
+    assert "“bourbon pop” is read as:" in text(browser.get(WORDS))
 
 
 def test_a_word_that_is_somebody_elses_name_is_pointed_out(browser):
-    page = text(look_at(browser, WORDS, words="Gin = vodka"))
+    page = text(look_at(browser, WORDS, word_new1="Gin", means_new1="vodka"))
 
     assert "“Gin” means vodka in your list of words, but gin answers to it too." in page
     assert "Publish these rules" in page
 
 
-@pytest.mark.parametrize(
-    ("words", "sentence"),
-    [
-        ("cran", "Line 1: “cran” needs a word, a = and what it means"),
-        ("a = cola\nb = moonshine", "Line 2: This house has no “moonshine”"),
-        ("a = cola\na = gin", "Line 2: “a” can't mean both cola and gin."),
-    ],
-)
-def test_words_that_can_not_be_taken(browser, words, sentence):
-    assert sentence in beside(look_at(browser, WORDS, words=words), "words")
+WRONG_WORDS = [
+    ({"word_new1": "cran"}, "word_new1", "needs both: the word, and what it means"),
+    ({"means_new1": "cola"}, "word_new1", "needs both"),
+    (pop(means_new1="moonshine"), "word_new1", "This house has no “moonshine”"),
+    (pop(word_new2="POP", means_new2="gin"), "word_new2", "“POP” stands here twice."),
+]
 
 
-def test_patterns_and_servings_are_typed_as_lines(browser, tamsin):
-    patterns = "split = cola, tonic water\nbuck = ginger beer; base gin; none"
-    shown = published(browser, WORDS, patterns=patterns, servings="short = any spirit")
+@pytest.mark.parametrize(("said", "field", "sentence"), WRONG_WORDS)
+def test_a_word_that_can_not_be_taken_says_so_in_its_row(browser, said, field, sentence):
+    shown = look_at(browser, WORDS, **said)
+
+    assert sentence in beside(shown, field)
+    assert "Line " not in beside(shown, field)
+    assert "Publish these rules" not in text(shown)
+
+
+def buck(**said):
+    return {"pattern_new1": "buck", "mixers_new1": "ginger beer, tonic water", **said}
+
+
+def test_patterns_and_servings_have_rows_too(browser, tamsin):
+    shown = published(
+        browser, WORDS, **buck(base_new1="gin", garnish_new1="none"),
+        serving_new1="short", much_new1="any_spirit",
+    )  # fmt: skip
 
     held = rules(tamsin)
     assert "No drink on the menu would change" in text(shown)
-    assert held.patterns["split"].mixers == ("cola", "tonic-water")
+    assert held.patterns["buck"].mixers == ("ginger-beer", "tonic-water")
     assert (held.patterns["buck"].base, held.patterns["buck"].garnish) == ("gin", ())
     assert held.servings == {"short": "any_spirit"}
-    back = typed(browser.get(WORDS))
-    assert sorted(back["patterns"].splitlines()) == sorted(patterns.splitlines())
-    assert back["servings"] == "short = a measure of any spirit"
+    back, end = typed(browser.get(WORDS)), row_of(browser, "buck", "pattern")
+    assert [back[f"{part}{end}"] for part in ("mixers", "base", "garnish")] == [
+        "ginger beer, tonic water", "gin", "none",
+    ]  # fmt: skip
     page = text(browser.get(RULES))
-    assert "“split” cola, tonic water" in page
     assert "gin where the guest names no base; no garnish ginger beer" in page
     assert "“short” a measure of any spirit" in page
+
+
+def test_a_garnish_that_no_choice_says_is_kept(browser, tamsin):
+    both = [{"item": "lime", "when": "ask"}, {"item": "lemon", "when": "ask"}]
+    change_rules(tamsin, patterns={"buck": {"mixers": ["cola"], "garnish": both}})
+
+    published(browser, WORDS, **pop())
+
+    assert [g.item for g in rules(tamsin).patterns["buck"].garnish] == ["lime", "lemon"]
 
 
 @pytest.mark.parametrize(
     ("said", "field", "sentence"),
     [
-        ({"patterns": "press"}, "patterns", "Line 1: “press” needs a word"),
-        ({"patterns": "press = moonshine"}, "patterns", "This house has no “moonshine”"),
-        ({"servings": "short = a bucket"}, "servings", "one of the meanings above"),
-        ({"patterns": "madras = cola"}, "patterns", "the drink Madras is called that already"),
-        ({"servings": "gin = a pint"}, "servings", "the ingredient gin is called that already"),
+        ({"pattern_new1": "press"}, "pattern_new1", "and what tops the base up"),
+        (buck(mixers_new1="moonshine"), "pattern_new1", "This house has no “moonshine”"),
+        ({"serving_new1": "short"}, "serving_new1", "and how much it means"),
+        (buck(pattern_new1="madras"), "pattern_new1", "the drink Madras is called that already"),
         (
-            {"patterns": "pop = cola", "servings": "pop = a pint"},
-            "servings",
+            {"serving_new1": "gin", "much_new1": "pint"},
+            "serving_new1",
+            "the ingredient gin is called that already",
+        ),
+        (
+            {**buck(), "serving_new1": "buck", "much_new1": "pint"},
+            "serving_new1",
             "it is a word that makes a drink of any base already",
         ),
     ],
