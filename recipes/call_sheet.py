@@ -138,7 +138,11 @@ def _ask(question: Question, reading: Reading, menu: Menu) -> AskSheet:
 
 def _choice(question: Question, choice: str, reading: Reading, menu: Menu) -> ChoiceSheet:
     text = choice_words(choice, question.about, menu)
-    said = {"call": reading.heard, "drink": question.drink, "about": question.about.value}
+    said: dict[str, str | int] = {
+        "call": reading.heard,
+        "drink": question.drink,
+        "about": question.about.value,
+    }
     can = phrases(question, choice, text)
     return ChoiceSheet(text, _fitting({**said, "choice": choice}) if can else "")
 

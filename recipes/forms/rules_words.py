@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from django import forms
@@ -15,10 +15,12 @@ from recipes.grammar.calls.stock import FINISH, role_of
 from recipes.grammar.course import fold
 from recipes.grammar.reasons import CannotBuild, Reason, Value
 from recipes.grammar.rules import HouseRules, Pattern, Serving
+from recipes.grammar.rules_lines import CODES as SLANG_CODES
 from recipes.grammar.rules_lines import read_slang, write_slang
 from recipes.grammar.rules_preset import PRESETS, fitted
 from recipes.grammar.rules_said import (
     BASE,
+    CODES,
     read_patterns,
     read_servings,
     write_patterns,
@@ -122,7 +124,7 @@ class WordsForm(SectionForm):
             try:
                 [(word, meant)] = read(line).items()
             except CannotBuild as bad:
-                told = (Reason.of(r.code, **_without_line(r)) for r in bad.reasons)
+                told = (_of_row(r, self._first_said(section, key)) for r in bad.reasons)
                 self.add_error(field, sentences(tuple(told), self.menu))
                 continue
             if fold(word) in map(fold, found):
@@ -144,6 +146,10 @@ class WordsForm(SectionForm):
         else:
             [meant] = said
         return f"{word} = {meant}"
+
+    def _first_said(self, section: str, key: str) -> str:
+        names = (f"{part}_{key}" for part in (WORD[section], *PARTS[section]))
+        return next(filter(None, map(self._typed, names)), "")
 
     def _typed(self, name: str) -> str:
         return " ".join(str(self.cleaned_data.get(name) or "").replace("=", " ").split())
@@ -228,8 +234,12 @@ def _key(word: str) -> str:
     return fingerprint(fold(word))[:10]
 
 
-def _without_line(reason: Reason) -> dict[str, Value]:
-    return {name: value for name, value in reason.values.items() if name not in ("line", "earlier")}
+def _of_row(reason: Reason, said: str) -> Reason:
+    """Of one row, not of a line of text: without its number, and only with what was typed."""
+    values = {n: v for n, v in reason.values.items() if n != "line"}
+    if reason.code in (*CODES, *SLANG_CODES) and "said" in values:
+        values["said"] = said
+    return replace(reason, params=tuple(values.items()))
 
 
 def _labels() -> dict[Serving, str]:

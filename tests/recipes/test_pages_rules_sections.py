@@ -414,7 +414,11 @@ def test_a_garnish_that_no_choice_says_is_kept(browser, tamsin):
 @pytest.mark.parametrize(
     ("said", "field", "sentence"),
     [
-        ({"pattern_new1": "press"}, "pattern_new1", "and what tops the base up"),
+        (
+            {"pattern_new1": "press", "base_new1": "gin"},
+            "pattern_new1",
+            "“press” needs both: the word, and what tops the base up",
+        ),
         (buck(mixers_new1="moonshine"), "pattern_new1", "This house has no “moonshine”"),
         ({"serving_new1": "short"}, "serving_new1", "and how much it means"),
         (buck(pattern_new1="madras"), "pattern_new1", "the drink Madras is called that already"),
