@@ -16,6 +16,7 @@ from barcourse.people.models import Venue
 from recipes.grammar import calls
 from recipes.grammar.aspects import fingerprint
 from recipes.grammar.calls import About, Book, CalledDrink, Question, Reading, Status
+from recipes.grammar.calls.reading import NONE
 from recipes.grammar.drink import Drink
 from recipes.grammar.house_spec import HousePart, HouseSpec, resolve
 from recipes.grammar.ingredients import Ingredient, Pantry
@@ -121,12 +122,14 @@ def _swapped(drink: CalledDrink, menu: Menu, tonight: Tonight) -> CalledDrink | 
 
 
 def _instead(drink: CalledDrink, menu: Menu, off: set[str]) -> tuple[str, ...]:
-    """The look-alikes of a drink that is out, as far as they are not."""
+    """The look-alikes of a drink that is out, as far as they are not; of just one, that or
+    something else."""
     item = menu.by_slug.get(drink.recipe or "")
     if item is None:
         return ()
     pool = [d for d in menu.drinks if d.slug not in off]
-    return tuple(d.slug for d in nearest(item.drink, pool, OFFERED))
+    found = tuple(d.slug for d in nearest(item.drink, pool, OFFERED))
+    return (*found, NONE) if len(found) == 1 else found
 
 
 def as_json(reading: Reading, menu: Menu) -> dict[str, Any]:

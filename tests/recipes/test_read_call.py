@@ -298,6 +298,16 @@ def test_a_drink_that_is_off_is_asked_about(tamsin):
     assert question.choices
 
 
+def test_the_one_drink_like_it_is_offered_beside_something_else(tamsin, monkeypatch):
+    monkeypatch.setattr(hearing, "OFFERED", 1)
+    out(tamsin, "cranberry-juice")
+    [question] = heard(tamsin, "a vodka cran").ask
+
+    assert len(question.choices) == 2
+    assert question.choices[1] == "none"
+    assert ask_words(question, menu_at(tamsin.venue, NOW)).endswith(" or something else?")
+
+
 def test_a_book_is_made_once_and_anew_when_anything_in_it_changes(tamsin):
     menu = menu_at(tamsin.venue, NOW)
     first = hearing.book_of(menu)
