@@ -177,4 +177,5 @@ def _download(page: Page, name: str) -> bytes:
 
 
 def _words(pdf: bytes) -> str:
-    return " ".join(sheet.extract_text() for sheet in pypdf.PdfReader(io.BytesIO(pdf)).pages)
+    sheets = pypdf.PdfReader(io.BytesIO(pdf)).pages
+    return " ".join(" ".join(sheet.extract_text() for sheet in sheets).split())
