@@ -10,14 +10,14 @@ from django import forms
 from django.utils.translation import gettext_lazy as lazy
 
 from barcourse.people.models import Venue
-from recipes.forms.fields import EffectField
+from recipes.forms.fields import EffectField, NumberField, SumField
 from recipes.models import Module, Recipe
 from recipes.publish_recipes import Card
 
 MOST_ALIASES = 12
 
 
-class MoneyField(forms.DecimalField):
+class MoneyField(SumField):
     """Money of the house, empty where nobody has said."""
 
     def __init__(self, **kwargs: Any) -> None:
@@ -62,7 +62,7 @@ class CardForm(forms.Form):
         label=lazy("Module"), queryset=Module.objects.none(), empty_label=None, to_field_name="slug"
     )
     aliases = AliasesField()
-    share = forms.FloatField(
+    share = NumberField(
         label=lazy("Share of sales"),
         help_text=lazy(
             "Relative to the others: a drink with 2 sells twice as often as one with 1. What sells "

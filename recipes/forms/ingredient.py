@@ -9,6 +9,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy as lazy
 
 from recipes.forms.card import AliasesField, MoneyField
+from recipes.forms.fields import NumberField
 from recipes.grammar.allergens import ALLERGENS
 from recipes.grammar.ingredients import Kind, Step
 from recipes.menu import Menu
@@ -25,7 +26,7 @@ class IngredientForm(forms.Form):
         label=lazy("Kind"),
         help_text=lazy("House rules speak of kinds: which garnish goes on, how much a pour is."),
     )
-    abv = forms.FloatField(
+    abv = NumberField(
         label=lazy("Percent alcohol by volume"),
         help_text=lazy("As the label says; 0 for what has none."),
         min_value=0,
@@ -53,7 +54,7 @@ class IngredientForm(forms.Form):
         regex=r"^#[0-9a-fA-F]{6}$",
         widget=forms.TextInput(attrs={"type": "color"}),
     )
-    density = forms.FloatField(
+    density = NumberField(
         label=lazy("Density in g/ml"),
         help_text=lazy(
             "Decides what lies under what in a layered drink. Water is 1, spirits about 0.95, "
@@ -63,7 +64,7 @@ class IngredientForm(forms.Form):
         min_value=0.61,
         max_value=1.59,
     )
-    bottle_ml = forms.FloatField(
+    bottle_ml = NumberField(
         label=lazy("What its bottle holds, in millilitres"),
         required=False,
         min_value=1,

@@ -62,13 +62,13 @@ def test_a_new_one_is_added_and_nobody_has_read_its_label(visit, tamsin):
 WRONG = [
     ({"name": "Vodka"}, "name", "the ingredient vodka is called that already"),
     ({"name": "Madras"}, "name", "the drink Madras is called that already"),
-    ({"abv": "97"}, "abv", "less than or equal to 96"),
-    ({"abv": "-1"}, "abv", "greater than or equal to 0"),
-    ({"density": "2"}, "density", "less than or equal to 1.59"),
+    ({"abv": "97"}, "abv", "At most 96, please."),
+    ({"abv": "-1"}, "abv", "At least 0, please."),
+    ({"density": "2"}, "density", "At most 1.59, please."),
     ({"colour": "red"}, "colour", "Enter a valid value."),
     ({"kind": "potion"}, "kind", "Select a valid choice."),
-    ({"bottle_ml": "0"}, "bottle_ml", "greater than or equal to 1"),
-    ({"bottle_price": "-2"}, "bottle_price", "greater than or equal to 0"),
+    ({"bottle_ml": "0"}, "bottle_ml", "At least 1, please."),
+    ({"bottle_price": "-2"}, "bottle_price", "At least 0, please."),
     ({"aliases": "x" * 81}, "aliases", "A name has at most 80 letters."),
 ]
 
