@@ -50,8 +50,10 @@ def group(book: Book, atoms: list[Atom]) -> Grouped:
         named = {i for a in atoms if a.item for i in a.at}
         astray = [i for i in astray if i in named]
     unplaced += astray
-    left = sorted((d for d in drafts if d.count > 0), key=lambda d: d.rank)
-    return Grouped(left, sorted(set(unplaced)))
+    left = [d for d in drafts if d.count > 0]
+    if len(left) > 1:
+        left.sort(key=lambda d: d.rank)
+    return Grouped(left, sorted(set(unplaced)) if unplaced else unplaced)
 
 
 def _things(book: Book, atoms: list[Atom]) -> list[Thing]:

@@ -13,7 +13,7 @@ from recipes.grammar.calls.identified import Ask, Identity
 from recipes.grammar.calls.loose import settled
 from recipes.grammar.calls.reading import NONE, About, Change, What
 from recipes.grammar.calls.reasoning import rule_reasons
-from recipes.grammar.calls.sizes import SIZES, one_or_more, resize
+from recipes.grammar.calls.sizes import SIZES, one_or_more, resize, settle
 from recipes.grammar.calls.stock import spec_key
 from recipes.grammar.calls.styles import STYLES, own_version, restyle
 from recipes.grammar.calls.vocabulary import Book
@@ -82,7 +82,7 @@ def _serve(book: Book, identity: Identity, said: tuple[Op, ...]) -> Served:
     if work.gone:
         return Served(None, identity.name, None, None, (), (), (), drop=True,
                       meant=work.meant)  # fmt: skip
-    work.settle_size()
+    settle(work)
     finish.parts(work, ops)
     return _finished(work, ops)
 

@@ -105,9 +105,12 @@ def _in_glass(work: Work, place: int, item: str) -> None:
 
 
 def settle(work: Work) -> None:
+    """Pours and glass of a size. Short or tall is asked where the house asks it."""
     rules = work.book.rules
     if work.step and (strong := _strong(work)):
         pour_from(work, strong[0])
+    if work.factor == 1 and not work.tall:
+        return
     if work.factor > 1 and _is_mixed(work):
         work.ask.append((About.SIZE, one_or_more(work)))
     elif work.factor > 1:

@@ -57,9 +57,3 @@ class Work:
 
     def is_open(self) -> bool:
         return any(about in (About.BASE, About.MIXER, About.DRINK) for about, _ in self.ask)
-
-    def settle_size(self) -> None:
-        """Pours and glass of a size. Short or tall is asked where the house asks it."""
-        from recipes.grammar.calls.sizes import settle
-
-        settle(self)
