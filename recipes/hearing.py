@@ -94,17 +94,21 @@ def _served(reading: Reading, menu: Menu, tonight: Tonight) -> Reading:
     """Drinks that can't be served tonight are asked about; bottles that are out are swapped in
     drinks that have no recipe."""
     drinks, ask = list(reading.drinks), list(reading.ask)
-    off = {o.item.drink.slug for o in tonight.off}
+    off, missing = {o.item.drink.slug for o in tonight.off}, []
     for at, drink in enumerate(drinks):
         instead = drink if drink.recipe in off else _swapped(drink, menu, tonight)
         if instead is None or drink.recipe in off:
             ask = [q for q in ask if q.drink != at]
             ask.append(Question(at, About.DRINK, _instead(drink, menu, off)))
+            missing.append(drink.name)
         else:
             drinks[at] = instead
     status = Status.ASK if ask and reading.status is Status.READY else reading.status
     ask.sort(key=lambda q: q.drink)
-    return replace(reading, drinks=tuple(drinks), ask=tuple(ask), status=status)
+    return replace(
+        reading, drinks=tuple(drinks), ask=tuple(ask), status=status,
+        off_tonight=tuple(dict.fromkeys(missing)),
+    )  # fmt: skip
 
 
 def _swapped(drink: CalledDrink, menu: Menu, tonight: Tonight) -> CalledDrink | None:

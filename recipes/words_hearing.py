@@ -113,8 +113,10 @@ def reading_lines(reading: Reading, menu: Menu) -> list[str]:
 
 
 def unsold_lines(reading: Reading) -> list[str]:
-    """What the house knows and doesn't have on the menu."""
-    return [_("We don't sell %(drink)s here.") % {"drink": name} for name in reading.not_sold]
+    """What the house knows and doesn't have on the menu, and what it has run out of."""
+    sold = [_("We don't sell %(drink)s here.") % {"drink": name} for name in reading.not_sold]
+    off = [_("%(drink)s is off tonight.") % {"drink": name} for name in reading.off_tonight]
+    return sold + off
 
 
 def status_words(reading: Reading) -> str:

@@ -296,6 +296,7 @@ def test_a_drink_that_is_off_is_asked_about(tamsin):
     assert (question.drink, question.about) == (0, About.DRINK)
     assert "cape-codder" not in question.choices
     assert question.choices
+    assert "Cape codder is off tonight." in reading_lines(reading, menu_at(tamsin.venue, NOW))
 
 
 def test_the_one_drink_like_it_is_offered_beside_something_else(tamsin, monkeypatch):

@@ -152,7 +152,8 @@ MOST_LETTERS = 4000
 class Reading:
     """A whole call. `unplaced` are the words that mean nothing here, as they were said;
     `did_you_mean` are drinks (by slug) that these may have been. `not_sold` are names among the
-    words: of drinks that the house knows, or the trade, and that are not on the menu."""
+    words: of drinks that the house knows, or the trade, and that are not on the menu;
+    `off_tonight` of drinks that are, with something in them out."""
 
     heard: str
     status: Status
@@ -162,6 +163,7 @@ class Reading:
     unplaced: tuple[str, ...] = ()
     did_you_mean: tuple[str, ...] = ()
     not_sold: tuple[str, ...] = ()
+    off_tonight: tuple[str, ...] = ()
 
     @property
     def is_too_long(self) -> bool:
