@@ -3,9 +3,11 @@ whoever is looked at."""
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -27,10 +29,12 @@ from assessments.measures.ready_facts import (
     Orders,
     Proof,
     ReadyPolicy,
+    RuleFact,
     Safety,
 )
 from assessments.ready_rows import AT_ONCE, SAFETIES, SIGNED, Known
 from barcourse.people.models import Membership, Station
+from recipes.grammar.aspects import Aspect
 from recipes.grammar.reasons import Reason
 from recipes.menu import MenuDrink
 
@@ -52,6 +56,7 @@ class Sheet:
     safety_module: str
     miss: Miss
     _looked_at: dict[int, Chances] = field(default_factory=dict)
+    _recalled: dict[int, NDArray[np.floating[Any]]] = field(default_factory=dict)
 
     @cached_property
     def standings(self) -> list[Standing]:
@@ -97,12 +102,13 @@ class Sheet:
         """Work out in one pass what the facts of these people need."""
         wanted = [p for p in places if p not in self._looked_at]
         if wanted and self.items:
-            now, shown = orders.chances(
-                self.known.outlook(wanted), self.numbered.for_orders, self._day
-            )
+            known = self.known.outlook(wanted)
+            now, shown = orders.chances(known, self.numbered.for_orders, self._day)
+            topics = orders.recalls(known, self._day)
             at = self._places
             pairs = zip(now[:, at].tolist(), shown[:, at].tolist(), strict=True)
             self._looked_at.update(zip(wanted, pairs, strict=True))
+            self._recalled.update(zip(wanted, topics, strict=True))
 
     def facts(self, place: int, hire: Membership) -> Facts:
         return Facts(
@@ -113,6 +119,7 @@ class Sheet:
             safety_module=self.safety_module,
             policy=self.policy,
             gates=self._gates(place),
+            rules=self._rules(place),
         )
 
     def _drinks(self, place: int) -> tuple[DrinkFact, ...]:
@@ -126,6 +133,42 @@ class Sheet:
             *self._looked_at[place],
         )  # fmt: skip
         return tuple(map(DrinkFact._make, zip(*columns, strict=True)))
+
+    def _rules(self, place: int) -> tuple[RuleFact, ...]:
+        """What is won by knowing each house rule surely, and no more than by showing the drinks."""
+        said, uses = self._by_rule
+        if not said:
+            return ()
+        now, shown = (np.array(chances) for chances in self._looked_at[place])
+        known = self._recalled[place][[topic for topic, *_ in said]]
+        surely = 1 / known.clip(1e-3) - 1
+        won = np.minimum(surely[:, None] * now, (shown - now).clip(0)) * uses
+        gains = (won @ self.sales[self._places]).tolist()
+        return tuple(
+            RuleFact(aspect, drink, count, gain)
+            for (_, aspect, drink, count), gain in zip(said, gains, strict=True)
+        )
+
+    @cached_property
+    def _by_rule(self) -> tuple[list[tuple[int, Aspect, str, int]], NDArray[np.bool_]]:
+        """Rules that two drinks or more go by: number of the topic, aspect, the drink that sells
+        most, how many; and by rule and drink whether it goes by it."""
+        drinks: dict[int, list[int]] = defaultdict(list)
+        aspects: dict[int, Aspect] = {}
+        for at, item in enumerate(self.items):
+            for topic in item.drink.topics:
+                if topic.rule:
+                    number = self.numbered.topics[topic.fingerprint]
+                    drinks[number].append(at)
+                    aspects[number] = topic.aspect
+        wide = {number: at for number, at in drinks.items() if len(at) > 1}
+        uses = np.zeros((len(wide), len(self.items)), dtype=bool)
+        said = []
+        for row, (number, of) in enumerate(wide.items()):
+            uses[row, of] = True
+            most = max((self.items[at].drink for at in of), key=lambda d: (d.share, d.slug))
+            said.append((number, aspects[number], most.name, len(of)))
+        return said, uses
 
     @cached_property
     def _said(self) -> tuple[list[str], list[str], list[float], list[bool], list[str]]:

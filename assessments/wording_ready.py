@@ -68,6 +68,11 @@ _NEXT: dict[str, Text] = {
         "count",
     ),
     "next_quiz": _("Take the quiz on %(module)s."),
+    "next_rule": plural(
+        "Go over a house rule, %(aspects)s of %(drink)s: one drink goes by it.",
+        "Go over a house rule, %(aspects)s of %(drink)s: %(count)s drinks go by it.",
+        "count",
+    ),
     "next_drinks": _("These win most over the bar: %(drinks)s."),
 }
 

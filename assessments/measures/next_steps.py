@@ -6,7 +6,7 @@ from typing import TypeVar
 
 from assessments.measures.gates import missing_gates
 from assessments.measures.mending import mend
-from assessments.measures.ready_facts import DrinkFact, Facts, Proof, Safety
+from assessments.measures.ready_facts import DrinkFact, Facts, Proof, RuleFact, Safety
 from recipes.grammar.reasons import Reason
 
 CODES: dict[str, tuple[str, ...]] = {
@@ -17,12 +17,17 @@ CODES: dict[str, tuple[str, ...]] = {
     "next_sign_off": ("drink",),
     "next_sign_offs_left": ("count",),
     "next_quiz": ("module",),
+    "next_rule": ("aspects", "drink", "count"),
     "next_drinks": ("drinks",),
 }
 
 SIGN_OFFS = 3
 DRINKS = 3
 """Named at once; no more than a shift has time for (our own choice, no source)."""
+
+RULES = 2
+DRINK_MINUTES, RULE_MINUTES = 4, 1
+"""To look at all of a drink, or to say one rule to oneself (our own choice, no source)."""
 
 PERMITS = ("permit_missing", "permit_ran_out")
 HANDS = ("pours_not_checked", "pours_not_passed", "pace_not_checked", "pace_too_low")
@@ -76,25 +81,50 @@ def _sign_off(drink: DrinkFact) -> Reason:
 
 
 def _learning(facts: Facts) -> tuple[Reason, ...]:
-    """The drinks that win most orders, no more of them than it takes to be over the bar, and the
-    module on which most is won. Each drink takes as long to look at, so that what wins most a
-    minute is what wins most, and the list is the shortest there is. Nothing where the figures
-    are over the bar already."""
+    """The rules and drinks that win most orders a minute, no more of them than it takes to be over
+    the bar, and the module on which most is won. Each drink takes as long to look at, and a rule a
+    part of that. Nothing where the figures are over the bar already."""
     won = facts.won
-    wanted = _over_the_bar(won, facts)
-    if not wanted:
+    if not _over_the_bar(won, facts):
         return ()
-    names = ", ".join(d.name for d in wanted[:DRINKS])
+    rules = _rules(facts, won)
+    left = _without(won, sum(r.gain for r in rules))
+    wanted = _over_the_bar(left, facts, sum(r.gain for r in rules))
     quiz = tuple(Reason.of("next_quiz", module=m) for m in _weakest(facts.drinks, won))
-    return (*quiz, Reason.of("next_drinks", drinks=names))
+    named = (
+        Reason.of("next_rule", aspects=r.aspect.value, drink=r.drink, count=r.count) for r in rules
+    )
+    names = ", ".join(d.name for d in wanted[:DRINKS])
+    drinks = (Reason.of("next_drinks", drinks=names),) if wanted else ()
+    return (*quiz, *named, *drinks)
 
 
-def _over_the_bar(won: Mapping[str, float], facts: Facts) -> list[DrinkFact]:
-    """The first drinks that together win what is missing; all where that is not enough.
+def _rules(facts: Facts, won: Mapping[str, float]) -> list[RuleFact]:
+    """Rules that win more a minute than the drink that wins most; no more than what is missing."""
+    short = facts.policy.least_right - facts.orders.right.low
+    best = max(won.values(), default=0.0) / DRINK_MINUTES
+    found: list[RuleFact] = []
+    for rule in sorted(facts.rules, key=lambda r: (-r.gain, r.drink, r.aspect))[:RULES]:
+        if rule.gain / RULE_MINUTES > best and sum(r.gain for r in found) < short:
+            found.append(rule)
+    return found
+
+
+def _without(won: Mapping[str, float], gained: float) -> dict[str, float]:
+    """What drinks still win once rules were gone over: a rule's part of it is won already. Each
+    drink gives up as much of its own, for which rules it goes by isn't looked at."""
+    whole = sum(won.values())
+    left = max(0.0, 1 - gained / whole) if whole else 1.0
+    return {slug: gain * left for slug, gain in won.items()}
+
+
+def _over_the_bar(won: Mapping[str, float], facts: Facts, gained: float = 0.0) -> list[DrinkFact]:
+    """The first drinks that together win what is missing once so much is gained; all where that is
+    not enough.
 
     Where too much goes out wrong though enough is right, the first few.
     """
-    short = facts.policy.least_right - facts.orders.right.low
+    short = facts.policy.least_right - facts.orders.right.low - gained
     if short <= 0 and facts.orders.wrong.mean <= facts.policy.most_wrong:
         return []
     by_wins = sorted((d for d in facts.drinks if won[d.slug]), key=lambda d: (-won[d.slug], d.slug))

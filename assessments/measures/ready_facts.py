@@ -60,6 +60,17 @@ class DrinkFact(_DrinkFact):
         return self.signed_off and not self.sign_off_out_of_date
 
 
+@dataclass(frozen=True)
+class RuleFact:
+    """A house rule and what is won by knowing it surely: `gain` is the share of all orders, 0 to
+    1. `drink` names the one that sells most of the `count` drinks that go by it."""
+
+    aspect: Aspect
+    drink: str
+    count: int
+    gain: float
+
+
 def sales_weights(drinks: Sequence[DrinkFact]) -> list[float]:
     """Each drink's part of the orders, summing to 1; all alike where the house has no sales."""
     shares = [d.share for d in drinks]
@@ -164,6 +175,7 @@ class Facts:
     safety_module: str
     policy: ReadyPolicy
     gates: Gates = NOTHING_BESIDE
+    rules: tuple[RuleFact, ...] = ()
 
     @cached_property
     def must_knows(self) -> tuple[DrinkFact, ...]:

@@ -305,3 +305,22 @@ def test_pages_don_t_ask_more_as_evidence_grows(
 
     with django_assert_num_queries(first):
         browser.get(path)
+
+
+def test_a_house_rule_wins_no_more_than_the_drinks_that_go_by_it(odalys, tamsin, nils):
+    """Whoever has just shown a rule on one drink wins less by going over it."""
+    bo = hire_somebody(odalys, "Bo")
+    make.take_quiz(nils, make.GATE)
+    for _ in range(3):
+        make.watch(tamsin, nils, "gin-tonic")
+    menu = make.menu_of(odalys, LATER)
+
+    shown, nothing = (r.facts for r in board.board(station(odalys), menu, [nils, bo]))
+
+    for facts in (shown, nothing):
+        whole = sum(facts.won.values())
+        assert facts.rules
+        assert all(0 <= rule.gain <= whole + 1e-6 and rule.count > 1 for rule in facts.rules)
+    gains = {(r.aspect, r.drink): r.gain for r in nothing.rules}
+    less = [r for r in shown.rules if r.gain < gains[r.aspect, r.drink] / 2]
+    assert less

@@ -10,6 +10,7 @@ from assessments.measures.ready_facts import (
     Facts,
     Orders,
     ReadyPolicy,
+    RuleFact,
     Safety,
 )
 from recipes.grammar.aspects import Aspect
@@ -136,3 +137,33 @@ def test_without_sales_all_drinks_count_alike():
 
 def test_a_menu_without_drinks_has_nothing_to_learn():
     assert steps() == [("next_mark_must_knows", {})]
+
+
+def rule(gain: float, drink: str = "Gin Tonic", count: int = 12) -> RuleFact:
+    return RuleFact(Aspect.FINISH, drink, count, gain)
+
+
+DRINKS = (fact("negroni", 0.6, now=0.5), fact("mojito", 0.4, now=0.5))
+"""They win .30 and .20."""
+
+
+@pytest.mark.parametrize(
+    ("rules", "orders", "named", "drinks"),
+    [
+        ((rule(0.20),), low(0.75), ["Gin Tonic"], None),  # it wins the .15 that is missing
+        ((rule(0.20),), low(0.65), ["Gin Tonic"], "Negroni"),  # .05 more: negroni's .30 less .12
+        ((rule(0.05),), low(0.75), [], "Negroni"),  # less a minute than negroni
+        ((rule(0.08, "A"), rule(0.09, "B"), rule(0.1, "C")), low(0.6), ["C", "B"],
+         "Negroni"),  # the two best
+        ((rule(0.30),), low(0.95), [], None),  # over the bar
+        ((), low(0.75), [], "Negroni"),
+    ],
+)  # fmt: skip
+def test_a_rule_is_named_where_it_wins_more_a_minute(rules, orders, named, drinks):
+    facts = Facts("K7", DRINKS, orders, Safety.PASSED, "Safety", POLICY, rules=rules)
+    found = [r for r in next_steps(facts) if r.code == "next_rule"]
+    then = [r.values["drinks"] for r in next_steps(facts) if r.code == "next_drinks"]
+
+    assert [r.values["drink"] for r in found] == named
+    assert all(r.values["aspects"] == "finish" for r in found)
+    assert then == ([drinks] if drinks else [])

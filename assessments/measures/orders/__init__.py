@@ -15,6 +15,7 @@ from assessments.measures.orders.outlook import (
     Share,
     chances,
     outlook,
+    recalls,
     shares,
 )
 from assessments.measures.orders.population import POPULATION, Population
@@ -37,6 +38,7 @@ __all__ = [
     "fit",
     "forecast",
     "outlook",
+    "recalls",
     "shares",
     "trials",
 ]

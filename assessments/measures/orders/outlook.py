@@ -134,6 +134,16 @@ def chances(known: Outlook, menu: Menu, day: float) -> tuple[Reals, Reals]:
     return known.shown * np.exp(fades + unread), known.shown
 
 
+def recalls(known: Outlook, day: float) -> Reals:
+    """For each person and topic the chance that it is known on a day, at the likeliest
+    parameters: what was shown fades, what never was is known by chance alone."""
+    seen = known.firm > 0
+    ages = np.where(seen, (day - known.last).clip(0) / np.where(seen, known.firm, 1.0), 0.0)
+    faded = np.exp(log_recall(ages, known.speeds[:, [SPEED_OF[1]]]))
+    found: Reals = np.where(seen, faded, known.reads[:, None])
+    return found
+
+
 def points_of(known: Fit) -> Array:
     """(people, POINTS, KINDS): up along each axis, then down."""
     lower = np.linalg.cholesky(known.cov.astype(np.float64))
