@@ -4,6 +4,7 @@ import pytest
 
 from assessments import reads, record_shift
 from assessments.measures.memory import recall
+from assessments.measures.shift_plan import plan_shift
 from assessments.models import Habit, Memory, ShiftAhead
 from assessments.recalls import recalls
 from barcourse.people.reasons import Refused
@@ -45,17 +46,25 @@ def test_the_plan_takes_the_minutes_that_there_are(nils):
     assert planned(nils).plan.waiting > 0
 
 
-def test_cards_are_of_what_sells_on_such_a_shift(marek, nils):
+def test_cards_are_weighed_by_what_sells_on_such_a_shift(monkeypatch, marek, nils):
     """On Fridays the till sold negronis before ten, none from then on; the next shift begins on a
     Friday, three hours before either."""
     take_in(marek, NIGHTS.decode("cp1252"))
     make.read(nils, "rocks")
 
-    def place_of_the_negroni(hour):
-        say(nils, starts_at=NOW.replace(hour=hour) + 6 * DAY)
-        return [card.drink for card in planned(nils).plan.cards].index("negroni")
+    weighed = []
 
-    assert place_of_the_negroni(15) < place_of_the_negroni(20)
+    def plan(*, drinks, **said):
+        weighed.append({drink.slug: drink.share for drink in drinks})
+        return plan_shift(drinks=drinks, **said)
+
+    monkeypatch.setattr(reads, "plan_shift", plan)
+    for hour in (15, 20):
+        say(nils, starts_at=NOW.replace(hour=hour) + 6 * DAY)
+        assert planned(nils).plan.cards[1].drink == "negroni"  # after the one must-know
+
+    early, late = ({slug: share / of["daiquiri"] for slug, share in of.items()} for of in weighed)
+    assert early["negroni"] > 1.5 * late["negroni"] > 1.5 * late["daiquiri"]
 
 
 def test_a_shift_said_anew_takes_the_place_of_the_old_one(nils):
