@@ -152,7 +152,7 @@ def garnish_rule(rule: GarnishRule, menu: Menu) -> str:
 
 def which_drinks(rule: GarnishRule, menu: Menu) -> str:
     """Which drinks the rule speaks of: "vodka with club soda and nothing else"."""
-    groups = [either([any_word(word, menu) for word in group]) for group in rule.needs]
+    groups = [either(_known_words(group, menu)) for group in rule.needs]
     said = _(" with ").join(groups) if groups else _("everything")
     if rule.only:
         said = _("%(drink)s and nothing else") % {"drink": said}
@@ -185,6 +185,12 @@ def _what(rule: GarnishRule | Pattern, menu: Menu) -> str:
     if asked:
         said.append(_("%(items)s (ask the guest)") % {"items": either(asked)})
     return "; ".join(said)
+
+
+def _known_words(group: Sequence[str], menu: Menu) -> list[str]:
+    """Of one thing or another those that the house has a name for; all where it has none."""
+    names = {*menu.pantry, *Kind, *LiquorClass}
+    return [any_word(word, menu) for word in group if word in names] or list(group)
 
 
 def any_word(word: str, menu: Menu) -> str:
