@@ -6,11 +6,12 @@ import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
-from assessments import board, record
+from assessments import board, board_sheet, ready_rows, record
 from assessments.measures.marking import HelpLevel
 from assessments.measures.readiness import Standing, judge
 from assessments.measures.ready_facts import Proof
 from assessments.models import ReadyRow
+from assessments.views import ready
 from barcourse.people import enrol, permits
 from barcourse.people.roles import Role
 from recipes import publish
@@ -262,6 +263,40 @@ def test_the_page_shows_ready_ones_first(visit, odalys, marek, tamsin, nils):
     assert re.search("Nils (In service )?ready", said)
     assert re.search("Bo (In service )?(For one shift )?not yet no figures yet", said)
     assert "local law decides" in said
+
+
+def test_a_long_board_comes_in_parts(visit, odalys, marek, monkeypatch):
+    monkeypatch.setattr(ready, "AT_ONCE", 2)
+    for name in ("Ada", "Bo", "Cy"):
+        hire_somebody(odalys, name)
+    path, browser = address(marek, "who_is_ready"), visit(marek)
+    first, second = browser.get(path), browser.get(f"{path}?order=name&page=2")
+
+    assert [row.hire.name for row, _ in first.context["rows"]] == ["Ada", "Bo"]
+    assert "0 of 3 ready" in text(first)
+    assert "1 to 2 of 3 Those after" in text(first)
+    assert [row.hire.name for row, _ in second.context["rows"]] == ["Cy"]
+    assert "Those before 3 to 3 of 3" in text(second)
+    assert "order=name&amp;page=1" in second.content.decode()
+    assert "station=beer-point&amp;page" not in second.content.decode()
+    assert {browser.get(f"{path}?page={n}").status_code for n in ("0", "3", "x", "-1")} == {404}
+
+
+def test_more_people_than_are_reckoned_at_once(odalys, tamsin, nils, monkeypatch):
+    hires = [nils, *(hire_somebody(odalys, f"Hire{n}") for n in range(4))]
+    make.sign_off(tamsin, hires[3])
+    menu = make.menu_of(odalys, LATER)
+    together = board.board(station(odalys), menu, hires)
+    ReadyRow.objects.all().delete()
+    monkeypatch.setattr(ready_rows, "RECKONED_AT_ONCE", 2)
+    monkeypatch.setattr(board_sheet, "AT_ONCE", 2)
+
+    in_parts = board.board(station(odalys), menu, hires)
+
+    for one, other in zip(together, in_parts, strict=True):
+        assert other.standing is one.standing
+        assert other.right_low == pytest.approx(one.right_low, abs=1e-5)
+    assert ReadyRow.objects.count() == 5
 
 
 def test_each_station_has_its_page(visit, marek, nils):
