@@ -5,11 +5,12 @@ import datetime as dt
 import pytest
 from django.db import connection
 
-from assessments import board, facts, reads_quiz, record_calls
+from assessments import board, facts, reads_quiz, record_calls, record_shift
 from assessments.history import Numbered, shown_by
 from assessments.measures.call_marking import DrinkGiven
 from assessments.measures.call_parts import Piece
 from assessments.measures.call_writing import COUNT, CallAsked, CallKind, call_of, write_calls
+from assessments.measures.sales_mix import ShiftKind
 from assessments.models import Call, CallAnswer, CallMark, CallResult, CallRun, Memory, ReadyRow
 from barcourse.people import log
 from barcourse.people.models import LogEntry
@@ -35,6 +36,20 @@ def test_the_same_seed_makes_the_same_calls_again(nils):
     again = write_calls(CallKind.SINGLE, record_calls.bar_of(menu_at(nils.venue, NOW)), run.seed)
 
     assert [make.asked_of(c) for c in run.calls.all()] == list(again)
+
+
+def test_calls_come_as_the_shift_sells_that_the_hire_works_next(nils, monkeypatch):
+    weighed = []
+    monkeypatch.setattr(
+        record_calls, "as_sold", lambda menu, kind=None: weighed.append(kind) or menu
+    )
+    make.start(nils, NOW, CallKind.ROUND)
+    saturday = NOW + dt.timedelta(days=(5 - NOW.weekday()) % 7 + 7)
+    starts_at = nils.venue.local(saturday).replace(hour=23, minute=0)
+    record_shift.say_next_shift(by=nils, hire=nils, starts_at=starts_at, minutes=10, at=NOW)
+    make.start(nils, NOW, CallKind.RUSH)
+
+    assert weighed == [None, ShiftKind.WEEKEND_LATE]
 
 
 def test_a_run_built_right_is_sealed_with_one_entry_in_the_log(nils):
