@@ -48,3 +48,15 @@ def _named(names: list[str]) -> str:
         return ", ".join(names)
     text = ngettext("%(names)s and %(n)s more", "%(names)s and %(n)s more", more)
     return text % {"names": ", ".join(names[:MOST_NAMED]), "n": more}
+
+
+def overtaken_words(drink: str, theirs: OnMenu, mine: OnMenu) -> str:
+    """Of a drink that two people have marked otherwise at once."""
+    told = {"drink": drink, "theirs": standing_words(theirs), "mine": standing_words(mine)}
+    return (
+        _(
+            "%(drink)s: somebody else has set it to “%(theirs)s” meanwhile, and you to “%(mine)s”. "
+            "Save once more and yours counts."
+        )
+        % told
+    )

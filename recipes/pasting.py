@@ -143,7 +143,10 @@ def _row(match: Match, page: _Page, must: bool, wrong: tuple[str, ...]) -> Row:
     book, sent = page.book, page.sent
     filled = sent or {}
     chosen = filled.get(f"do-{n}", _proposed(match)) if sent is not None else _proposed(match)
-    choices = tuple(Choice(v, words, v == chosen) for v, words in _offered(match, book))
+    offered = _offered(match, book)
+    if chosen not in dict(offered):
+        chosen = ""  # nothing was said, or what is offered has changed since
+    choices = tuple(Choice(v, words, v == chosen) for v, words in offered)
     other = filled.get(f"other-{n}", "").strip()
     first = prefilled(match, page.menu) if sent is None else Prefilled()
     return Row(

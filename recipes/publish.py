@@ -160,6 +160,11 @@ def load_course(*, by: Membership, course: Course, rules: HouseRules, at: dt.dat
     return len(first)
 
 
+def hold(venue: Venue) -> None:
+    """Nobody else writes in this house until the transaction ends: what is read now stays so."""
+    Venue.objects.select_for_update(no_key=True).get(pk=venue.pk)
+
+
 def standing_of(recipe: Recipe) -> OnMenu:
     if recipe.must_know:
         return OnMenu.MUST_KNOW

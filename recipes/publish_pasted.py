@@ -59,8 +59,9 @@ class CannotPaste(ValueError):  # noqa: N818  # it is no error of the program
 
 @transaction.atomic
 def take_menu(*, by: Membership, sold: Sequence[Sold], drop_rest: bool, at: dt.datetime) -> Pasted:
-    """What is sold is poured, with its price. `drop_rest`: what isn't on the list comes off the
-    menu; else it stays as it is. Raises `CannotPaste`."""
+    """What is sold is poured, with its price, and the must-knows are those among it that are marked
+    so. `drop_rest`: what isn't on the list comes off the menu; else it is poured as before. Raises
+    `CannotPaste`."""
     if not sold:
         raise CannotPaste({0: (Reason.of("menu_empty"),)})
     venue = Venue.objects.select_for_update(no_key=True).get(pk=by.venue_id)
@@ -79,7 +80,9 @@ def take_menu(*, by: Membership, sold: Sequence[Sold], drop_rest: bool, at: dt.d
             refused[line.line] = (no.reason,)
     if refused:
         raise CannotPaste(refused)
-    changed = _stand(by, sold, set(recipes) if drop_rest else set(), at)
+    here = [r for r in recipes.values() if not r.is_retired(at)]
+    rest = {r.slug: r.is_poured and not drop_rest for r in here if drop_rest or r.must_know}
+    changed = _stand(by, sold, rest, at)
     facts = {"lines": len(sold), "added": len(added), "dropped_rest": drop_rest}
     log.append(venue=venue, by=by, kind="menu_pasted", facts=facts, at=at)
     return Pasted(tuple(added), tuple(changed))
@@ -104,9 +107,12 @@ def _change(by: Membership, recipe: Recipe, line: Sold, at: dt.datetime) -> None
     change_card(by=by, recipe=recipe, card=card, at=at)
 
 
-def _stand(by: Membership, sold: Sequence[Sold], rest: set[str], at: dt.datetime) -> list[Recipe]:
-    """How the drinks that were there already stand from now on."""
-    standing = dict.fromkeys(rest, OnMenu.OFF)
+def _stand(
+    by: Membership, sold: Sequence[Sold], rest: Mapping[str, bool], at: dt.datetime
+) -> list[Recipe]:
+    """How the drinks that were there already stand from now on. `rest` isn't on the list: whether
+    it is poured all the same."""
+    standing = {slug: OnMenu.POURED if stays else OnMenu.OFF for slug, stays in rest.items()}
     for line in sold:
         if line.slug is not None:
             standing[line.slug] = OnMenu.MUST_KNOW if line.must_know else OnMenu.POURED

@@ -13,12 +13,14 @@ from django.utils.translation import gettext as _
 from barcourse.people.access import READ_AND_SEND, HouseRequest, member
 from barcourse.people.roles import May
 from recipes import shelves
+from recipes.based_on import WAS, meet, read_was, write_was
 from recipes.grammar.reasons import CannotBuild
-from recipes.menu_words import changed_words, standing_words
+from recipes.menu_words import changed_words, overtaken_words, standing_words
 from recipes.models import Recipe
 from recipes.publish import OnMenu, set_menu, standing_of
 from recipes.saying import sentences
 from recipes.views.finding import menu_or_404
+from recipes.views.meeting import hold_where_sent
 
 QUICK: dict[str, Callable[[Mapping[str, OnMenu]], dict[str, OnMenu]]] = {
     "must_knows": shelves.only_must_knows,
@@ -39,30 +41,44 @@ def book(request: HouseRequest) -> HttpResponse:
 @member(May.EDIT_BOOK, methods=READ_AND_SEND)
 def menu_marks(request: HouseRequest) -> HttpResponse:
     """One form for the whole menu. The quick ways start from the marks as the form has them."""
+    hold_where_sent(request)
     shown = shelves.shelves(request.venue, timezone.now())
     recipes = [recipe for shelf in shown for recipe in shelf.here]
-    marks = {recipe.slug: standing_of(recipe) for recipe in recipes}
+    names = {recipe.slug: recipe.name for recipe in recipes}
+    marks = stands = {recipe.slug: standing_of(recipe) for recipe in recipes}
     wrong: list[str] = []
     if request.method == "POST":
         try:
             marks = shelves.read_marks(request.POST, recipes)
         except shelves.NotAStanding as bad:
             wrong = [_("%(drink)s: choose one of the three.") % {"drink": bad}]
+        met = meet(_marks_then(request), stands, marks)
+        marks = met.kept
+        wrong += [overtaken_words(names[slug], stands[slug], marks[slug]) for slug in met.clashes]
         quick = request.POST.get("quick", "")
         marks = QUICK.get(quick, dict)(marks)
         if quick != "clear" and not wrong:
-            wrong = _save(request, marks, recipes)
+            wrong = _save(request, marks, names)
             if not wrong:
                 return redirect("menu_marks", house=request.venue.slug)
-    context = {"shelves": _marked(shown, marks), "wrong": wrong}
+    was = write_was({slug: (mark.value,) for slug, mark in stands.items()})
+    context = {"shelves": _marked(shown, marks), "wrong": wrong, "was": was}
     return render(request, "recipes/menu_marks.html", context)
 
 
-def _save(request: HouseRequest, marks: Mapping[str, OnMenu], recipes: list[Recipe]) -> list[str]:
+def _marks_then(request: HouseRequest) -> dict[str, OnMenu]:
+    """How the menu stood when the form was opened, as far as it says."""
+    known = {way.value: way for way in OnMenu}
+    said = read_was(request.POST.get(WAS, ""))
+    return {slug: known[some[0]] for slug, some in said.items() if some and some[0] in known}
+
+
+def _save(
+    request: HouseRequest, marks: Mapping[str, OnMenu], names: Mapping[str, str]
+) -> list[str]:
     """Set the menu and say what changed; or say why not."""
     if all(mark is OnMenu.OFF for mark in marks.values()):
         return [_("Leave at least one drink on the menu.")]
-    names = {recipe.slug: recipe.name for recipe in recipes}
     try:
         changed = set_menu(by=request.membership, standing=marks, at=timezone.now())
     except CannotBuild as bad:

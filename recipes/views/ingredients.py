@@ -14,6 +14,7 @@ from barcourse.people.reasons import Refused
 from barcourse.people.roles import May
 from recipes import publish_ingredients as publish
 from recipes import stock
+from recipes.based_on import Since
 from recipes.forms.ingredient import IngredientForm, LabelForm
 from recipes.grammar.reasons import CannotBuild
 from recipes.menu import Menu
@@ -21,6 +22,7 @@ from recipes.models import Ingredient, Recipe
 from recipes.saying import sentences
 from recipes.uses import drinks_with
 from recipes.views.finding import menu_or_404
+from recipes.views.meeting import hold_where_sent, reopened, say_saved
 from recipes.views.two_steps import seen_digest, wants_to_publish
 from recipes.words_editing import beside, say
 
@@ -48,11 +50,13 @@ def ingredient_new(request: HouseRequest) -> HttpResponse:
 @member(May.EDIT_BOOK, methods=READ_AND_SEND)
 def ingredient(request: HouseRequest, ingredient: str) -> HttpResponse:
     """Type; where drinks would change, see which; save."""
+    hold_where_sent(request)
     row, menu = _row(request, ingredient), menu_or_404(request)
-    form = IngredientForm(request.POST or None, menu=menu, row=row)
+    form, since = reopened(request, IngredientForm, menu=menu, row=row)
     context: dict[str, object] = {
         "row": row,
         "form": form,
+        "since": since,
         "label": stock.label_words(row),
         "allergens": stock.allergens_said(row),
         "drinks": drinks_with(request.venue, row.slug, menu.at),
@@ -62,9 +66,9 @@ def ingredient(request: HouseRequest, ingredient: str) -> HttpResponse:
         try:
             with beside(form):
                 changes = _changes(request, row, form)
-                if not changes or wants_to_publish(request.POST, seen):
-                    return _save(request, row, form)
-                context |= {"changes": changes, "seen": seen_digest(request.POST, seen)}
+                if not changes or wants_to_publish(form.data, seen):
+                    return _save(request, row, form, since)
+                context |= {"changes": changes, "seen": seen_digest(form.data, seen)}
         except CannotBuild as bad:
             form.add_error(None, _sentences(request, bad, menu))
     return render(request, "recipes/ingredient.html", context)
@@ -122,7 +126,9 @@ def _changes(
     return stock.drinks_changed(request.venue, at, change)
 
 
-def _save(request: HouseRequest, row: Ingredient, form: IngredientForm) -> HttpResponse:
+def _save(
+    request: HouseRequest, row: Ingredient, form: IngredientForm, since: Since | None
+) -> HttpResponse:
     changed = publish.change_ingredient(
         by=request.membership,
         ingredient=row,
@@ -133,7 +139,7 @@ def _save(request: HouseRequest, row: Ingredient, form: IngredientForm) -> HttpR
     said = _("Saved.") if changed else _("Nothing changed: it stood there like this already.")
     if "bottle_changed_at" in changed:
         said = _("Saved. It counts as another bottle: read its label, and say what it names.")
-    messages.success(request, said)
+    say_saved(request, said, since)
     return redirect("ingredient", house=request.venue.slug, ingredient=row.slug)
 
 

@@ -14,6 +14,7 @@ from recipes import publish_lessons as publish
 from recipes.forms.lesson import LessonForm, NotesForm, SureForm
 from recipes.menu import menu_at
 from recipes.models import Lesson, Module
+from recipes.views.meeting import hold_where_sent, reopened, say_saved
 from recipes.words_editing import beside
 
 
@@ -26,8 +27,9 @@ def lessons(request: HouseRequest) -> HttpResponse:
 
 @member(May.EDIT_BOOK, methods=READ_AND_SEND)
 def module_notes(request: HouseRequest, module: str) -> HttpResponse:
+    hold_where_sent(request)
     row = module_or_404(request, module)
-    form = NotesForm(request.POST or None, initial={"notes": row.notes})
+    form, since = reopened(request, NotesForm, initial={"notes": row.notes})
     preview = ""
     if request.method == "POST" and form.is_valid():
         preview = form.cleaned_data["notes"]
@@ -35,10 +37,10 @@ def module_notes(request: HouseRequest, module: str) -> HttpResponse:
             publish.change_notes(
                 by=request.membership, module=row, notes=preview, at=timezone.now()
             )
-            messages.success(request, _("The notes are saved."))
+            say_saved(request, _("The notes are saved."), since)
             return redirect("lessons", house=request.venue.slug)
     menu = menu_at(request.venue, timezone.now())
-    context = {"module": row, "form": form, "preview": preview, "menu": menu}
+    context = {"module": row, "form": form, "since": since, "preview": preview, "menu": menu}
     return render(request, "recipes/module_notes.html", context)
 
 
@@ -61,8 +63,10 @@ def lesson_new(request: HouseRequest, module: str) -> HttpResponse:
 
 @member(May.EDIT_BOOK, methods=READ_AND_SEND)
 def lesson_edit(request: HouseRequest, module: str, lesson: str) -> HttpResponse:
+    hold_where_sent(request)
     row = lesson_or_404(request, module, lesson)
-    form = LessonForm(request.POST or None, venue=request.venue, module=row.module, lesson=row)
+    told = {"venue": request.venue, "module": row.module, "lesson": row}
+    form, since = reopened(request, LessonForm, **told)
     preview = ""
     if request.method == "POST" and form.is_valid():
         said = form.cleaned_data
@@ -72,10 +76,10 @@ def lesson_edit(request: HouseRequest, module: str, lesson: str) -> HttpResponse
                 made = publish.change_lesson(
                     by=request.membership, lesson=row, at=timezone.now(), **said
                 )
-                messages.success(request, _("The lesson is saved."))
+                say_saved(request, _("The lesson is saved."), since)
                 return to_lesson(request, made)
     menu = menu_at(request.venue, timezone.now())
-    context = {"lesson": row, "form": form, "preview": preview, "menu": menu}
+    context = {"lesson": row, "form": form, "since": since, "preview": preview, "menu": menu}
     return render(request, "recipes/lesson_edit.html", context)
 
 

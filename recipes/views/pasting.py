@@ -17,6 +17,7 @@ from barcourse.people.access import READ_AND_SEND, HouseRequest, member
 from barcourse.people.reasons import Reason as PeopleReason
 from barcourse.people.roles import May
 from recipes import words_editing
+from recipes.based_on import WAS, read_was, write_was
 from recipes.grammar.ingredients import Kind
 from recipes.grammar.menu_book import Book
 from recipes.grammar.menu_lines import Match, match_menu
@@ -39,9 +40,11 @@ from recipes.pasting import (
 from recipes.pasting_calls import heard_as_calls
 from recipes.pasting_choices import NotChosen, chosen, stock_of
 from recipes.pasting_draft import take_in
+from recipes.pasting_since import changed_since, stands
 from recipes.publish_pasted import CannotPaste, Pasted, take_menu
 from recipes.saying import sentence
 from recipes.views.finding import menu_or_404
+from recipes.views.meeting import hold_where_sent
 from recipes.wording import label
 
 MOST_LETTERS = 30_000
@@ -53,6 +56,7 @@ Wrong = Mapping[int, tuple[str, ...]]
 @member(May.EDIT_BOOK, methods=READ_AND_SEND)
 def book_paste(request: HouseRequest) -> HttpResponse:
     """First the text, then a form with a choice for every line."""
+    hold_where_sent(request)
     menu = menu_or_404(request)
     try:
         typed = _typed(request) if request.method == "POST" else TypedMenu("", {})
@@ -67,8 +71,11 @@ def book_paste(request: HouseRequest) -> HttpResponse:
         empty = _("There is no drink in this yet.") if request.method == "POST" else ""
         return _ask(request, text, empty)
     page = _Lines(request, typed, matches, book, menu)
-    if request.POST.get("seen") != seen_digest(matches):
+    if "seen" not in request.POST:
         return page.shown()
+    since = page.since()
+    if since or request.POST["seen"] != seen_digest(matches):
+        return page.shown(request.POST, {0: (*since, _("Look at the lines once more."))})
     if "leave_open" in request.POST:
         return page.shown(without_open(matches, request.POST))
     return _take(page, menu) if "take" in request.POST else page.shown()
@@ -123,6 +130,7 @@ class _Lines:
         """With `sent` as it was filled in, else as it is proposed."""
         recipes = list(Recipe.objects.in_house(self.request.venue))
         meant = {match.chosen for match in self.matches if match.chosen}
+        others = [r for r in recipes if r.slug not in meant and not r.is_retired(self.menu.at)]
         shares = self._shares(recipes)
         lines = rows(self.matches, self.book, self.menu, shares, sent, wrong)
         groups = {g.value: [row for row in lines if row.group is g] for g in Group}
@@ -132,11 +140,13 @@ class _Lines:
             "text": self.typed.text,
             "sold": written_sold(self.typed.sold),
             "seen": seen_digest(self.matches),
+            "was": write_was(stands(recipes)),
             "names": sorted(known.name for known in self.book.drinks),
             "wrong": wrong or {},
             "whole": (wrong or {}).get(0, ()),
             "drop_rest": "drop_rest" in (sent or {}),
-            "rest": sum(recipe.is_poured and recipe.slug not in meant for recipe in recipes),
+            "rest": len([r for r in others if r.is_poured]),
+            "no_more": len([r for r in others if r.must_know]),
             "by_sales": sales_known(meant, shares),
             "first": FIRST,
             "glasses": sorted(self.menu.glass_names.items(), key=lambda pair: pair[1]),
@@ -149,6 +159,11 @@ class _Lines:
             "must_know": sum(row.must_know for row in lines),
         }
         return render(self.request, "recipes/paste_lines.html", context)
+
+    def since(self) -> tuple[str, ...]:
+        """What others have changed of the drinks since the lines were shown."""
+        was = read_was(self.request.POST.get(WAS, ""))
+        return tuple(changed_since(was, Recipe.objects.in_house(self.request.venue)))
 
     def _shares(self, recipes: Sequence[Recipe]) -> dict[str, float]:
         """What sells: as the sheet counted it, else as the book has it."""

@@ -14,6 +14,7 @@ from recipes import publish_lessons as publish
 from recipes.forms.lesson import QuestionForm, SureForm
 from recipes.models import Scenario
 from recipes.views.lessons import lesson_or_404, to_lesson
+from recipes.views.meeting import hold_where_sent, reopened, say_saved
 from recipes.words_editing import beside
 
 
@@ -33,16 +34,17 @@ def question_new(request: HouseRequest, module: str, lesson: str) -> HttpRespons
 
 @member(May.EDIT_BOOK, methods=READ_AND_SEND)
 def question_edit(request: HouseRequest, module: str, lesson: str, question: str) -> HttpResponse:
+    hold_where_sent(request)
     row = _question_or_404(request, module, lesson, question)
-    form = QuestionForm(request.POST or None, scenario=row)
+    form, since = reopened(request, QuestionForm, scenario=row)
     if request.method == "POST" and form.is_valid():
         with beside(form):
             publish.change_question(
                 by=request.membership, scenario=row, question=form.asked(), at=timezone.now()
             )
-            messages.success(request, _("The question is saved."))
+            say_saved(request, _("The question is saved."), since)
             return to_lesson(request, row.lesson)
-    context = {"lesson": row.lesson, "scenario": row, "form": form}
+    context = {"lesson": row.lesson, "scenario": row, "form": form, "since": since}
     return render(request, "recipes/question.html", context)
 
 

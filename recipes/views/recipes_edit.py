@@ -28,6 +28,7 @@ from recipes.publish_recipes import (
 from recipes.rehearsal import as_built
 from recipes.saying import sentences
 from recipes.views.finding import menu_or_404, recipe_or_404
+from recipes.views.meeting import hold_where_sent, reopened, say_saved
 from recipes.views.overtaken import of_drink
 from recipes.views.previewing import Shown, as_seen, preview_change, preview_new
 from recipes.views.two_steps import put_refusals, seen_digest, wants_to_publish
@@ -91,19 +92,21 @@ def drink_preview(request: HouseRequest, slug: str) -> HttpResponse:
 @member(May.EDIT_BOOK, methods=READ_AND_SEND)
 def drink_card(request: HouseRequest, slug: str) -> HttpResponse:
     """Name, other names, module, share and price."""
+    hold_where_sent(request)
     recipe, menu = recipe_or_404(request, slug), menu_or_404(request)
-    form = CardForm(request.POST or None, venue=request.venue, recipe=recipe)
+    form, since = reopened(request, CardForm, venue=request.venue, recipe=recipe)
     if request.method == "POST" and form.is_valid():
         try:
             with beside(form):
                 change_card(
                     by=request.membership, recipe=recipe, card=form.card(), at=timezone.now()
                 )
-                messages.success(request, _("The card is saved."))
+                say_saved(request, _("The card is saved."), since)
                 return redirect("drink", house=request.venue.slug, slug=recipe.slug)
         except CannotBuild as bad:
             form.add_error("module", sentences(bad.reasons, menu))
-    return render(request, "recipes/drink_card.html", {"recipe": recipe, "form": form})
+    context = {"recipe": recipe, "form": form, "since": since}
+    return render(request, "recipes/drink_card.html", context)
 
 
 @member(May.EDIT_BOOK, methods=READ_AND_SEND)

@@ -307,3 +307,25 @@ def test_a_word_of_the_house_rules_is_no_other_name(tamsin):
     [reason] = no.value.reasons[1]
     assert reason.code == "name_taken_by_serving"
     assert dict(reason.params)["owner"] == "short"
+
+
+def must(member) -> set[str]:
+    return {r.slug for r in Recipe.objects.in_house(member.venue) if r.must_know}
+
+
+@pytest.mark.parametrize("drop", [{}, {"drop_rest": "on"}])
+def test_the_must_knows_are_those_marked_on_the_page_and_no_others(visit, tamsin, drop):
+    Recipe.objects.in_house(tamsin.venue).filter(slug__in=["negroni", "margarita"]).update(
+        must_know=True
+    )
+    browser, before = visit(tamsin), poured(tamsin)
+    others = len(must(tamsin) - {"madras"})
+    shown = look(browser, "Madras 8\nSea Breeze 9")
+    assert f"{others} drinks that aren't on this menu are must-knows now" in text(shown)
+    form = typed(shown, "menu")
+    form.pop("must-1", None)
+
+    browser.post(PASTE, {**form, "take": "1", "must-2": "on", **drop})
+
+    assert must(tamsin) == {"sea-breeze"}
+    assert poured(tamsin) == ({"madras", "sea-breeze"} if drop else before)
