@@ -140,7 +140,7 @@ def test_a_manager_invites_but_makes_no_manager_and_changes_nobody(visit, marek,
 
     assert browser.send(INVITE, {"names": "Pia, trainer"}).url == INVITED
     assert "Only an owner" in text(browser.send(INVITE, {"names": "Pia, manager"}))
-    assert f"{PEOPLE}{nils.code}/\"" not in text(browser.get(PEOPLE))
+    assert f'{PEOPLE}{nils.code}/"' not in text(browser.get(PEOPLE))
     assert browser.get(f"{PEOPLE}{nils.code}/").status_code == 403
 
 
