@@ -93,7 +93,7 @@ def may_be_alias(match: Match, book: Book) -> bool:
     goes in."""
     line = match.line
     known = key_of(line.name) in book.by_key
-    return not known and line.name != line.listed and 0 < len(line.name) <= 80
+    return not known and not match.called and line.name != line.listed and 0 < len(line.name) <= 80
 
 
 def is_alias_at_first(match: Match, book: Book) -> bool:

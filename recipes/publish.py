@@ -21,6 +21,7 @@ from recipes.grammar.coursefile import Course
 from recipes.grammar.reasons import CannotBuild, Reason
 from recipes.grammar.refusals import read_spec
 from recipes.grammar.rules import HouseRules
+from recipes.grammar.rules_nonsense import nonsense
 from recipes.grammar.rules_refusals import rules_problems
 from recipes.grammar.words_owned import clashes
 from recipes.in_effect import broken_from, holding_at
@@ -72,6 +73,7 @@ def publish_rules(
     poured = Recipe.objects.in_house(venue).on_menu(effect).select_related("module")
     _refuse(broken_from(effect, _revisions(venue, poured), [*versions, version], pantry))
     held = before.house_rules if before else None
+    _refuse(nonsense(rules, held))
     _refuse(tuple(clashes(rules, held, pantry, named_drinks(venue))))
     version.save()
     log.append(venue=venue, by=by, kind="rules_published", row=version, at=at)

@@ -32,6 +32,10 @@ EDITING: dict[str, str | Promise] = {
         "“%(said)s” can't mean %(mine)s: “%(owner)s” means %(means)s in the house rules' list of "
         "words. One name, one thing."
     ),
+    "name_is_a_call": lazy(
+        "“%(said)s” can't be another name of %(mine)s: the house already understands it as "
+        "%(means)s, with what is said beside it."
+    ),
     "name_unspeakable": lazy("“%(said)s” has no letter and no digit in it."),
     "retires_in_the_past": lazy("That moment has passed. Choose a later one, or leave it empty."),
     "already_retired": lazy("%(drink)s has left the menu already."),

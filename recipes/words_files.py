@@ -49,6 +49,14 @@ FILES: dict[str, str | Promise] = {
     "pattern_without_meaning": lazy("“%(said)s” needs both: the word, and what tops the base up."),
     "serving_without_meaning": lazy("“%(said)s” needs both: the word, and how much it means."),
     "said_twice": lazy("“%(word)s” stands in line %(earlier)s already. Keep one of them."),
+    "tolerance_too_large": lazy(
+        "A pour may not be off by more than half of the smallest pour: nobody could tell one from "
+        "none."
+    ),
+    "garnish_twice_in_rule": lazy(
+        "A garnish rule puts %(ingredient)s on twice. Keep one: always, asked or on request."
+    ),
+    "glass_named_twice": lazy("Two glasses are called “%(named)s”. Give one of them another name."),
     "word_of_a_drink": lazy(
         "“%(word)s” can't be %(section)s: the drink %(owner)s is called that already. "
         "One name, one thing."

@@ -155,6 +155,8 @@ class RulesForm(SectionForm):
         }
 
     def field_of(self, code: str, values: Mapping[str, Value]) -> str:
+        if code == "tolerance_too_large":
+            return "tolerance"
         return f"pour_{values.get('liquor_class')}_amount" if code == "no_house_pour" else ""
 
 

@@ -99,6 +99,9 @@ class GlassesForm(SectionForm):
         return key
 
     def field_of(self, code: str, values: Mapping[str, Value]) -> str:
+        if code == "glass_named_twice":
+            name = f"glass_{values.get('glass')}_name"
+            return name if name in self.fields else "new_name"
         end = "remove" if code == "unknown_glass" else "amount"
         return f"glass_{values.get('glass')}_{end}"
 

@@ -83,6 +83,18 @@ class Book:
         """What else is in it or on it."""
         return {d.slug: frozenset(map(self.core, _solids(d.spec))) for d in self.drinks}
 
+    @cached_property
+    def herbs(self) -> dict[str, frozenset[str]]:
+        """The herbs that are built into each drink: rum, lime and soda without mint is another."""
+        return {
+            d.slug: frozenset(
+                self.core(p.ingredient)
+                for p in d.spec.parts
+                if self.pantry[p.ingredient].kind is Kind.HERB
+            )
+            for d in self.drinks
+        }
+
     def _runs(self, part: object) -> bool:
         slug = getattr(part, "ingredient", "")
         return self.pantry[slug].liquor_class is not LiquorClass.SOLID

@@ -61,6 +61,7 @@ class Match:
     garnish: str = ""
     unread: tuple[str, ...] = ()
     mixed: tuple[str, ...] = ()
+    called: bool = False  # its name is a call that the house understands: no other name of a drink
 
 
 _UNSAID = frozenset({"simple-syrup"})
@@ -196,14 +197,15 @@ def _pattern(line: MenuLine, book: Book) -> tuple[tuple[tuple[str, str], ...], s
 
 
 def _same(said: Iterable[tuple[str, str]], book: Book) -> tuple[str, ...]:
-    """Drinks into which just these are poured; what is only on them may be said or not."""
+    """Drinks into which just these are poured, with their herbs; what is only on them may be said
+    or not."""
     cores = {book.core(slug) for slug, _word in said}
     return tuple(
         d.slug
         for d in book.drinks
         if cores
         and cores <= book.poured[d.slug] | book.on_it[d.slug]
-        and book.poured[d.slug] <= cores | _UNSAID
+        and book.poured[d.slug] | book.herbs[d.slug] <= cores | _UNSAID
     )
 
 

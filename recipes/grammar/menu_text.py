@@ -32,6 +32,7 @@ _MONEY = re.compile(rf"{_SIGN}?\s?(?P<figure>{_FIGURE}|\d{{5,7}}(?:[.,]\d{{1,2}}
 _PRICE = re.compile(
     rf"(?:^|(?<=[\s.…·_])|(?={_SIGN}))\s*{_SIGN}?\s?(?P<figure>{_FIGURE})\s?(?:{_SIGN}|,-|\.-)?$"
 )
+_BARE_PRICE = re.compile(rf"(?<=\s)(?P<figure>{_FIGURE})$")
 _TWO = re.compile(rf"\s{_SIGN}?\s?{_FIGURE}\s?{_SIGN}?\s*[/|]\s*{_SIGN}?\s?{_FIGURE}\s?{_SIGN}?$")
 _MEASURE = re.compile(
     r"\b\d+(?:[.,]\d+)?\s*(?:ml|cl|l|fl\.?\s?oz|oz|%(?:\s*(?:abv|vol\.?))?)(?!\w)", re.IGNORECASE
@@ -76,6 +77,8 @@ def _read_line(number: int, said: str, names: Mapping[str, str]) -> MenuLine:
     found = None if two else _PRICE.search(text)
     cut = two or found
     bare = _tidy(text[: cut.start()] if cut else text)
+    if not fold(bare) and (found := _BARE_PRICE.search(text)):
+        bare = _tidy(text[: found.start()])  # "IPA 7": three capitals and no currency
     if not fold(bare):
         bare, found = _tidy(text), None
     name, listed = _parted(bare, names)

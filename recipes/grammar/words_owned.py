@@ -73,7 +73,7 @@ def clashes(
         if other.section != word.section:
             told = {"word": word.said, "section": word.section, "already": other.section}
             yield Reason.of("word_of_two", **told)
-        elif drink is not None and word.means not in drink.parts:
+        elif drink is not None and drink.parts != {word.means}:
             told = {"word": word.said, "section": word.section, "owner": drink.name}
             yield Reason.of("word_of_a_drink", **told)
         elif thing is not None and word.section != SLANG:

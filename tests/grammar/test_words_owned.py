@@ -17,8 +17,8 @@ CLASHES = [
     ({"patterns": {"dras": PRESS}}, "word_of_a_drink", "Madras"),
     ({"servings": {"madras": Serving.HALF}}, "word_of_a_drink", "Madras"),
     ({"slang": {"madras": "cola"}}, "word_of_a_drink", "Madras"),
-    # Slang for what is in the drink means it in the end.
-    ({"slang": {"madras": "cranberry-juice"}}, None, None),
+    # One thing that is in the drink is not the drink.
+    ({"slang": {"madras": "cranberry-juice"}}, "word_of_a_drink", "Madras"),
     ({"patterns": {"gin": PRESS}}, "word_of_an_ingredient", "gin"),
     ({"servings": {"tonic water": Serving.PINT}}, "word_of_an_ingredient", "tonic water"),
     # Which lemonade is meant differs by country: pointed out, not refused.

@@ -8,9 +8,11 @@ import openpyxl
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 
+from barcourse.people.reasons import Refused
 from recipes import shipped
 from recipes.menu import menu_at
 from recipes.models import Ingredient, Recipe
+from recipes.publish_recipes import Card, change_card
 from tests.factories.recipes import recipe
 from tests.recipes.pages import text, typed
 from tests.recipes.test_paste_menu import BOOK, NOW, PASTE, look, poured, take
@@ -273,3 +275,30 @@ def test_a_line_that_a_guest_could_say_is_proposed_as_it_would_be_built(visit, t
     page = shown.content.decode()
     assert 'name="do-2" value="drink gin-and-tonic"' in page
     assert 'name="do-3" value="drink spiced-rum-and-cola"' in page
+
+
+def test_what_only_looks_like_a_drink_is_never_clear(visit, tamsin):
+    """Without mint a rickey of rum is no mojito; a word that nobody reads makes no new drink."""
+    menu = "Rum rickey 9\nGin & diet lemonade 8\nDouble tall vodka cran 14\nIPA 7\nMojito 11"
+    shown = look(visit(tamsin), menu)
+    form = typed(shown, "menu")
+
+    assert form.get("do-1") == "new"
+    assert form["parts-1"].splitlines() == ["1 pour white rum", "top club soda"]
+    assert [form.get(f"do-{n}") for n in (2, 3, 4)] == [None] * 3
+    assert form["do-5"] == "drink mojito"
+    assert form["price-4"] == "7"
+    assert "“Double tall vodka cran” is another name" not in text(shown)
+
+
+def test_a_call_that_the_house_understands_is_no_other_name(tamsin):
+    cape, mojito = recipe(tamsin, "cape-codder"), recipe(tamsin, "mojito")
+
+    for row, said in ((cape, "double tall vodka cran"), (mojito, "rum rickey")):
+        card = Card(row.name, row.module, (*row.aliases, said), row.share, row.price)
+        with pytest.raises(Refused) as no:
+            change_card(by=tamsin, recipe=row, card=card, at=NOW)
+        assert (no.value.reason.code, no.value.field) == ("name_is_a_call", "aliases")
+    for said in ("vodka cran", "Old Pier"):
+        card = Card(cape.name, cape.module, (*cape.aliases, said), cape.share, cape.price)
+        change_card(by=tamsin, recipe=cape, card=card, at=NOW)

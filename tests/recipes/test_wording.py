@@ -18,6 +18,7 @@ from recipes.grammar import (
     coursefile,
     lines,
     refusals,
+    rules_nonsense,
     rules_refusals,
     rules_said,
     steps,
@@ -117,7 +118,7 @@ def test_every_ice_and_every_garnish_word_has_a_step():
 
 
 @pytest.mark.parametrize(
-    "module", [refusals, coursefile, rules_refusals, lines, rules_said, words_owned]
+    "module", [refusals, coursefile, rules_nonsense, rules_refusals, lines, rules_said, words_owned]
 )
 def test_every_refusal_has_words(module):
     assert module.CODES - wording.WORDS.keys() == set()
