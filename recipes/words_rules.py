@@ -34,6 +34,10 @@ NOTICES: dict[str, str | Promise] = {
         "Garnish rules %(earlier)s and %(rule)s speak of the same drinks (%(drinks)s) and put "
         "different things on them. Rule %(earlier)s decides; take one of the two out."
     ),
+    "garnish_of_no_drink": lazy(
+        "Garnish rule %(rule)s (%(drinks)s): no drink on the menu has these together, so it "
+        "speaks of none."
+    ),
     "slang_is_a_name": lazy(
         "“%(word)s” means %(ingredient)s in your list of words, but %(other)s answers to it too. "
         "Guests may get the wrong one."

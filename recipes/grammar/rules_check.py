@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from itertools import product
 
 from recipes.grammar.course import fold
+from recipes.grammar.house_spec import HouseSpec
 from recipes.grammar.ingredients import Pantry
 from recipes.grammar.reasons import Reason
 from recipes.grammar.rules import Family, GarnishRule, HouseRules
@@ -16,6 +17,7 @@ CODES = frozenset(
         "garnish_shadowed_together",
         "garnish_word_unstocked",
         "garnish_contradicts",
+        "garnish_of_no_drink",
         "slang_is_a_name",
         "slang_twice",
     }
@@ -38,6 +40,19 @@ def garnish_notices(rules: tuple[GarnishRule, ...], pantry: Pantry) -> Iterator[
             yield Reason.of("garnish_contradicts", rule=number, earlier=twin)
         elif all(shapes[number - 1].groups):
             yield from _shadows(number, shapes)
+
+
+def idle_notices(
+    rules: tuple[GarnishRule, ...], pantry: Pantry, specs: Iterable[HouseSpec]
+) -> Iterator[Reason]:
+    """Rules that none of these drinks answers to, whatever stands before them. A rule for one
+    kind alone may wait for its first drink; what needs two things together is pointed out, and
+    so is a thing in a family where it never comes."""
+    drinks = [(tuple(pantry[p.ingredient] for p in s.parts), s.family) for s in specs]
+    for number, rule in enumerate(rules, start=1):
+        narrow = len(rule.needs) > 1 or (rule.needs and rule.families)
+        if narrow and not any(rule.matches(parts, family) for parts, family in drinks):
+            yield Reason.of("garnish_of_no_drink", rule=number)
 
 
 def _unstocked(rule: GarnishRule, pantry: Pantry) -> Iterator[str]:

@@ -9,7 +9,7 @@ from barcourse.people.access import HouseRequest, member
 from barcourse.people.roles import May
 from recipes import rules_sheet
 from recipes.drink_sheet import drinks_off_measure
-from recipes.grammar.rules_check import rules_notices
+from recipes.grammar.rules_check import idle_notices, rules_notices
 from recipes.in_effect import waiting
 from recipes.models import RulesVersion
 from recipes.views.finding import menu_or_404
@@ -35,7 +35,11 @@ def house_rules(request: HouseRequest) -> HttpResponse:
         "patterns": rules_sheet.patterns(menu),
         "servings": rules_sheet.servings(menu),
         "notices": [
-            notice(reason, rules.garnish, menu) for reason in rules_notices(rules, menu.pantry)
+            notice(reason, rules.garnish, menu)
+            for reason in (
+                *rules_notices(rules, menu.pantry),
+                *idle_notices(rules.garnish, menu.pantry, (d.spec for d in menu.drinks)),
+            )
         ],
         "off_measure": drinks_off_measure(menu),
         "currency": rules.currency,

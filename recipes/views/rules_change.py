@@ -23,7 +23,7 @@ from recipes.forms.rules_glasses import GlassesForm, IceForm
 from recipes.forms.rules_kinds import KindsForm
 from recipes.forms.rules_words import PresetForm, WordsForm
 from recipes.grammar.reasons import CannotBuild
-from recipes.grammar.rules_check import rules_notices
+from recipes.grammar.rules_check import idle_notices, rules_notices
 from recipes.in_effect import holding_at, waiting
 from recipes.menu import Menu
 from recipes.models import Recipe, RulesVersion
@@ -189,7 +189,8 @@ def _notices(form: SectionForm) -> list[str]:
     rules, menu = form.new_rules(), form.menu
     told = form.told()
     preset = shipped_rules(form.cleaned_data["preset"]).garnish if told else ()
-    odd = rules_notices(rules, menu.pantry)
+    specs = (d.spec for d in menu.drinks)
+    odd = (*rules_notices(rules, menu.pantry), *idle_notices(rules.garnish, menu.pantry, specs))
     return [
         *(notice(reason, preset, menu) for reason in told),
         *(notice(reason, rules.garnish, menu) for reason in odd),

@@ -7,11 +7,18 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from recipes.grammar import rules_check, rules_preset
+from recipes.grammar.house_spec import resolve
 from recipes.grammar.reasons import Reason
 from recipes.grammar.rules import Family, GarnishRule
-from recipes.grammar.rules_check import garnish_notices, leaves_some, rules_notices, slang_notices
+from recipes.grammar.rules_check import (
+    garnish_notices,
+    idle_notices,
+    leaves_some,
+    rules_notices,
+    slang_notices,
+)
 from recipes.grammar.rules_preset import fitted
-from recipes.grammar.spec import Garnish, When
+from recipes.grammar.spec import BuildSpec, Garnish, How, Part, When
 from tests.grammar.kitchen import PANTRY, RULES
 
 LIME = (Garnish(item="lime"),)
@@ -207,3 +214,23 @@ def test_a_preset_keeps_glasses_of_the_house_and_its_currency():
     assert found.currency == "€"
     assert told == (Reason.of("glass_kept", glass="goblet"),)
     assert {r.code for r in told} <= rules_preset.CODES
+
+
+@pytest.mark.parametrize(
+    ("idle", "told"),
+    [
+        (rule("gin", "tonic-water"), False),
+        (rule("gin", "cream"), True),  # no drink here has both
+        (rule("gin", families=(HIGHBALL,)), False),
+        (rule("gin", families=(Family.DRAUGHT,)), True),
+        (rule("cream"), False),  # one thing alone may wait for its first drink
+        (ANY, False),
+    ],
+)
+def test_a_rule_that_no_drink_answers_to_is_pointed_out(idle, told):
+    parts = (Part(ingredient="gin", amount=1), Part(ingredient="tonic-water", how=How.TOP))
+    spec = resolve(BuildSpec(parts=parts), RULES, PANTRY)
+
+    found = list(idle_notices((ANY, idle), PANTRY, [spec]))
+
+    assert found == ([Reason.of("garnish_of_no_drink", rule=2)] if told else [])

@@ -131,6 +131,7 @@ SAID = [
     (Reason.of("garnish_shadowed_together", rule=5), "rule 5 (juice, as a highball)"),
     (Reason.of("garnish_word_unstocked", rule=1, word="sauce"), "speaks of sauce"),
     (Reason.of("garnish_contradicts", rule=3, earlier=1), "Garnish rules 1 and 3"),
+    (Reason.of("garnish_of_no_drink", rule=5), "no drink on the menu has these together"),
     (
         Reason.of("slang_is_a_name", word="cran", ingredient="cola", other="cranberry-juice"),
         "“cran” means cola in your list of words, but cranberry juice answers to it too",
