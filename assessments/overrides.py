@@ -39,6 +39,12 @@ class Shift:
     def is_late(self) -> bool:
         return self.kind in (ShiftKind.WEEK_LATE, ShiftKind.WEEKEND_LATE)
 
+    @property
+    def when(self) -> str:
+        """ "14 March 2026, from ten in the evening on"."""
+        part = _("from ten in the evening on") if self.is_late else _("until ten")
+        return _("%(day)s, %(part)s") % {"day": date_format(self.day), "part": part}
+
     def hours(self, venue: Venue) -> tuple[dt.datetime, dt.datetime]:
         """Its first moment and the one at which it is over, in UTC."""
         begins = venue.business_day_begins(self.day)
@@ -56,6 +62,12 @@ def coming_shift(venue: Venue, at: dt.datetime, kind: ShiftKind) -> Shift:
     return next(s for s in shifts if s.kind is kind and s.hours(venue)[1] > at)
 
 
+def moment_of(venue: Venue, at: dt.datetime, kind: ShiftKind | None) -> dt.datetime:
+    """What a question about this kind of shift is reckoned for: its beginning where it is yet to
+    come, else `at` itself."""
+    return max(at, coming_shift(venue, at, kind).hours(venue)[0]) if kind else at
+
+
 @dataclass(frozen=True)
 class Stands:
     """An override with its words; `reason` is empty where they were erased."""
@@ -70,19 +82,20 @@ class Stands:
 
     @property
     def when(self) -> str:
-        """ "14 March 2026, from ten in the evening on"."""
-        part = _("from ten in the evening on") if self.shift.is_late else _("until ten")
-        return _("%(day)s, %(part)s") % {"day": date_format(self.shift.day), "part": part}
+        return self.shift.when
 
 
-def standing_once(venue: Venue, at: dt.datetime) -> dict[tuple[int, int], list[Stands]]:
+def standing_once(
+    venue: Venue, at: dt.datetime, kind: ShiftKind | None = None
+) -> dict[tuple[int, int], list[Stands]]:
     """By hire and station, whatever is not over at that moment, the soonest first; in two
-    queries."""
+    queries. With a kind of shift only what is for the one that is on then, or comes next."""
     rows = Override.objects.in_house(venue).standing().from_day(venue.business_day(at))
+    only = coming_shift(venue, at, kind) if kind else None
     shown = _shown([row for row in rows.soonest_first() if row.at <= at])
     found: dict[tuple[int, int], list[Stands]] = defaultdict(list)
     for one in shown:
-        if one.shift.hours(venue)[1] > at:
+        if one.shift.hours(venue)[1] > at and only in (None, one.shift):
             found[one.row.hire_id, one.row.station_id].append(one)
     return found
 

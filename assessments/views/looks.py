@@ -6,13 +6,14 @@ from django import forms
 from django.http import Http404
 from django.utils.translation import gettext_lazy as _
 
-from assessments import board
+from assessments import board, overrides
 from assessments.board_look import Look, Order
 from assessments.measures.readiness import Standing
 from assessments.measures.sales_mix import ShiftKind
-from assessments.views.finding import station_or_404
+from assessments.views.finding import menu_now, station_or_404
 from assessments.wording_practical import SHIFTS, STANDINGS
 from barcourse.people.access import HouseRequest
+from recipes.menu import Menu, menu_at
 from recipes.models import Module
 
 ALL_SHIFTS = ("", _("all together"))
@@ -64,3 +65,12 @@ def look_or_404(request: HouseRequest) -> tuple[Look, LookForm]:
         order=Order(said["order"] or Order.STANDING),
     )
     return look, form
+
+
+def menu_of(request: HouseRequest, shift: ShiftKind | None) -> Menu:
+    """The menu that a question about such a shift is about: that of the next one, today's where
+    none is asked for; 404 for a house whose course was never loaded."""
+    menu = menu_now(request)
+    if shift is None:
+        return menu
+    return menu_at(menu.venue, overrides.moment_of(menu.venue, menu.at, shift))

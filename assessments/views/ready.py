@@ -10,11 +10,11 @@ from assessments import board, tasks
 from assessments.board_look import look_at
 from assessments.hour import MINUTES, trainers_hour
 from assessments.measures.readiness import Standing
-from assessments.overrides import standing_once
+from assessments.overrides import coming_shift, standing_once
 from assessments.policy import book_at
 from assessments.showing import show_rows
 from assessments.views.finding import menu_now, page_or_404, station_or_404
-from assessments.views.looks import look_or_404
+from assessments.views.looks import look_or_404, menu_of
 from assessments.wording_practical import SHIFTS
 from assessments.wording_ready import policy_words, task_policy_words
 from barcourse.people.access import HouseRequest, member
@@ -28,9 +28,10 @@ AT_ONCE = 25
 def board_page(request: HouseRequest) -> HttpResponse:
     """Hires at one station, as the address asks; without more every one, ready ones first, then by
     orders right."""
-    venue, menu = request.venue, menu_now(request)
+    venue = request.venue
     prefetch_related_objects([venue], "stations")
     look, form = look_or_404(request)
+    menu = menu_of(request, look.shift)
     seen = look_at(menu, board.hires_here(venue, menu.at), look)
     pages = page_or_404(request, seen.rows, AT_ONCE)
     rows = list(pages)
@@ -41,8 +42,9 @@ def board_page(request: HouseRequest) -> HttpResponse:
         "look": look,
         "look_form": form,
         "shift": SHIFTS[look.shift] if look.shift else "",
+        "when": coming_shift(venue, menu.at, look.shift).when if look.shift else "",
         "total": len(seen.everybody),
-        "rows": show_rows(rows, standing_once(venue, menu.at)),
+        "rows": show_rows(rows, standing_once(venue, menu.at, look.shift)),
         "task_stations": board.task_stations(venue),
         "pages": pages,
         "hour": trainers_hour(seen.everybody),

@@ -63,7 +63,8 @@ class Stand:
 @dataclass(frozen=True)
 class BoardFacts:
     """Everything that the paper says. `everywhere`: a person, and how they stand at each of
-    `stations`. `shift` and `module` are empty where all are meant."""
+    `stations`. `shift` and `module` are empty where all are meant. `as_of` is the moment that the
+    figures are reckoned for."""
 
     house: str
     as_of: dt.datetime
@@ -87,7 +88,7 @@ def facts_of(menu: Menu, look: Look, size: str = "") -> BoardFacts:
     found = board.boards(
         stations, weighed(menu, look.shift), [r.hire for r in seen.rows], asked=Asked(look.shift)
     )
-    once = standing_once(venue, menu.at)
+    once = standing_once(venue, menu.at, look.shift)
     return BoardFacts(
         house=venue.name,
         as_of=venue.local(menu.at),

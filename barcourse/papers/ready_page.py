@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from django.http import HttpResponse
 
-from assessments.views.finding import menu_now
-from assessments.views.looks import look_or_404
+from assessments.views.looks import look_or_404, menu_of
 from barcourse.people.access import HouseRequest, member
 from barcourse.people.roles import May
 
@@ -17,14 +16,14 @@ from .views import paper_size, pdf
 @member(May.SEE_READY)
 def ready_pdf(request: HouseRequest) -> HttpResponse:
     look, _form = look_or_404(request)
-    facts = ready_board.facts_of(menu_now(request), look, paper_size(request))
+    facts = ready_board.facts_of(menu_of(request, look.shift), look, paper_size(request))
     return pdf(ready_board.ready_pdf(facts), _name(facts))
 
 
 @member(May.SEE_READY)
 def ready_csv(request: HouseRequest) -> HttpResponse:
     look, _form = look_or_404(request)
-    facts = ready_board.facts_of(menu_now(request), look)
+    facts = ready_board.facts_of(menu_of(request, look.shift), look)
     return csv_file(ready_board.ready_csv(facts), _name(facts))
 
 

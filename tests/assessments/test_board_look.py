@@ -1,6 +1,13 @@
 """The board as somebody wants to look at it."""
 
+import csv
+import datetime as dt
+import io
+import json
+
 import pytest
+import time_machine
+from django.core.management import call_command
 
 from assessments import board
 from assessments.board_look import Look, Order, in_order, look_at
@@ -12,6 +19,7 @@ from tests.assessments.test_board import only_must_knows, prove, station
 from tests.factories import assessments as make
 from tests.factories.assessments import LATER, NOW
 from tests.factories.people import hire as hire_somebody
+from tests.factories.policies import ask_for, let
 from tests.factories.tills import NIGHTS, take_in
 
 
@@ -112,3 +120,48 @@ def test_another_station_keeps_what_was_asked_for_save_the_module(three, visit, 
 def test_what_there_is_none_of_is_not_found(visit, marek, nils, query):
     for page in ("who_is_ready", "ready_pdf", "ready_csv"):
         assert visit(marek).get(f"{address(marek, page)}?{query}").status_code == 404
+
+
+def as_command(shift):
+    out = io.StringIO()
+    call_command("who_is_ready", "--station", "well", "--shift", shift, "--json", stdout=out)
+    return {row["person"]: row for row in json.loads(out.getvalue())}
+
+
+@pytest.mark.parametrize("shift", sorted(ShiftKind))
+def test_screen_file_and_command_reckon_for_the_same_moment(three, odalys, visit, marek, shift):
+    ask_for(odalys, "well", shift, least_right=0.6)
+    with time_machine.travel(LATER + dt.timedelta(days=20), tick=False):
+        told = as_command(shift)
+        page = visit(marek).get(f"{address(marek, 'who_is_ready')}?station=well&shift={shift}")
+        paper = visit(marek).get(f"{address(marek, 'ready_csv')}?station=well&shift={shift}")
+
+    for row, shown in page.context["rows"]:
+        said = told[row.hire.name]
+        assert row.standing.value == said["standing"]
+        for name in ("right", "right_low", "right_high", "ask", "wrong"):
+            assert round(getattr(row.verdict, name), 4) == said[name], name
+        assert shown.missing == said["missing"]
+    read = csv.DictReader(io.StringIO(paper.content.decode().removeprefix("\ufeff")))
+    assert {row["person"]: int(row["missing"]) for row in read} == {
+        name: len(row["missing"]) for name, row in told.items()
+    }
+
+
+def test_the_board_says_for_which_moment(three, visit, marek):
+    path = address(marek, "who_is_ready")
+    with time_machine.travel(LATER, tick=False):  # a Saturday afternoon
+        said = [text(visit(marek).get(path + q)) for q in ("", "?shift=week-late")]
+
+    assert "Reckoned for now." in said[0]
+    assert "Reckoned for March 8, 2026, from ten in the evening on." in said[1]
+
+
+def test_a_word_for_one_shift_stands_on_the_board_of_that_shift_alone(visit, marek, nils):
+    make.take_quiz(nils, make.GATE)
+    let(marek, nils, late=True, reason="Two are ill.")
+    with time_machine.travel(LATER, tick=False):  # the afternoon of that shift
+        for shift, there in (("", True), ("weekend-late", True), ("week-late", False)):
+            for page in ("who_is_ready", "ready_csv"):
+                got = visit(marek).get(f"{address(marek, page)}?shift={shift}").content.decode()
+                assert ("of Marek" in got) is there, (shift, page)

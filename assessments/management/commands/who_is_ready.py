@@ -25,7 +25,7 @@ from assessments import board, tasks
 from assessments.asked import Asked
 from assessments.gate_facts import newest_paces
 from assessments.measures.sales_mix import ShiftKind
-from assessments.overrides import Stands, coming_shift, standing_once
+from assessments.overrides import Stands, moment_of, standing_once
 from assessments.sales import as_sold
 from assessments.showing import show_verdict
 from assessments.wording import word
@@ -84,8 +84,7 @@ def _shift(said: str) -> ShiftKind | None:
 
 def _moment(house: Venue, said: str, shift: ShiftKind | None) -> dt.datetime:
     if not said:
-        now = timezone.now()
-        return max(now, coming_shift(house, now, shift).hours(house)[0]) if shift else now
+        return moment_of(house, timezone.now(), shift)
     try:
         at = dt.datetime.fromisoformat(said)
     except ValueError:
