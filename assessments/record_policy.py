@@ -29,20 +29,25 @@ def set_policy(
     shift: ShiftKind | None,
     policy: ReadyPolicy | None,
     from_day: dt.date | None = None,
+    upon: int | None = None,
     at: dt.datetime,
 ) -> PolicyVersion:
     """A new version for this station and kind of shift, None meaning all of them, from the
     beginning of a business day on or from now. Without a policy the scope follows the wider one
-    from then on. Refuses a day that is past, and what changes nothing."""
+    from then on. Refuses a day that is past, what changes nothing, and
+    what was looked at `upon` a version that isn't the house's newest any more."""
     if station is not None:
         steps.refuse_other_house(by, station)
     venue = Venue.objects.select_for_update(no_key=True).get(pk=by.venue_id)
+    newest = PolicyVersion.objects.in_house(venue).count()
+    if upon is not None and upon != newest:
+        raise refuse("policy_set_meanwhile")
     begins_at = _begins_at(venue, from_day, at)
     scope = (station.pk if station else None, str(shift or ""))
     before = policies.book_at(venue, begins_at)
     _refuse_policy(before, scope, policy)
     row = PolicyVersion.objects.create(
-        venue=venue, number=PolicyVersion.objects.in_house(venue).count() + 1, station=station,
+        venue=venue, number=newest + 1, station=station,
         shift_kind=scope[1], begins_at=begins_at, by=by, at=at, follows=policy is None,
         **_columns(policy or before.at(scope)),
     )  # fmt: skip

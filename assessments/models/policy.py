@@ -38,6 +38,9 @@ class PolicyVersionQuerySet(SealedQuerySet["PolicyVersion"]):
         """Written and in effect by then, oldest first: of one scope the last one counts."""
         return self.filter(begins_at__lte=at, at__lte=at).order_by("begins_at", "number")
 
+    def after(self, number: int) -> Self:
+        return self.filter(number__gt=number)
+
     def newest_first(self) -> Self:
         return self.select_related("station", "by__person").order_by("-number")
 

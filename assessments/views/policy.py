@@ -36,6 +36,9 @@ from recipes.grammar.aspects import fingerprint
 NEWEST = 20
 """Versions that stand on the page (our own number)."""
 
+LONGEST = 9
+"""Digits of a version's number that are read."""
+
 
 @dataclass(frozen=True)
 class Chosen:
@@ -86,13 +89,26 @@ def page(request: HouseRequest) -> HttpResponse:
         policy = None if follows else form.policy
         from_day = None if follows else form.cleaned_data["from_day"]
         seen = fingerprint([repr(policy), str(from_day), list(chosen.scope)])
-        if "save" in request.POST and request.POST.get("seen") == seen:
+        newer = _newer(request)
+        if "save" in request.POST and request.POST.get("seen") == seen and not newer:
             with refusals_beside(form):
                 return _save(request, chosen, policy, from_day, at)
         else:
             found = preview(request.venue, chosen.scope, policy, at)
-        return _shown(request, chosen, form, found, seen=seen, follows=follows)
+        return _shown(request, chosen, form, found, seen=seen, follows=follows, newer=newer)
     return _shown(request, chosen, form)
+
+
+def _newer(request: HouseRequest) -> list[dict[str, Any]]:
+    """What others have set since the page was opened or last looked at."""
+    rows = PolicyVersion.objects.in_house(request.venue).after(_opened_upon(request))
+    return [_version(request.venue, row) for row in rows.newest_first()[:NEWEST]]
+
+
+def _opened_upon(request: HouseRequest) -> int:
+    """The number of the version that was the newest then; 0 where there was none."""
+    said = request.POST.get("newest", "")
+    return int(said) if said.isascii() and said.isdecimal() and len(said) <= LONGEST else 0
 
 
 def _save(
@@ -101,7 +117,7 @@ def _save(
 ) -> HttpResponse:  # fmt: skip
     record_policy.set_policy(
         by=request.membership, station=chosen.station, shift=chosen.shift, policy=policy,
-        from_day=from_day, at=at,
+        from_day=from_day, upon=_opened_upon(request), at=at,
     )  # fmt: skip
     messages.success(request, _("Saved."))
     return redirect(request.get_full_path())
@@ -112,7 +128,7 @@ def _shown(
     **said: Any,
 ) -> HttpResponse:  # fmt: skip
     venue = request.venue
-    versions = PolicyVersion.objects.in_house(venue).newest_first()[:NEWEST]
+    versions = list(PolicyVersion.objects.in_house(venue).newest_first()[:NEWEST])
     context = {
         "chosen": chosen,
         "form": form,
@@ -121,6 +137,7 @@ def _shown(
         "takes": _words(chosen.now, takes_orders=chosen.takes_orders),
         "set_at": _scope_words(venue, chosen.book.scope_of(*chosen.scope)),
         "preview": found,
+        "newest": versions[0].number if versions else 0,
         "versions": [_version(venue, row) for row in versions],
         **said,
     }

@@ -62,12 +62,42 @@ def test_only_what_was_looked_at_is_saved(visit, marek, nils):
     assert not PolicyVersion.objects.exists()
 
 
+@pytest.mark.parametrize("press", ["look", "save"])
+def test_nobody_undoes_unseen_what_somebody_else_has_set(visit, odalys, marek, nils, press):
+    browser, path, typed = policy_page(visit, marek, "?station=well")
+    mine = {**typed, "least_right": "65"}
+    looked = browser.send(path, {**mine, "look": "1"})
+    ask_for(odalys, "well", least_right=0.9, pour_days=14)
+
+    sent = {**mine, "seen": looked.context["seen"], press: "1"}
+    shown = browser.send(path, sent)
+
+    said = text(shown)
+    assert "Somebody set what ready takes while you had the page open." in said
+    assert "Number 1, by Odalys, for Well, every shift" in said
+    assert PolicyVersion.objects.count() == 1
+    kept = fields(shown)
+    assert (kept["least_right"], kept["pour_days"], kept["newest"]) == (["65"], [""], ["1"])
+
+    assert browser.send(path, {**kept, "save": "1"}).status_code == 302
+    assert PolicyVersion.objects.count() == 2
+
+
+def test_a_number_that_is_none_is_no_version(visit, odalys, marek, nils):
+    browser, path, typed = policy_page(visit, marek)
+    ask_for(odalys, "well", least_right=0.9)
+
+    for newest in ("x", "-1", "9" * 30):
+        shown = browser.send(path, {**typed, "newest": newest, "look": "1"})
+        assert "Somebody set what ready takes" in text(shown)
+
+
 def test_nothing_of_its_own_any_more(visit, odalys, marek, nils):
     ask_for(odalys, "well", least_right=0.9)
     browser, path, typed = policy_page(visit, marek, "?station=well")
 
     looked = browser.send(path, {**typed, "follow": "1"})
-    again = {"follow": "1", "seen": looked.context["seen"], "save": "1"}
+    again = {"follow": "1", "seen": looked.context["seen"], "newest": "1", "save": "1"}
     assert browser.send(path, again).status_code == 302
 
     assert book_at(marek.venue, LATER).of(station(marek)).least_right == 0.7

@@ -113,6 +113,17 @@ def test_neither_the_same_twice_nor_nothing_at_all(odalys):
         set_policy(by=odalys, station=None, shift=None, policy=None, at=LATER)
 
 
+def test_what_was_looked_at_upon_an_older_version_is_refused(odalys):
+    first = ask_for(odalys, least_right=0.75)
+    policy = replace(opening(odalys.venue), least_right=0.8)
+    said = {"by": odalys, "station": None, "shift": None, "policy": policy, "at": LATER}
+
+    for upon in (0, first.number + 1):
+        with pytest.raises(Refused, match="policy_set_meanwhile"):
+            set_policy(**said, upon=upon)
+    assert set_policy(**said, upon=first.number).number == first.number + 1
+
+
 def test_a_station_of_another_house_is_refused(odalys, ravna):
     with pytest.raises(Refused, match="other_house"):
         set_policy(
