@@ -55,6 +55,12 @@ class Row:
         """How much is between them and ready."""
         return self.sheet.missing[self.place]
 
+    @property
+    def barred(self) -> bool:
+        """Whether something is missing that no watched build mends: safety, a permit, pours,
+        pace, or that the house says what has to be shown."""
+        return self.sheet.barred[self.place]
+
     @cached_property
     def trials(self) -> float:
         """How much the figures rest on: answers about whole drinks and watched builds, on today's

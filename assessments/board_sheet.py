@@ -212,7 +212,18 @@ class Sheet:
     @cached_property
     def _gaps(self) -> NDArray[np.intp]:
         """How many gates each has yet to pass."""
-        found: NDArray[np.intp] = self._law + self._unproven + self._counted(shut_by_hands)
+        found: NDArray[np.intp] = self._law + self._unproven + self._hands
+        return found
+
+    @cached_property
+    def _hands(self) -> NDArray[np.intp]:
+        return self._counted(shut_by_hands)
+
+    @cached_property
+    def barred(self) -> list[bool]:
+        """By place, whether a gate is shut that no watched build opens."""
+        nothing_to_show = not any(i.recipe.must_know for i in self.items)
+        found: list[bool] = ((self._law + self._hands > 0) | nothing_to_show).tolist()
         return found
 
     @property

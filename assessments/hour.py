@@ -7,22 +7,18 @@ from dataclasses import dataclass
 from heapq import nsmallest
 
 from assessments.board import Row, look_at
-from assessments.measures.gates import missing_gates
 from assessments.measures.ready_facts import DrinkFact, Facts, Proof
 from assessments.measures.trainers_hour import Hire, Part, Step, plan_hour
 
 MINUTES = 60
+CHOICES = (20, 40, 60, 90)
+"""What a trainer may have (our own choice, no source)."""
+
 BUILD_MINUTES = 4
 """To ask for a drink, watch it built and talk about it (our own choice, no source)."""
 
 MOST_HIRES = 12
 """Looked at: those who are nearest. Nobody trains more in an hour."""
-
-OUT_OF_REACH = 2.0
-"""More orders than there are, where what is missing is nothing that a build mends."""
-
-BUILDS_MEND = {"not_signed_off", "sign_off_out_of_date", "families_not_proven"}
-"""Gates that a watched build opens, by their code."""
 
 
 @dataclass(frozen=True)
@@ -36,11 +32,12 @@ class Turn:
 
 
 def trainers_hour(rows: Sequence[Row], minutes: int = MINUTES) -> list[Turn]:
-    """With whom to do what, so that most of a station's hires become ready."""
-    near = sorted(rows, key=lambda r: (-r.right_low, r.hire.code))[:MOST_HIRES]
+    """With whom to do what, so that most of a station's hires become ready; nothing mends by a
+    build what bars somebody, so those come last."""
+    near = sorted(rows, key=lambda r: (r.barred, -r.right_low, r.hire.code))[:MOST_HIRES]
     look_at(near)
     by_person = {r.hire.code: r for r in near}
-    parts = plan_hour([_hire(r.facts, minutes // BUILD_MINUTES) for r in near], minutes)
+    parts = plan_hour([_hire(r, minutes // BUILD_MINUTES) for r in near], minutes)
     return [_turn(by_person[p.person], p) for p in parts]
 
 
@@ -49,9 +46,10 @@ def _turn(row: Row, part: Part) -> Turn:
     return Turn(row, tuple(names[s.name] for s in part.steps), part.minutes, part.ready)
 
 
-def _hire(facts: Facts, most: int) -> Hire:
+def _hire(row: Row, most: int) -> Hire:
     """Steps are named by slug. Of builds that nobody has to show only those are looked at that win
     most: there is no time for more than `most`."""
+    facts = row.facts
     won = facts.won
     must = {d.slug for d in facts.drinks if _must(d, facts)}
     wanted = must.union(nsmallest(most, won.keys() - must, key=lambda slug: (-won[slug], slug)))
@@ -60,7 +58,7 @@ def _hire(facts: Facts, most: int) -> Hire:
         for d in facts.drinks
         if d.slug in wanted
     )
-    return Hire(facts.person, _short(facts), tuple(steps))
+    return Hire(facts.person, _short(facts), tuple(steps), row.barred)
 
 
 def _must(drink: DrinkFact, facts: Facts) -> bool:
@@ -72,7 +70,5 @@ def _must(drink: DrinkFact, facts: Facts) -> bool:
 
 def _short(facts: Facts) -> float:
     """What is missing to the bar, in shares of all orders."""
-    if {r.code for r in missing_gates(facts)} - BUILDS_MEND:
-        return OUT_OF_REACH
     orders, policy = facts.orders, facts.policy
     return max(policy.least_right - orders.right.low, orders.wrong.mean - policy.most_wrong)

@@ -32,11 +32,13 @@ class Step:
 
 @dataclass(frozen=True)
 class Hire:
-    """`short` is the share of orders that is missing to the bar; 0 or less where none is."""
+    """`short` is the share of orders that is missing to the bar; 0 or less where none is. `barred`:
+    something is missing that no step mends, so that none makes them ready."""
 
     person: str
     short: float
     steps: tuple[Step, ...]
+    barred: bool = False
 
 
 @dataclass(frozen=True)
@@ -57,6 +59,8 @@ def shortest(hire: Hire) -> Part | None:
 
     Exact: of all sets of steps that gain as much, none takes less time.
     """
+    if hire.barred:
+        return None
     must = [s for s in hire.steps if s.must]
     free = [s for s in hire.steps if not s.must and s.gain > 0]
     left = hire.short - sum(s.gain for s in must)
@@ -113,9 +117,10 @@ def plan_hour(hires: Sequence[Hire], minutes: int = 60) -> tuple[Part, ...]:
 
     Each one's shortest list is what it takes, so those who need least come first and no other
     choice makes more ready. What time is left goes to the steps that gain most orders a minute,
-    one after the other, with whoever isn't over the line yet. Who is ready already gets nothing.
+    one after the other, with whoever isn't over the line yet; with those who are barred only where
+    all are. Who is ready already gets nothing.
     """
-    wanting = [h for h in hires if h.short > CLOSE or any(s.must for s in h.steps)]
+    wanting = [h for h in hires if h.barred or h.short > CLOSE or any(s.must for s in h.steps)]
     lists = [part for h in wanting if (part := shortest(h))]
     chosen: list[Part] = []
     for part in sorted(lists, key=lambda p: (p.minutes, p.person)):
@@ -123,7 +128,8 @@ def plan_hour(hires: Sequence[Hire], minutes: int = 60) -> tuple[Part, ...]:
             chosen.append(part)
             minutes -= part.minutes
     over = {p.person for p in chosen}
-    return (*chosen, *_rest([h for h in wanting if h.person not in over], minutes))
+    open_to = [h for h in wanting if not h.barred] or wanting
+    return (*chosen, *_rest([h for h in open_to if h.person not in over], minutes))
 
 
 def _rest(hires: Sequence[Hire], minutes: int) -> tuple[Part, ...]:

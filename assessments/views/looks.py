@@ -8,9 +8,10 @@ from django.utils.translation import gettext_lazy as _
 
 from assessments import board, overrides
 from assessments.board_look import Look, Order
+from assessments.hour import CHOICES, MINUTES
 from assessments.measures.readiness import Standing
 from assessments.measures.sales_mix import ShiftKind
-from assessments.views.finding import menu_now, station_or_404
+from assessments.views.finding import menu_now, number_or_404, station_or_404
 from assessments.wording_practical import SHIFTS, STANDINGS
 from barcourse.people.access import HouseRequest
 from recipes.menu import Menu, menu_at
@@ -65,6 +66,15 @@ def look_or_404(request: HouseRequest) -> tuple[Look, LookForm]:
         order=Order(said["order"] or Order.STANDING),
     )
     return look, form
+
+
+def hour_or_404(request: HouseRequest) -> tuple[int, frozenset[str]]:
+    """`?minutes= &here=`: how long a trainer has, and the codes of who is there, nobody meaning
+    everybody."""
+    minutes = number_or_404(request.GET.get("minutes", str(MINUTES)))
+    if minutes not in CHOICES:
+        raise Http404
+    return minutes, frozenset(request.GET.getlist("here"))
 
 
 def menu_of(request: HouseRequest, shift: ShiftKind | None) -> Menu:

@@ -2,23 +2,30 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from typing import Any
+
 from django.db.models import prefetch_related_objects
-from django.http import HttpResponse
+from django.http import Http404, HttpResponse
 from django.shortcuts import render
 
 from assessments import board, tasks
-from assessments.board_look import look_at
-from assessments.hour import MINUTES, trainers_hour
+from assessments.board import Row
+from assessments.board_look import Seen, look_at
+from assessments.hour import CHOICES, trainers_hour
 from assessments.measures.readiness import Standing
 from assessments.overrides import coming_shift, standing_once
 from assessments.policy import book_at
 from assessments.showing import show_rows
 from assessments.views.finding import menu_now, page_or_404, station_or_404
-from assessments.views.looks import look_or_404, menu_of
+from assessments.views.looks import hour_or_404, look_or_404, menu_of
 from assessments.wording_practical import SHIFTS
 from assessments.wording_ready import policy_words, task_policy_words
 from barcourse.people.access import HouseRequest, member
 from barcourse.people.roles import May
+
+KEPT = ("station", "shift", "module", "standing", "order", "page")
+"""What the board goes on being asked for when the trainer's hour is."""
 
 AT_ONCE = 25
 """Rows: nobody reads more, and a phone has enough to draw (our own number, no source)."""
@@ -47,12 +54,31 @@ def board_page(request: HouseRequest) -> HttpResponse:
         "rows": show_rows(rows, standing_once(venue, menu.at, look.shift)),
         "task_stations": board.task_stations(venue),
         "pages": pages,
-        "hour": trainers_hour(seen.everybody),
-        "hour_minutes": MINUTES,
+        "hour": _hour(request, seen, rows),
         "ready": seen.ready,
         "takes": policy_words(seen.policy),
     }
     return render(request, "assessments/who_is_ready.html", context)
+
+
+def _hour(request: HouseRequest, seen: Seen, shown: Sequence[Row]) -> dict[str, Any]:
+    """Who is there is ticked among those on this page of the list."""
+    minutes, here = hour_or_404(request)
+    present = [row for row in seen.everybody if not here or row.hire.code in here]
+    if len(here) > len(present):
+        raise Http404
+    listed = {row.hire.code for row in shown}
+    people = [*shown, *(r for r in present if here and r.hire.code not in listed)]
+    turns = trainers_hour(present, minutes)
+    return {
+        "minutes": minutes,
+        "choices": CHOICES,
+        "turns": turns,
+        "ready": any(turn.ready for turn in turns),
+        "barred": all(turn.row.barred for turn in turns),
+        "people": [(row.hire, row.hire.code in here) for row in people],
+        "kept": [(name, said) for name in KEPT if (said := request.GET.get(name))],
+    }
 
 
 @member(May.SEE_READY)

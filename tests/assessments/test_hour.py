@@ -3,7 +3,7 @@
 import pytest
 
 from assessments import board
-from assessments.hour import BUILD_MINUTES, MINUTES, trainers_hour
+from assessments.hour import BUILD_MINUTES, trainers_hour
 from tests.assessments.pages import address, text
 from tests.assessments.test_board import only_must_knows, prove, station
 from tests.factories import assessments as make
@@ -33,9 +33,11 @@ def test_somebody_who_only_misses_a_sign_off_comes_first(odalys, tamsin, nils):
     name = make.menu_of(odalys).by_slug[last].drink.name
     assert (found[0].row.hire, found[0].drinks, found[0].ready) == (nils, (name,), True)
     assert found[0].minutes == BUILD_MINUTES
-    assert [t.row.hire for t in found[1:]] == [bo]
-    assert not found[1].ready  # the safety module isn't passed: no build mends that
-    assert sum(t.minutes for t in found) <= MINUTES
+    assert len(found) == 1  # Bo hasn't passed the safety module: no build mends that
+    assert found[0].row.barred is False
+
+    [alone] = trainers_hour(rows(odalys, bo))
+    assert (alone.row.hire, alone.ready, alone.row.barred) == (bo, False, True)
 
 
 def test_who_is_ready_takes_no_time(odalys, tamsin, nils):
@@ -58,3 +60,23 @@ def test_the_board_shows_it(visit, marek, nils):
 
     assert "With 60 minutes" in said
     assert "60 min" in said
+    assert "Nobody becomes ready in this time. Builds don't mend what is missing first" in said
+
+
+def test_minutes_and_who_is_there_are_asked_for(odalys, visit, marek, nils):
+    bo = hire_somebody(odalys, "Bo")
+    make.take_quiz(bo, make.GATE)
+    path, browser = address(marek, "who_is_ready"), visit(marek)
+
+    both = browser.get(f"{path}?minutes=20&order=name").context["hour"]
+    assert {t.row.hire for t in both["turns"]} == {bo}
+    assert (both["barred"], both["kept"]) == (False, [("order", "name")])
+    only = browser.get(f"{path}?minutes=20&here={nils.code}")
+    assert {t.row.hire for t in only.context["hour"]["turns"]} == {nils}
+    assert sum(t.minutes for t in only.context["hour"]["turns"]) == 20
+    assert f'value="{nils.code}" checked' in only.content.decode()
+
+
+@pytest.mark.parametrize("query", ["minutes=61", "minutes=x", "here=nobody"])
+def test_an_hour_there_is_none_of(visit, marek, nils, query):
+    assert visit(marek).get(f"{address(marek, 'who_is_ready')}?{query}").status_code == 404

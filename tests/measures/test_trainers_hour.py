@@ -20,7 +20,11 @@ def subsets(steps):
 
 def over_the_line(hire: Hire, done) -> bool:
     gained = sum(s.gain for s in done)
-    return all(s in done for s in hire.steps if s.must) and gained >= hire.short - 1e-9
+    return (
+        not hire.barred
+        and all(s in done for s in hire.steps if s.must)
+        and gained >= hire.short - 1e-9
+    )
 
 
 def fewest_minutes(hire: Hire) -> int | None:
@@ -40,8 +44,10 @@ some_steps = st.lists(
         Step(f"s{n}", minutes, gain / 100, must) for n, (minutes, gain, must) in enumerate(rows)
     )
 )
-some_hires = st.lists(st.tuples(st.integers(-3, 20), some_steps), min_size=1, max_size=4).map(
-    lambda rows: [Hire(f"h{n}", short / 100, steps) for n, (short, steps) in enumerate(rows)]
+some_hires = st.lists(
+    st.tuples(st.integers(-3, 20), some_steps, st.booleans()), min_size=1, max_size=4
+).map(
+    lambda rows: [Hire(f"h{n}", short / 100, steps, b) for n, (short, steps, b) in enumerate(rows)]
 )
 
 
@@ -108,6 +114,17 @@ def test_who_can_t_be_taken_over_still_gains_in_what_time_is_left():
     assert [(p.person, names(p), p.ready) for p in found] == [
         ("Nils", ["one"], True), ("Bo", ["much"], False),
     ]  # fmt: skip
+
+
+def test_time_goes_to_those_whom_builds_can_take_there():
+    """Whoever is barred would win more a minute."""
+    barred = Hire("Bo", 0.0, (build("much", 4, 0.3), build("more", 4, 0.4)), barred=True)
+    far = Hire("Nils", 0.5, (build("one", 4, 0.02),))
+
+    both = plan_hour([barred, far], 60)
+    assert [(p.person, names(p), p.ready) for p in both] == [("Nils", ["one"], False)]
+    alone = plan_hour([barred], 4)
+    assert [(p.person, names(p), p.ready) for p in alone] == [("Bo", ["more"], False)]
 
 
 def test_who_is_ready_needs_no_time():
