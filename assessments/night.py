@@ -12,6 +12,7 @@ from assessments.measures.pace_check import ROUND_SIZES
 from assessments.measures.readiness import Standing
 from assessments.measures.sales_mix import ShiftKind
 from assessments.measures.staffing import Aim, Demand, Wait, judge_hour, staff_for
+from assessments.overrides import standing_once
 from barcourse.people.models import Station
 from recipes.grammar.reasons import Reason
 from recipes.menu import Menu
@@ -22,21 +23,23 @@ ROUND = round(sum(size * weight for size, weight in ROUND_SIZES), 1)
 
 @dataclass(frozen=True)
 class People:
-    """Who holds the station: hires who are ready, those who work beside one of them, others."""
+    """Who holds the station: hires who are ready, those who are let stand for this shift, those
+    who work beside one of them, others."""
 
     ready: tuple[str, ...]
     second: tuple[str, ...]
     others: int = 0
+    once: tuple[str, ...] = ()
 
     @property
     def holding(self) -> int:
-        return len(self.ready) + self.others
+        return len(self.ready) + len(self.once) + self.others
 
 
 @dataclass(frozen=True)
 class Needed:
     """What an hour needs, and what becomes of it with the people there are. `needed` None: more
-    than any bar has."""
+    than any bar has, or nobody where there are no orders."""
 
     orders: float
     needed: Wait | None
@@ -45,18 +48,30 @@ class Needed:
 
 
 def people_at(station: Station, menu: Menu, others: int, shift: ShiftKind) -> People:
-    """As they stand for such a shift."""
+    """As they stand for such a shift: the one that is on at the menu's moment, or the next."""
     hires = board.hires_here(menu.venue, menu.at)
     rows = board.board(station, weighed(menu, shift), hires, asked=Asked(shift))
 
-    def named(standing: Standing) -> tuple[str, ...]:
-        return tuple(row.hire.name for row in rows if row.standing is standing)
+    let = standing_once(menu.venue, menu.at, shift)
+    once = {
+        row.hire
+        for row in rows
+        if row.standing is not Standing.READY and (row.hire.pk, station.pk) in let
+    }
 
-    return People(named(Standing.READY), named(Standing.SECOND), others)
+    def named(standing: Standing) -> tuple[str, ...]:
+        return tuple(
+            row.hire.name for row in rows if row.standing is standing and row.hire not in once
+        )
+
+    names = tuple(row.hire.name for row in rows if row.hire in once)
+    return People(named(Standing.READY), named(Standing.SECOND), others, names)
 
 
 def needed(orders: float, takes: float, aim: Aim, people: int, hour: int | None = None) -> Needed:
     demand = Demand(orders, takes)
+    if not orders:
+        return Needed(orders, None, judge_hour(demand, people, aim), hour)
     try:
         found = staff_for(demand, aim)
     except ValueError:

@@ -16,9 +16,9 @@ from assessments.checklist import step_from
 from assessments.measures.marking import is_conduct
 from assessments.measures.mending import mend
 from assessments.measures.readiness import Verdict
+from assessments.measures.whole_orders import whole_orders
 from assessments.models import WatchedBuild
 from assessments.overrides import Stands
-from assessments.rack import whole_orders
 from recipes import wording as recipe_wording
 from recipes.grammar.aspects import Aspect, Content
 from recipes.grammar.reasons import Reason
@@ -139,7 +139,7 @@ class VerdictShown:
     """A verdict in whole orders of a hundred, with its reasons in words.
 
     The interval is rounded outwards, so that what falls short never reads as enough. `missing`
-    says every reason; `gaps` says those of `told` with many of a kind under one heading; `guess`
+    says each reason of `told`; `gaps` says them with many of a kind under one heading; `guess`
     warns while the figures rest on hardly any drink, else it is empty; `once` are shifts on which
     they stand there all the same. What is not looked at is not worded.
     """
@@ -155,7 +155,7 @@ class VerdictShown:
 
     @cached_property
     def missing(self) -> list[str]:
-        return [wording.word(r) for r in self.verdict.missing]
+        return [wording.word(r) for r in self.told]
 
     @cached_property
     def gaps(self) -> list[Gap]:

@@ -82,6 +82,7 @@ ROUNDS: dict[str, Text] = {
 }
 
 HOUR: dict[str, Text] = {
+    "hour_empty": _("No orders come in: nobody is needed."),
     "hour_held": plural(
         "One person holds it: guests wait %(wait)s seconds on average.",
         "%(count)s people hold it: guests wait %(wait)s seconds on average.",

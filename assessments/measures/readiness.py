@@ -10,7 +10,8 @@ from math import ceil, floor
 
 from assessments.measures.gates import by_law, missing_gates
 from assessments.measures.next_steps import next_steps
-from assessments.measures.ready_facts import Facts, ReadyPolicy
+from assessments.measures.ready_facts import Facts, Orders, ReadyPolicy
+from assessments.measures.whole_orders import whole_orders
 from recipes.grammar.reasons import Reason
 
 CODES: dict[str, tuple[str, ...]] = {
@@ -122,5 +123,12 @@ def _figures(facts: Facts) -> tuple[Reason, ...]:
         found.append(Reason.of("right_too_low", low=low, least=least))
     if wrong.mean > policy.most_wrong:
         most = floor(100 * policy.most_wrong + 1e-9)
-        found.append(Reason.of("wrong_too_high", wrong=ceil(100 * wrong.mean), most=most))
+        found.append(Reason.of("wrong_too_high", wrong=_wrong_said(facts.orders, most), most=most))
     return tuple(found)
+
+
+def _wrong_said(orders: Orders, most: int) -> int | str:
+    """As the rack shows it; where that would read as no more than `most`, with a decimal, rounded
+    up."""
+    shown = whole_orders(100 * orders.right.mean, 100 * orders.ask.mean, 100 * orders.wrong.mean)
+    return shown.wrong if shown.wrong > most else f"{ceil(1000 * orders.wrong.mean) / 10:.1f}"

@@ -21,6 +21,7 @@ from dataclasses import dataclass
 from recipes.grammar.reasons import Reason
 
 CODES: dict[str, tuple[str, ...]] = {
+    "hour_empty": (),
     "hour_held": ("count", "wait"),
     "hour_overrun": ("count", "orders"),
     "hour_slow": ("count", "within", "wait"),
@@ -132,6 +133,8 @@ def staff_for(demand: Demand, aim: Aim) -> Wait:
 
 def judge_hour(demand: Demand, people: int, aim: Aim) -> Reason:
     """What becomes of the hour with these people."""
+    if not demand.orders_an_hour:
+        return Reason.of("hour_empty")
     found = wait_with(demand, people, aim.wait_seconds)
     if found.overloaded:
         over = demand.orders_an_hour - people * 3600 / demand.seconds_an_order

@@ -10,6 +10,7 @@ from django.utils.safestring import SafeString
 from django.utils.translation import gettext
 
 from assessments import rack as drawing
+from assessments.measures.whole_orders import whole_orders
 
 register = template.Library()
 
@@ -26,7 +27,7 @@ def rack(
     right: float, ask: float, wrong: float, bar: float | None = None, size: int = 92
 ) -> SafeString:
     """A glass rack `size` pixels wide, from shares of 100 orders; `bar` is the least right."""
-    orders = drawing.whole_orders(right, ask, wrong)
+    orders = whole_orders(right, ask, wrong)
     return SafeString(_rack(orders, bar, size).replace(TITLE, escape(_rack_words(orders, bar))))
 
 

@@ -13,6 +13,7 @@ from assessments import board, night
 from assessments.measures.sales_mix import ShiftKind
 from assessments.measures.staffing import Aim, seconds_an_order
 from assessments.views.finding import menu_now, station_or_404
+from assessments.views.looks import menu_of
 from assessments.wording import word
 from assessments.wording_practical import SHIFTS
 from barcourse.people.access import HouseRequest, member
@@ -59,7 +60,7 @@ def page(request: HouseRequest) -> HttpResponse:
         takes = seconds_an_order(asked["pace"], asked["round"], asked["handling"])
         aim = Aim(asked["wait"], asked["share"] / 100)
         shift = ShiftKind(asked["shift"] or ShiftKind.WEEKEND_LATE)
-        people = night.people_at(station, menu, asked["others"], shift)
+        people = night.people_at(station, menu_of(request, shift), asked["others"], shift)
         one = night.needed(asked["orders"], takes, aim, people.holding)
         hours = night.hours_of(menu, shift, asked["round"], takes, aim, people.holding)
         context |= {

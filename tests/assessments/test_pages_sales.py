@@ -4,9 +4,13 @@ import io
 import uuid
 
 import pytest
+import time_machine
 
 from assessments.models import CallMapping, SalesMix
 from tests.assessments.pages import address, fields, text, written
+from tests.factories import assessments as make
+from tests.factories.assessments import LATER
+from tests.factories.policies import let
 from tests.factories.tills import NIGHTS, REPORT, checks, rows, take_in
 
 
@@ -133,6 +137,30 @@ def test_the_night_sets_people_beside_orders(visit, marek, nils):
 
     assert "180 orders an hour People needed 4 Hold the station 3 of them ready hires 0" in shown
     assert "3 people get through it, but only" in shown
+
+
+def test_whoever_is_let_stand_for_that_shift_holds_the_station(visit, marek, nils):
+    make.take_quiz(nils, make.GATE)
+    let(marek, nils, late=True, reason="Two are ill.")
+    path = address(marek, "the_night")
+    with time_machine.travel(LATER, tick=False):  # the afternoon before
+        late, early = (
+            visit(marek).get(f"{path}?orders=60&others=1&shift={shift}")
+            for shift in ("weekend-late", "weekend-early")
+        )
+
+    assert late.context["people"].once == ("Nils",)
+    assert late.context["people"].holding == 2
+    assert "let stand for this shift Nils 1" in text(late)
+    assert (early.context["people"].once, early.context["people"].holding) == ((), 1)
+
+
+def test_an_hour_without_orders_needs_nobody(visit, marek, nils):
+    said = text(visit(marek).get(f"{address(marek, 'the_night')}?orders=0"))
+
+    assert "People needed 0" in said
+    assert "No orders come in: nobody is needed." in said
+    assert "more than any bar has" not in said
 
 
 def test_the_night_says_overload(visit, marek):

@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from assessments import rack
+from assessments.measures.whole_orders import whole_orders
 
 SHARES = st.floats(min_value=0, max_value=1000, allow_nan=False)
 COUNTS = st.integers(0, 100).flatmap(
@@ -35,7 +36,7 @@ STROKE = re.compile(rf"M{NUMBER} {NUMBER}L{NUMBER} {NUMBER}")
     ],
 )
 def test_shares_become_whole_orders(shares, orders):
-    assert rack.whole_orders(*shares) == orders
+    assert whole_orders(*shares) == orders
 
 
 @given(SHARES, SHARES, SHARES)
@@ -44,7 +45,7 @@ def test_whole_orders_sum_to_one_hundred_and_lie_within_one_of_their_share(right
     if sum(shares) == 0:
         return
 
-    orders = rack.whole_orders(*shares)
+    orders = whole_orders(*shares)
 
     assert sum(orders) == 100
     for share, count in zip(shares, orders, strict=True):
@@ -56,7 +57,7 @@ def test_whole_orders_sum_to_one_hundred_and_lie_within_one_of_their_share(right
 )
 def test_what_is_no_share_is_refused(shares):
     with pytest.raises(ValueError, match="no shares"):
-        rack.whole_orders(*shares)
+        whole_orders(*shares)
 
 
 def test_seventy_two_nineteen_nine_fills_the_rack_as_said():

@@ -83,6 +83,23 @@ def test_no_figure_outweighs_a_gate(orders, said, safety, standing, missing):
     assert verdict.person == "K7"
 
 
+@pytest.mark.parametrize(
+    ("orders", "said"),
+    [
+        (expected(0.95, 0.024, 0.026), 3),  # as the rack shows it
+        (expected(0.95, 0.026, 0.024), "2.4"),  # the rack shows 2, which reads as enough
+        (expected(0.95, 0.02999, 0.02001), "2.1"),
+        (expected(0.70, 0.0, 0.30), 30),
+    ],
+)
+def test_what_goes_out_wrong_is_said_as_the_rack_shows_it(orders, said):
+    policy = replace(POLICY, least_right=0.1, second_right=0.1, most_wrong=0.02)
+    [reason] = judge(facts(fact(), orders=orders, policy=policy)).missing
+
+    assert reason.values == {"wrong": said, "most": 2}
+    assert float(said) > 2
+
+
 MENU = [fact(f"d{n}", 1 / 80) for n in range(79)]
 
 

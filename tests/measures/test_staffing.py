@@ -99,6 +99,8 @@ def test_what_becomes_of_the_hour():
     assert (short.code, short.values) == ("hour_overrun", {"count": 2, "orders": 40})
     assert judge_hour(demand, 3, Aim(10, 0.99)).code == "hour_slow"
     assert judge_hour(demand, 4, NINE_OF_TEN).code == "hour_held"
+    for people in (0, 3):
+        assert judge_hour(Demand(0, 60), people, NINE_OF_TEN).code == "hour_empty"
 
 
 def test_an_open_bar_has_somebody_even_when_nobody_comes():
