@@ -10,7 +10,7 @@ from django.utils.safestring import SafeString
 from django.utils.translation import gettext
 
 from assessments import rack as drawing
-from assessments.measures.whole_orders import whole_orders
+from assessments.measures.whole_orders import Orders, whole_orders
 
 register = template.Library()
 
@@ -36,7 +36,7 @@ TITLE = "TITLE"
 
 
 @lru_cache(maxsize=500)
-def _rack(orders: drawing.Orders, bar: float | None, size: int) -> str:
+def _rack(orders: Orders, bar: float | None, size: int) -> str:
     """A few kilobytes each; on a board many are alike."""
     parts = {"drawing": drawing.draw(orders, bar), "title": TITLE, "size": size}
     return render_to_string("parts/rack.html", parts)
@@ -51,7 +51,7 @@ def span(low: float, high: float, mid: float, bar: float | None = None) -> SpanP
     }
 
 
-def _rack_words(orders: drawing.Orders, bar: float | None) -> str:
+def _rack_words(orders: Orders, bar: float | None) -> str:
     said = gettext(
         "Glass rack: of 100 orders %(right)d right, would ask on %(ask)d, %(wrong)d wrong."
     ) % {"right": orders.right, "ask": orders.ask, "wrong": orders.wrong}
