@@ -23,7 +23,9 @@ def note(
 ) -> Refusal:
     """Refuses a time to come or one further back than a day, and "something else" without a
     word about what."""
-    if not at - LATEST <= happened_at <= at:
+    if happened_at > at:
+        raise refuse("refusal_to_come", "time")
+    if happened_at < at - LATEST:
         raise refuse("refusal_time", "time")
     if What(what) is What.OTHER and not words.strip():
         raise refuse("refusal_needs_words", "words")

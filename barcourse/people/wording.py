@@ -98,6 +98,7 @@ WORDS: dict[str, _StrPromise] = {
         "Five wrong PINs: the tablet waits for %(minutes)s minutes. A manager can let it go on."
     ),
     # refused sales and incidents
+    "refusal_to_come": _("That is still to come. Which time was it?"),
     "refusal_time": _("A time within the last 24 hours, please."),
     "refusal_needs_words": _("Say in a few words what it was."),
     "refusal_without_words": _("There are no words about it to erase."),

@@ -1,6 +1,7 @@
 """Refused sales and incidents: quick to note, sealed, and without words in the sealed row."""
 
 import datetime as dt
+import re
 
 import pytest
 import time_machine
@@ -42,9 +43,13 @@ def test_the_sealed_row_and_its_entry_hold_no_words(nils):
     assert PersonalText.objects.get(code=row.text_code).text == "Asked for Tom"
 
 
-@pytest.mark.parametrize("ago", [dt.timedelta(minutes=-1), dt.timedelta(hours=24, minutes=1)])
-def test_only_what_happened_within_a_day_is_noted(nils, ago):
-    with pytest.raises(Refused, match="refusal_time"):
+@pytest.mark.parametrize(
+    ("ago", "why"),
+    [(dt.timedelta(minutes=-1), "refusal_to_come"),
+     (dt.timedelta(hours=24, minutes=1), "refusal_time")],
+)  # fmt: skip
+def test_only_what_happened_within_a_day_is_noted(nils, ago, why):
+    with pytest.raises(Refused, match=why):
         note(nils, happened_at=AT - ago)
 
 
@@ -77,9 +82,13 @@ def test_there_may_be_nothing_to_erase_or_another_house_asks(nils, marek, ravna)
         ("2026-03-06 22:10", "21:55", "2026-03-06 21:55"),
         ("2026-03-07 00:20", "23:50", "2026-03-06 23:50"),
         ("2026-03-07 00:20", "00:05", "2026-03-07 00:05"),
+        ("2026-03-06 22:10", "22:11", "2026-03-06 22:11"),
+        ("2026-03-06 22:10", "01:10", "2026-03-07 01:10"),
+        ("2026-03-06 22:10", "01:11", "2026-03-06 01:11"),
+        ("2026-03-06 15:00", "19:00", "2026-03-05 19:00"),
     ],
 )
-def test_a_time_of_day_is_the_last_one_that_was(clock, said, meant):
+def test_a_time_of_day_is_the_last_one_that_was_or_one_soon_to_come(clock, said, meant):
     venue = make.build_venue()  # Lisbon, in winter as UTC
     at = dt.datetime.fromisoformat(clock).replace(second=30, tzinfo=dt.UTC)
 
@@ -99,6 +108,28 @@ def test_it_takes_one_tap_and_the_button(visit, nils):
     assert (answer.status_code, row.what, row.by) == (302, "no_proof", nils)
     assert row.happened_at == (AT + dt.timedelta(days=1)).replace(second=0)
     assert row.text_code == ""
+
+
+def test_a_time_soon_to_come_is_refused_beside_the_field(visit, nils):
+    browser = visit(nils)
+    with time_machine.travel(AT + dt.timedelta(days=1), tick=False):
+        answer = browser.send(PATH, {"what": "drunk", "time": "17:30", "words": "At the well"})
+
+    form = answer.context["form"]
+    assert "still to come" in form.errors["time"][0]
+    assert form["words"].value() == "At the well"
+    assert not Refusal.objects.exists()
+
+
+def test_the_day_is_said_before_and_after_it_is_sealed(visit, nils):
+    browser = visit(nils)
+    with time_machine.travel(AT + dt.timedelta(days=1), tick=False):  # 6 March, 15:00
+        before = browser.get(PATH).content.decode()
+        answer = browser.send(PATH, {"what": "drunk", "time": "22:30", "words": ""})
+        after = browser.get(answer["Location"]).content.decode()
+
+    assert re.search(r"Up to 3 p\.m\. it is kept as of March 6, 2026, a later", before)
+    assert "Noted as of March 5, 2026, 10:30 p.m., with your name." in after
 
 
 @pytest.mark.parametrize(

@@ -9,6 +9,7 @@ from django.forms import BaseForm
 from django.http import Http404, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
+from django.utils.formats import date_format, time_format
 from django.utils.translation import gettext as _
 
 from barcourse.people import refusals
@@ -20,6 +21,8 @@ from barcourse.people.roles import May
 from barcourse.people.wording import say
 
 SHOWN = 30
+SOON = dt.timedelta(hours=3)
+"""A time so little ahead is a slip, not last night's (our own number, no source)."""
 
 
 @member(May.LEARN, methods=READ_AND_SEND)
@@ -28,28 +31,46 @@ def note(request: HouseRequest) -> HttpResponse:
     at = timezone.now()
     now = {"time": request.venue.local(at).strftime("%H:%M")}
     form = RefusalForm(request.POST or None, initial=now)
+    form.fields["time"].help_text = _which_day(request.venue, at)
     if form.is_valid():
         with refusals_beside(form):
             said = form.cleaned_data
-            refusals.note(
+            row = refusals.note(
                 by=request.membership,
                 what=said["what"],
                 happened_at=last_time(request.venue, said["time"], at),
                 words=said["words"],
                 at=at,
             )
-            messages.success(request, _("Noted, with the time and your name."))
+            messages.success(request, _noted(row, request.venue))
             return redirect("refusals", house=request.venue.slug)
     return _show(request, form)
 
 
 def last_time(venue: Venue, clock: dt.time, at: dt.datetime) -> dt.datetime:
-    """The moment at which the house's clock last showed this, the running minute included."""
-    here = venue.local(at)
-    day = here.date()
-    if clock > here.time():
-        day -= dt.timedelta(days=1)
-    return dt.datetime.combine(day, clock, tzinfo=venue.zone).astimezone(dt.UTC)
+    """The moment at which the house's clock last showed this, the running minute included; where
+    it shows it soon, that moment to come, for the verb to refuse."""
+    today = venue.local(at).date()
+    days = (today + dt.timedelta(days=n) for n in (1, 0, -1))
+    moments = (dt.datetime.combine(d, clock, tzinfo=venue.zone).astimezone(dt.UTC) for d in days)
+    return next(m for m in moments if m < at + SOON)
+
+
+def _which_day(venue: Venue, at: dt.datetime) -> str:
+    """Said before anything is sealed: with which day a time is kept."""
+    today, before = venue.local(at), venue.local(at - dt.timedelta(days=1))
+    told = {
+        "now": time_format(today, "TIME_FORMAT"),
+        "today": date_format(today),
+        "before": date_format(before),
+    }
+    return _("Up to %(now)s it is kept as of %(today)s, a later time as of %(before)s.") % told
+
+
+def _noted(row: Refusal, venue: Venue) -> str:
+    here = venue.local(row.happened_at)
+    told = {"day": date_format(here), "time": time_format(here, "TIME_FORMAT")}
+    return _("Noted as of %(day)s, %(time)s, with your name.") % told
 
 
 def _show(request: HouseRequest, form: BaseForm) -> HttpResponse:
