@@ -105,7 +105,7 @@ _MEND: dict[str, Text] = {
         "Where you aren't sure, ask: an order that is asked about doesn't go out wrong."
     ),
     "mend_task_list": _("Put side work on the station's list, or bring in the one that is there."),
-    "mend_tasks": _("Do these and sign for them under Side work: %(tasks)s."),
+    "mend_tasks": _("Do them and sign for each under Side work."),
     "mend_conduct": _("Talk it over with a trainer and build once more with nothing broken."),
 }
 

@@ -27,6 +27,9 @@ CODES: dict[str, tuple[str, ...]] = {
     "pace_too_low": ("pace", "least"),
 }
 
+LAWFUL = ("safety_not_passed", "permit_missing", "permit_ran_out")
+"""What no manager lifts, not even for one shift, by the code of what is missing."""
+
 
 def missing_gates(facts: Facts) -> tuple[Reason, ...]:
     """Every gate that is shut, what the law asks for first."""

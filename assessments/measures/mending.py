@@ -18,7 +18,7 @@ CODES: dict[str, tuple[str, ...]] = {
     "mend_right": (),
     "mend_wrong": (),
     "mend_task_list": (),
-    "mend_tasks": ("tasks",),
+    "mend_tasks": (),
     "mend_conduct": (),
 }
 
@@ -41,8 +41,6 @@ def mend(reason: Reason) -> Reason:
             return Reason.of("mend_families", drinks=said["drinks"])
         case "pace_too_low":
             return Reason.of("mend_pace_low", least=said["least"])
-        case "tasks_not_done":
-            return Reason.of("mend_tasks", tasks=said["tasks"])
         case code:
             return _PLAIN[code]
 
@@ -54,6 +52,7 @@ _PLAIN = {
     "pours_not_passed": Reason.of("mend_pours_again"),
     "pace_not_checked": Reason.of("mend_pace"),
     "right_too_low": Reason.of("mend_right"),
+    "tasks_not_done": Reason.of("mend_tasks"),
     "wrong_too_high": Reason.of("mend_wrong"),
     "no_tasks": Reason.of("mend_task_list"),
     "conduct_slipped": Reason.of("mend_conduct"),

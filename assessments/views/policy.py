@@ -14,6 +14,7 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from assessments import overrides, record_policy
+from assessments.measures.gates import LAWFUL
 from assessments.measures.ready_facts import ReadyPolicy
 from assessments.measures.sales_mix import ShiftKind
 from assessments.models import Override, PolicyVersion
@@ -24,6 +25,7 @@ from assessments.standing import stands_at
 from assessments.views.finding import hire_here_or_404, menu_now, station_or_404
 from assessments.views.forms import refusals_beside
 from assessments.views.forms_policy import OnceForm, PolicyForm
+from assessments.wording import word
 from assessments.wording_practical import SHIFTS
 from assessments.wording_ready import policy_words, task_policy_words
 from assessments.wording_refusals import say
@@ -185,6 +187,7 @@ def once(request: HouseRequest, hire: str) -> HttpResponse:
     stands = stands_at(person, station, at)
     context = {
         "person": person,
+        "never": [word(r) for r in stands.missing if r.code in LAWFUL],
         "station": station,
         "stations": stations,
         "form": form,

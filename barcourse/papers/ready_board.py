@@ -8,13 +8,14 @@ from dataclasses import dataclass, replace
 
 from django.utils.translation import gettext as _
 
-from assessments import board
+from assessments import board, tasks
 from assessments.asked import Asked
 from assessments.board import Row
 from assessments.board_look import Look, Seen, look_at, weighed
 from assessments.measures.readiness import Standing
 from assessments.overrides import Stands, standing_once
 from assessments.showing import Gap, show_rows
+from assessments.tasks import TaskRow
 from assessments.wording_practical import SHIFTS, STANDINGS
 from barcourse.people.models import Membership
 from recipes.menu import Menu
@@ -89,14 +90,16 @@ def facts_of(menu: Menu, look: Look, size: str = "") -> BoardFacts:
         stations, weighed(menu, look.shift), [r.hire for r in seen.rows], asked=Asked(look.shift)
     )
     once = standing_once(venue, menu.at, look.shift)
+    hires, without = [r.hire for r in seen.rows], board.task_stations(venue)
+    by_tasks = [tasks.task_rows(s, hires, menu.at, Asked(look.shift)) for s in without]
     return BoardFacts(
         house=venue.name,
         as_of=venue.local(menu.at),
         station=look.station.name,
         shift=str(SHIFTS[look.shift]) if look.shift else "",
         module=look.module.name if look.module else "",
-        stations=tuple(s.name for s in stations),
-        everywhere=_everywhere(seen, [found[s.pk] for s in stations], once),
+        stations=tuple(s.name for s in (*stations, *without)),
+        everywhere=_everywhere(seen, [found[s.pk] for s in stations], by_tasks, once),
         rows=tuple(_stand(row, once) for row in seen.rows),
         bar=round(100 * seen.policy.least_right),
         most_wrong=round(100 * seen.policy.most_wrong),
@@ -106,11 +109,20 @@ def facts_of(menu: Menu, look: Look, size: str = "") -> BoardFacts:
 
 
 def _everywhere(
-    seen: Seen, by_station: Sequence[Sequence[Row]], once: Once
+    seen: Seen,
+    by_station: Sequence[Sequence[Row]],
+    by_tasks: Sequence[Sequence[TaskRow]],
+    once: Once,
 ) -> tuple[tuple[str, tuple[Stand, ...]], ...]:
     people: list[Membership] = [row.hire for row in seen.rows]
     return tuple(
-        (hire.name, tuple(_stand(rows[n], once) for rows in by_station))
+        (
+            hire.name,
+            (
+                *(_stand(rows[n], once) for rows in by_station),
+                *(_by_tasks(rows[n], once) for rows in by_tasks),
+            ),
+        )
         for n, hire in enumerate(people)
     )
 
@@ -126,10 +138,24 @@ def _stand(row: Row, once: Once) -> Stand:
         gaps=tuple(_short(gap) for gap in shown.gaps),
         missing=tuple(shown.missing),
         next=shown.next[0] if shown.next else "",
-        once=tuple(
-            _("for one shift, %(when)s, on the word of %(name)s") % {"when": o.when, "name": o.by}
-            for o in shown.once
-        ),
+        once=_once_said(shown.once),
+    )
+
+
+def _by_tasks(row: TaskRow, once: Once) -> Stand:
+    """Where no orders are taken there are no figures."""
+    said = once.get((row.hire.pk, row.station.pk), ())
+    missing = tuple(said for said, _how in row.mends)
+    return Stand(
+        person=row.hire.name, standing=row.verdict.standing, figures=None, guess="", gaps=(),
+        missing=missing, next="", once=_once_said(said),
+    )  # fmt: skip
+
+
+def _once_said(once: Sequence[Stands]) -> tuple[str, ...]:
+    return tuple(
+        _("for one shift, %(when)s, on the word of %(name)s") % {"when": o.when, "name": o.by}
+        for o in once
     )
 
 

@@ -178,7 +178,10 @@ def test_somebody_stands_for_one_shift_and_no_longer(visit, marek, tamsin, nils)
 
 def test_nobody_stands_without_safety_and_the_page_says_so(visit, marek, nils):
     browser, path = visit(marek), address(marek, "once", hire=nils.code)
-    sent = {**fields(browser.get(path)), "reason": "Two are ill."}
+    shown = browser.get(path)
+    assert "Nobody can let them stand here yet" in text(shown)
+    assert 'name="reason"' not in shown.content.decode()
+    sent = {"day": "2026-03-07", "part": "late", "reason": "Two are ill."}
 
     assert "Nobody stands there without the safety module" in text(browser.send(path, sent))
     assert not Override.objects.exists()

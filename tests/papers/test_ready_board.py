@@ -108,9 +108,9 @@ def test_standings_at_every_station_are_those_of_the_board(odalys, tamsin, nils)
 
     found = facts_of(menu, Look(ready.station(nils)))
 
-    assert found.stations == ("Well", "Service bar", "Beer point")
+    assert found.stations == ("Well", "Service bar", "Beer point", "Bar back")
     assert [(n, [s.standing.value for s in stands]) for n, stands in found.everywhere] == [
-        ("Nils", ["not_yet", "not_yet", "ready"]), ("Bo", ["not_yet"] * 3),
+        ("Nils", ["not_yet", "not_yet", "ready", "second"]), ("Bo", ["not_yet"] * 4),
     ]  # fmt: skip
     assert [s.person for s in found.rows] == ["Nils", "Bo"]
     assert [s.figures is None for s in found.rows] == [False, True]
