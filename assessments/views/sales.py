@@ -8,6 +8,7 @@ from decimal import Decimal
 from django.contrib import messages
 from django.http import Http404, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.template.defaultfilters import floatformat
 from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
@@ -67,7 +68,7 @@ def _take_in(request: HouseRequest, menu: Menu) -> HttpResponse:
     mix = record_sales.import_sales(
         by=request.membership, sheet=sheet, menu=menu, at=timezone.now()
     )
-    said = _("Taken in: %(n)s sold.") % {"n": f"{mix.quantity:,.0f}"}
+    said = _("Taken in: %(n)s sold.") % {"n": floatformat(mix.quantity, "-1")}
     messages.success(request, said)
     return redirect("sales_mix", house=request.venue.slug)
 

@@ -11,7 +11,7 @@ import datetime as dt
 import io
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from recipes.grammar import till_cells
@@ -48,8 +48,8 @@ COLUMNS: dict[str, tuple[str, ...]] = {
               "check number", "check id", "receipt", "receipt no", "receipt number", "ticket",
               "ticket no", "ticket number", "transaction", "transaction id", "bill", "bill no",
               "bon", "bon nr", "beleg", "belegnr", "ticket nº", "commande"),
-    "status": ("status", "state", "void", "voided", "type", "line type", "transaction type",
-               "item status", "storno", "annulé"),
+    "status": ("status", "state", "void", "voided", "voids", "returns", "type",
+               "line type", "transaction type", "item status", "storno", "annulé"),
 }  # fmt: skip
 
 _VOID = re.compile(
@@ -58,10 +58,12 @@ _VOID = re.compile(
     re.IGNORECASE,
 )
 _BACK = re.compile(r"\W*(?:refund|return|rückgabe|retour|devoluci)", re.IGNORECASE)
+_BACK_BEFORE = re.compile(r"^\W*(?:refund(?:ed)?|return(?:ed)?)\b\W*(?=\w)", re.IGNORECASE)
 _YES = frozenset({"yes", "y", "true", "1", "x", "ja", "oui", "sí", "si"})
 _TOTAL = re.compile(
     r"^\W*(?:(?:grand|sub|net|gross|report|category|group|daily|day)[ -]*)?(?:totals?|subtotals?|"
-    r"sum|summe|gesamt\w*|zwischensumme|total général)\b[\W\d]*(?:.*:)?\W*$",
+    r"sum|summe|gesamt\w*|zwischensumme|total général)\b[\W\d]*(?:.*:)?\W*$|"
+    r"^\W*(?:sub[ -]?total|zwischensumme)\b",
     re.IGNORECASE,
 )
 
@@ -180,21 +182,56 @@ def _cell(cells: Sequence[str], place: int | None) -> str:
 
 
 def _lines(body: Rows, places: Mapping[str, int], month_first: bool) -> Iterator[TillLine]:
+    """Where a column counts what was rung up and never sold, a row is a sale and a void."""
     counts = till_cells.figures([_cell(cells, places["quantity"]) for _n, cells in body])
-    for (number, cells), count in zip(body, counts, strict=True):
+    voids = _voids([_cell(cells, places.get("status")) for _n, cells in body], counts)
+    for (number, cells), count, void in zip(body, counts, voids, strict=True):
         said = {what: _cell(cells, place) for what, place in places.items()}
-        time = said.get("hour") or said.get("date", "")
-        back = count and _BACK.match(said.get("status", ""))
-        yield TillLine(
-            line=number,
-            kind=_kind(said, count, cells),
-            item=said["item"],
-            quantity=-abs(count) if count and back else count or 0.0,
-            size=said.get("size", ""),
-            day=till_cells.day_of(said.get("date", ""), month_first=month_first),
-            hour=till_cells.hour_of(time) if time else None,
-            order=said.get("order", ""),
-        )
+        if void is not None:
+            said["status"] = ""
+        line = _line(number, said, count, cells, month_first)
+        if line.kind is not Kind.SALE or not void:
+            yield line
+            continue
+        if line.quantity != void:
+            yield replace(line, quantity=line.quantity - void)
+        yield replace(line, quantity=void, kind=Kind.VOID)
+
+
+def _voids(
+    cells: Sequence[str], counts: Sequence[float | None]
+) -> Sequence[float] | Sequence[None]:
+    """How many of each row were voided, where a column of figures says it: with more than one
+    somewhere, or fewer than were sold, and nowhere more. A lone 1 of 1 is a mark as good as a
+    figure. None where the cells are words or marks."""
+    found = till_cells.figures(cells)
+    if any(cell and n is None for cell, n in zip(cells, found, strict=True)):
+        return [None] * len(cells)
+    pairs = [(n, count) for n, count in zip(found, counts, strict=True) if n and count]
+    fits = all(0 < n <= abs(count) for n, count in pairs)
+    if fits and any(n > 1 or n < count for n, count in pairs):
+        return [
+            n if n and count and count > 0 else 0.0 for n, count in zip(found, counts, strict=True)
+        ]
+    return [None] * len(cells)
+
+
+def _line(
+    number: int, said: Mapping[str, str], count: float | None, cells: Sequence[str],
+    month_first: bool,
+) -> TillLine:  # fmt: skip
+    time = said.get("hour") or said.get("date", "")
+    back = count and (_BACK.match(said.get("status", "")) or _BACK_BEFORE.match(said["item"]))
+    return TillLine(
+        line=number,
+        kind=_kind(said, count, cells),
+        item=said["item"],
+        quantity=-abs(count) if count and back else count or 0.0,
+        size=said.get("size", ""),
+        day=till_cells.day_of(said.get("date", ""), month_first=month_first),
+        hour=till_cells.hour_of(time) if time else None,
+        order=said.get("order", ""),
+    )
 
 
 def _kind(said: Mapping[str, str], count: float | None, cells: Sequence[str]) -> Kind:
@@ -227,7 +264,7 @@ _SHORT_FOR = (
 def spoken(item: str, size: str = "") -> str:
     """What a guest would have said: without the till's number, volumes, prices and marks. A size
     that changes the build stays; one that is only a bigger glass does not."""
-    bare = _CODE.sub("", _VOID.sub("", item))
+    bare = _CODE.sub("", _BACK_BEFORE.sub("", _VOID.sub("", item)))
     said = _SERVED.sub(" ", f"{size} {bare}")
     for pattern, words in _SHORT_FOR:
         said = re.sub(pattern, words, said, flags=re.IGNORECASE)
