@@ -1,4 +1,8 @@
-"""Minutes studied a day, for oneself and for who pays them."""
+"""Minutes studied a day, for oneself and for who pays them.
+
+Whether a day's minutes are paid is what the house rule said on that day, read off the house's log:
+a change of the rule alters no day before it. A day on which it changed is paid.
+"""
 
 from __future__ import annotations
 
@@ -6,12 +10,12 @@ import csv
 import datetime as dt
 import io
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 from assessments.measures.study import Moment, seconds_by_day
 from assessments.models import Answer, CallAnswer, CardMark
-from barcourse.people.models import Membership, Venue
+from barcourse.people.models import LogEntry, Membership, Venue
 from recipes.grammar.sheet_text import as_text
 
 DAYS = 14
@@ -31,15 +35,40 @@ class Studied:
 def studied(
     venue: Venue, hires: Sequence[Membership], at: dt.datetime, days: int = DAYS
 ) -> list[Studied]:
-    """The newest day first, then by the order of the hires; in three queries."""
+    """The newest day first, then by the order of the hires; in four queries."""
     first = venue.business_day(at) - dt.timedelta(days=days - 1)
-    moments = _moments(hires, venue.business_day_begins(first), at)
+    return studied_since(venue, hires, first, at)
+
+
+def studied_since(
+    venue: Venue, hires: Sequence[Membership], first: dt.date, until: dt.datetime
+) -> list[Studied]:
+    """The same from one business day on, until a moment."""
+    moments = _moments(hires, venue.business_day_begins(first), until)
+    is_paid = _paid_on(venue)
     found = [
-        Studied(hire, day, -int(-seconds // 60), venue.study_is_paid)
+        Studied(hire, day, -int(-seconds // 60), is_paid(day))
         for hire in hires
         for day, seconds in seconds_by_day(moments[hire.pk], venue.business_day).items()
     ]
     return sorted(found, key=lambda s: s.day, reverse=True)
+
+
+def _paid_on(venue: Venue) -> Callable[[dt.date], bool]:
+    """Whether the house pays a business day's minutes, by every change of the rule in the log."""
+    logged = LogEntry.objects.filter(venue=venue, kind="house_changed").order_by("number")
+    changes = [
+        (venue.business_day(at), *facts["study_is_paid"])
+        for at, facts in logged.values_list("at", "facts")
+        if "study_is_paid" in facts
+    ]
+
+    def is_paid(day: dt.date) -> bool:
+        if any(changed == day for changed, _, _ in changes):
+            return True
+        return bool(next((was for on, was, _ in changes if on > day), venue.study_is_paid))
+
+    return is_paid
 
 
 def _moments(

@@ -136,6 +136,13 @@ _ITEMS: dict[str, Text] = {
         "%(count)s people have taken it: too few to say how far a score can be trusted.",
         "count",
     ),
+    "trust_unlike": plural(
+        "%(people)s people have taken it, but no more than one met questions of the same kinds: "
+        "far too few to say how far a score can be trusted.",
+        "%(people)s people have taken it, but no more than %(count)s met questions of the same "
+        "kinds: too few to say how far a score can be trusted.",
+        "count",
+    ),
     "trust_unsure": _(
         "With %(people)s people the reliability lies between %(low)s and %(high)s: that may be "
         "good or poor. Don't compare two people by a few questions."

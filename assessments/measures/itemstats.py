@@ -29,6 +29,7 @@ CODES: dict[str, tuple[str, ...]] = {
     "item_too_easy": (),
     "item_says_little": (),
     "trust_none": ("count",),
+    "trust_unlike": ("people", "count"),
     "trust_unsure": ("people", "low", "high"),
     "trust_good": ("people", "low", "high"),
     "trust_poor": ("people", "low", "high"),
@@ -104,16 +105,23 @@ class ItemStat:
     reasons: tuple[Reason, ...]
 
     @property
+    def can_tell_apart(self) -> bool:
+        """Of a few people a correlation is chance."""
+        return self.answers >= FEWEST
+
+    @property
     def difficulty(self) -> float:
         return self.right / self.answers
 
 
 @dataclass(frozen=True)
 class Report:
-    """`trust` says in a reason what the reliability means at this number of people."""
+    """`trust` says in a reason what the reliability means at this number of people: of all `people`
+    with a result those `compared` had the same places in their quiz."""
 
     items: tuple[ItemStat, ...]
     people: int
+    compared: int
     places: int
     reliability: float | None
     low: float | None
@@ -131,16 +139,18 @@ def report(answers: Sequence[Answered]) -> Report:
     items = [_stat(item, found, rest) for item, found in by_item.items()]
     matrix = _matrix(answers)
     alpha = kr20(matrix)
-    people, places = matrix.shape
-    low, high = feldt_interval(alpha, people, places) if alpha is not None else (None, None)
+    people = len({a.quiz for a in answers})
+    compared, places = matrix.shape
+    low, high = feldt_interval(alpha, compared, places) if alpha is not None else (None, None)
     return Report(
         items=tuple(sorted(items, key=_worst_first)),
         people=people,
+        compared=compared,
         places=places,
         reliability=alpha,
         low=low,
         high=high,
-        trust=_trust(people, low, high),
+        trust=_trust(people, compared, low, high),
     )
 
 
@@ -216,10 +226,12 @@ def _matrix(answers: Iterable[Answered]) -> Matrix:
     return np.array([[float(q[p]) for p in places] for q in rows])
 
 
-def _trust(people: int, low: float | None, high: float | None) -> Reason:
+def _trust(people: int, compared: int, low: float | None, high: float | None) -> Reason:
+    if people >= FEWEST > compared:
+        return Reason.of("trust_unlike", people=people, count=compared)
     if people < FEWEST or low is None or high is None:
         return Reason.of("trust_none", count=people)
-    said = {"people": people, "low": round(low, 2), "high": round(high, 2)}
+    said = {"people": compared, "low": round(low, 2), "high": round(high, 2)}
     if low >= GOOD:
         return Reason.of("trust_good", **said)
     return Reason.of("trust_poor", **said) if high < POOR else Reason.of("trust_unsure", **said)

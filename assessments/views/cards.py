@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from urllib.parse import urlencode
 
 from django.contrib import messages
+from django.core.exceptions import BadRequest
 from django.http import Http404, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
@@ -161,7 +162,10 @@ def _say_hooks(request: HouseRequest, item: MenuDrink) -> None:
 
 
 def _missed(request: HouseRequest) -> list[Aspect]:
-    said = request.POST.getlist("missed")
+    """In the order of a build. A part that there is none of answers 400: nothing is marked."""
+    said = set(request.POST.getlist("missed"))
+    if unknown := said - {aspect.value for aspect in Aspect}:
+        raise BadRequest(f"no such part: {min(unknown)[:40]}")
     return [aspect for aspect in Aspect if aspect.value in said]
 
 

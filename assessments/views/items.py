@@ -87,10 +87,16 @@ def _stat(stat: ItemStat, found: ItemReport, naming: Naming) -> StatShown:
         percent=round(100 * stat.difficulty),
         low=round(100 * stat.low),
         high=round(100 * stat.high),
-        tells_apart="" if stat.discrimination is None else f"{stat.discrimination:.2f}",
+        tells_apart=_tells_apart(stat),
         draws=[(_words(*example, naming), times) for example, times in examples],
         reasons=[wording.word(r) for r in stat.reasons],
     )
+
+
+def _tells_apart(stat: ItemStat) -> str:
+    if stat.discrimination is None or not stat.can_tell_apart:
+        return ""
+    return f"{stat.discrimination:.2f}"
 
 
 def _words(item: ItemAsked, given: Given, naming: Naming) -> str:

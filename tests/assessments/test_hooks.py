@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from assessments import hooks, record_hooks
-from assessments.models import Hook
+from assessments.models import CardMark, Hook
 from assessments.prints import of_build
 from barcourse.people import enrol, log
 from barcourse.people.models import LogEntry, PersonalText
@@ -115,6 +115,17 @@ def test_written_from_the_card_and_said_after_a_miss(visit, nils, time_machine):
     assert "Madras. Your hook" not in text(right)
     missed = browser.send(cards, {**turned, "missed": "pours"}, follow=True)
     assert f"Madras. Your hook: {WORDS}" in text(missed)
+
+
+def test_a_card_marked_with_a_part_there_is_none_of_is_refused(visit, nils, time_machine):
+    time_machine.move_to(NOW, tick=False)
+    make.read(nils)
+    build = of_build(make.menu_of(nils).by_slug["madras"].drink)
+    sent = {"drink": "madras", "build": build, "missed": ["pours", "weather"]}
+
+    answer = visit(nils).send(address(nils, "module_cards", module="highballs"), sent)
+    assert answer.status_code == 400
+    assert not CardMark.objects.exists()
 
 
 def test_a_hire_is_not_offered_to_share(visit, nils, tamsin, time_machine):

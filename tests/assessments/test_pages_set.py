@@ -327,4 +327,6 @@ def test_the_report_says_what_was_picked_and_counts_a_first_try_alone(visit, oda
     said = text(visit(tamsin).get(address(tamsin, "item_report") + "?of=highballs"))
     assert "4 people have taken it: too few" in said
     assert "Picked instead" in said
+    assert "Too few people to say whether it goes with" in said
+    assert "Goes with the rest" not in said
     assert visit(tamsin).get(address(tamsin, "item_report") + "?of=nothing").status_code == 404

@@ -66,23 +66,23 @@ def test_the_newest_day_comes_first_and_old_ones_are_left_out(nils, pia):
     assert len(minutes([nils, pia], at=NOW + DAY + 60 * SECOND, days=1)) == 2
 
 
-def test_three_queries_however_many_people(nils, pia, tamsin, django_assert_num_queries):
+def test_four_queries_however_many_people(nils, pia, tamsin, django_assert_num_queries):
     for hire in (nils, pia, tamsin):
         turn(hire, 0)
 
-    with django_assert_num_queries(3):
+    with django_assert_num_queries(4):
         studied(nils.venue, [nils, pia, tamsin], LATER)
 
 
 def test_the_sheet_says_paid_or_optional_and_is_no_formula(odalys, nils):
     turn(nils, 0)
+    turn(nils, 0, at=NOW + 2 * DAY)
     nils.person.name = "=1+1"
-    [row] = studied(nils.venue, [nils], LATER)
-    enrol.change_house(by=odalys, changes={"study_is_paid": False}, at=LATER)
+    enrol.change_house(by=odalys, changes={"study_is_paid": False}, at=NOW + DAY)
     nils.venue.refresh_from_db()
-    [later] = studied(nils.venue, [nils], LATER)
+    rows = studied(nils.venue, [nils], NOW + 3 * DAY)
 
-    paid, optional = list(csv.DictReader(io.StringIO(sheet([row, later]))))
+    optional, paid = list(csv.DictReader(io.StringIO(sheet(rows))))
     assert paid == {
         "person": "'=1+1", "code": nils.code, "day": "2026-03-07", "minutes": "1", "paid": "paid",
     }  # fmt: skip
@@ -102,7 +102,7 @@ def test_the_pages_say_whose_time_it_is(
     time_machine.move_to(LATER, tick=False)
     turn(nils, 0)
     if not is_paid:
-        enrol.change_house(by=odalys, changes={"study_is_paid": False}, at=LATER)
+        enrol.change_house(by=odalys, changes={"study_is_paid": False}, at=NOW - DAY)
 
     said = text(visit(marek).get(address(nils, "study")))
     assert sentence in said
@@ -114,4 +114,41 @@ def test_the_pages_say_whose_time_it_is(
 
 
 def test_a_house_in_which_nobody_studied_says_so(visit, marek):
-    assert "Nobody has studied lately." in text(visit(marek).get(address(marek, "study")))
+    assert "Nobody has studied in these days." in text(visit(marek).get(address(marek, "study")))
+
+
+def test_a_day_is_paid_by_the_rule_that_held_on_it(odalys, nils):
+    """Paid, then optional from the second day on, then paid again from the fourth: days on which
+    the rule changed are paid."""
+    for n in range(5):
+        turn(nils, 0, at=NOW + n * DAY)
+    for n, is_paid in ((1, False), (3, True)):
+        enrol.change_house(by=odalys, changes={"study_is_paid": is_paid}, at=NOW + n * DAY)
+    nils.venue.refresh_from_db()
+
+    found = studied(nils.venue, [nils], NOW + 5 * DAY)
+    assert [s.is_paid for s in reversed(found)] == [True, True, False, True, True]
+
+
+def test_a_period_is_chosen_for_page_and_sheet(visit, marek, nils, time_machine):
+    time_machine.move_to(NOW + 40 * DAY, tick=False)
+    for n in (0, 1, 2):
+        turn(nils, 0, at=NOW + n * DAY)
+    browser, chosen = visit(marek), "?first=2026-03-08&last=2026-03-09"
+
+    assert "2026-03-08" in text(browser.get(address(nils, "study") + chosen))
+    out = browser.get(address(nils, "study_csv") + chosen).content.decode("utf-8-sig")
+    assert [row["day"] for row in csv.DictReader(io.StringIO(out))] == ["2026-03-09", "2026-03-08"]
+    assert "Nobody has studied in these days." in text(browser.get(address(nils, "study")))
+
+
+@pytest.mark.parametrize("name", ["study", "study_csv"])
+@pytest.mark.parametrize(
+    "asked",
+    ["?first=soon&last=2026-03-09", "?first=2026-03-09&last=2026-03-08", "?last=2026-03-09"],
+)
+def test_a_period_that_is_none_is_said_beside_its_field(visit, marek, name, asked):
+    answer = visit(marek).get(address(marek, name) + asked)
+
+    assert answer.status_code == 400
+    assert "error" in answer.content.decode()

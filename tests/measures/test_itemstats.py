@@ -143,3 +143,17 @@ def test_places_number_the_questions_of_a_kind():
     keys = [("pours", "b"), ("whole", "z"), ("pours", "a")]
 
     assert places_of(keys) == ["pours 2", "whole 1", "pours 1"]
+
+
+@pytest.mark.parametrize(("each", "code"), [(1, "trust_none"), (6, "trust_unlike")])
+def test_everybody_with_a_result_is_counted_whatever_they_were_asked(each, code):
+    """Two sets of places: all are people, and only those with the same places are compared."""
+    rows = [
+        Answered(f"{place}{n}", who, f"{place}{n}", (who + n) % 3 > 0)
+        for place, first in (("a", 0), ("b", each))
+        for who in range(first, first + each)
+        for n in range(4)
+    ]
+
+    found = report(rows)
+    assert (found.people, found.compared, found.trust.code) == (2 * each, each, code)
