@@ -8,7 +8,7 @@ from random import Random
 from assessments import quiz_steps
 from assessments.measures import tryout
 from assessments.measures.quiz import ItemAsked, ItemKind, shows
-from assessments.measures.quiz.blueprint import Slot, is_critical
+from assessments.measures.quiz.blueprint import Line, Slot, is_critical
 from assessments.measures.quiz.choices import can_ask, neighbours
 from assessments.measures.quiz.one import drink_item
 from assessments.measures.tryout_calls import CALLS_FIRST, called
@@ -20,7 +20,8 @@ from recipes.grammar.drink import Drink
 from recipes.menu import Menu, menu_at
 
 WAYS = (ItemKind.BUILD, ItemKind.WHOLE, ItemKind.NAME_IT)
-"""A build shows each topic by itself, so it comes first."""
+"""How all of a drink is asked. A build shows each topic by itself, so it comes first as a call; the
+quiz items after the calls take turns by chance."""
 
 
 def begin(by: Membership, menu: Menu, name: str, seed: int, at: dt.datetime) -> Quiz:
@@ -43,9 +44,11 @@ def go_on(quiz: Quiz, at: dt.datetime) -> bool:
     menu = as_sold(menu_at(quiz.venue, at))
     asked = list(quiz.items.values_list("recipe__slug", flat=True))
     shown, drinks = known(quiz), list(menu.drinks)
-    while drink := tryout.next_drink(drinks, shown, asked):
-        if question := _question(quiz, drink, menu, len(asked) + 1):
-            quiz_steps.item_row(quiz, len(asked) + 1, question, menu).save()
+    position = len(asked) + 1
+    random = Random(f"{quiz.seed} {position}")  # noqa: S311 - repeatable, not secret
+    while drink := tryout.next_drink(drinks, shown, asked, random):
+        if question := _question(drink, menu, shown, position, random):
+            quiz_steps.item_row(quiz, position, question, menu).save()
             return True
         drinks.remove(drink)
     return False
@@ -67,18 +70,28 @@ def credit_of(row: TryOut, menu: Menu) -> tryout.Credit | None:
     return tryout.credit(menu.drinks, known(row.quiz))
 
 
-def _way(drink: Drink, menu: Menu) -> ItemKind | None:
-    near = neighbours(drink, menu.drinks)
-    return next((kind for kind in WAYS if can_ask(drink, kind, None, near)), None)
-
-
-def _question(quiz: Quiz, drink: Drink, menu: Menu, position: int) -> ItemAsked | None:
+def _question(
+    drink: Drink, menu: Menu, shown: tryout.Known, position: int, random: Random
+) -> ItemAsked | None:
     """A call, later a quiz item; none where nothing about the drink can be asked."""
-    random = Random(f"{quiz.seed} {position}")  # noqa: S311 - repeatable, not secret
-    if not (kind := _way(drink, menu)):
+    near, is_call = neighbours(drink, menu.drinks), position <= CALLS_FIRST
+    lines = _ways() if is_call else _lines(drink, shown, random)
+    line = next((x for x in lines if can_ask(drink, *x, near)), None)
+    if line is None:
         return None
-    slot = Slot(kind, None, is_critical(drink))
-    item = drink_item(drink, slot, neighbours(drink, menu.drinks), menu.rules.doubles, random)
-    if kind is ItemKind.BUILD and position <= CALLS_FIRST:
+    slot = Slot(*line, is_critical(drink))
+    item = drink_item(drink, slot, near, menu.rules.doubles, random)
+    if is_call and slot.kind is ItemKind.BUILD:
         return called(item, drink, bar_of(menu), random)
     return item
+
+
+def _lines(drink: Drink, shown: tryout.Known, random: Random) -> list[Line]:
+    """The one aspect alone that other answers have left open, else all of the drink."""
+    still = tryout.open_aspects(drink, shown)
+    alone: list[Line] = [(ItemKind.ASPECT, a) for a in still] if len(still) == 1 else []
+    return alone + random.sample(_ways(), len(WAYS))
+
+
+def _ways() -> list[Line]:
+    return [(kind, None) for kind in WAYS]

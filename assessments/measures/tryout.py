@@ -1,24 +1,30 @@
 """A try-out: an experienced hire shows in 25 minutes what need not be taught.
 
-One question after the other, each chosen by what the answers so far leave open: first what shows
-most of the house's rules, then the drinks that everybody must know, then what sells. The first ones
-come as calls (`tryout_calls`), then quiz items, then builds worth watching are proposed. Credit is
-given topic by topic and never guessed: a rule counts as known where an answer showed it. Safety is
-no part of it: that module everybody takes in full, whoever they are.
+One question after the other, each chosen by what the answers so far leave open: first the drinks
+that everybody must know, then the others, each time one of those that leave most open, with what
+sells and what shows rules of the house before the rest. It ends when its time is up or nothing is
+left open; which of several drinks that leave about as much open comes next is chance's. The first
+ones come as calls (`tryout_calls`), then quiz items, then builds worth watching are proposed.
+Credit is given topic by topic and never guessed: a rule counts as known where an answer showed it.
+Safety is no part of it: that module everybody takes in full, whoever they are.
 """
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from random import Random
 
 from assessments.measures.proving import exercises, propose
 from recipes.grammar.aspects import Aspect
 from recipes.grammar.drink import Drink
 
 MINUTES = 25
-MOST_QUESTIONS = 40
-MUST_KNOW, RULE, ANY = 10.0, 2.0, 0.1
-"""What a must-know's own part, a rule of the house and any drink's own part weigh beside its share
-of sales (our own numbers, no source)."""
+RULE, ANY = 2.0, 0.1
+"""What a rule of the house and any drink's own part weigh beside its share of what sells best (our
+own numbers, no source)."""
+
+ABOUT = 0.2
+"""Drinks that leave open as much as another but for this part are as good to ask about; else
+everybody's try-out would be the same one (our own number, no source)."""
 
 ENOUGH_SEEN, GIVEN_UP = 4, 0.34
 """Where of so many drinks of a module at most this share was all right, the rest of it is to be
@@ -28,26 +34,35 @@ Known = Mapping[str, bool]
 """What the answers showed of each topic, by fingerprint; the last answer counts."""
 
 
-def next_drink(drinks: Sequence[Drink], known: Known, asked: Collection[str]) -> Drink | None:
+def next_drink(
+    drinks: Sequence[Drink], known: Known, asked: Collection[str], random: Random
+) -> Drink | None:
     """The drink to ask about now; None where nothing is left to learn by asking."""
-    if len(asked) >= MOST_QUESTIONS:
-        return None
     lost = given_up(drinks, known, asked)
-    users = _users(drinks)
+    users, most = _users(drinks), max((d.share for d in drinks), default=0.0)
     open_ = [d for d in drinks if d.slug not in asked and (d.must_know or d.module not in lost)]
-    worth = {d.slug: _worth(d, known, users) for d in open_}
-    best = max(open_, key=lambda d: (round(worth[d.slug], 9), d.slug), default=None)
-    return best if best and worth[best.slug] > 0 else None
+    worth = {d.slug: _worth(d, known, users, most) for d in open_}
+    telling = [d for d in open_ if worth[d.slug] > 0]
+    first = [d for d in telling if d.must_know] or telling
+    enough = max((worth[d.slug] for d in first), default=0.0) * (1 - ABOUT)
+    good = [d for d in first if worth[d.slug] >= enough]
+    return random.choice(sorted(good, key=lambda d: d.slug)) if good else None
 
 
-def _worth(drink: Drink, known: Known, users: Mapping[str, int]) -> float:
-    """What an answer on this drink could still show."""
-    own = drink.share + (MUST_KNOW if drink.must_know else ANY)
+def _worth(drink: Drink, known: Known, users: Mapping[str, int], most: float) -> float:
+    """What an answer on this drink could still show; `most` is the share of what sells best."""
+    own = ANY + (drink.share / most if most else 0.0)
     return sum(
         RULE + users[t.fingerprint] / max(1, len(users)) if t.rule else own
         for t in drink.topics
         if t.fingerprint not in known
     )
+
+
+def open_aspects(drink: Drink, known: Known) -> tuple[Aspect, ...]:
+    """In which aspects no answer showed anything yet of one topic or more."""
+    still = {t.aspect for t in drink.topics if t.fingerprint not in known}
+    return tuple(a for a in Aspect if a in still)
 
 
 def _users(drinks: Iterable[Drink]) -> dict[str, int]:

@@ -33,6 +33,7 @@ from assessments.models import Quiz
 from assessments.reads_quiz import next_position
 from assessments.showing import Naming
 from assessments.showing_quiz import ItemShown, Review, part_label, show_item, show_review
+from assessments.tryouts import is_try_out
 from assessments.views.finding import item_or_404, menu_now, module_or_404, own_quiz_or_404
 from assessments.views.forms import LONGEST_LOOK_MS, NoForm, refusals_beside
 from assessments.wording import word
@@ -123,7 +124,8 @@ class Asked:
     """An item in words, and the quiz that it is of; neither changes once it was asked."""
 
     title: str
-    total: int
+    total: int | None
+    """None where nobody knows yet: a try-out ends by what is answered."""
     item: ItemShown
 
 
@@ -133,7 +135,8 @@ def _kept(request: HouseRequest, quiz: Quiz, position: int) -> KeptPage[Asked]:
     def asked() -> Asked:
         item = ItemAsked.from_json(quiz.items.get(position=position).asked)
         naming, typed = Naming.of(menu_now(request)), dict(request.POST.lists())
-        return Asked(quiz.title, quiz.items.count(), show_item(item, naming, typed))
+        total = None if is_try_out(quiz) else quiz.items.count()
+        return Asked(quiz.title, total, show_item(item, naming, typed))
 
     if request.method == "POST":
         return KeptPage(asked(), None)

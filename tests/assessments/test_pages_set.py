@@ -285,6 +285,7 @@ def test_a_call_of_a_try_out_stands_on_the_page_as_a_guest_says_it(visit, tamsin
 
     said = text(browser.get(path))
     assert "A guest calls this. Build it: choose each part." in said
+    assert "1 so far" in said
     assert make.asked_of(TryOut.objects.get().quiz.items.get()).said in said
 
 
