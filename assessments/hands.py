@@ -23,7 +23,7 @@ from assessments.measures.pours import (
     is_within,
     week_cost,
 )
-from assessments.measuring import fine_words
+from assessments.measuring import fine_words, sizes_read
 from assessments.models import PaceCheck, PourCheck, SpotMark, WatchedRound
 from assessments.pour_policy import in_words, policy_at, versions_of
 from assessments.tickets import count_of
@@ -61,7 +61,8 @@ class PourShown:
 
 
 def aim_of(check: PourCheck) -> PourTarget:
-    return PourTarget(check.target_ml, check.tolerance_ml, MeasuredBy(check.measured_by))
+    aim = PourTarget(check.target_ml, check.tolerance_ml, MeasuredBy(check.measured_by))
+    return aim.read_in(check.pours_ml, *sizes_read(check.density))
 
 
 def show_pours(check: PourCheck, menu: Menu, policy: PourPolicy) -> PourShown:
@@ -95,7 +96,9 @@ def _figures(found: PourVerdict, aim: PourTarget, country: str) -> list[tuple[st
         (_("On average"), _("%(bias)s off") % {"bias": fine(found.bias, signed=True)}),
         (_("Within tolerance"), _share(found)),
     ]
-    if (
+    if found.sd == 0:
+        said.append((_("Spread"), _("all read alike")))
+    elif (
         found.sd is not None
         and found.tolerance_low is not None
         and found.tolerance_high is not None

@@ -45,6 +45,11 @@ def read_numbers(said: Iterable[str]) -> list[float]:
     return [read_number(s) for s in said if s.strip()]
 
 
+def sizes_read(density: float | None) -> tuple[float, ...]:
+    """Millilitres in one of what pours are read off in: grams of that density, or a cylinder's."""
+    return (1.0, US_FLOZ_ML) if density is None else (1 / density,)
+
+
 def fine_words(ml: float, country: str, *, signed: bool = False) -> str:
     """A volume as finely as a cylinder shows it: "0.875 fl oz", "24.6 ml"; "+0.04 fl oz" signed."""
     ounces = unit_of(country) is Unit.FLOZ

@@ -11,7 +11,7 @@ from django.utils.translation import gettext as _
 
 from assessments import board
 from assessments.measures.pours import DEFAULT, PourPolicy, PourTarget, check_pours
-from assessments.measuring import fine_words
+from assessments.measuring import fine_words, sizes_read
 from assessments.models import HousePourPolicy, PourCheck
 from assessments.wording import word
 from barcourse.people.models import Venue
@@ -69,7 +69,9 @@ def rehearse(menu: Menu, policy: PourPolicy, tolerance_ml: float) -> list[Rehear
 
 def _rehearsed(row: PourCheck, policy: PourPolicy, tolerance_ml: float, country: str) -> Rehearsed:
     by = MeasuredBy(row.measured_by)
-    verdict = check_pours(row.pours_ml, PourTarget(row.target_ml, tolerance_ml, by), policy)
+    aim = PourTarget(row.target_ml, tolerance_ml, by)
+    aim = aim.read_in(row.pours_ml, *sizes_read(row.density))
+    verdict = check_pours(row.pours_ml, aim, policy)
     measure = f"{fine_words(row.target_ml, country)} {label(by)}"
     why = word(verdict.reasons[0])
     return Rehearsed(row, measure, _passed(row.passed), _passed(verdict.passed), why)

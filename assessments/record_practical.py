@@ -19,6 +19,7 @@ from assessments.measures.density import density_of
 from assessments.measures.marking import HelpLevel
 from assessments.measures.pours import PourTarget
 from assessments.measures.pours import check_pours as judge_pours
+from assessments.measuring import sizes_read
 from assessments.models import (
     PaceCheck,
     PourCheck,
@@ -73,12 +74,14 @@ def mark_spot(
 @dataclass(frozen=True)
 class Poured:
     """What the trainer read off: amounts in millilitres, fluid ounces or, weighed, in grams.
-    `pours` is how many house pours each was to be."""
+    `pours` is how many house pours each was to be. `made_with` None: not said, which does for a
+    cylinder (water, as is usual) but not for a scale, since water and the drink weigh differently.
+    """
 
     amounts: Sequence[float]
     unit: str
     pours: int = 1
-    made_with: MadeWith = MadeWith.STOCK
+    made_with: MadeWith | None = MadeWith.STOCK
     pours_a_week: int | None = None
 
 
@@ -103,16 +106,20 @@ def check_pours(
     rule = menu.rules.pours.get(facts.liquor_class)
     if rule is None:
         raise refuse("no_house_pour", "ingredient", item=ingredient.name)
-    water = poured.made_with == MadeWith.WATER
+    if poured.unit == GRAMS and poured.made_with is None:
+        raise refuse("weighed_what", "made_with")
+    made_with = poured.made_with or MadeWith.WATER
+    water = made_with == MadeWith.WATER
     density, _how = density_of(None if water else facts)
     aim = PourTarget(rule.ml * poured.pours, menu.rules.tolerance_ml, rule.measured_by)
     ml = [in_ml(amount, poured.unit, density) for amount in poured.amounts]
+    aim = aim.read_in(ml, *sizes_read(density if poured.unit == GRAMS else None))
     try:
         verdict = judge_pours(ml, aim, policy_at(versions_of(by.venue), at))
     except ValueError:
         raise refuse("pours_impossible") from None
     row = PourCheck.objects.create(
-        venue=by.venue, hire=hire, trainer=by, ingredient=ingredient, made_with=poured.made_with,
+        venue=by.venue, hire=hire, trainer=by, ingredient=ingredient, made_with=made_with,
         measured_by=rule.measured_by.value, target_ml=aim.target, tolerance_ml=aim.tolerance,
         pours_ml=ml, weighed=poured.unit == GRAMS,
         density=density if poured.unit == GRAMS else None, pours_a_week=poured.pours_a_week,

@@ -18,6 +18,10 @@ POURS: dict[str, Text] = {
         "Passed. All %(n)s within tolerance, and so steady that 19 of 20 to come will be too."
     ),
     "pours_pass": _("Passed: all %(n)s within tolerance. More pours would say how steady that is."),
+    "pours_pass_alike": _(
+        "Passed: all %(n)s within tolerance. They all read alike: how steady that is, they can't "
+        "say."
+    ),
     "pours_pass_most": _("Passed: %(n)s of %(of)s within tolerance."),
     "pours_off": plural(
         "Not passed: one of %(of)s is out of tolerance.",
@@ -35,6 +39,10 @@ POURS: dict[str, Text] = {
     "pours_uneven": _("They differ too much from one another for the room that the house gives."),
     "pours_no_bias": _("On average they are on target, as far as so many pours can tell."),
     "drift_too_few": _("Too few checks to see a drift: %(n)s of %(least)s."),
+    "drift_too_short": _(
+        "Too short to say whether they drift: that takes checks on %(days)s different days, the "
+        "last at least %(least)s days after the first."
+    ),
     "drift_none": _("No drift to be seen in %(n)s checks."),
     "drift_up": _("Over %(n)s checks the pours creep up."),
     "drift_down": _("Over %(n)s checks the pours creep down."),

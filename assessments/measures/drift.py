@@ -5,7 +5,7 @@ Least squares with Student's interval of the slope (NIST/SEMATECH e-Handbook 4.1
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import sqrt
+from math import floor, sqrt
 
 from scipy.special import stdtrit
 
@@ -14,19 +14,24 @@ from recipes.grammar.reasons import Reason
 
 CODES: dict[str, tuple[str, ...]] = {
     "drift_too_few": ("n", "least"),
+    "drift_too_short": ("days", "least"),
     "drift_none": ("n",),
     "drift_up": ("n",),
     "drift_down": ("n",),
 }
 
 LEAST = 3
+LEAST_DAYS = 3
+LEAST_SPAN = 7
+"""So many different days, and so many from the first check to the last: a month is not to be told
+from an evening (our own numbers, no source)."""
 MONTH = 30.0
 
 
 @dataclass(frozen=True)
 class Drift:
     """`slope` is the change of the bias in thirty days, in the unit of the pours, with its 95 %
-    interval; all None where there are too few checks."""
+    interval; all None where there are too few checks or they lie too close together."""
 
     slope: float | None
     low: float | None
@@ -35,10 +40,14 @@ class Drift:
 
 
 def drift(checks: Sequence[tuple[float, float]]) -> Drift:
-    """From (day, bias) of each check, in any order. Checks of one day alone show no drift."""
-    n = len(checks)
-    if n < LEAST or len({day for day, _ in checks}) < 2:
+    """From (day, bias) of each check, in any order; a day may be a fraction."""
+    n, days = len(checks), [day for day, _ in checks]
+    if n < LEAST:
         return Drift(None, None, None, Reason.of("drift_too_few", n=n, least=LEAST))
+    span, different = max(days) - min(days), len({floor(day) for day in days})
+    if span < LEAST_SPAN or different < LEAST_DAYS:
+        said = Reason.of("drift_too_short", days=LEAST_DAYS, least=LEAST_SPAN)
+        return Drift(None, None, None, said)
     slope, error = _line(checks)
     half = float(stdtrit(n - 2, (1 + CONFIDENCE) / 2)) * error
     low, high = slope - half, slope + half

@@ -6,8 +6,10 @@ house sets its own rule; a free pour may be off by an eighth of a fluid ounce (c
 a stamped measure is never under. Capability: NIST/SEMATECH e-Handbook 6.1.6.
 """
 
+from __future__ import annotations
+
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from math import inf, isfinite, sqrt
 
@@ -25,6 +27,7 @@ CODES: dict[str, tuple[str, ...]] = {
     "pours_too_few": ("n", "least"),
     "pours_hold": ("n",),
     "pours_pass": ("n",),
+    "pours_pass_alike": ("n",),
     "pours_pass_most": ("n", "of"),
     "pours_off": ("count", "of"),
     "pours_lean": (),
@@ -36,17 +39,26 @@ CODES: dict[str, tuple[str, ...]] = {
 }
 
 HAIR = 1e-6
+SHOWS = 0.005
+"""No bar measure tells less than this share of the target apart (our own number, no source)."""
+COARSEST = 0.05
+"""A last digit worth more of the target than this is a round number, not a coarse measure (our own
+number, no source)."""
+DIGITS = 4
+"""Digits after the point that anybody reads off."""
 MOST = 200
 """Pours in one check; nobody pours more in a day of training."""
 
 
 @dataclass(frozen=True)
 class PourTarget:
-    """What is to be poured, what it may be off by, and how it is measured."""
+    """What is to be poured, what it may be off by, and how it is measured. `grain` is half the
+    last digit that was read off: less than that is the reading's, not the hand's."""
 
     target: float
     tolerance: float
     measured_by: MeasuredBy = MeasuredBy.FREE_POUR
+    grain: float = 0.0
 
     @property
     def never_under(self) -> bool:
@@ -56,6 +68,25 @@ class PourTarget:
     def limits(self) -> tuple[float, float]:
         under = 0.0 if self.never_under else self.tolerance
         return self.target - under, self.target + self.tolerance
+
+    @property
+    def least_bias(self) -> float:
+        """On average no further off than this is on target: the measure shows no less."""
+        return max(self.grain, SHOWS * self.target) + HAIR * max(1.0, self.target)
+
+    def read_in(self, pours: Sequence[float], *sizes: float) -> PourTarget:
+        """The same target with the grain of these pours, read off in a unit of one of `sizes`: the
+        coarsest last digit that gives just these."""
+        grain = min(_grain(pours, sizes), COARSEST * self.target)
+        return replace(self, grain=grain)
+
+
+def _grain(pours: Sequence[float], sizes: Sequence[float]) -> float:
+    steps = sorted((size / 10**n for size in sizes for n in range(DIGITS)), reverse=True)
+    if not all(isfinite(p) for p in pours):
+        return 0.0
+    fits = (s for s in steps if all(abs(p - round(p / s) * s) < 2 * HAIR for p in pours))
+    return next(fits, 0.0) / 2
 
 
 LEAST_POURS = (3, 20)
@@ -88,9 +119,9 @@ class PourVerdict:
     """What came of a check. `within` is a share, 0 to 1, with its exact interval.
 
     `tolerance_low` to `tolerance_high` holds 95 % of this hand's pours, 95 % sure, if they are
-    normal. What needs a spread is None for a single pour, and the capabilities where all pours
-    are alike. `passed` is None where there are too few pours to say. `reasons`: the verdict, then
-    what else is to be said.
+    normal. What needs a spread is None for a single pour; where all pours are alike, so are the
+    capabilities and the interval of the bias. `passed` is None where there are too few pours to
+    say. `reasons`: the verdict, then what else is to be said.
     """
 
     n: int
@@ -139,9 +170,11 @@ def check_pours(
 
 
 def is_within(pour: float, aim: PourTarget) -> bool:
+    """A stamped measure isn't short by what the reading rounds away."""
     low, high = aim.limits
     hair = HAIR * max(1.0, aim.target)
-    return low - hair <= pour <= high + hair
+    under = max(hair, aim.grain) if aim.never_under else hair
+    return low - under <= pour <= high + hair
 
 
 def capability(limits: tuple[float, float], mean: float, sd: float) -> tuple[float, float]:
@@ -172,7 +205,8 @@ def _spread(pours: Sequence[float], mean: float) -> float:
 
 
 def _bias(bias: float, sd: float | None, n: int) -> tuple[float | None, float | None]:
-    return (None, None) if sd is None else mean_interval(bias, sd, n)
+    """None where there is no spread to reckon chance from."""
+    return mean_interval(bias, sd, n) if sd else (None, None)
 
 
 def _reasons(
@@ -206,10 +240,13 @@ def _passed(verdict: Reason) -> bool | None:
 
 
 def _with_reasons(found: PourVerdict, aim: PourTarget, said: tuple[Reason, ...]) -> PourVerdict:
-    """A pass whose whole tolerance interval lies between the limits holds; then what else."""
-    if found.passed and _holds(found, aim):
+    """A pass whose whole tolerance interval lies between the limits holds, but pours that all read
+    alike say nothing of those to come; then what else."""
+    if found.passed and not found.sd:
+        said = (Reason.of("pours_pass_alike", n=found.n),)
+    elif found.passed and _holds(found, aim):
         said = (Reason.of("pours_hold", n=found.n),)
-    more = () if found.passed is None else _besides(found)
+    more = () if found.passed is None else _besides(found, aim)
     return PourVerdict(**{**vars(found), "reasons": (*said, *more)})
 
 
@@ -219,12 +256,15 @@ def _holds(found: PourVerdict, aim: PourTarget) -> bool:
     return all(end is not None and low - HAIR <= end <= high + HAIR for end in ends)
 
 
-def _besides(found: PourVerdict) -> tuple[Reason, ...]:
-    """Whether the hand runs over or under beyond chance, and whether it is too uneven."""
+def _besides(found: PourVerdict, aim: PourTarget) -> tuple[Reason, ...]:
+    """Whether the hand runs over or under, beyond chance and beyond what the measure shows, and
+    whether it is too uneven."""
+    low = found.bias if found.bias_low is None else found.bias_low
+    high = found.bias if found.bias_high is None else found.bias_high
     lean = Reason.of("pours_no_bias")
-    if found.bias_low is not None and found.bias_low > 0:
+    if found.bias > aim.least_bias and low > 0:
         lean = Reason.of("pours_run_over")
-    elif found.bias_high is not None and found.bias_high < 0:
+    elif found.bias < -aim.least_bias and high < 0:
         lean = Reason.of("pours_run_under")
     if found.cp is not None and found.cp < 1:
         return (lean, Reason.of("pours_uneven"))

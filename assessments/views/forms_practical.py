@@ -29,6 +29,8 @@ UNITS = (
 POURED = (LiquorClass.SPIRIT, LiquorClass.LIQUEUR, LiquorClass.FORTIFIED, LiquorClass.WINE)
 SIZES = (("1", _("one pour")), ("2", _("a double: two pours at once")))
 
+POURED_WHAT = ((MadeWith.WATER.value, _("water")), (MadeWith.STOCK.value, _("the drink itself")))
+
 
 class PoursForm(forms.Form):
     """What was poured and how it was measured; the pours themselves are fields of the page."""
@@ -39,8 +41,8 @@ class PoursForm(forms.Form):
         label=_("Each was to be"), choices=SIZES, widget=forms.RadioSelect, initial="1"
     )
     made_with = forms.ChoiceField(
-        label=_("Made with"), choices=MadeWith.choices, widget=forms.RadioSelect,
-        initial=MadeWith.WATER,
+        label=_("What was poured"), choices=POURED_WHAT, widget=forms.RadioSelect, required=False,
+        help_text=_("By weight it must be said. Water is cheaper to learn with."),
     )  # fmt: skip
     pours_a_week = forms.IntegerField(
         label=_("Pours of it a week"), required=False, min_value=1, max_value=100_000,

@@ -59,7 +59,8 @@ def _checked(request: HouseRequest, hire: Membership, menu: Menu, form: PoursFor
     bottles = Ingredient.objects.in_house(request.venue)
     poured = record_practical.Poured(
         amounts=amounts, unit=said["unit"], pours=int(said["pours"]),
-        made_with=MadeWith(said["made_with"]), pours_a_week=said["pours_a_week"],
+        made_with=MadeWith(said["made_with"]) if said["made_with"] else None,
+        pours_a_week=said["pours_a_week"],
     )  # fmt: skip
     return record_practical.check_pours(
         by=request.membership, hire=hire, menu=menu, poured=poured, at=timezone.now(),

@@ -166,11 +166,49 @@ def test_weighed_pours_say_by_which_density(visit, tamsin, nils):
 
 def test_history_tells_a_drift(visit, tamsin, nils):
     for day, ounces in enumerate((0.9, 0.95, 1.0, 1.05)):
-        hands.pour(tamsin, nils, (ounces,) * 5, at=NOW - (4 - day) * dt.timedelta(hours=11))
+        hands.pour(tamsin, nils, (ounces,) * 5, at=NOW + day * dt.timedelta(days=3))
 
     said = text(visit(tamsin).get(at(nils, "pours")))
     assert "Over 4 checks the pours creep up." in said
     assert said.count("passed") == 4
+
+
+def test_a_scale_must_be_told_what_was_poured(visit, tamsin, nils):
+    browser = visit(tamsin)
+    assert "made_with" not in fields(browser.get(at(nils, "pours")))
+
+    answer = pour_on_screen(browser, nils, *["28"] * 5, unit="g")
+    assert "water and the drink itself don't weigh the same" in text(answer)
+    assert not PourCheck.objects.exists()
+
+    pour_on_screen(browser, nils, *["28"] * 5, unit="g", made_with="stock")
+    assert PourCheck.objects.get().made_with == "stock"
+
+
+def test_a_cylinder_needs_no_word_of_it(visit, tamsin, nils):
+    pour_on_screen(visit(tamsin), nils, *["1.0"] * 5)
+
+    assert PourCheck.objects.get().made_with == "water"
+
+
+def test_an_evening_s_checks_tell_no_drift(visit, tamsin, nils):
+    for nth, ounces in enumerate((0.9, 0.95, 1.0, 1.05)):
+        hands.pour(tamsin, nils, (ounces,) * 5, at=NOW - (4 - nth) * dt.timedelta(minutes=5))
+
+    said = text(visit(tamsin).get(at(nils, "pours")))
+    assert "Too short to say whether they drift" in said
+    assert "a month" not in said
+
+
+def test_pours_that_are_just_right_are_just_right(visit, tamsin, nils):
+    browser = visit(tamsin)
+
+    answer = pour_on_screen(browser, nils, *["29.6"] * 5, unit="ml")
+
+    said = text(browser.get(answer["Location"]))
+    assert "They all read alike" in said
+    assert "not by chance" not in said
+    assert "19 of 20" not in said
 
 
 def draw(browser, hire, **said):

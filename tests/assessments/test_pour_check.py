@@ -55,6 +55,14 @@ def test_what_cannot_be_said_is_null():
     assert (same["sd"], same["cp"], same["cpk"]) == (0.0, None, None)
 
 
+def test_just_the_measure_is_right_by_every_way_of_measuring():
+    for by in ("free_pour", "stamped"):
+        said = values(*["1.0"] * 5, *SAID, "--measured-by", by)["verdict"]
+        assert said.startswith("Passed: all 5 within tolerance. They all read alike")
+        assert "not by chance" not in said
+    assert "nothing of those to come" in answer(*["1.0"] * 5, *SAID)
+
+
 def test_a_stamped_measure_is_never_under():
     pours = ("25", "25", "25", "25", "24.5", "--target", "25", "--tolerance", "1", "--unit", "ml")
 

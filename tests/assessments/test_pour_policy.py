@@ -95,7 +95,7 @@ def test_the_page_of_a_check_says_the_rule_of_then(visit, odalys, tamsin, nils):
     browser = visit(tamsin)
 
     said = text(browser.get(address(nils, "pour_check", code=before.code)))
-    assert "Passed. All 5 within tolerance" in said
+    assert "Passed: all 5 within tolerance. They all read alike" in said
     assert "5 pours or more, 90 of 100 within tolerance." in said
     said = text(browser.get(address(nils, "pour_check", code=after.code)))
     assert "Not passed: on average they are further off than the house allows." in said

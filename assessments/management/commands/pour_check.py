@@ -51,7 +51,8 @@ class Command(BaseCommand):
         unit = _unit(options["unit"])
         pours = [_number(said) for said in options["pours"]]
         try:
-            verdict = check_pours(pours, _aim(options, unit), _policy(options, unit))
+            aim = _aim(options, unit).read_in(pours, 1.0)
+            verdict = check_pours(pours, aim, _policy(options, unit))
         except ValueError as bad:
             raise refused(f"Nobody can have poured that: {bad}.") from None
         said = _values(verdict)
@@ -132,12 +133,13 @@ def _text(said: dict[str, Any], unit: Unit) -> str:
 
     within = f"{shown('within')} ({shown('within_low')} to {shown('within_high')})"
     ends = f"{shown('tolerance_low')} and {shown('tolerance_high')} (k {shown('k')})"
+    of_those_to_come = f"19 of 20 pours lie between {ends}, if they are normal"
     return "\n".join(
         (
             said["verdict"],
             f"{said['n']} pours in {unit.value}: bias {shown('bias')}, spread {shown('sd')}",
             f"within tolerance {within}",
-            f"19 of 20 pours lie between {ends}, if they are normal",
+            of_those_to_come if said["sd"] else "all read alike: nothing of those to come",
             f"capability {shown('cp')}, off centre {shown('cpk')}",
         )
     )
