@@ -57,6 +57,18 @@ class Build:
         by_pour = all(p[2] == Unit.POUR.value and float(p[1]) in (1, 2, 3) for p in self.poured)
         return len(self.poured) < 2 and by_pour
 
+    @cached_property
+    def alone(self) -> str:
+        """The one liquid of a drink that has no other, measured or filled up; else nothing. It is
+        chosen as what is poured either way: nobody should have to guess how we write it down."""
+        liquids = [*(p[0] for p in self.poured), *(t[0] for t in self.held[Aspect.MIXERS]["top"])]
+        return liquids[0] if len(liquids) == 1 else ""
+
+    @property
+    def is_filled(self) -> bool:
+        """Nothing but one liquid, up to the top: a draught beer, a soda."""
+        return bool(self.alone) and not self.poured
+
     @property
     def has_size(self) -> bool:
         """One pour or two of it; a bottle of beer and a glass of wine are what they are."""
@@ -89,7 +101,8 @@ def _how(build: Build) -> Iterator[Content]:
 
 def _pour(build: Build) -> Iterator[Content]:
     if build.is_single:
-        yield {"ingredient": build.poured[0][0]} if build.poured else NOTHING
+        slug = build.poured[0][0] if build.poured else build.alone
+        yield {"ingredient": slug} if slug else NOTHING
 
 
 def _size(build: Build) -> Iterator[Content]:
@@ -103,6 +116,8 @@ def _pours(build: Build) -> Iterator[Content]:
 
 
 def _mixers(build: Build) -> Iterator[Content]:
+    if build.is_filled:
+        return
     for slug, _share in build.held[Aspect.MIXERS]["top"]:
         yield {"ingredient": slug}
 
@@ -184,7 +199,7 @@ def parts_of(
         options = sorted([*right, *wrong], key=lambda o: _rank(piece, o, said, shelf))
         if wrong or piece in SEVERAL:
             at = _find(piece, right, options) or frozenset()
-            parts.append(CallPart(piece, tuple(options), at, _topics(piece, own)))
+            parts.append(CallPart(piece, tuple(options), at, _topics(piece, own, build)))
     return tuple(parts), tuple(_alike(parts, near[:LOOK_ALIKES]))
 
 
@@ -216,9 +231,14 @@ def _candidates(piece: Piece, build: Build, near: Sequence[Build]) -> Iterator[C
     if piece is Piece.FINISH:
         yield {"straw": True}
     for other in near:
-        yield from other.of(piece)
+        yield from (o for o in other.of(piece) if not _other_way(piece, o, build))
     if piece is Piece.POUR:
         yield NOTHING
+
+
+def _other_way(piece: Piece, option: Content, build: Build) -> bool:
+    """Filling up with the only liquid, which is chosen as what is poured."""
+    return piece is Piece.MIXERS and bool(build.alone) and option["ingredient"] == build.alone
 
 
 def _twice(line: Sequence[str]) -> Content:
@@ -281,15 +301,17 @@ def _picks(part: CallPart, other: Build) -> Picked | None:
     return _find(part.piece, wanted, part.options)
 
 
-def _topics(piece: Piece, own: Sequence[Topic]) -> tuple[str, ...]:
-    return tuple(t.fingerprint for t in own if piece in _shown_by(t))
+def _topics(piece: Piece, own: Sequence[Topic], build: Build) -> tuple[str, ...]:
+    return tuple(t.fingerprint for t in own if piece in _shown_by(t, build))
 
 
-def _shown_by(topic: Topic) -> frozenset[Piece]:
+def _shown_by(topic: Topic, build: Build) -> frozenset[Piece]:
     """The choices that together show whether somebody knows it."""
     rule = (topic.rule or "").partition(":")[0]
     if topic.aspect is Aspect.METHOD:
         return frozenset({Piece.ICE if rule == "ice" else Piece.HOW})
     if topic.aspect is Aspect.POURS:
         return frozenset({Piece.POURS, Piece.SIZE} | ({Piece.POUR} if not rule else set()))
+    if topic.aspect is Aspect.MIXERS and build.is_filled:
+        return frozenset({Piece.POUR, Piece.MIXERS})
     return frozenset({Piece(topic.aspect.value)})

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from assessments.measures.call_choices import FEW, WRONG, same
+from assessments.measures.call_choices import FEW, WRONG, Build, parts_of, same
 from assessments.measures.call_marking import DrinkGiven, mark_drink
 from assessments.measures.call_parts import Piece
 from assessments.measures.call_writing import COUNT, Bar, CallAsked, CallKind, call_of, write_calls
@@ -14,6 +14,7 @@ from recipes.grammar import calls
 from recipes.grammar.aspects import Aspect
 from recipes.grammar.coursefile import read_course
 from recipes.grammar.drink import make_drink
+from recipes.grammar.spec import How
 
 COURSE = Path(__file__).parents[2] / "fixtures" / "course"
 SEEDS = range(5)
@@ -111,6 +112,50 @@ def test_a_liquid_is_chosen_by_itself_and_then_how_much_of_it():
     assert chosen[Piece.MIXERS] == [{"ingredient": "cranberry-juice"}]
     [size] = [p for p in drink.parts if p.piece is Piece.SIZE]
     assert [o["pours"] for o in size.options] == [1, 2]
+
+
+def liquids_of(drink):
+    return [p.ingredient for p in drink.spec.parts if p.how in (How.MEASURED, How.TOP)]
+
+
+@pytest.mark.parametrize("preset", ["us-classic", "great-britain", "europe"])
+def test_a_drink_of_one_liquid_is_built_by_taking_that_liquid_and_nothing_else(preset):
+    """A draught beer is filled up, a bottled one poured: who takes the beer is right with both."""
+    alone = [d for d in bar(preset).drinks if len(d.spec.parts) == 1 and liquids_of(d)]
+    filled = {d.slug for d in alone if d.spec.mixers}
+    assert {"draught-lager", "nitro-stout", "draught-cider"} <= filled
+
+    for drink in alone:
+        [liquid] = liquids_of(drink)
+        build = Build(drink.spec, bar(preset).pantry, drink.slug)
+        parts, _ = parts_of(build, drink.topics, drink.slug, bar(preset).shelf)
+        [pour] = [p for p in parts if p.piece in (Piece.POUR, Piece.POURS)]
+        [mixers] = [p for p in parts if p.piece is Piece.MIXERS]
+        assert [_slug(pour.options[n]) for n in pour.right] == [liquid], drink.slug
+        assert mixers.right == frozenset(), drink.slug
+        assert liquid not in [o["ingredient"] for o in mixers.options], drink.slug
+        shown = {t for p in parts for t in p.topics}
+        liquid_topics = [t for t in drink.topics if t.aspect in (Aspect.POURS, Aspect.MIXERS)]
+        assert {t.fingerprint for t in liquid_topics if not t.rule} <= shown, drink.slug
+
+
+def _slug(option):
+    return option.get("ingredient") or option["poured"][0][0]
+
+
+def test_the_wrong_beer_is_no_evidence_of_knowing_what_goes_in():
+    [drink] = call_of("draught lager", bar()).drinks
+    at = [p.piece for p in drink.parts].index(Piece.POUR)
+    pour = drink.parts[at]
+    other = next(n for n in range(len(pour.options)) if n not in pour.right)
+    parts = [p.right for p in drink.parts]
+    parts[at] = frozenset({other})
+
+    marked = mark_drink(drink, DrinkGiven(tuple(parts), frozenset(drink.ask)))
+
+    assert marked.came == "wrong"
+    assert pour.topics
+    assert not any(marked.shows[t] for t in pour.topics)
 
 
 def test_of_several_liquids_each_is_chosen_with_its_amount():
