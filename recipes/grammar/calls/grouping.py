@@ -20,6 +20,8 @@ MOST_THINGS = 6
 UNPLACED_COST = 8.0
 LOOSE_COST = 3.0
 COMMA_COST = 0.3
+MOST_EXTRA = 2
+"""Of a garnish, as one more of it; a higher number is handed back."""
 
 
 @dataclass(slots=True)
@@ -256,8 +258,8 @@ def _counted(
     """
     owner = _draft_of(before, of_thing)
     if atom.code == "after" and owner:
-        if drafts[owner[-1]].count > 1 and atom.exact and _parted(atoms, place - 1, place):
-            lost += atom.at  # "two madras, 3"
+        if drafts[owner[-1]].count > 1 and atom.exact:
+            lost += atom.at  # "two madras, 3", "gin tonic 2 madras 3"
             return None
         drafts[owner[-1]].count = drafts[owner[-1]].count * atom.number
         return None
@@ -276,6 +278,7 @@ def _counted(
         return None
     if whole.count == 1 and not whole.why_split and atoms[place + 1].code in ("with", "along"):
         atoms[place + 1].code = "extra"  # "two limes"
+        lost += atom.at if atom.number > MOST_EXTRA else ()
         return None
     if atom.number > whole.count or (whole.count == 1 and not whole.why_split):
         lost += atom.at

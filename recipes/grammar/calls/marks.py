@@ -11,6 +11,7 @@ from recipes.grammar.calls.atoms import (
     CHANGE,
     CONTENT,
     COUNT,
+    FORWARD,
     Atom,
     Walk,
 )
@@ -110,7 +111,26 @@ def _all(walk: Walk, piece: Piece, entry: Entry) -> None:
 
 
 def _with(walk: Walk, piece: Piece, entry: Entry) -> None:
-    walk.glue = True
+    if _another_drink(walk):
+        walk.atoms.append(Atom(BREAK, walk.take(piece), code="and"))
+    else:
+        walk.glue = True
+
+
+def _another_drink(walk: Walk) -> bool:
+    """ "With a virgin mojito": a size, a step or a way said before a drink is of that drink."""
+    counted = changed = False
+    for piece in walk.pieces[walk.at :]:
+        entry = piece.entry
+        if entry is None:
+            return False
+        if entry.sign in (Sign.ARTICLE, Sign.COUNT):
+            counted = True
+        elif entry.sign is Sign.STEP or (entry.sign is Sign.OP and entry.value in FORWARD):
+            changed = True
+        elif entry.sign is not Sign.FILLER:
+            return changed and entry.is_content and (counted or entry.is_recipe)
+    return False
 
 
 def _op(walk: Walk, piece: Piece, entry: Entry) -> None:

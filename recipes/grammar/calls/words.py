@@ -101,7 +101,7 @@ _SIGNS: dict[Sign, str] = {
     "less|little|not much|not too much|just a little|a little|a little bit of|only a little|lt|"
     "lite",
     Sign.WITH: "with|w|with some|with a bit of|garnished with|topped with|on top",
-    Sign.IN: "in",
+    Sign.IN: "in|round of|a round of",
     Sign.SPLASH: "splash|splash of|a splash|a splash of|touch of|a touch of|drop of|a drop of|"
     "hint of|a hint of|spl|splsh",
     Sign.DASH: "dash|dash of|a dash of|few dash of|a few dash of",
@@ -145,7 +145,7 @@ _POLITE = (
     "for my friend|for me|for us|for my wife|for my husband|for my mate|for the lady|"
     "for the gentleman|for her|for him|how about|what about|go for|go with|ill go with|"
     "on it|in it|on that|in that|with that|kindly|quick|real quick|quickly|drink|drinks|order of|"
-    "round of|a round of|tonight|today|first|fresh|cold|nice"
+    "tonight|today|first|fresh|cold|nice"
 )
 """Said to the bartender, not about the drink."""
 
