@@ -41,13 +41,22 @@ def test_a_time_that_makes_no_sense_is_no_time(visit, nils, ms):
     assert CardMark.objects.get().milliseconds is None
 
 
-@pytest.mark.parametrize("missed", [["nothing"], ["glass", "glass"], [LONG], ["\x00", "finish"]])
-def test_aspects_that_are_none_are_passed_over(visit, nils, missed):
+@pytest.mark.parametrize("missed", [["nothing"], [LONG], ["\x00", "finish"]])
+def test_a_part_that_there_is_none_of_marks_nothing(visit, nils, missed):
     path, browser = address(nils, "module_cards", module="beer"), visit(nils)
 
-    browser.send(path, {**fields(browser.get(path)), "missed": missed})
+    answer = browser.send(path, {**fields(browser.get(path)), "missed": missed})
 
-    assert CardMark.objects.get().missed in ([], ["glass"], ["finish"])
+    assert answer.status_code == 400
+    assert not CardMark.objects.exists()
+
+
+def test_a_part_that_is_tapped_twice_is_missed_once(visit, nils):
+    path, browser = address(nils, "module_cards", module="beer"), visit(nils)
+
+    browser.send(path, {**fields(browser.get(path)), "missed": ["glass", "glass"]})
+
+    assert CardMark.objects.get().missed == ["glass"]
 
 
 @pytest.mark.parametrize("sent", [{"build": ""}, {"build": "0" * 32}, {"build": LONG}])
