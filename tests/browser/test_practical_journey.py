@@ -126,7 +126,7 @@ def _do_side_work_and_refuse(visit: Visit) -> None:
     page.get_by_role("link", name="Refusals").click()
     page.get_by_label("no valid proof of age").check()
     page.get_by_role("button", name="Note it").click()
-    expect(page.get_by_text("Noted, with the time and your name.")).to_be_visible()
+    expect(page.get_by_text("Noted as of ")).to_be_visible()
     assert Refusal.objects.count() == 1
 
 

@@ -43,7 +43,7 @@ def test_an_evening_on_the_tablet(open_browser, odalys, marek, nils, tamsin, siz
     tablet.check()
     page.get_by_label("no valid proof of age").check()
     press(tablet, "Note it")
-    expect(page.get_by_text("Noted, with the time and your name.")).to_be_visible()
+    expect(page.get_by_text("Noted as of ")).to_be_visible()
     page.get_by_role("button", name="Hand over").click()
 
     take_over(tablet, tamsin, "82640")
