@@ -12,13 +12,23 @@ from django.db import connection
 from django.utils.translation import get_language
 
 from assessments import ahead, board, reads
-from assessments.models import DrillFor, Memory, Quiz, Reading, ReadyRow, ShiftAhead, TryOut
+from assessments.models import (
+    DrillFor,
+    Memory,
+    PlanDecided,
+    Quiz,
+    Reading,
+    ReadyRow,
+    ShiftAhead,
+    TryOut,
+)
 from assessments.next_up import ToDo, to_do
 from assessments.overrides import standing_once
 from assessments.reads import Planned
 from assessments.showing import VerdictShown, show_rows
 from assessments.sign_offs import must_knows_proven
 from assessments.study_time import Studied, studied
+from assessments.to_look_at import plans_of
 from assessments.wording import word
 from barcourse.people.models import Membership, Venue
 from recipes.kept import stamp_of
@@ -53,6 +63,7 @@ class NextShift:
     must_knows: int
     ahead: list[tuple[ahead.Coming, int]]
     waiting: Waiting
+    plans: list[PlanDecided]
     menu: Menu
     html: dict[str, str] | None = field(default=None, compare=False)
     """Its markup as far as it was rendered already; none where the page may not be kept."""
@@ -80,6 +91,7 @@ def next_shift_of(hire: Membership, menu: Menu) -> NextShift:
         must_knows=len(menu.must_knows()),
         ahead=[(c, len(ahead.cards_due(hire, c, at, progress))) for c in ahead.coming(menu)],
         waiting=waiting_for(hire),
+        plans=plans_of(hire, at),
         menu=menu,
     )
 

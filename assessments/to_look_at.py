@@ -86,6 +86,18 @@ def stuck_hires(venue: Venue, at: dt.datetime) -> list[Stuck]:
     ]
 
 
+def plans_of(hire: Membership, at: dt.datetime) -> list[PlanDecided]:
+    """What was decided for a hire and still holds: until they try that drink once more."""
+    decided = {
+        p.recipe_id: p for p in PlanDecided.objects.in_house(hire.venue).newest_last().of(hire)
+    }
+    if not decided:
+        return []
+    rows = WatchedBuild.objects.of(hire).standing(at).order_by("at", "pk")
+    last = dict(rows.values_list("recipe_id", "at"))
+    return [p for p in decided.values() if p.recipe_id not in last or p.at >= last[p.recipe_id]]
+
+
 def _stuck(rows: Sequence[WatchedBuild], decided: PlanDecided | None) -> Stuck:
     tries = [_tried(row) for row in rows]
     last = rows[-1]

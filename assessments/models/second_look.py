@@ -94,6 +94,9 @@ class PlanDecidedQuerySet(SealedQuerySet["PlanDecided"]):
     def in_house(self, venue: Venue) -> Self:
         return self.filter(venue=venue)
 
+    def of(self, hire: Membership) -> Self:
+        return self.filter(hire=hire)
+
     def newest_last(self) -> Self:
         return self.select_related("by__person", "recipe").order_by("at", "pk")
 

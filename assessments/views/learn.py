@@ -26,6 +26,7 @@ def next_shift(request: HouseRequest) -> HttpResponse:
     plan = page.planned.plan
     context = {
         "html": page.html,
+        "plans": page.plans,
         "is_new": page.is_new,
         "todo": page.todo,
         "cards": page.cards,

@@ -11,6 +11,7 @@ from assessments.overrides import standing_once
 from assessments.showing import show_rows
 from assessments.showing_past import show_past
 from assessments.sign_offs import must_knows_proven
+from assessments.to_look_at import plans_of
 from assessments.views.finding import hire_or_404, menu_now, station_or_404
 from barcourse.people.access import HouseRequest, member
 from barcourse.people.models import Membership
@@ -41,6 +42,7 @@ def _record(request: HouseRequest, person: Membership, *, is_own: bool) -> HttpR
     context = {
         **show_past(here, menu),
         "person": person,
+        "plans": plans_of(person, menu.at),
         "hands": hands.hands_of(person, menu),
         "is_own": is_own,
         "is_here": person.is_here(request.venue.business_day(menu.at)),

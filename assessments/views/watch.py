@@ -20,6 +20,7 @@ from assessments.models.watch import MadeWith
 from assessments.proving_builds import proving_builds
 from assessments.showing import Naming, show_steps
 from assessments.sign_offs import ToWatch, drinks_to_watch, must_knows_proven
+from assessments.to_look_at import plans_of, taken_over
 from assessments.views.finding import (
     build_or_404,
     coming_or_none,
@@ -45,6 +46,7 @@ def pick(request: HouseRequest) -> HttpResponse:
     context = {
         "hires": [(h, proven[h.pk], proving[h.pk]) for h in hires],
         "must_knows": len(menu.must_knows()),
+        "taken_over": taken_over(request.membership, menu.at),
     }
     return render(request, "assessments/watch_hires.html", context)
 
@@ -70,6 +72,7 @@ def pick_drink(request: HouseRequest, hire: str) -> HttpResponse:
     found = [d for d in drinks_to_watch(person, today) if _answers_to(d, find.casefold())]
     context = {
         "hire": person,
+        "plans": plans_of(person, today.at),
         "groups": _groups(found),
         "find": find,
         "drinks": len(today.items),

@@ -224,6 +224,8 @@ def _people_rows(facts: FolderFacts) -> Iterator[Row]:
             yield (_("may serve"), who.name, station, "", "", _("ready"))
         for station in who.second:
             yield (_("may serve"), who.name, station, "", "", _("beside somebody who is ready"))
+        if not who.in_training:
+            yield (_("may serve"), who.name, "", "", "", _("by the house's own word, as staff"))
         for t in who.trained:
             due = _("due again") if t.due < facts.as_of.date() else ""
             yield (_("training"), who.name, t.module, t.day, t.due, due)

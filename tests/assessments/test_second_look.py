@@ -186,8 +186,20 @@ class TestStuck:
             visit(marek).send(path, {"plan": "station"})
             after = visit(marek).get(reverse("to_look_at", args=[HOUSE])).content.decode()
 
+            for member, name, parts in (
+                (nils, "next_shift", []), (nils, "my_record", []),
+                (tamsin, "hire_record", [nils.code]), (tamsin, "watch_hire", [nils.code]),
+            ):  # fmt: skip
+                told = visit(member).get(reverse(name, args=[HOUSE, *parts])).content.decode()
+                assert "another station for now" in told
+                assert "decided by Marek" in told
+        assert to_look_at.plans_of(nils, LATER)
+        make.watch(tamsin, nils, off=WRONG, at=LATER + dt.timedelta(minutes=1))
+        assert to_look_at.plans_of(nils, LATER + dt.timedelta(minutes=2)) == []
         assert PlanDecided.objects.get().plan == "station"
         assert "Decided by Marek: another station for now." in after
+        assert "Decide otherwise" in after
+        assert "Decide otherwise" not in page
         assert LogEntry.objects.filter(kind="plan_decided", subject_code=nils.code).exists()
         assert log.check(nils.venue) == []
 

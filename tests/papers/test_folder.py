@@ -3,6 +3,7 @@
 import csv
 import datetime as dt
 import io
+from dataclasses import replace
 
 import pypdf
 import pytest
@@ -90,14 +91,16 @@ def test_the_paper_says_all_of_it(shown, house):
     said = text_of(folder.folder_pdf(facts(house)))
 
     for words in ("from the age of 18", "younger than 30", "Beer point", "A 12", "ran out",
-                  "Left in a taxi", log.head(house).hash[:20]):  # fmt: skip
+                  "Left in a taxi", "own word, as staff", log.head(house).hash[:20]):  # fmt: skip
         assert words in said
+    assert "not in training" not in said
 
 
 def test_so_does_the_sheet(shown, house):
     rows = rows_of(folder.folder_csv(facts(house)))
 
     assert ["may serve", "Nils", "Beer point", "", "", "ready"] in rows
+    assert ["may serve", "Marek", "", "", "", "by the house's own word, as staff"] in rows
     assert ["age policy", "", "age of sale", "", "", str(house.legal_age)] in rows
     assert any(row[:3] == ["permit", "Nils", "permit to serve alcohol"] for row in rows)
     assert any(row[5] == "Left in a taxi" for row in rows)
@@ -182,6 +185,26 @@ def test_the_same_facts_give_the_same_bytes_on_both_sizes():
 
         assert first == folder.folder_pdf(said)
         assert len(pypdf.PdfReader(io.BytesIO(first)).pages) > 2
+
+
+WORDS = "A long story of words, each of them short. " * 12
+ONE_WORD = "Wilhelmina"
+
+
+def test_a_name_is_never_broken_however_long_the_rest_is():
+    when = dt.datetime(2026, 3, 12, 15, tzinfo=dt.UTC)
+    line = folder.RefusedLine(when, "looked too young, no valid proof of age", WORDS, ONE_WORD)
+    said = folder.FolderFacts("Harbour Lights", when, HEAD, 18, 25, (), (line,), when.date())
+    day, came = when.date(), "signed off, the house has changed it since"
+    built = training_record.Watched(day, WORDS, 1, ONE_WORD, "unprompted", 1234, came)
+    checked = training_record.Checked(day, "in service", WORDS, ONE_WORD, WORDS)
+    record = training_record.RecordFacts(
+        "Harbour Lights", "Nils", "trainee", day, None, when, HEAD, (), (built,), (), (checked,)
+    )
+
+    for size in ("a4", "letter"):
+        assert text_of(folder.folder_pdf(replace(said, size=size))).count(ONE_WORD) == 1
+        assert text_of(training_record.record_pdf(replace(record, size=size))).count(ONE_WORD) == 2
 
 
 def test_a_trainee_gets_their_own_record_and_nobody_elses(visit, nils, pia, tamsin):
