@@ -76,13 +76,20 @@ def retire_sheet(*, by: Membership, sheet: QuizSheet, at: dt.datetime) -> None:
 def set_drill(
     *, by: Membership, one: Recipe, other: Recipe, hires: Sequence[Membership], at: dt.datetime
 ) -> Drill:
-    """A drill on two drinks for these people. Refuses a drink with itself and nobody to drill."""
+    """A drill on two drinks for these people; who has one on them still to do gets no second.
+    Refuses a drink with itself, nobody to drill, and where all of them have it already."""
     for row in (one, other, *hires):
         steps.refuse_other_house(by, row)
     if one.pk == other.pk:
         raise refuse("drill_needs_two_drinks")
     if not hires:
         raise refuse("drill_needs_people", "hires")
+    for hire in sorted(hires, key=lambda h: h.pk):
+        steps.lock_hire(hire)
+    waiting = DrillFor.objects.to_do().on(one, other).filter(hire__in=hires)
+    has = set(waiting.values_list("hire_id", flat=True))
+    if not (hires := [h for h in hires if h.pk not in has]):
+        raise refuse("drill_waits_already", "hires")
     drill = Drill.objects.create(venue=by.venue, one=one, other=other, by=by, at=at)
     DrillFor.objects.bulk_create(DrillFor(venue=by.venue, drill=drill, hire=h) for h in hires)
     for hire in hires:

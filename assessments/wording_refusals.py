@@ -96,6 +96,7 @@ WORDS: dict[str, str | Promise] = {
         "The house leaves some time between two tries: come back in %(count)s hours.",
         "count",
     ),
+    "drill_waits_already": _("They have that drill already; it waits until both are right."),
     "drill_needs_people": _("Pick at least one person for the drill."),
     "only_who_watched_says": _("Only whoever watched the build can say what was made."),
     "it_was_the_right_drink": _("That was the drink that was called."),

@@ -88,29 +88,42 @@ MOST_ROWS = 8
 
 @dataclass(frozen=True)
 class HeatMap:
-    """Drinks in rows as asked, in columns as given. `cells` are (times, shade 0 to `SHADES`)."""
+    """Drinks in rows as asked, in columns as given. `cells` are (times, shade 0 to `SHADES`). So
+    many pairs are `shown`, the others found no row or column."""
 
     asked: tuple[str, ...]
     given: tuple[str, ...]
     cells: tuple[tuple[tuple[int, int], ...], ...]
+    shown: int
 
 
 def heat_map(found: Sequence[Pair]) -> HeatMap:
-    """The drinks that are mixed up most; the shade is the share of the darkest cell."""
-    asked = _most(found, lambda p: p.asked)
-    given = _most([p for p in found if p.asked in asked], lambda p: p.given)
-    times = {(p.asked, p.given): p.times for p in found}
-    most = max((times.get((a, g), 0) for a in asked for g in given), default=0)
+    """The pairs that come first, as far as their rows and columns fit: each row and column has a
+    pair, and a shade is the share of the darkest cell."""
+    on_it = _fitting(found)
+    asked, given = _by_times(on_it, lambda p: p.asked), _by_times(on_it, lambda p: p.given)
+    times = {(p.asked, p.given): p.times for p in on_it}
+    most = max(times.values(), default=0)
     cells = tuple(tuple(_cell(times.get((a, g), 0), most) for g in given) for a in asked)
-    return HeatMap(asked, given, cells)
+    return HeatMap(asked, given, cells, len(on_it))
+
+
+def _fitting(found: Sequence[Pair]) -> list[Pair]:
+    rows: set[str] = set()
+    columns: set[str] = set()
+    for p in found:
+        if len(rows | {p.asked}) <= MOST_ROWS and len(columns | {p.given}) <= MOST_ROWS:
+            rows.add(p.asked)
+            columns.add(p.given)
+    return [p for p in found if p.asked in rows and p.given in columns]
 
 
 def _cell(times: int, most: int) -> tuple[int, int]:
     return times, -(-SHADES * times // most) if times else 0
 
 
-def _most(found: Iterable[Pair], side: Callable[[Pair], str]) -> tuple[str, ...]:
+def _by_times(found: Iterable[Pair], side: Callable[[Pair], str]) -> tuple[str, ...]:
     counts: Counter[str] = Counter()
     for p in found:
         counts[side(p)] += p.times
-    return tuple(sorted(counts, key=lambda s: (-counts[s], s))[:MOST_ROWS])
+    return tuple(sorted(counts, key=lambda s: (-counts[s], s)))

@@ -6,6 +6,7 @@ from typing import Self
 
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
+from django.db.models import Q
 from django.utils.translation import gettext_lazy as _
 
 from barcourse.people.codes import new_code
@@ -109,6 +110,12 @@ class DrillForQuerySet(models.QuerySet["DrillFor"]):
 
     def to_do(self) -> Self:
         return self.filter(done_at__isnull=True)
+
+    def on(self, one: Recipe, other: Recipe) -> Self:
+        """On these two, whichever was named first."""
+        return self.filter(
+            Q(drill__one=one, drill__other=other) | Q(drill__one=other, drill__other=one)
+        )
 
 
 class DrillFor(models.Model):

@@ -1,4 +1,4 @@
-"""A person's own hook on a drink: written from the back of its card."""
+"""A person's own hook on a drink: written from the back of its card, or from the house book."""
 
 from __future__ import annotations
 
@@ -47,7 +47,20 @@ def hook(request: HouseRequest, drink: str) -> HttpResponse:
                 at=timezone.now(),
             )
             messages.success(request, now("Kept.") if kept else now("Your hook is off."))
-            return redirect("shift_cards", house=request.venue.slug)
-    page = kept_page(request.venue, "hook", request.membership.pk, recipe.slug, make=lambda: None)
+            return _back(request, drink)
+    key = ("hook", request.membership.pk, recipe.slug, _from_book(request))
+    page = kept_page(request.venue, *key, make=lambda: None)
     html = None if form.is_bound else page.html
-    return render(request, "assessments/hook.html", {"form": form, "recipe": recipe, "html": html})
+    context = {"form": form, "recipe": recipe, "html": html, "from_book": _from_book(request)}
+    return render(request, "assessments/hook.html", context)
+
+
+def _from_book(request: HouseRequest) -> bool:
+    return request.GET.get("from") == "book" and request.membership.may(May.SEE_BOOK)
+
+
+def _back(request: HouseRequest, drink: str) -> HttpResponse:
+    """To where they came from: the drink in the house book, or their cards."""
+    if _from_book(request):
+        return redirect("drink", house=request.venue.slug, slug=drink)
+    return redirect("shift_cards", house=request.venue.slug)

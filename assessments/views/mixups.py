@@ -17,7 +17,7 @@ from django.utils.translation import gettext_lazy, ngettext
 from assessments import board, record_quiz, record_set
 from assessments.kept_pages import answers_of, kept_page, minute_of
 from assessments.measures.marking import RIGHT_DRINK
-from assessments.measures.mixups import Pair, heat_map, pairs
+from assessments.measures.mixups import MOST_ROWS, Pair, heat_map, pairs
 from assessments.models import DrillFor, MadeInstead
 from assessments.reads_quiz import seen_lately
 from assessments.views.finding import build_or_404, drink_or_404, menu_now
@@ -26,10 +26,13 @@ from barcourse.people.access import READ_AND_SEND, SEND, HouseRequest, member
 from barcourse.people.models import Membership
 from barcourse.people.roles import May
 from recipes.grammar.lookalikes import nearest
-from recipes.menu import Menu
+from recipes.menu import Menu, MenuDrink
 
 LISTED = 30
 """So many pairs stand on the page (our own number, no source)."""
+
+FIRST = 10
+"""So many of them at once; the others unfold (our own number, no source)."""
 
 NEAREST = 8
 
@@ -63,8 +66,12 @@ def page(request: HouseRequest) -> HttpResponse:
 def _told(menu: Menu) -> dict[str, object]:
     hires = board.hires_here(menu.venue, menu.at)
     found = pairs(seen_lately(hires, menu))
+    listed = [_shown(p, menu, hires) for p in found[:LISTED]]
     return {
-        "pairs": [_shown(p, menu, hires) for p in found[:LISTED]],
+        "pairs": listed[:FIRST],
+        "others": listed[FIRST:],
+        "listed": len(listed),
+        "found": len(found),
         "map": _map_of(found, menu),
     }
 
@@ -94,7 +101,7 @@ def _map_of(found: tuple[Pair, ...], menu: Menu) -> dict[str, object] | None:
         (_name(menu, asked), list(zip(given, cells, strict=True)))
         for asked, cells in zip(heat.asked, heat.cells, strict=True)
     ]
-    return {"given": given, "rows": rows}
+    return {"given": given, "rows": rows, "shown": heat.shown, "side": MOST_ROWS}
 
 
 @member(May.WATCH, methods=READ_AND_SEND)
@@ -106,29 +113,42 @@ def pair(request: HouseRequest, drink: str, other: str) -> HttpResponse:
         hires = board.hires_here(request.venue, menu.at)
         chosen = [h for h in hires if h.code in request.POST.getlist("hires")]
         with refusals_beside(form):
-            record_set.set_drill(
+            drill = record_set.set_drill(
                 by=request.membership, one=one.recipe, other=two.recipe, hires=chosen, at=menu.at
             )
-            messages.success(request, _said(len(chosen)))
+            messages.success(request, _said(drill.people.count()))
             return redirect("mix_ups", house=request.venue.slug)
     both = (one.drink.slug, two.drink.slug)
     key = ("mix-up", both, answers_of(request.venue), minute_of(menu.at))
-    kept = kept_page(request.venue, *key, make=lambda: _times(menu, set(both)))
+    kept = kept_page(request.venue, *key, make=lambda: _times(menu, one, two))
     context = {
         "one": one,
         "two": two,
-        "hires": kept.shown,
+        "hires": [row for row in kept.shown if not row.waiting],
+        "waiting": [row for row in kept.shown if row.waiting],
         "html": kept.html if request.method == "GET" else None,
         "form": form if request.method == "POST" else NoForm(),
     }
     return render(request, "assessments/mix_up.html", context)
 
 
-def _times(menu: Menu, both: set[str]) -> list[tuple[Membership, int]]:
-    """Everybody and how often they mixed these two up, the most often first."""
-    hires = board.hires_here(menu.venue, menu.at)
+@dataclass(frozen=True)
+class ToDrill:
+    """Somebody, how often they mixed the two up, and the drill on them that waits already."""
+
+    hire: Membership
+    times: int
+    waiting: DrillFor | None
+
+
+def _times(menu: Menu, one: MenuDrink, two: MenuDrink) -> list[ToDrill]:
+    """Everybody; who mixed them up most often first."""
+    hires, both = board.hires_here(menu.venue, menu.at), {one.drink.slug, two.drink.slug}
     times = Counter(s.who for s in seen_lately(hires, menu) if {s.asked, s.given} == both)
-    return [(h, times[h.pk]) for h in sorted(hires, key=lambda h: -times[h.pk])]
+    tasks = DrillFor.objects.to_do().on(one.recipe, two.recipe).select_related("drill__by__person")
+    has = {task.hire_id: task for task in tasks}
+    found = [ToDrill(h, times[h.pk], has.get(h.pk)) for h in hires]
+    return sorted(found, key=lambda f: -f.times)
 
 
 def _said(people: int) -> str:

@@ -142,3 +142,22 @@ def test_a_hook_too_long_is_said_beside_its_field(visit, nils, time_machine):
 
     assert "at most 200 characters" in text(answer)
     assert not Hook.objects.exists()
+
+
+def test_a_trainer_shares_a_hook_from_the_house_book_and_comes_back_there(visit, tamsin, nils):
+    book, browser = address(tamsin, "drink", slug="madras"), visit(tamsin)
+    path = f"{address(tamsin, 'hook', drink='madras')}?from=book"
+    assert path in browser.get(book).content.decode()
+
+    answer = browser.send(path, {"text": WORDS, "is_shared": "on"})
+
+    assert answer["Location"] == book
+    assert said(nils) == [f"Tamsin's hook: {WORDS}"]
+    assert book in browser.get(path).content.decode()
+    assert book not in browser.get(address(tamsin, "hook", drink="madras")).content.decode()
+
+
+def test_a_hire_who_says_to_come_from_the_book_goes_to_their_cards(visit, nils):
+    path = f"{address(nils, 'hook', drink='madras')}?from=book"
+
+    assert visit(nils).send(path, {"text": WORDS})["Location"] == address(nils, "shift_cards")

@@ -9,10 +9,12 @@ import pytest
 
 from assessments import record, record_quiz, record_set, tryouts
 from assessments.measures.marking import RIGHT_DRINK
+from assessments.measures.mixups import Seen
 from assessments.measures.quiz import ASK
 from assessments.measures.tryout_calls import CALLS_FIRST
 from assessments.models import Answer, Drill, DrillFor, MadeInstead, Quiz, QuizSheet, TryOut
 from assessments.reads_quiz import item_report
+from assessments.views import mixups
 from barcourse.people import log
 from barcourse.people.reasons import Refused
 from tests.assessments.pages import address, fields, text
@@ -189,6 +191,52 @@ def test_a_mix_up_is_two_taps_from_a_drill_on_the_next_shift(visit, odalys, tams
     assert [t.hire for t in DrillFor.objects.all()] == [nils]
     said = text(visit(nils).get(address(nils, "next_shift")))
     assert "Tell apart: Bay breeze and Sea breeze" in said
+
+
+def drill_of(nils, tamsin, *, one="bay-breeze", other="sea-breeze", hires=(), at=NOW):
+    menu = make.menu_of(nils)
+    one, other = (menu.by_slug[slug].recipe for slug in (one, other))
+    hires = hires or [nils]
+    return record_set.set_drill(by=tamsin, one=one, other=other, hires=hires, at=at)
+
+
+def test_a_drill_that_waits_is_told_of_and_not_set_twice(visit, odalys, tamsin, nils):
+    bo = hire_somebody(odalys, "Bo")
+    drill_of(nils, tamsin)
+    path = address(tamsin, "mix_up", drink="sea-breeze", other="bay-breeze")
+    browser = visit(tamsin)
+    page = browser.get(path)
+
+    assert "These have it already: Nils set by Tamsin" in text(page)
+    assert f'value="{bo.code}"' in page.content.decode()
+    assert f'value="{nils.code}"' not in page.content.decode()
+    assert "They have that drill already" in text(browser.send(path, {"hires": [nils.code]}))
+    said = browser.send(path, {"hires": [nils.code, bo.code]}, follow=True)
+    assert "Set. It waits on the next shift of 1 person." in text(said)
+    assert sorted(t.hire.name for t in DrillFor.objects.all()) == ["Bo", "Nils"]
+    assert "Everybody has it" in text(browser.get(path))
+
+
+def test_a_drill_that_was_done_can_be_set_anew_and_another_pair_any_time(tamsin, nils):
+    drill_of(nils, tamsin)
+    drill_of(nils, tamsin, other="madras")
+    refused("drill_waits_already", drill_of, nils, tamsin, one="madras", other="bay-breeze")
+
+    DrillFor.objects.update(done_at=NOW)
+    drill_of(nils, tamsin, at=LATER)
+    assert DrillFor.objects.to_do().count() == 1
+
+
+def test_the_list_of_mix_ups_folds_and_the_map_says_that_it_is_cut(visit, tamsin, monkeypatch):
+    slugs = sorted(make.menu_of(tamsin).by_slug)[:9]
+    asked = [(a, b) for a in slugs for b in slugs if a != b][:40]
+    seen = [Seen(0, a, b, "quiz") for a, b in asked]
+    monkeypatch.setattr(mixups, "seen_lately", lambda hires, menu: seen)
+    said = text(visit(tamsin).get(address(tamsin, "mix_ups")))
+
+    assert "20 more pairs" in said
+    assert "The 30 most frequent of 40 pairs." in said
+    assert "It is cut to 8 drinks a side: 36 of 40 pairs" in said
 
 
 def test_a_drill_asks_about_its_two_drinks_alone_and_ends_when_both_are_right(visit, tamsin, nils):

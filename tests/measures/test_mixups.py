@@ -52,6 +52,19 @@ def test_the_map_has_a_cell_for_each_and_shades_by_the_most():
     assert heat.asked == ("bay-breeze", "madras")
     assert heat.given == ("sea-breeze", "screwdriver")
     assert heat.cells == (((7, SHADES), (0, 0)), ((0, 0), (1, 1)))
+    assert heat.shown == 2
+
+
+def test_a_map_that_is_cut_shows_the_first_pairs_and_no_empty_row_or_column():
+    """One drink is given for many: the pairs that follow get no column, so no row either."""
+    often = [Seen(1, "asked", f"given-{n}", "quiz") for n in range(MOST_ROWS) for _ in range(3)]
+    seldom = [Seen(1, f"other-{n}", f"late-{n}", "quiz") for n in range(4) for _ in range(2)]
+    once = [Seen(1, "other-5", "given-1", "quiz")]
+    heat = heat_map(pairs([*often, *seldom, *once]))
+
+    assert heat.asked == ("asked", "other-5")
+    assert heat.given == ("given-1", *(f"given-{n}" for n in range(MOST_ROWS) if n != 1))
+    assert heat.shown == MOST_ROWS + 1
 
 
 @given(st.lists(st.tuples(st.integers(1, 4), SLUGS, st.none() | SLUGS), max_size=80))
@@ -62,4 +75,7 @@ def test_no_pair_is_more_often_than_it_was_asked_and_none_is_lost(seen):
     assert sum(p.times for p in found) == sum(g is not None and g != a for _, a, g in seen)
     heat = heat_map(found)
     assert len(heat.asked) <= MOST_ROWS
+    assert all(any(times for times, _ in row) for row in heat.cells)
+    assert all(any(times for times, _ in column) for column in zip(*heat.cells, strict=True))
+    assert heat.shown == sum(times > 0 for row in heat.cells for times, _ in row)
     assert all(0 <= shade <= SHADES for row in heat.cells for _, shade in row)
