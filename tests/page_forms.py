@@ -135,7 +135,7 @@ TYPED: dict[str, Callable[[Whole], dict[str, Any]]] = {
         "modules": [house.quiz.module.slug],
         "length": "8",
     },
-    "mix_up": lambda house: {"hires": [house.hire.code]},
+    "mix_up": lambda house: {"hires": [house.hire.code, house.fellow.code]},
     "made_instead": lambda house: {"made": house.drill.other.slug},
     "spot_drink": lambda house: {"came": "right"},
     "pours": lambda house: {"pour": ["1.0", "1.02", "0.98", "1.0", "1.01"]},
