@@ -37,6 +37,8 @@ class AssessmentsConfig(AppConfig):
                 "marked_too": _("marked a second time a build by"),
                 "plan_decided": _("decided how to go on with"),
                 "handed_over": _("handed on an open build by"),
+                "shift_set": _("set a shift of"),
+                "shift_taken_off": _("took off a shift of"),
                 "hook_kept": _("kept a hook on a drink"),
                 "ready_policy_set": _("set what ready takes"),
                 "let_stand_once": _("let stand for one shift"),

@@ -1,15 +1,21 @@
-"""When somebody works next: typed by themselves, or set by who fills the rota. It moves the plan
-of their cards and nothing else, so it is not logged."""
+"""When somebody works: typed by themselves, or set by who fills the rota. It chooses their cards.
+
+Several shifts ahead may stand, one a business day; the next one counts. Each can be set otherwise
+or taken off by who set it and by who fills the rota, nobody else.
+"""
 
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Iterable
 
 from django.db import transaction
 
 from assessments import record_steps as steps
+from assessments.ahead import code_of
 from assessments.models import ShiftAhead
 from assessments.models.shift import MOST_MINUTES
+from barcourse.people import log
 from barcourse.people.models import Membership
 from barcourse.people.reasons import refuse
 from barcourse.people.roles import May
@@ -17,21 +23,76 @@ from barcourse.people.roles import May
 FARTHEST = dt.timedelta(days=60)
 
 
+def may_change(by: Membership, shift: ShiftAhead) -> bool:
+    return by.pk == shift.said_by_id or by.may(May.INVITE)
+
+
 @transaction.atomic
 def say_next_shift(
     *, by: Membership, hire: Membership, starts_at: dt.datetime, minutes: int, at: dt.datetime
 ) -> ShiftAhead:
-    """The one shift that comes next, in place of what was said before. Refuses a moment gone by or
-    far off, minutes out of reason, and somebody else's shift to all but who fills the rota."""
+    """A shift ahead, in place of what was set for that business day. Refuses a moment gone by or
+    far off, minutes out of reason, somebody else's shift to all but who fills the rota, and a day
+    that somebody else has set."""
     steps.refuse_other_house(by, hire)
     if by.pk != hire.pk and not by.may(May.INVITE):
         raise refuse("not_your_shift")
-    if not at < starts_at <= at + FARTHEST:
+    if not is_ahead(starts_at, at):
         raise refuse("shift_not_ahead", "day", days=FARTHEST.days)
     if not 1 <= minutes <= MOST_MINUTES:
         raise refuse("minutes_out_of_reason", "minutes", most=MOST_MINUTES)
     steps.lock_hire(hire)
-    ShiftAhead.objects.of(hire).after(at).delete()
+    before = _that_day(hire, starts_at, at)
+    for row in before:
+        if not may_change(by, row):
+            raise refuse("shift_set_by_another", "day", name=row.said_by.name)
+        if (row.starts_at, row.minutes) == (starts_at, minutes):
+            return row
+    for row in before:
+        row.delete()
+    facts = {"starts": code_of(starts_at), "minutes": minutes}
+    if before:
+        facts["instead_of"] = code_of(before[0].starts_at)
+    log.append(venue=by.venue, by=by, kind="shift_set", subject=hire, facts=facts, at=at)
     return ShiftAhead.objects.create(
         venue=by.venue, hire=hire, starts_at=starts_at, minutes=minutes, said_by=by
     )
+
+
+@transaction.atomic
+def set_shifts(
+    *,
+    by: Membership,
+    shifts: Iterable[tuple[Membership, dt.datetime]],
+    minutes: int,
+    at: dt.datetime,
+) -> list[ShiftAhead]:
+    """A rota: all of these shifts, or none where one is refused."""
+    in_order = sorted(shifts, key=lambda said: (said[0].pk, said[1]))
+    return [
+        say_next_shift(by=by, hire=hire, starts_at=starts_at, minutes=minutes, at=at)
+        for hire, starts_at in in_order
+    ]
+
+
+@transaction.atomic
+def take_off_shift(*, by: Membership, shift: ShiftAhead, at: dt.datetime) -> None:
+    """It is no longer worked. Refuses somebody else's word to all but who fills the rota."""
+    steps.refuse_other_house(by, shift)
+    if not may_change(by, shift):
+        raise refuse("shift_set_by_another", "day", name=shift.said_by.name)
+    facts = {"starts": code_of(shift.starts_at)}
+    log.append(
+        venue=by.venue, by=by, kind="shift_taken_off", subject=shift.hire, facts=facts, at=at
+    )
+    shift.delete()
+
+
+def is_ahead(starts_at: dt.datetime, at: dt.datetime) -> bool:
+    return at < starts_at <= at + FARTHEST
+
+
+def _that_day(hire: Membership, starts_at: dt.datetime, at: dt.datetime) -> list[ShiftAhead]:
+    """What was set for the same business day and has not begun."""
+    day = hire.venue.business_day
+    return [s for s in ShiftAhead.objects.of(hire).after(at) if day(s.starts_at) == day(starts_at)]

@@ -62,6 +62,8 @@ class NextShift:
     proven: int
     must_knows: int
     ahead: list[tuple[ahead.Coming, int]]
+    later: int
+    """So many more shifts stand after the next one."""
     waiting: Waiting
     plans: list[PlanDecided]
     menu: Menu
@@ -90,6 +92,7 @@ def next_shift_of(hire: Membership, menu: Menu) -> NextShift:
         proven=must_knows_proven([hire], menu)[hire.pk],
         must_knows=len(menu.must_knows()),
         ahead=[(c, len(ahead.cards_due(hire, c, at, progress))) for c in ahead.coming(menu)],
+        later=max(0, ShiftAhead.objects.of(hire).after(at).count() - 1),
         waiting=waiting_for(hire),
         plans=plans_of(hire, at),
         menu=menu,

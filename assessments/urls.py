@@ -29,7 +29,13 @@ HOUSE = "h/<slug:house>/"
 urlpatterns: list[URLPattern | URLResolver] = [
     path(f"{HOUSE}shift/", learn.next_shift, name="next_shift"),
     path(f"{HOUSE}shift/when/", shift.mine, name="shift_when"),
+    path(f"{HOUSE}shift/when/<slug:shift>/off/", shift.take_off, name="shift_off"),
     path(f"{HOUSE}hires/<slug:code>/shift/", shift.of_hire, name="hire_shift"),
+    path(
+        f"{HOUSE}hires/<slug:code>/shift/<slug:shift>/off/",
+        shift.take_off_hire,
+        name="hire_shift_off",
+    ),
     path(f"{HOUSE}study/", study.minutes, name="study"),
     path(f"{HOUSE}study/minutes.csv", study.minutes_csv, name="study_csv"),
     path(f"{HOUSE}cards/", cards.shift_cards, name="shift_cards"),

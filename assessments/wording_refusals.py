@@ -23,6 +23,9 @@ WORDS: dict[str, str | Promise] = {
     "hook_too_long": _("A hook is a line: %(most)s letters at most."),
     "only_trainers_share": _("Who trains shares hooks with the house. Yours is for you."),
     "not_your_shift": _("Who fills the rota says when others work."),
+    "shift_set_by_another": _(
+        "%(name)s has set the shift of that day. Only they or who fills the rota can change it."
+    ),
     "shift_not_ahead": _("That is not ahead of us: pick a moment in the next %(days)s days."),
     "minutes_out_of_reason": _("Between 1 and %(most)s minutes a day, please."),
     "no_sales_in_it": _("No row of it is a sale."),

@@ -30,6 +30,8 @@ FORM_ON: dict[str, tuple[str, str]] = {
     "shift_when": ("shift_when", "hire"),
     "hook": ("hook", "hire"),
     "hire_shift": ("hire_shift", "manager"),
+    "shift_off": ("shift_when", "hire"),
+    "hire_shift_off": ("hire_shift", "manager"),
     "module_read": ("module", "fellow"),
     "module_cards": ("module_cards", "hire"),
     "quiz_start": ("module", "fellow"),

@@ -57,8 +57,10 @@ house_door          GET    learn         door    goes  goes    goes     goes    
 next_shift          GET    learn         door    page  page    page     page     page   404    404
 shift_when          GET    learn         door    page  page    page     page     page   404    404
 shift_when          POST   learn         door    goes  goes    goes     goes     goes   404    404
+shift_off           POST   learn         door    goes  404     404      404      404    404    404
 hire_shift          GET    invite        door    403   403     403      page     page   404    404
 hire_shift          POST   invite        door    403   403     403      goes     goes   404    404
+hire_shift_off      POST   invite        door    403   403     403      goes     goes   404    404
 study               GET    see_papers    door    403   403     403      page     page   404    404
 study_csv           GET    see_papers    door    403   403     403      data     data   404    404
 shift_cards         GET    learn         door    page  page    page     page     page   404    404
@@ -358,6 +360,7 @@ PARTS: dict[str, Callable[[Whole, str], str]] = {
     "question": lambda house, page: house.lesson.scenarios.first().slug,
     "module": _module,
     "other": lambda house, page: house.drill.other.slug,
+    "shift": lambda house, page: ahead.code_of(house.works),
     "moment": lambda house, page: ahead.code_of(house.coming),
     "code": lambda house, page: _CODES[page](house),
 }
@@ -381,6 +384,7 @@ _CODES: dict[str, Callable[[Whole], str]] = {
     "my_round": lambda house: house.round.code,
     "hire_record": lambda house: house.hire.code,
     "hire_shift": lambda house: house.hire.code,
+    "hire_shift_off": lambda house: house.hire.code,
     "quiz_sheet": lambda house: house.sheet.code,
     "quiz_sheet_retire": lambda house: house.sheet.code,
     "sheet_start": lambda house: house.sheet.code,

@@ -19,12 +19,14 @@ class ShiftAheadQuerySet(models.QuerySet["ShiftAhead"]):
         return self.filter(hire=hire)
 
     def after(self, at: dt.datetime) -> Self:
-        return self.filter(starts_at__gt=at).order_by("starts_at")
+        """Soonest first, with who set each."""
+        ahead = self.filter(starts_at__gt=at).select_related("said_by__person")
+        return ahead.order_by("starts_at")
 
 
 class ShiftAhead(models.Model):
-    """A shift that somebody works, and how many minutes a day they have until then to look at
-    cards. Typed by themselves or set by a manager."""
+    """A shift that somebody works, and how many minutes a day they have until then to study.
+    Typed by themselves or set by a manager; one a business day, the next one counts."""
 
     venue = models.ForeignKey(Venue, models.PROTECT, related_name="+")
     hire = models.ForeignKey(Membership, models.PROTECT, related_name="shifts_ahead")

@@ -34,6 +34,7 @@ def next_shift(request: HouseRequest) -> HttpResponse:
         "waiting_cards": plan.waiting,
         "plan": plan,
         "shift": page.planned.shift,
+        "later": page.later,
         "studied": page.studied,
         "a_day": page.planned.minutes,
         "standing": page.standing,

@@ -1,12 +1,17 @@
 """When somebody works next, and what is usual for them: both choose their cards."""
 
+import datetime as dt
+
 import pytest
 
 from assessments import reads, record_shift
+from assessments.ahead import code_of
 from assessments.measures.memory import recall
 from assessments.measures.shift_plan import plan_shift
 from assessments.models import Habit, Memory, ShiftAhead
 from assessments.recalls import recalls
+from barcourse.people import log
+from barcourse.people.models import LogEntry
 from barcourse.people.reasons import Refused
 from recipes.grammar.aspects import Aspect
 from tests.assessments.pages import address, fields, text
@@ -16,6 +21,7 @@ from tests.factories.recipes import DAY
 from tests.factories.tills import NIGHTS, take_in
 
 SATURDAY = NOW + 5 * DAY
+HOUR = dt.timedelta(hours=1)
 
 
 def say(by, hire=None, starts_at=SATURDAY, minutes=10, at=NOW):
@@ -67,11 +73,101 @@ def test_cards_are_weighed_by_what_sells_on_such_a_shift(monkeypatch, marek, nil
     assert early["negroni"] > 1.5 * late["negroni"] > 1.5 * late["daiquiri"]
 
 
-def test_a_shift_said_anew_takes_the_place_of_the_old_one(nils):
-    say(nils)
-    say(nils, starts_at=SATURDAY + DAY)
+def stand(hire):
+    return [(s.starts_at, s.minutes, s.said_by) for s in ShiftAhead.objects.of(hire).after(NOW)]
 
-    assert ShiftAhead.objects.get().starts_at == SATURDAY + DAY
+
+def test_several_shifts_stand_and_the_next_one_counts(nils):
+    say(nils, starts_at=SATURDAY + DAY, minutes=7)
+    say(nils, minutes=3)
+
+    assert stand(nils) == [(SATURDAY, 3, nils), (SATURDAY + DAY, 7, nils)]
+    assert planned(nils).shift.starts_at == SATURDAY
+    assert planned(nils, at=SATURDAY).minutes == 7
+
+
+def test_a_day_said_anew_takes_the_place_of_what_stood_for_it(nils):
+    say(nils)
+    say(nils, starts_at=SATURDAY + HOUR, minutes=4)
+
+    assert stand(nils) == [(SATURDAY + HOUR, 4, nils)]
+
+
+def test_the_day_is_the_house_s_business_day(nils):
+    """A shift past midnight belongs to the night before."""
+    night = dt.datetime(2026, 3, 15, 0, 30, tzinfo=nils.venue.zone)
+    say(nils, starts_at=night - 4 * HOUR)
+    say(nils, starts_at=night)
+
+    assert [when for when, _, _ in stand(nils)] == [night]
+
+
+def test_what_a_manager_set_is_not_written_over_by_the_hire(marek, nils):
+    say(marek, nils, minutes=20)
+
+    with pytest.raises(Refused, match="shift_set_by_another"):
+        say(nils, starts_at=SATURDAY + HOUR, minutes=1)
+    assert stand(nils) == [(SATURDAY, 20, marek)]
+    say(nils, starts_at=SATURDAY - DAY)
+    assert len(stand(nils)) == 2
+
+
+def test_a_manager_writes_over_what_a_hire_said_and_another_manager_set(odalys, marek, nils):
+    for by in (nils, marek, odalys):
+        say(by, nils)
+
+    say(odalys, nils, minutes=12)
+    assert stand(nils) == [(SATURDAY, 12, odalys)]
+
+
+def test_each_shift_is_logged_and_the_same_one_said_again_is_not(marek, nils):
+    say(marek, nils)
+    say(marek, nils)
+    say(marek, nils, minutes=12)
+    entries = LogEntry.objects.filter(kind="shift_set").order_by("number")
+
+    code = code_of(SATURDAY)
+    assert [e.facts for e in entries] == [
+        {"starts": code, "minutes": 10},
+        {"starts": code, "minutes": 12, "instead_of": code},
+    ]
+    assert {(e.by_code, e.subject_code) for e in entries} == {(marek.code, nils.code)}
+    assert log.check(nils.venue) == []
+
+
+def off(by, shift):
+    record_shift.take_off_shift(by=by, shift=shift, at=NOW)
+
+
+def test_a_shift_is_taken_off_by_who_set_it_or_fills_the_rota(marek, tamsin, nils):
+    off(nils, say(nils))
+    off(marek, say(nils))
+    assert stand(nils) == []
+
+    shift = say(marek, nils)
+    for other in (nils, tamsin):
+        with pytest.raises(Refused, match="shift_set_by_another"):
+            off(other, shift)
+    off(marek, shift)
+    assert stand(nils) == []
+    assert LogEntry.objects.filter(kind="shift_taken_off").count() == 3
+
+
+def test_another_house_takes_nothing_off_here(ravna, nils):
+    with pytest.raises(Refused, match="other_house"):
+        off(ravna, say(nils))
+
+
+def test_a_rota_is_set_whole_or_not_at_all(marek, nils, pia):
+    shifts = [(pia, SATURDAY), (nils, SATURDAY), (nils, SATURDAY + DAY)]
+    record_shift.set_shifts(by=marek, shifts=shifts, minutes=8, at=NOW)
+
+    assert [len(stand(hire)) for hire in (nils, pia)] == [2, 1]
+    with pytest.raises(Refused, match="shift_not_ahead"):
+        record_shift.set_shifts(
+            by=marek, shifts=[(pia, SATURDAY + 2 * DAY), (nils, NOW)], minutes=8, at=NOW
+        )
+    assert [len(stand(hire)) for hire in (nils, pia)] == [2, 1]
 
 
 def test_a_shift_that_has_begun_is_not_ahead(nils):
@@ -127,7 +223,50 @@ def test_it_is_typed_in_and_stands_on_next_shift(visit, nils, time_machine):
     said = text(browser.get(address(nils, "next_shift")))
     assert "Saturday" in said
     assert "12 minutes a day for cards until then." in said
-    assert fields(browser.get(path))["day"] == ["2026-03-14"]
+    assert "Saturday, March 14, 2026, 6 p.m. 12 minutes a day, said by you" in text(
+        browser.get(path)
+    )
+
+
+def test_a_shift_is_taken_off_on_its_page(visit, marek, nils):
+    say(nils)
+    say(marek, nils, starts_at=SATURDAY + DAY)
+    browser, path = visit(nils), address(nils, "shift_when")
+    said = browser.get(path).content.decode()
+    own, set_by_marek = (
+        address(nils, "shift_off", shift=code_of(when)) for when in (SATURDAY, SATURDAY + DAY)
+    )
+    assert own in said
+    assert set_by_marek not in said
+    assert "said by Marek" in said
+
+    assert "Marek has set the shift" in text(browser.send(set_by_marek, {}, follow=True))
+    assert "Taken off." in text(browser.send(own, {}, follow=True))
+    assert browser.send(own, {}).status_code == 404
+    theirs = address(nils, "hire_shift_off", code=nils.code, shift=code_of(SATURDAY + DAY))
+    page = address(nils, "hire_shift", code=nils.code)
+    assert theirs in visit(marek).get(page).content.decode()
+    assert visit(marek).send(theirs, {})["Location"] == page
+    assert not ShiftAhead.objects.exists()
+
+
+def test_a_day_that_a_manager_has_set_is_said_beside_the_day(visit, marek, nils):
+    say(marek, nils)
+    browser, path = visit(nils), address(nils, "shift_when")
+    sent = {"day": "2026-03-12", "hour": "18:00", "minutes": "12"}
+
+    assert "Marek has set the shift of that day." in text(browser.send(path, sent))
+    assert "Set by Marek." in text(browser.get(address(nils, "next_shift")))
+
+
+def test_the_page_says_what_stands_after_the_next_one_and_what_was_replaced(visit, nils):
+    browser, path = visit(nils), address(nils, "shift_when")
+    for day, hour in (("14", "18:00"), ("15", "18:00"), ("14", "19:00")):
+        sent = {"day": f"2026-03-{day}", "hour": hour, "minutes": "12"}
+        said = text(browser.send(path, sent, follow=True))
+
+    assert "Noted, in place of what stood for that day." in said
+    assert "1 more shift stands after it." in said
 
 
 @pytest.mark.parametrize(

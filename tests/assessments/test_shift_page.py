@@ -6,15 +6,14 @@ import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
-from assessments import shift_page
+from assessments import record_shift, shift_page
 from assessments.shift_page import NextShift
 from barcourse.people.models import Membership
 from recipes import kept
 from recipes.publish import OnMenu, set_menu
-from tests.assessments.test_next_shift import SATURDAY, say
+from tests.assessments.test_next_shift import HOUR, SATURDAY, say
 from tests.factories import assessments as make
 from tests.factories.assessments import LATER
-from tests.factories.recipes import DAY
 
 MINUTE = shift_page.LONGEST
 
@@ -77,11 +76,19 @@ def test_what_has_changed_shows_at_once(tamsin, nils, change):
 def test_a_shift_said_otherwise_shows_at_once(nils):
     say(nils, at=LATER)
     page(nils)
-    say(nils, starts_at=SATURDAY + DAY, at=LATER)
+    say(nils, starts_at=SATURDAY + HOUR, at=LATER)
 
     shift = page(nils).planned.shift
     assert shift is not None
-    assert shift.starts_at == SATURDAY + DAY
+    assert shift.starts_at == SATURDAY + HOUR
+
+
+def test_a_shift_taken_off_shows_at_once(nils):
+    shift = say(nils, at=LATER)
+    page(nils)
+    record_shift.take_off_shift(by=nils, shift=shift, at=LATER)
+
+    assert page(nils).planned.shift is None
 
 
 def test_it_holds_for_a_minute_and_not_past_the_shift(nils):

@@ -73,7 +73,7 @@ STATION = "beer-point"
 @dataclass(frozen=True)
 class Whole:
     """One house. `watched` is passed and waits for its sign-off; `quiz` is open, `done` is not;
-    at `coming` a drink changes."""
+    at `coming` a drink changes; at `works` the hire's next shift begins."""
 
     owner: Membership
     manager: Membership
@@ -93,6 +93,7 @@ class Whole:
     drink: str
     bottle: Ingredient
     coming: dt.datetime
+    works: dt.datetime
     out: str
     pours: PourCheck
     pace: PaceCheck
@@ -383,9 +384,10 @@ def _shown(hire: Membership, trainer: Membership, words: Words) -> dict[str, Any
     record_hooks.keep_hook(
         by=trainer, recipe=item.recipe, text=words("Red as a door."), is_shared=True, at=SHOWN
     )
-    record_shift.say_next_shift(
-        by=hire, hire=hire, starts_at=NOW + dt.timedelta(days=2), minutes=7, at=SHOWN
-    )
+    works = NOW + dt.timedelta(days=2, hours=Venue.objects.count())
+    record_shift.say_next_shift(by=hire, hire=hire, starts_at=works, minutes=7, at=SHOWN)
     quiz = record.start_quiz(by=hire, menu=menu, module=item.recipe.module, seed=11, at=SHOWN)
     done = Quiz.objects.of(hire).exclude(finished_at=None).get()
-    return {"watched": watched, "quiz": quiz, "done": done, "drink": item.drink.slug}
+    return {
+        "watched": watched, "quiz": quiz, "done": done, "drink": item.drink.slug, "works": works,
+    }  # fmt: skip
