@@ -11,10 +11,16 @@ from django.utils.text import slugify
 
 from barcourse.people.models import Venue
 from barcourse.people.reasons import refuse
+from recipes.grammar.calls import Book
+from recipes.grammar.calls.owned import Claim, Claimant, Owner, Owns, named_in
+from recipes.grammar.calls.owned import owner as owner_of
 from recipes.grammar.course import fold
+from recipes.grammar.ingredients import Kind
 from recipes.grammar.rules import HouseRules
 from recipes.grammar.words_owned import NamedDrink, Word, owner_in
+from recipes.hearing import book_of
 from recipes.in_effect import holding_at, waiting
+from recipes.menu import NoRules, menu_at
 from recipes.models import (
     Ingredient,
     Lesson,
@@ -32,6 +38,9 @@ CODES = frozenset(
         "name_taken_by_pattern",
         "name_taken_by_serving",
         "name_taken_by_slang",
+        "name_is_a_call",
+        "name_is_a_kind",
+        "name_is_a_way",
         "name_unspeakable",
     }
 )
@@ -58,11 +67,14 @@ def refuse_taken_names(
     at: dt.datetime,
     besides: Named | None = None,
     parts: Iterable[str] = (),
+    kind: Kind | None = None,
+    book: Book | None = None,
 ) -> None:
-    """Raises `Refused` naming who owns the name already: a drink, an ingredient, or the house rules
-    that hold or are to come. `besides` is the thing that is being renamed: what it is called
-    already it may keep, even where a shipped course had it twice. `parts` are the ingredients that
-    slang may mean by this name."""
+    """Raises `Refused` naming who owns the name already: a drink, an ingredient, the house rules
+    that hold or are to come, or the call that guests already say with these words. `besides` is
+    the thing that is being renamed: what it is called already it may keep, even where a shipped
+    course had it twice. `parts` are the ingredients that slang may mean by this name, `kind` is
+    that of an ingredient; `book` has the words of now, where the caller has made it already."""
     mine = {fold(n) for n in _names(besides)} if besides else set()
     rules, meant = _rules_of(venue, at), frozenset(parts)
     owners = {fold(n): row for row in _things(venue, at) if row != besides for n in _names(row)}
@@ -71,11 +83,28 @@ def refuse_taken_names(
             raise refuse("name_unspeakable", field, said=said)
         owner = owners.get(fold(said))
         if owner is not None and fold(said) not in mine:
-            kind = "drink" if isinstance(owner, Recipe) else "ingredient"
-            raise refuse(f"name_taken_by_{kind}", field, said=said, mine=name, owner=owner.name)
+            a = "drink" if isinstance(owner, Recipe) else "ingredient"
+            raise refuse(f"name_taken_by_{a}", field, said=said, mine=name, owner=owner.name)
         for word in (owner_in(r, said, meant) for r in rules if fold(said) not in mine):
             if word is not None:
                 _refuse_word(venue, word, said=said, mine=name, field=field)
+    told = [(name, "name"), *((alias, "aliases") for alias in aliases)]
+    new = [(said, field) for said, field in told if fold(said) not in mine]
+    if new and (words := book or words_at(venue, at)):
+        slug = besides.slug if besides else ""
+        for said, field in new:
+            claim = Claim.THING if kind else Claim.NAME if field == "name" else Claim.ALIAS
+            found = owner_of(words, said, Claimant(claim, slug, meant, kind))
+            if found is not None:
+                _refuse_heard(words, found, said=said, mine=name, field=field)
+
+
+def words_at(venue: Venue, at: dt.datetime) -> Book | None:
+    """What the house answers to at this moment; None before it has rules."""
+    try:
+        return book_of(menu_at(venue, at))
+    except NoRules:
+        return None
 
 
 def refuse_names_given_on(venue: Venue, retired: Recipe, at: dt.datetime) -> None:
@@ -118,6 +147,18 @@ def _refuse_word(venue: Venue, word: Word, **told: str) -> None:
         pantry = Ingredient.objects.in_house(venue).named([word.means])
         told["means"] = next((row.name for row in pantry), word.means)
     raise refuse(f"name_taken_by_{word.section}", told.pop("field"), **told)
+
+
+def _refuse_heard(book: Book, found: Owner, **told: str) -> None:
+    field, means = told.pop("field"), named_in(book, found)
+    if found.owns is Owns.WAY:
+        raise refuse("name_is_a_way", field, **told)
+    if found.owns is Owns.KIND:
+        raise refuse("name_is_a_kind", field, **told)
+    if found.owns is Owns.CALL:
+        raise refuse("name_is_a_call", field, means=means, **told)
+    kind = {Owns.DRINK: "drink", Owns.THING: "ingredient", Owns.PATTERN: "pattern"}[found.owns]
+    raise refuse(f"name_taken_by_{kind}", field, owner=means, **told)
 
 
 def free_slug(

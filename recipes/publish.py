@@ -27,7 +27,7 @@ from recipes.grammar.words_owned import clashes
 from recipes.in_effect import broken_from, holding_at
 from recipes.menu import NoRules, pantry_of
 from recipes.models import Module, Recipe, Revision, RulesVersion
-from recipes.naming import named_drinks
+from recipes.naming import named_drinks, words_at
 
 CODES = frozenset({"takes_effect_in_the_past", "rules_unchanged", "revision_unchanged"})
 """Codes of refusals that come from publishing itself, not from the grammar."""
@@ -74,7 +74,8 @@ def publish_rules(
     _refuse(broken_from(effect, _revisions(venue, poured), [*versions, version], pantry))
     held = before.house_rules if before else None
     _refuse(nonsense(rules, held))
-    _refuse(tuple(clashes(rules, held, pantry, named_drinks(venue))))
+    book = words_at(venue, at) if held else None
+    _refuse(tuple(clashes(rules, held, pantry, named_drinks(venue), book)))
     version.save()
     log.append(venue=venue, by=by, kind="rules_published", row=version, at=at)
     return version

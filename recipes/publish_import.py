@@ -20,6 +20,7 @@ from barcourse.people import log
 from barcourse.people.models import Membership, Venue
 from barcourse.people.reasons import Reason as PeopleReason
 from barcourse.people.reasons import Refused
+from recipes.grammar.calls import Book
 from recipes.grammar.course import fold
 from recipes.grammar.glass_fit import in_fitted_glass
 from recipes.grammar.ingredients import Pantry
@@ -32,6 +33,7 @@ from recipes.grammar.sheet_rows import House, RecipeRow, new_ingredients, read_r
 from recipes.grammar.sheet_standing import Standing
 from recipes.grammar.sheet_text import Sheet
 from recipes.grammar.spec import BuildSpec
+from recipes.hearing import book_of
 from recipes.imported import CannotImport, Imported, Outcome, Taken
 from recipes.menu import Menu, menu_at, pantry_of
 from recipes.models import Ingredient, Module, Recipe
@@ -100,7 +102,7 @@ def _go_through(
     menu = menu_at(venue, at)
     modules = {m.slug: m for m in Module.objects.in_house(venue)}
     house = House(menu.rules, menu.pantry, {slug: m.name for slug, m in modules.items()})
-    added = _stock(by, sheet, house, at) if add else ()
+    added = _stock(by, sheet, house, book_of(menu), at) if add else ()
     if added:
         house = replace(house, pantry=pantry_of(venue))
     desk = _Desk(by, at, menu, modules, names, house.pantry)
@@ -108,13 +110,15 @@ def _go_through(
     return Imported(rows, added, sheet.ignored, menu_at(venue, at), menu)
 
 
-def _stock(by: Membership, sheet: Sheet, house: House, at: dt.datetime) -> tuple[Ingredient, ...]:
+def _stock(
+    by: Membership, sheet: Sheet, house: House, book: Book, at: dt.datetime
+) -> tuple[Ingredient, ...]:
     """The unknown ingredients, taken in. One whose name a drink has stays unknown."""
     found = []
     for item in new_ingredients(sheet.rows, house):
         try:
             stock = Stock(name=item.name, kind=item.kind, abv=item.abv, colour=item.colour)
-            found.append(add_ingredient(by=by, stock=stock, at=at))
+            found.append(add_ingredient(by=by, stock=stock, at=at, book=book))
         except Refused:
             continue
     return tuple(found)
@@ -134,6 +138,7 @@ class _Desk:
     ) -> None:
         self.by, self.at, self.menu, self.modules = by, at, menu, modules
         recipes = Recipe.objects.in_house(menu.venue).select_related("module")
+        self.book = book_of(menu)
         self.known = _by_name(recipes) | _by_answer(recipes, names.meant)
         self.names, self.pantry = names, pantry
         self.met: dict[str, tuple[int, str]] = {}
@@ -189,7 +194,9 @@ class _Desk:
         share = 1.0 if said.share is None else said.share
         card = Card(row.name, self._module(row), row.aliases, share, said.price)
         must_know = bool(said.must_know)
-        added = add_recipe(by=self.by, card=card, spec=row.spec, at=self.at, must_know=must_know)
+        added = add_recipe(
+            by=self.by, card=card, spec=row.spec, at=self.at, must_know=must_know, book=self.book
+        )
         self._stand(added, said)
         return added.slug
 
@@ -247,7 +254,7 @@ class _Desk:
         if wanted == (recipe.module, tuple(recipe.aliases), recipe.share, recipe.price):
             return False
         card = Card(recipe.name, module, aliases, share, price)
-        return bool(change_card(by=self.by, recipe=recipe, card=card, at=self.at))
+        return bool(change_card(by=self.by, recipe=recipe, card=card, at=self.at, book=self.book))
 
 
 class _NearError(CannotBuild):

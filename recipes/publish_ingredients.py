@@ -17,6 +17,7 @@ from barcourse.people import log
 from barcourse.people.models import Membership, Venue
 from barcourse.people.reasons import refuse
 from recipes.grammar.allergens import ALLERGENS
+from recipes.grammar.calls import Book
 from recipes.grammar.ingredients import Kind, Step
 from recipes.grammar.reasons import CannotBuild
 from recipes.in_effect import broken_from
@@ -61,11 +62,13 @@ class Stock:
 
 
 @transaction.atomic
-def add_ingredient(*, by: Membership, stock: Stock, at: dt.datetime) -> Ingredient:
+def add_ingredient(
+    *, by: Membership, stock: Stock, at: dt.datetime, book: Book | None = None
+) -> Ingredient:
     """A new one, of whose allergens nobody knows anything yet."""
     venue = _lock(by)
     aliases = tidy_aliases(stock.name, stock.aliases)
-    refuse_taken_names(venue, stock.name, aliases, at=at)
+    refuse_taken_names(venue, stock.name, aliases, at=at, kind=stock.kind, book=book)
     _refuse_odd_bottle(venue, stock)
     slug = free_slug(Ingredient, venue, stock.name, "ingredient")
     row = Ingredient.objects.create(venue=venue, slug=slug, **_columns(stock, aliases))
@@ -90,7 +93,8 @@ def change_ingredient(
     venue = _lock(by)
     row = Ingredient.objects.get(pk=ingredient.pk)
     aliases = tidy_aliases(stock.name, stock.aliases)
-    refuse_taken_names(venue, stock.name, aliases, at=at, besides=row, parts=[row.slug])
+    parts = [row.slug]
+    refuse_taken_names(venue, stock.name, aliases, at=at, besides=row, parts=parts, kind=stock.kind)
     _refuse_odd_bottle(venue, stock, row)
     wanted = _columns(stock, aliases)
     changed = [field for field, value in wanted.items() if getattr(row, field) != value]

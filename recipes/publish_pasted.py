@@ -14,11 +14,13 @@ from barcourse.people import log
 from barcourse.people.models import Membership, Venue
 from barcourse.people.reasons import Reason as PeopleReason
 from barcourse.people.reasons import Refused
+from recipes.grammar.calls import Book
 from recipes.grammar.course import fold
 from recipes.grammar.reasons import CannotBuild, Reason
 from recipes.grammar.rules import family
 from recipes.menu import menu_at
 from recipes.models import Module, Recipe
+from recipes.naming import words_at
 from recipes.publish import OnMenu, set_menu
 from recipes.publish_import import build_of, module_of_its_like
 from recipes.publish_recipes import Card, add_recipe, change_card
@@ -67,13 +69,14 @@ def take_menu(*, by: Membership, sold: Sequence[Sold], drop_rest: bool, at: dt.d
     venue = Venue.objects.select_for_update(no_key=True).get(pk=by.venue_id)
     recipes = {r.slug: r for r in Recipe.objects.in_house(venue).select_related("module")}
     added, refused = list[Recipe](), dict[int, tuple[Reason | PeopleReason, ...]]()
+    book = words_at(venue, at)
     for line in sold:
         try:
             with transaction.atomic():
                 if line.slug is None:
-                    added.append(_add(by, line, at))
+                    added.append(_add(by, line, book, at))
                 else:
-                    _change(by, recipes[line.slug], line, at)
+                    _change(by, recipes[line.slug], line, book, at)
         except CannotBuild as bad:
             refused[line.line] = bad.reasons
         except Refused as no:
@@ -88,15 +91,15 @@ def take_menu(*, by: Membership, sold: Sequence[Sold], drop_rest: bool, at: dt.d
     return Pasted(tuple(added), tuple(changed))
 
 
-def _add(by: Membership, line: Sold, at: dt.datetime) -> Recipe:
+def _add(by: Membership, line: Sold, book: Book | None, at: dt.datetime) -> Recipe:
     module = Module.objects.in_house(by.venue).filter(slug=line.module).first()
     if module is None:
         module = module_of_its_like(menu_at(by.venue, at), family(build_of(line.spec)))
     card = Card(line.name, module, price=line.price)
-    return add_recipe(by=by, card=card, spec=line.spec, at=at, must_know=line.must_know)
+    return add_recipe(by=by, card=card, spec=line.spec, at=at, must_know=line.must_know, book=book)
 
 
-def _change(by: Membership, recipe: Recipe, line: Sold, at: dt.datetime) -> None:
+def _change(by: Membership, recipe: Recipe, line: Sold, book: Book | None, at: dt.datetime) -> None:
     """Its price, where the menu has one, and the name that the menu has for it."""
     aliases = tuple(recipe.aliases)
     known = {fold(name) for name in (recipe.name, *aliases)}
@@ -104,7 +107,7 @@ def _change(by: Membership, recipe: Recipe, line: Sold, at: dt.datetime) -> None
         aliases = (*aliases, line.name)
     price = recipe.price if line.price is None else line.price
     card = Card(recipe.name, recipe.module, aliases, recipe.share, price)
-    change_card(by=by, recipe=recipe, card=card, at=at)
+    change_card(by=by, recipe=recipe, card=card, at=at, book=book)
 
 
 def _stand(

@@ -8,7 +8,7 @@ entry and refuses with `Refused` (words in `words_editing`) or, where a build is
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
@@ -18,12 +18,10 @@ from django.db import transaction
 from barcourse.people import log
 from barcourse.people.models import Membership, Venue
 from barcourse.people.reasons import refuse
-from recipes.grammar.calls import Status
-from recipes.grammar.course import fold
+from recipes.grammar.calls import Book
 from recipes.grammar.reasons import CannotBuild
-from recipes.hearing import hear_on
 from recipes.in_effect import broken_from, holding_at, waiting
-from recipes.menu import menu_at, pantry_of
+from recipes.menu import pantry_of
 from recipes.models import Module, Recipe, Revision, RulesVersion
 from recipes.naming import (
     free_slug,
@@ -42,7 +40,6 @@ CODES = frozenset(
         "last_on_the_menu",
         "not_waiting",
         "nothing_to_go_back_to",
-        "name_is_a_call",
     }
 )
 
@@ -67,11 +64,13 @@ def add_recipe(
     at: dt.datetime,
     takes_effect_at: dt.datetime | None = None,
     must_know: bool = False,
+    book: Book | None = None,
 ) -> Recipe:
-    """A new drink with its first revision. On the menu from the moment that revision counts."""
+    """A new drink with its first revision. On the menu from the moment that revision counts.
+    `book`: the words of now, where many are added at once."""
     venue = _lock(by)
     aliases = tidy_aliases(card.name, card.aliases)
-    refuse_taken_names(venue, card.name, aliases, at=at, parts=parts_in(spec))
+    refuse_taken_names(venue, card.name, aliases, at=at, parts=parts_in(spec), book=book)
     recipe = Recipe.objects.create(
         venue=venue, module=card.module, slug=free_slug(Recipe, venue, card.name, "drink"),
         name=card.name, aliases=list(aliases), position=_last_place(card.module),
@@ -83,7 +82,9 @@ def add_recipe(
 
 
 @transaction.atomic
-def change_card(*, by: Membership, recipe: Recipe, card: Card, at: dt.datetime) -> list[str]:
+def change_card(
+    *, by: Membership, recipe: Recipe, card: Card, at: dt.datetime, book: Book | None = None
+) -> list[str]:
     """Name, other names, module, share and price; gives the names of what changed.
 
     A drink keeps its address under another name. `CannotBuild` where the other module asks for
@@ -93,8 +94,7 @@ def change_card(*, by: Membership, recipe: Recipe, card: Card, at: dt.datetime) 
     aliases = tidy_aliases(card.name, card.aliases)
     specs = (revision.spec for revision in row.revisions.all())
     parts = [slug for spec in specs for slug in parts_in(spec)]
-    refuse_taken_names(venue, card.name, aliases, at=at, besides=row, parts=parts)
-    _refuse_calls(row, aliases, parts, at)
+    refuse_taken_names(venue, card.name, aliases, at=at, besides=row, parts=parts, book=book)
     wanted = {
         "name": card.name, "module": card.module, "aliases": list(aliases),
         "share": card.share, "price": card.price,
@@ -175,25 +175,6 @@ def take_back_revision(*, by: Membership, recipe: Recipe, number: int, at: dt.da
     facts = {"drink": recipe.slug, "number": number}
     log.append(venue=by.venue, by=by, kind="revision_taken_back", facts=facts, at=at)
     return kept
-
-
-def _refuse_calls(
-    recipe: Recipe, aliases: Iterable[str], parts: list[str], at: dt.datetime
-) -> None:
-    """A new other name that guests say for something else already, every word of it understood:
-    with a size or a change in it, as a pattern, by what goes in."""
-    known = {fold(name) for name in (recipe.name, *recipe.aliases)}
-    for said in aliases:
-        reading = hear_on(said, menu_at(recipe.venue, at))
-        sure = reading.status is Status.READY and not (reading.unplaced or reading.read_as)
-        if fold(said) in known or not sure or len(reading.drinks) != 1:
-            continue
-        [drink] = reading.drinks
-        inside = {p.ingredient for p in drink.build.parts} if drink.build else set()
-        mine = drink.recipe == recipe.slug or (drink.recipe is None and inside == set(parts))
-        if drink.changes or not mine:
-            means = drink.name or ", ".join(sorted(inside))
-            raise refuse("name_is_a_call", "aliases", said=said, mine=recipe.name, means=means)
 
 
 def _lock(by: Membership) -> Venue:

@@ -36,6 +36,13 @@ EDITING: dict[str, str | Promise] = {
         "“%(said)s” can't be another name of %(mine)s: the house already understands it as "
         "%(means)s, with what is said beside it."
     ),
+    "name_is_a_kind": lazy(
+        "“%(said)s” can't mean %(mine)s: guests mean any of that kind by it. One name, one thing."
+    ),
+    "name_is_a_way": lazy(
+        "“%(said)s” can't mean %(mine)s: guests say that of any drink, for how many, how much or "
+        "how it is served. One name, one thing."
+    ),
     "name_unspeakable": lazy("“%(said)s” has no letter and no digit in it."),
     "retires_in_the_past": lazy("That moment has passed. Choose a later one, or leave it empty."),
     "already_retired": lazy("%(drink)s has left the menu already."),

@@ -69,6 +69,17 @@ FILES: dict[str, str | Promise] = {
         "“%(word)s” can't mean %(means)s: the ingredient %(owner)s is called that already. "
         "One name, one thing."
     ),
+    "word_is_a_call": lazy(
+        "“%(word)s” can't be %(section)s: the house already understands it as %(means)s, with what "
+        "is said beside it."
+    ),
+    "word_is_a_kind": lazy(
+        "“%(word)s” can't be %(section)s: guests mean any of that kind by it. One name, one thing."
+    ),
+    "word_is_a_way": lazy(
+        "“%(word)s” can't be %(section)s: guests say that of any drink, for how many, how much or "
+        "how it is served. One name, one thing."
+    ),
     "word_of_two": lazy(
         "“%(word)s” can't be %(section)s: it is %(already)s already. One name, one thing."
     ),

@@ -26,6 +26,7 @@ from recipes.grammar.rules_said import (
     write_patterns,
 )
 from recipes.grammar.words_owned import PATTERN, SERVING, SLANG, without_owned
+from recipes.hearing import book_of
 from recipes.naming import named_drinks
 from recipes.saying import sentences
 from recipes.shipped import shipped_rules
@@ -263,7 +264,9 @@ class PresetForm(SectionForm):
         preset = shipped_rules(self.cleaned_data["preset"])
         menu = self.menu
         rules, told = fitted(preset, menu.venue.country, self.rules, menu.pantry)
-        rules, owned = without_owned(rules, self.rules, menu.pantry, named_drinks(menu.venue))
+        rules, owned = without_owned(
+            rules, self.rules, menu.pantry, named_drinks(menu.venue), book_of(menu)
+        )
         return rules, (*told, *owned)
 
     @property

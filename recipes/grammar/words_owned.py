@@ -11,12 +11,17 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from recipes.grammar.calls import Book
+from recipes.grammar.calls.owned import Claim, Claimant, Owns, named_in, owner
 from recipes.grammar.course import fold
 from recipes.grammar.ingredients import Pantry
 from recipes.grammar.reasons import Reason
 from recipes.grammar.rules import HouseRules
 
-CODES = frozenset({"word_of_a_drink", "word_of_an_ingredient", "word_of_another", "word_of_two"})
+CODES = frozenset({
+    "word_of_a_drink", "word_of_an_ingredient", "word_of_another", "word_of_two", "word_is_a_way",
+    "word_is_a_kind", "word_is_a_call",
+})  # fmt: skip
 PATTERN, SERVING, SLANG = "pattern", "serving", "slang"
 """Where in the house rules a word stands."""
 
@@ -55,10 +60,14 @@ def owner_in(rules: HouseRules, said: str, parts: frozenset[str]) -> Word | None
 
 
 def clashes(
-    rules: HouseRules, before: HouseRules | None, pantry: Pantry, drinks: Iterable[NamedDrink]
+    rules: HouseRules,
+    before: HouseRules | None,
+    pantry: Pantry,
+    drinks: Iterable[NamedDrink],
+    book: Book | None = None,
 ) -> Iterator[Reason]:
     """Words that the rules begin to use though somebody owns them; what they said `before` they may
-    go on saying."""
+    go on saying. `book` has what guests say under those."""
     known = {(w.section, fold(w.said)) for w in words_in(before)} if before else set()
     names = {fold(n): drink for drink in drinks for n in drink.names}
     things = {fold(n): i for i in pantry.values() for n in (i.name, *i.aliases)}
@@ -83,13 +92,45 @@ def clashes(
             means = pantry[word.means].name if word.means in pantry else word.means
             told = {"word": word.said, "section": SLANG, "owner": called[key].name, "means": means}
             yield Reason.of("word_of_another", **told)
+        elif book is not None:
+            yield from _heard(book, word, pantry)
+
+
+_CLAIMS = {PATTERN: Claim.PATTERN, SERVING: Claim.SERVING, SLANG: Claim.SLANG}
+
+
+def _heard(book: Book, word: Word, pantry: Pantry) -> Iterator[Reason]:
+    """The word is understood already, in another spelling or as a whole call."""
+    kind = pantry[word.means].kind if word.means in pantry else None
+    parts = frozenset({word.means} - {""})
+    found = owner(book, word.said, Claimant(_CLAIMS[word.section], "", parts, kind))
+    told = {"word": word.said, "section": word.section}
+    if found is None:
+        return
+    means = named_in(book, found)
+    if found.owns is Owns.WAY:
+        yield Reason.of("word_is_a_way", **told)
+    elif found.owns is Owns.KIND:
+        yield Reason.of("word_is_a_kind", **told)
+    elif found.owns is Owns.CALL:
+        yield Reason.of("word_is_a_call", **told, means=means)
+    elif found.owns is Owns.PATTERN:
+        yield Reason.of("word_of_two", **told, already=PATTERN)
+    elif found.owns is Owns.DRINK:
+        yield Reason.of("word_of_a_drink", **told, owner=means)
+    else:
+        yield Reason.of("word_of_an_ingredient", **told, owner=means)
 
 
 def without_owned(
-    rules: HouseRules, before: HouseRules, pantry: Pantry, drinks: Iterable[NamedDrink]
+    rules: HouseRules,
+    before: HouseRules,
+    pantry: Pantry,
+    drinks: Iterable[NamedDrink],
+    book: Book | None = None,
 ) -> tuple[HouseRules, tuple[Reason, ...]]:
     """Rules from elsewhere without the words that somebody here owns, each told."""
-    owned = [r.values for r in clashes(rules, before, pantry, drinks)]
+    owned = [r.values for r in clashes(rules, before, pantry, drinks, book)]
     gone = {(str(v["section"]), str(v["word"])) for v in owned}
     kept = {
         field: {w: meant for w, meant in words.items() if (section, w) not in gone}

@@ -91,6 +91,7 @@ def test_like_a_drink_that_there_is_not(visit, tamsin):
 WRONG = [
     ({"name": ""}, "name", "This field is required."),
     ({"name": "Sea Breeze"}, "name", "the drink Sea breeze is called that already"),
+    ({"aliases": "fog\ntall one"}, "aliases", "“tall one” can't mean Gin Mule: guests say that"),
     ({"aliases": "Cola"}, "aliases", "“Cola” can't mean Gin Mule: the ingredient cola is called"),
     ({"share": "-1"}, "share", "At least 0, please."),
     ({"price": "a lot"}, "price", "That is no number."),

@@ -62,6 +62,7 @@ def test_a_new_one_is_added_and_nobody_has_read_its_label(visit, tamsin):
 WRONG = [
     ({"name": "Vodka"}, "name", "the ingredient vodka is called that already"),
     ({"name": "Madras"}, "name", "the drink Madras is called that already"),
+    ({"aliases": "double vodka"}, "aliases", "the house already understands it as vodka"),
     ({"abv": "97"}, "abv", "At most 96, please."),
     ({"abv": "-1"}, "abv", "At least 0, please."),
     ({"density": "2"}, "density", "At most 1.59, please."),

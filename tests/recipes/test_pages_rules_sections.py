@@ -422,6 +422,7 @@ def test_a_garnish_that_no_choice_says_is_kept(browser, tamsin):
         (buck(mixers_new1="moonshine"), "pattern_new1", "This house has no “moonshine”"),
         ({"serving_new1": "short"}, "serving_new1", "and how much it means"),
         (buck(pattern_new1="madras"), "pattern_new1", "the drink Madras is called that already"),
+        (buck(pattern_new1="no ice"), "pattern_new1", "guests say that of any drink"),
         (
             {"serving_new1": "gin", "much_new1": "pint"},
             "serving_new1",

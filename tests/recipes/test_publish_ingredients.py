@@ -57,6 +57,10 @@ def test_a_new_one_is_unknown_to_whoever_asks_for_allergens(tamsin):
     [
         (Stock(name="VODKA", kind=Kind.VODKA), "name_taken_by_ingredient"),
         (Stock(name="Madras", kind=Kind.SYRUP), "name_taken_by_drink"),
+        (Stock(name="x", kind=Kind.GIN, aliases=("no ice",)), "name_is_a_way"),
+        (Stock(name="x", kind=Kind.GIN, aliases=("double vodka",)), "name_is_a_call"),
+        (Stock(name="x", kind=Kind.GIN, aliases=("beer",)), "name_is_a_kind"),
+        (Stock(name="Vodkas", kind=Kind.GIN), "name_taken_by_ingredient"),
         (Stock(name="x", kind=Kind.SYRUP, aliases=("madras",)), "name_taken_by_drink"),
     ],
 )

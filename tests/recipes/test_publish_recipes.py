@@ -107,7 +107,7 @@ def test_its_address_comes_of_its_name(tamsin, name, slug):
 
 
 def test_an_address_that_is_taken_is_numbered(tamsin):
-    add(tamsin, name="Gin Mule")
+    retire(by=tamsin, recipe=add(tamsin, name="Gin Mule"), at=NOW)
 
     assert add(tamsin, name="Gin, Mulé").slug == "gin-mule-2"
 
@@ -117,6 +117,8 @@ TAKEN = [
     ({"aliases": ("Vodka Cran",)}, "name_taken_by_drink", "aliases", "Cape codder"),
     ({"name": "Cola"}, "name_taken_by_ingredient", "name", "cola"),
     ({"aliases": ("ginger-beer",)}, "name_taken_by_ingredient", "aliases", "ginger beer"),
+    ({"name": "Madrases"}, "name_taken_by_drink", "name", "Madras"),
+    ({"aliases": ("vodkas",)}, "name_taken_by_ingredient", "aliases", "vodka"),
 ]
 
 
@@ -130,6 +132,51 @@ def test_a_name_means_one_thing_and_both_owners_are_named(tamsin, said, code, fi
     assert reason.param("owner") == owner
     assert reason.param("mine") == said.get("name", "Gin Mule")
     assert owner in say(reason)
+
+
+@pytest.mark.parametrize(
+    ("said", "code"),
+    [
+        ({"name": "No ice"}, "name_is_a_way"),
+        ({"aliases": ("tall one",)}, "name_is_a_way"),
+        ({"aliases": ("doubles",)}, "name_is_a_way"),
+        ({"name": "Beer"}, "name_is_a_kind"),
+        ({"aliases": ("double vodka",)}, "name_is_a_call"),
+        ({"name": "Double Gin Tonic"}, "name_is_a_call"),
+    ],
+)
+def test_what_guests_say_already_is_no_name_of_a_drink_new_or_changed(tamsin, said, code):
+    with pytest.raises(Refused, match=code) as no:
+        add(tamsin, **said)
+    assert "Gin Mule" in say(no.value.reason) or str(said["name"]) in say(no.value.reason)
+    if "aliases" in said:
+        with pytest.raises(Refused, match=code):
+            change(tamsin, "madras", **said)
+
+
+def test_a_name_that_a_drink_has_already_stays(tamsin):
+    Recipe.objects.filter(slug="madras").update(aliases=["tall one"])
+
+    assert change(tamsin, "madras", share=3.0, aliases=("tall one",)) == ["share"]
+
+
+@pytest.mark.parametrize(
+    ("words", "code"),
+    [
+        ({"slang": {"tall one": "cola"}}, "word_is_a_way"),
+        ({"patterns": {"doubles": {"mixers": ["cola"]}}}, "word_is_a_way"),
+        ({"servings": {"beers": "half"}}, "word_is_a_kind"),
+        ({"slang": {"madrases": "cola"}}, "word_of_a_drink"),
+        ({"servings": {"vodkas": "half"}}, "word_of_an_ingredient"),
+        ({"slang": {"double vodka": "gin"}}, "word_is_a_call"),
+        ({"servings": {"rickeys": "half"}}, "word_of_two"),
+    ],
+)
+def test_what_guests_say_already_is_no_word_of_the_house_rules(tamsin, words, code):
+    with pytest.raises(CannotBuild) as no:
+        change_rules(tamsin, **words)
+
+    assert [r.code for r in no.value.reasons] == [code]
 
 
 WORDS = {
