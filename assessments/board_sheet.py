@@ -3,7 +3,6 @@ whoever is looked at."""
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
@@ -13,6 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from assessments.asked import Bar
+from assessments.board_rules import SaidRule, shared_rules
 from assessments.gate_facts import ToProve
 from assessments.history import Numbered, aspects_of, day_of
 from assessments.measures import orders
@@ -34,7 +34,6 @@ from assessments.measures.ready_facts import (
 )
 from assessments.ready_rows import AT_ONCE, SAFETIES, SIGNED, Known
 from barcourse.people.models import Membership, Station
-from recipes.grammar.aspects import Aspect
 from recipes.grammar.reasons import Reason
 from recipes.menu import MenuDrink
 
@@ -140,35 +139,18 @@ class Sheet:
         if not said:
             return ()
         now, shown = (np.array(chances) for chances in self._looked_at[place])
-        known = self._recalled[place][[topic for topic, *_ in said]]
+        known = self._recalled[place][[rule.topic for rule in said]]
         surely = 1 / known.clip(1e-3) - 1
         won = np.minimum(surely[:, None] * now, (shown - now).clip(0)) * uses
         gains = (won @ self.sales[self._places]).tolist()
         return tuple(
-            RuleFact(aspect, drink, count, gain)
-            for (_, aspect, drink, count), gain in zip(said, gains, strict=True)
+            RuleFact(rule.aspect, rule.drink, rule.says, rule.drinks, gain)
+            for rule, gain in zip(said, gains, strict=True)
         )
 
     @cached_property
-    def _by_rule(self) -> tuple[list[tuple[int, Aspect, str, int]], NDArray[np.bool_]]:
-        """Rules that two drinks or more go by: number of the topic, aspect, the drink that sells
-        most, how many; and by rule and drink whether it goes by it."""
-        drinks: dict[int, list[int]] = defaultdict(list)
-        aspects: dict[int, Aspect] = {}
-        for at, item in enumerate(self.items):
-            for topic in item.drink.topics:
-                if topic.rule:
-                    number = self.numbered.topics[topic.fingerprint]
-                    drinks[number].append(at)
-                    aspects[number] = topic.aspect
-        wide = {number: at for number, at in drinks.items() if len(at) > 1}
-        uses = np.zeros((len(wide), len(self.items)), dtype=bool)
-        said = []
-        for row, (number, of) in enumerate(wide.items()):
-            uses[row, of] = True
-            most = max((self.items[at].drink for at in of), key=lambda d: (d.share, d.slug))
-            said.append((number, aspects[number], most.name, len(of)))
-        return said, uses
+    def _by_rule(self) -> tuple[list[SaidRule], NDArray[np.bool_]]:
+        return shared_rules(self.items, self.numbered)
 
     @cached_property
     def _said(self) -> tuple[list[str], list[str], list[float], list[bool], list[str]]:

@@ -69,8 +69,8 @@ _NEXT: dict[str, Text] = {
     ),
     "next_quiz": _("Take the quiz on %(module)s."),
     "next_rule": plural(
-        "Go over a house rule, %(aspects)s of %(drink)s: one drink goes by it.",
-        "Go over a house rule, %(aspects)s of %(drink)s: %(count)s drinks go by it.",
+        "Go over a house rule: %(says)s, as with %(drink)s. One drink goes by it.",
+        "Go over a house rule: %(says)s, as with %(drink)s. %(count)s drinks go by it.",
         "count",
     ),
     "next_drinks": _("These win most over the bar: %(drinks)s."),

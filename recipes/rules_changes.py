@@ -19,6 +19,7 @@ from recipes.menu import Menu
 from recipes.rehearsal import Change
 from recipes.rules_sheet import garnish_rule, rule_of, size_words
 from recipes.wording import aspect_words, label, share_words
+from recipes.words_rule_topics import garnish_words, straw_words
 
 
 @dataclass(frozen=True)
@@ -169,20 +170,14 @@ def _finish(change: Change, before: Menu, after: Menu) -> Found:
         found.append(
             Altered(
                 _("Garnish"),
-                _garnish(then, before),
-                _garnish(now, after),
+                garnish_words(then, before),
+                garnish_words(now, after),
                 rule_of(now, after),
             )
         )
     if then.straw != now.straw:
-        found.append(Altered(_("Straw"), _yes(then.straw), _yes(now.straw)))
+        found.append(Altered(_("Straw"), straw_words(then.straw), straw_words(now.straw)))
     return found
-
-
-def _garnish(spec: HouseSpec, menu: Menu) -> str:
-    """The garnish alone: the finish without rim and straw."""
-    content = {**contents(spec)[Aspect.FINISH], "rim": None, "straw": False}
-    return "; ".join(aspect_words(Aspect.FINISH, content, menu.names, menu.glass_names))
 
 
 def _method(change: Change, before: Menu, after: Menu) -> Found:
@@ -208,7 +203,3 @@ def _whole(aspect: Aspect, change: Change, before: Menu, after: Menu) -> Altered
 def _words(aspect: Aspect, spec: HouseSpec, menu: Menu) -> str:
     content, country = contents(spec)[aspect], menu.rules.country
     return ", ".join(aspect_words(aspect, content, menu.names, menu.glass_names, country))
-
-
-def _yes(straw: bool) -> str:
-    return _("a straw") if straw else _("no straw")

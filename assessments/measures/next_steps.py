@@ -17,7 +17,7 @@ CODES: dict[str, tuple[str, ...]] = {
     "next_sign_off": ("drink",),
     "next_sign_offs_left": ("count",),
     "next_quiz": ("module",),
-    "next_rule": ("aspects", "drink", "count"),
+    "next_rule": ("says", "drink", "count"),
     "next_drinks": ("drinks",),
 }
 
@@ -91,9 +91,7 @@ def _learning(facts: Facts) -> tuple[Reason, ...]:
     left = _without(won, sum(r.gain for r in rules))
     wanted = _over_the_bar(left, facts, sum(r.gain for r in rules))
     quiz = tuple(Reason.of("next_quiz", module=m) for m in _weakest(facts.drinks, won))
-    named = (
-        Reason.of("next_rule", aspects=r.aspect.value, drink=r.drink, count=r.count) for r in rules
-    )
+    named = (Reason.of("next_rule", says=r.says, drink=r.drink, count=r.count) for r in rules)
     names = ", ".join(d.name for d in wanted[:DRINKS])
     drinks = (Reason.of("next_drinks", drinks=names),) if wanted else ()
     return (*quiz, *named, *drinks)

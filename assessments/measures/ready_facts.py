@@ -63,10 +63,12 @@ class DrinkFact(_DrinkFact):
 @dataclass(frozen=True)
 class RuleFact:
     """A house rule and what is won by knowing it surely: `gain` is the share of all orders, 0 to
-    1. `drink` names the one that sells most of the `count` drinks that go by it."""
+    1. `drink` names the one that sells most of the `count` drinks that go by it, and `says` what
+    the rule says, in words."""
 
     aspect: Aspect
     drink: str
+    says: str
     count: int
     gain: float
 

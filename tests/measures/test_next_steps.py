@@ -140,7 +140,7 @@ def test_a_menu_without_drinks_has_nothing_to_learn():
 
 
 def rule(gain: float, drink: str = "Gin Tonic", count: int = 12) -> RuleFact:
-    return RuleFact(Aspect.FINISH, drink, count, gain)
+    return RuleFact(Aspect.FINISH, drink, "a lime wedge", count, gain)
 
 
 DRINKS = (fact("negroni", 0.6, now=0.5), fact("mojito", 0.4, now=0.5))
@@ -165,5 +165,5 @@ def test_a_rule_is_named_where_it_wins_more_a_minute(rules, orders, named, drink
     then = [r.values["drinks"] for r in next_steps(facts) if r.code == "next_drinks"]
 
     assert [r.values["drink"] for r in found] == named
-    assert all(r.values["aspects"] == "finish" for r in found)
+    assert all(r.values["says"] == "a lime wedge" for r in found)
     assert then == ([drinks] if drinks else [])
