@@ -12,7 +12,7 @@ from django.db.models import Q
 from assessments import prints
 from assessments.measures.memory import SOON
 from assessments.measures.sales_mix import ShiftKind, kind_of
-from assessments.measures.shift_plan import CardDue, ShiftPlan, plan_shift
+from assessments.measures.shift_plan import SECONDS, CardDue, ShiftPlan, plan_shift
 from assessments.measures.stated import AT_FIRST, Line
 from assessments.models import (
     Answer,
@@ -27,6 +27,7 @@ from assessments.models import (
 )
 from assessments.sales import as_sold
 from assessments.sign_offs import counts_from
+from assessments.study_time import seconds_today
 from barcourse.people.models import Membership, PersonalText, Venue
 from recipes.grammar.aspects import Aspect
 from recipes.menu import Menu, MenuDrink
@@ -34,6 +35,9 @@ from recipes.models import Module, Scenario
 
 MINUTES = 5
 """Of cards a day, where nobody has said how many there are (our own number, no source)."""
+
+LONGEST_LOOK_S = max(SECONDS.values())
+"""Where less is left of a day's minutes, they are studied: a new card would not fit."""
 
 MIDDLE = dt.timedelta(hours=3)
 """So long after it begins a shift is what it mostly is: drinks are weighed as they sell then (our
@@ -46,6 +50,8 @@ class Planned:
 
     plan: ShiftPlan
     shift: ShiftAhead | None
+    is_spent: bool = False
+    """The minutes that were set for today are studied: what is left can wait."""
 
     @property
     def minutes(self) -> int:
@@ -53,15 +59,26 @@ class Planned:
 
 
 def planned(
-    hire: Membership, menu: Menu, at: dt.datetime, progress: Iterable[ModuleProgress]
+    hire: Membership,
+    menu: Menu,
+    at: dt.datetime,
+    progress: Iterable[ModuleProgress],
+    *,
+    goes_on: bool = False,
 ) -> Planned:
-    """The minutes that the hire has, of cards from the modules that they have begun, weighed by
-    what sells on such a shift.
+    """The minutes that the hire has left today, of cards from the modules that they have begun,
+    weighed by what sells on such a shift.
 
+    Minutes that were set are those of a day: what was studied since it began is taken off, save
+    for whoever `goes_on` all the same. Where nobody set any, a round is as long as ever.
     What nobody has read yet is no card: a new hire would face the whole menu at once.
     """
     begun = {p.module.pk for p in progress if p.is_begun}
     shift = ShiftAhead.objects.of(hire).after(at).first()
+    minutes = shift.minutes if shift else MINUTES
+    spent = seconds_today(hire, at) if shift and not goes_on else 0.0
+    left = int(60 * minutes - spent)
+    is_spent = left < LONGEST_LOOK_S
     weighed = as_sold(menu, _kind_of(hire.venue, shift.starts_at)) if shift else menu
     plan = plan_shift(
         drinks=[i.drink for i in weighed.items if i.recipe.module_id in begun],
@@ -69,10 +86,10 @@ def planned(
         was=met_earlier(hire, menu),
         at=at,
         shift=shift.starts_at if shift else None,
-        seconds=60 * (shift.minutes if shift else MINUTES),
+        seconds=0 if is_spent else left,
         line=_line_of(hire),
     )
-    return Planned(plan, shift)
+    return Planned(plan, shift, is_spent)
 
 
 def _kind_of(venue: Venue, starts_at: dt.datetime) -> ShiftKind:

@@ -99,6 +99,12 @@ def next_shift_of(hire: Membership, menu: Menu) -> NextShift:
     )
 
 
+def cards_beyond(hire: Membership, menu: Menu) -> list[tuple[MenuDrink, str]]:
+    """The cards of one more round, for whoever goes on after the day's minutes."""
+    planned = reads.planned(hire, menu, menu.at, reads.modules_of(hire, menu), goes_on=True)
+    return [(menu.by_slug[c.drink], word(c.reason)) for c in planned.plan.cards]
+
+
 def waiting_for(hire: Membership) -> Waiting:
     drills = DrillFor.objects.of(hire).to_do().select_related("drill__one", "drill__other")
     return Waiting(list(drills), TryOut.objects.of(hire).to_do().first())

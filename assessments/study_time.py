@@ -54,6 +54,14 @@ def studied_since(
     return sorted(found, key=lambda s: s.day, reverse=True)
 
 
+def seconds_today(hire: Membership, at: dt.datetime) -> float:
+    """Studied since the business day began."""
+    venue = hire.venue
+    today = venue.business_day(at)
+    moments = _moments([hire], venue.business_day_begins(today), at)[hire.pk]
+    return seconds_by_day(moments, venue.business_day).get(today, 0.0)
+
+
 def _paid_on(venue: Venue) -> Callable[[dt.date], bool]:
     """Whether the house pays a business day's minutes, by every change of the rule in the log."""
     logged = LogEntry.objects.filter(venue=venue, kind="house_changed").order_by("number")

@@ -36,7 +36,7 @@ from recipes.words_mixers import aspect_label
 def shift_cards(request: HouseRequest) -> HttpResponse:
     """The cards of the next five minutes, one at a time, most urgent first; `?as_of=` a moment
     at which the menu changes: those of what is coming then. `?left=` counts the round down, so
-    that five minutes end."""
+    that five minutes end; `?on=1` goes on once the day's minutes are studied."""
     if request.method == "GET" and "as_of" not in request.GET:
         return _next_card(request)
     today, form = menu_now(request), NoForm()
@@ -59,7 +59,15 @@ def shift_cards(request: HouseRequest) -> HttpResponse:
 
 def _next_card(request: HouseRequest) -> HttpResponse:
     page = shift_page.now_for(request.membership, lambda: menu_now(request), timezone.now())
-    return _first_of(request, page.cards, page.menu, None, is_new=page.is_new)
+    if page.planned.is_spent and _goes_on(request):
+        due = shift_page.cards_beyond(request.membership, page.menu)
+        return _first_of(request, due, page.menu, None, is_new=page.is_new)
+    spent = page if page.planned.is_spent else None
+    return _first_of(request, page.cards, page.menu, None, is_new=page.is_new, spent=spent)
+
+
+def _goes_on(request: HouseRequest) -> bool:
+    return request.GET.get("on") == "1"
 
 
 def _first_of(
@@ -69,6 +77,7 @@ def _first_of(
     coming: ahead.Coming | None,
     *,
     is_new: bool,
+    spent: shift_page.NextShift | None = None,
 ) -> HttpResponse:
     """The first card that is due, with why; or how the round ended."""
     left = _left(request.GET.get("left"), len(due))
@@ -79,11 +88,21 @@ def _first_of(
             "waiting": bool(due),
             "missed": reads.missed_lately(request.membership, timezone.now()),
             "again": _shift_cards(request, coming),
+            **(_spent(spent) if spent else {}),
         }
         return render(request, "assessments/cards_done.html", done)
     aside = _("%(count)s left") % {"count": left}
     item, why = due[0]
     return _card(request, item, menu, NoForm(), aside, why, coming, left)
+
+
+def _spent(page: shift_page.NextShift) -> dict[str, object]:
+    return {
+        "is_spent": True,
+        "studied": page.studied,
+        "a_day": page.planned.minutes,
+        "waiting_cards": page.planned.plan.waiting,
+    }
 
 
 def _left(said: str | None, due: int) -> int:
@@ -100,7 +119,11 @@ def _shift_cards(
     request: HouseRequest, coming: ahead.Coming | None, left: int | None = None
 ) -> str:
     path = reverse("shift_cards", kwargs={"house": request.venue.slug})
-    said = {"as_of": coming.code if coming else None, "left": left}
+    said = {
+        "as_of": coming.code if coming else None,
+        "on": "1" if _goes_on(request) else None,
+        "left": left,
+    }
     query = urlencode({name: value for name, value in said.items() if value is not None})
     return f"{path}?{query}" if query else path
 

@@ -37,6 +37,7 @@ def next_shift(request: HouseRequest) -> HttpResponse:
         "later": page.later,
         "studied": page.studied,
         "a_day": page.planned.minutes,
+        "is_spent": page.planned.is_spent,
         "standing": page.standing,
         "proven": page.proven,
         "must_knows": page.must_knows,

@@ -52,6 +52,74 @@ def test_the_plan_takes_the_minutes_that_there_are(nils):
     assert planned(nils).plan.waiting > 0
 
 
+def study(hire, minutes, at=LATER):
+    """So many minutes on one card, a minute each, the last just before the moment."""
+    for n in range(minutes):
+        when = at - dt.timedelta(minutes=minutes - 1 - n)
+        make.turn_card(hire, "madras", at=when, milliseconds=60_000)
+
+
+def test_the_minutes_of_a_day_are_a_budget(nils):
+    make.read(nils)
+    say(nils, minutes=4)
+    study(nils, 2)
+
+    found = planned(nils)
+    assert not found.is_spent
+    assert 0 < found.plan.seconds <= 120
+    study(nils, 4)
+    assert planned(nils).is_spent
+    assert (planned(nils).plan.cards, planned(nils).plan.waiting > 0) == ((), True)
+    assert not planned(nils, at=LATER + DAY).is_spent
+
+
+def test_less_than_a_look_is_nothing_left(nils):
+    make.read(nils)
+    say(nils, minutes=1)
+    make.turn_card(nils, "madras", at=LATER, milliseconds=29_000)
+    assert not planned(nils).is_spent
+
+    make.turn_card(nils, "madras", at=LATER + dt.timedelta(seconds=2), milliseconds=1000)
+    assert planned(nils, at=LATER + dt.timedelta(seconds=2)).is_spent
+
+
+def test_a_round_of_whoever_set_no_minutes_is_as_long_as_ever(nils):
+    make.read(nils)
+    study(nils, reads.MINUTES + 1)
+
+    assert not planned(nils).is_spent
+    assert planned(nils).plan.seconds > 240
+
+
+@pytest.mark.parametrize(
+    ("is_paid", "says"), [(True, "paid by the house."), (False, "on your own time, as you like.")]
+)
+def test_done_for_today_is_said_with_a_way_to_go_on(
+    visit, odalys, nils, time_machine, is_paid, says
+):
+    odalys.venue.study_is_paid = is_paid
+    odalys.venue.save()
+    make.read(nils)
+    say(nils, minutes=3)
+    study(nils, 3)
+    time_machine.move_to(LATER, tick=False)
+    nils.refresh_from_db()
+    waiting = planned(nils).plan.waiting
+    browser = visit(nils)
+
+    for page in ("next_shift", "shift_cards"):
+        said = text(browser.get(address(nils, page)))
+        assert f"Done for today 3 minutes studied today, of 3 a day, {says}" in said
+        assert f"{waiting} more cards can wait for tomorrow." in said
+    on = address(nils, "shift_cards") + "?on=1"
+    assert on in browser.get(address(nils, "next_shift")).content.decode()
+    card = browser.get(on)
+    assert "How do you build it?" in text(card)
+    after = browser.send(on, fields(card))["Location"]
+    assert after.startswith(f"{on}&left=")
+    assert "How do you build it?" in text(browser.get(after))
+
+
 def test_cards_are_weighed_by_what_sells_on_such_a_shift(monkeypatch, marek, nils):
     """On Fridays the till sold negronis before ten, none from then on; the next shift begins on a
     Friday, three hours before either."""
@@ -222,7 +290,7 @@ def test_it_is_typed_in_and_stands_on_next_shift(visit, nils, time_machine):
 
     said = text(browser.get(address(nils, "next_shift")))
     assert "Saturday" in said
-    assert "12 minutes a day for cards until then." in said
+    assert "12 minutes a day for study until then." in said
     assert "Saturday, March 14, 2026, 6 p.m. 12 minutes a day, said by you" in text(
         browser.get(path)
     )
