@@ -91,7 +91,10 @@ def call_sheet(reading: Reading, menu: Menu) -> CallSheet:
         rest=tuple(shown[MOST_SHOWN:]),
         glasses=reading.count,
         unplaced=reading.unplaced,
-        did_you_mean=tuple(_meant(reading, slug, menu) for slug in reading.did_you_mean),
+        did_you_mean=tuple(
+            _meant(reading, slug, phrase, menu)
+            for slug, phrase in zip(reading.did_you_mean, reading.meant_for, strict=True)
+        ),
         unsold=tuple(unsold_lines(reading)),
     )
 
@@ -147,9 +150,9 @@ def _choice(question: Question, choice: str, reading: Reading, menu: Menu) -> Ch
     return ChoiceSheet(text, _fitting({**said, "choice": choice}) if can else "")
 
 
-def _meant(reading: Reading, slug: str, menu: Menu) -> ChoiceSheet:
-    """The drink in place of the words that mean nothing, or by itself."""
-    name, words = choice_words(slug, About.DRINK, menu), " ".join(reading.unplaced)
+def _meant(reading: Reading, slug: str, phrase: str, menu: Menu) -> ChoiceSheet:
+    """The drink in place of the words that may be it, or by itself."""
+    name, words = choice_words(slug, About.DRINK, menu), phrase or " ".join(reading.unplaced)
     text = reading.heard.replace(words, name, 1) if words in reading.heard else name
     return ChoiceSheet(name, _fitting({"call": text}))
 

@@ -3,6 +3,7 @@ says."""
 
 import re
 import uuid
+from html import unescape
 from urllib.parse import parse_qs, urlencode, urlparse
 
 import pytest
@@ -44,6 +45,18 @@ def test_a_call_is_built_with_its_drawing_its_strength_and_every_reason(hear):
     assert "Alcohol by volume, as served" in page
     assert "never a ground to serve or to drive" in page
     assert ' role="img"' in answer.content.decode()
+
+
+def test_what_may_have_been_meant_is_offered_and_a_tap_reads_that_call(hear):
+    shown = hear("two Madrazzo, no ice, and a gin tonic")
+    assert "Did they mean one of these?" in text(shown)
+    [query] = re.findall(r'href="[?](call=[^"]*)">Madras<', shown.content.decode())
+
+    [said] = parse_qs(unescape(query))["call"]
+    assert said == "two Madras, no ice, and a gin tonic"
+    page = text(hear(said))
+    assert "Ready to build" in page
+    assert "2 × Madras no ice" in page
 
 
 def test_what_is_open_is_asked_and_a_tap_answers_it(hear, visit, nils):

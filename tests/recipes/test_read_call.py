@@ -163,6 +163,14 @@ def test_a_call_without_a_drink_says_so(run, odalys, text):
 # Off the menu
 
 
+def test_what_was_probably_meant_is_offered_by_slug_and_by_name(run, odalys):
+    said = told(run, "a Madrazzo please")[1]
+
+    assert (said["status"], said["unplaced"]) == ("unknown", ["Madrazzo"])
+    assert said["did_you_mean"] == ["madras"]
+    assert "Did you mean Madras?" in run("a Madrazzo please")[1]
+
+
 def test_a_drink_that_is_not_on_the_menu_is_not_sold_rather_than_not_understood(run, tamsin):
     standing = dict.fromkeys(("margarita", "cape-codder"), publish.OnMenu.OFF)
     publish.set_menu(by=tamsin, standing=standing, at=OPENED + DAY)

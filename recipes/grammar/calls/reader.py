@@ -20,7 +20,7 @@ from recipes.grammar.calls.reading import (
 )
 from recipes.grammar.calls.serving import Served, serve
 from recipes.grammar.calls.spelling import Guess, guess
-from recipes.grammar.calls.suggest import suggestions
+from recipes.grammar.calls.suggest import MOST, Meant, suggestions
 from recipes.grammar.calls.tokens import BREAKS, Said, Token, at_once, tokens
 from recipes.grammar.calls.vocabulary import Book
 from recipes.grammar.calls.words import Sign
@@ -171,8 +171,9 @@ def _read(
     unplaced = tuple(_spoken(said, words, sorted(lost))) if lost else ()
     if unplaced:
         ask = [q for q in ask if q.about is not About.STYLE]  # the word may say how, or what with
-    if unplaced and not meant and (strange or drinks):
-        meant = list(suggestions(book, unplaced))
+    near = suggestions(book, words, frozenset(lost)) if strange or (lost and drinks) else ()
+    phrases = {m.slug: _phrase(said, words, m) for m in near if m.slug not in meant}
+    meant = list(dict.fromkeys((*meant, *phrases)))[:MOST]
     return Reading(
         heard=text,
         status=_status(drinks, ask, unplaced),
@@ -181,6 +182,7 @@ def _read(
         read_as=reads,
         unplaced=unplaced,
         did_you_mean=tuple(meant),
+        meant_for=tuple(phrases.get(slug, "") for slug in meant),
         not_sold=tuple(dict.fromkeys(_unsold(found))) if lost else (),
     )
 
@@ -218,6 +220,11 @@ def _spoken(said: Sequence[Token], words: list[str], lost: list[int]) -> Iterato
     for at in lost:
         if tokens_[at].said:
             yield tokens_[at].said
+
+
+def _phrase(said: Sequence[Token], words: list[str], meant: Meant) -> str:
+    """The words that may have been this, as they were said."""
+    return " ".join(t.said for t in _aligned(said, words)[meant.start : meant.end] if t.said)
 
 
 def _served(book: Book, draft: Draft) -> Served:

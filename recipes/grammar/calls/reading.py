@@ -151,9 +151,10 @@ MOST_LETTERS = 4000
 @dataclass(frozen=True)
 class Reading:
     """A whole call. `unplaced` are the words that mean nothing here, as they were said;
-    `did_you_mean` are drinks (by slug) that these may have been. `not_sold` are names among the
-    words: of drinks that the house knows, or the trade, and that are not on the menu;
-    `off_tonight` of drinks that are, with something in them out."""
+    `did_you_mean` are up to three drinks or ingredients (by slug) that these may have been, and
+    `meant_for` the words of the call that each of them may be; "" for all of `unplaced`.
+    `not_sold` are names among the words: of drinks that the house knows, or the trade, and that are
+    not on the menu; `off_tonight` of drinks that are, with something in them out."""
 
     heard: str
     status: Status
@@ -162,6 +163,7 @@ class Reading:
     read_as: tuple[ReadAs, ...] = ()
     unplaced: tuple[str, ...] = ()
     did_you_mean: tuple[str, ...] = ()
+    meant_for: tuple[str, ...] = ()
     not_sold: tuple[str, ...] = ()
     off_tonight: tuple[str, ...] = ()
 

@@ -31,7 +31,8 @@ class Book:
     qualifies: dict[int, bool] = field(default_factory=dict)  # entry by its key -> "diet"
     buckets: Any = None
     phrases_of: dict[str, tuple[Entry, ...]] = field(default_factory=dict)
-    spoken: dict[str, str] | None = None
+    spoken: dict[str, Any] | None = None  # names, for words that nobody can place
+    sounds: dict[str, Any] | None = None  # the same by how they sound
 
     entries: tuple[Entry, ...] = ()
 
