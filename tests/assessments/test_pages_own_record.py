@@ -161,6 +161,7 @@ def test_the_page_shows_plot_table_and_what_is_made_of_it(few, visit, marek, tam
 
     assert "The figures promise too much here: of 12 builds" in shown
     assert "what would be 74 to 86 is shown as" in shown
+    assert "Chance alone would do as much in about one house in ten" in shown
     assert page.content.decode().count("<circle") == len(page.context["whole"].bins)
     assert "the trainer, to watch" in shown
     assert "guests, in service" not in shown
