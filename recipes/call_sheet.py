@@ -22,7 +22,14 @@ from recipes.off_tonight import Tonight
 from recipes.strength_sheet import Line, lines_of
 from recipes.wording import aspect_words, label, step_words
 from recipes.words_calls import ASK_KIND
-from recipes.words_hearing import ask_words, change_words, choice_words, unsold_lines, why_words
+from recipes.words_hearing import (
+    ask_words,
+    change_words,
+    choice_words,
+    offered_words,
+    unsold_lines,
+    why_words,
+)
 from recipes.words_mixers import aspect_label
 
 LONGEST = 1000
@@ -62,6 +69,7 @@ class CalledSheet:
     strength: tuple[Line, ...] = ()
     why: tuple[str, ...] = ()
     drawing: str = ""
+    open_base: str = ""
 
 
 @dataclass(frozen=True)
@@ -102,9 +110,9 @@ def call_sheet(reading: Reading, menu: Menu) -> CallSheet:
 def _called(at: int, drink: CalledDrink, reading: Reading, menu: Menu) -> CalledSheet:
     asks = tuple(_ask(q, reading, menu) for q in reading.asks_about(at))
     changes = tuple(change_words(c, menu) for c in drink.changes)
-    if drink.spec is None or at >= MOST_SHOWN:
+    spec, country = drink.shown or drink.spec, menu.rules.country
+    if spec is None or at >= MOST_SHOWN:
         return CalledSheet(drink.count, drink.name, changes, asks)
-    spec, country = drink.spec, menu.rules.country
     return CalledSheet(
         count=drink.count,
         name=drink.name,
@@ -118,7 +126,15 @@ def _called(at: int, drink: CalledDrink, reading: Reading, menu: Menu) -> Called
         strength=tuple(lines_of(spec, menu)),
         why=tuple(dict.fromkeys(why_words(r, menu) for r in drink.why)),
         drawing=drawing_of(spec, menu, f"called-{at}-"),
+        open_base=_open_base(at, reading, menu) if drink.shown else "",
     )
+
+
+def _open_base(at: int, reading: Reading, menu: Menu) -> str:
+    """What the house pours of its own accord where it is asked which bottle."""
+    choices = next((q.choices for q in reading.asks_about(at) if q.about is About.BASE), ())
+    bottle = next((menu.pantry[c] for c in choices if c in menu.pantry), None)
+    return menu.names[bottle.bottle_of or bottle.slug] if bottle else ""
 
 
 def drawing_of(spec: HouseSpec, menu: Menu, prefix: str) -> SafeString:
@@ -136,18 +152,20 @@ def _aspects(spec: HouseSpec, menu: Menu) -> Iterator[tuple[str, tuple[str, ...]
 
 def _ask(question: Question, reading: Reading, menu: Menu) -> AskSheet:
     choices = tuple(_choice(question, c, reading, menu) for c in question.choices)
-    return AskSheet(ask_words(question, menu), str(ASK_KIND[question.kind]), choices)
+    drink = reading.drinks[question.drink]
+    return AskSheet(ask_words(question, menu, drink), str(ASK_KIND[question.kind]), choices)
 
 
 def _choice(question: Question, choice: str, reading: Reading, menu: Menu) -> ChoiceSheet:
     text = choice_words(choice, question.about, menu)
+    shown = offered_words(choice, question, reading.drinks[question.drink], menu)
     said: dict[str, str | int] = {
         "call": reading.heard,
         "drink": question.drink,
         "about": question.about.value,
     }
     can = phrases(question, choice, text)
-    return ChoiceSheet(text, _fitting({**said, "choice": choice}) if can else "")
+    return ChoiceSheet(shown, _fitting({**said, "choice": choice}) if can else "")
 
 
 def _meant(reading: Reading, slug: str, phrase: str, menu: Menu) -> ChoiceSheet:

@@ -38,17 +38,27 @@ CHOICES: dict[str, str | Promise] = {
 MOST_CHOICES = 6
 
 
-def ask_words(question: Question, menu: Menu) -> str:
-    """The question as a bartender asks it."""
+def ask_words(question: Question, menu: Menu, drink: CalledDrink | None = None) -> str:
+    """The question as a bartender asks it of this drink."""
     if question.about is About.SIZE and question.choices == ("short", "tall"):
         return _("Short or tall?")
     if question.about is About.DRINK and not question.choices:
         return _("This is off tonight, and nothing is like it. What else may it be?")
-    names = [choice_words(c, question.about, menu) for c in question.choices]
+    names = [offered_words(c, question, drink, menu) for c in question.choices]
     more = len(names) - MOST_CHOICES
     said = names[:MOST_CHOICES] + ([_("something else")] if more > 0 else [])
     text = ASKS[question.about] if question.about is not About.SIZE else lazy("%(choices)s?")
     return str(text) % {"choices": either(said)}
+
+
+def offered_words(choice: str, question: Question, drink: CalledDrink | None, menu: Menu) -> str:
+    """As it is offered: the house's own pour never as the better bottle that was called."""
+    text = choice_words(choice, question.about, menu)
+    steps = {c.what for c in drink.changes} & {What.CALL, What.PREMIUM} if drink else set()
+    own = choice in menu.pantry and menu.pantry[choice].step is Step.HOUSE
+    if not steps or not own or question.about is not About.BASE:
+        return text
+    return _("the house's own %(bottle)s, no better one") % {"bottle": text}
 
 
 def choice_words(choice: str, about: About, menu: Menu) -> str:
@@ -101,7 +111,7 @@ def reading_lines(reading: Reading, menu: Menu) -> list[str]:
               for r in reading.read_as]  # fmt: skip
     for at, drink in enumerate(reading.drinks):
         lines += _drink_lines(drink, menu)
-        lines += ["  " + _("Ask: %(question)s") % {"question": ask_words(q, menu)}
+        lines += ["  " + _("Ask: %(question)s") % {"question": ask_words(q, menu, drink)}
                   for q in reading.asks_about(at)]  # fmt: skip
     lines += unsold_lines(reading)
     if reading.unplaced and not reading.is_too_long:
@@ -141,8 +151,8 @@ def status_words(reading: Reading) -> str:
 def _drink_lines(drink: CalledDrink, menu: Menu) -> list[str]:
     changes = ", ".join(change_words(c, menu) for c in drink.changes)
     lines = [f"{drink.count} × {drink.name}" + (f" ({changes})" if changes else "")]  # noqa: RUF001
-    if drink.spec:
-        steps = build_steps(drink.spec, menu.pantry)
+    if spec := drink.shown or drink.spec:
+        steps = build_steps(spec, menu.pantry)
         told = (step_words(s, glass_names=menu.glass_names, country=menu.rules.country)[0]
                 for s in steps)  # fmt: skip
         lines += [f"  {does}" for does in told]

@@ -126,6 +126,29 @@ def test_a_step_that_no_bottle_stands_on_is_asked_about_and_no_house_pour_slips_
     assert alone or not {p.ingredient for p in drink.spec.parts} & set(had)
 
 
+SHOWN = [
+    ("premium madras", ["vodka", "cranberry-juice", "orange-juice"], 1),
+    ("double tall call gin and tonic", ["gin", "tonic-water"], 2),
+    ("premium tequila soda", ["tequila", "club-soda"], 1),
+    ("premium gold rum, neat", ["gold-rum"], 1),
+    ("premium old fashioned", ["sugar-cube", "bourbon", "aromatic-bitters"], None),
+    ("premium whiskey and cola", ["bourbon", "cola"], 1),
+]
+
+
+@pytest.mark.parametrize(("call", "parts", "pours"), SHOWN)
+def test_while_the_bottle_is_open_the_houses_own_stands_in_for_show(call, parts, pours):
+    [drink] = calls.read(call, book()).drinks
+
+    assert [p.ingredient for p in drink.shown.parts] == parts
+    assert pours in (None, drink.shown.parts[0].amount)
+
+
+@pytest.mark.parametrize("call", ["premium gin and tonic", "gin and tonic", "vodka soda"])
+def test_where_no_bottle_is_open_nothing_stands_in(call):
+    assert [d.shown for d in calls.read(call, book()).drinks] == [None]
+
+
 @pytest.mark.parametrize(("call", "had"), LACKING)
 def test_what_the_house_has_instead_can_be_answered(call, had):
     words = book()

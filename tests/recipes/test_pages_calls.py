@@ -59,6 +59,14 @@ def test_what_may_have_been_meant_is_offered_and_a_tap_reads_that_call(hear):
     assert "2 × Madras no ice" in page
 
 
+def test_a_better_bottle_than_there_is_is_asked_and_the_houses_own_is_never_offered_as_one(hear):
+    page = text(hear("premium vodka cran"))
+
+    assert "Ask back: Which base: the house's own vodka, no better one or something else?" in page
+    assert "Shown so far with the house's own vodka: that is still open." in page
+    assert "vodka" in page.split("How it is built")[1].split("Strength")[0]
+
+
 def test_what_is_open_is_asked_and_a_tap_answers_it(hear, visit, nils):
     page = hear("double gin tonic, a madras")
     assert "Ask first" in text(page)

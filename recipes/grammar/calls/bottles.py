@@ -13,7 +13,7 @@ from recipes.grammar.calls.work import Work
 from recipes.grammar.house_spec import resolve
 from recipes.grammar.ingredients import Ingredient, Step
 from recipes.grammar.reasons import Reason
-from recipes.grammar.spec import Part
+from recipes.grammar.spec import BuildSpec, Part
 
 
 def bottles_of(book: Book, slug: str, step: Step) -> tuple[str, ...]:
@@ -61,6 +61,8 @@ def pour_from(work: Work, base: Part) -> None:
         work.why.append(Reason.of("call_no_step", ingredient=item.slug, step=work.step))
     if len(bottles) != 1:
         work.ask.append((About.BASE, bottles or _others(work.book, item)))
+        plain = base.model_copy(update={"ingredient": item.bottle_of or item.slug})
+        work.open_base, work.open_at = plain, parts.index(base)
         work.put(parts=tuple(p for p in parts if p is not base) or parts)
     else:
         [bottle] = bottles
@@ -69,6 +71,20 @@ def pour_from(work: Work, base: Part) -> None:
         work.put(parts=tuple(poured if p is base else p for p in parts))
         work.change(What.BASE, bottle)
         work.why.append(Reason.of("call_step", ingredient=bottle, step=work.step))
+
+
+def with_open_base(work: Work, build: BuildSpec) -> BuildSpec | None:
+    """The build with the house's own pour where it is asked which bottle; None where none is."""
+    base = work.open_base
+    if base is None:
+        return None
+    left = [p for p in build.parts if p.ingredient != base.ingredient]
+    doubled = any(r.code == "call_double" for r in work.why) and len(left) == len(build.parts)
+    poured = base.model_copy(update={"amount": (base.amount or 0) * work.factor})
+    if len(left) < len(build.parts):
+        return build  # a spirit by itself
+    left.insert(min(work.open_at, len(left)), poured if doubled else base)
+    return build.model_copy(update={"parts": tuple(left)})
 
 
 def _keep_recipe(work: Work, bottle: str) -> None:

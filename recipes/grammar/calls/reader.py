@@ -235,7 +235,7 @@ def _served(book: Book, draft: Draft) -> Served:
 def _called(draft: Draft, served: Served) -> CalledDrink:
     return CalledDrink(
         draft.count, served.recipe, served.name, served.build, served.spec, served.changes,
-        served.why,
+        served.why, served.shown,
     )  # fmt: skip
 
 

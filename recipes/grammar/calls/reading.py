@@ -125,6 +125,8 @@ class CalledDrink:
     garnish still to be asked); None where nothing is, not even a base.
     `recipe` is the slug of the recipe that this is, None for a drink that only its ingredients
     name. `why` says for each choice which name, pattern, word or rule of the house made it.
+    `shown` is there while it is asked which bottle of its base goes in: what is built with the
+    house's own, to be looked at and never poured.
     """
 
     count: int
@@ -134,6 +136,7 @@ class CalledDrink:
     spec: HouseSpec | None
     changes: tuple[Change, ...] = ()
     why: tuple[Reason, ...] = ()
+    shown: HouseSpec | None = None
 
 
 @dataclass(frozen=True)

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 
 from recipes.grammar.calls import finish
+from recipes.grammar.calls.bottles import with_open_base
 from recipes.grammar.calls.identified import Ask, Identity
 from recipes.grammar.calls.loose import settled
 from recipes.grammar.calls.reading import NONE, About, Change, What
@@ -43,6 +44,7 @@ class Served:
     why: tuple[Reason, ...]
     ask: tuple[tuple[About, tuple[str, ...]], ...]
     refused: tuple[int, ...] = ()
+    shown: HouseSpec | None = None
     drop: bool = False  # nothing is left of it
     meant: tuple[str, ...] = field(default=())
 
@@ -187,8 +189,10 @@ def _finished(work: Work, ops: tuple[Op, ...]) -> Served:
     if recipe and recipe != identity.recipe:
         work.why.append(Reason.of("call_contents", drink=recipe))
     why = (*work.why, *rule_reasons(book, spec, garnish is not None))
+    so_far = with_open_base(work, work.build)
+    shown = _resolved(book, so_far) if so_far else None
     return Served(recipe, name, build, spec, tuple(work.changes), why, tuple(ask),
-                  tuple(sorted(work.refused)))  # fmt: skip
+                  tuple(sorted(work.refused)), shown)  # fmt: skip
 
 
 def _settles_garnish(work: Work) -> bool:

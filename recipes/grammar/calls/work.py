@@ -25,6 +25,8 @@ class Work:
     short: bool = False
     style: str = ""
     step: str = ""  # above the house pour
+    open_base: Part | None = None  # the house's own, while it is asked which bottle
+    open_at: int = 0  # its place among the parts
     gone: bool = False
     moves_on: bool = False  # what was asked for may make it another recipe
     other: bool = False  # no longer the recipe that was named
