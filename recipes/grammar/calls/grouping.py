@@ -47,6 +47,7 @@ def group(book: Book, atoms: list[Atom]) -> Grouped:
     unplaced = [i for a in atoms if a.kind == UNKNOWN for i in a.at]
     drafts, of_thing, lost = _cut(book, things)
     unplaced += [i for t in lost for i in t.atom.at]
+    _own_base(things, drafts, of_thing)
     astray = _attach(atoms, things, drafts, of_thing)
     if unplaced and not things:  # "neat" is understood, of a thing that nobody knows
         named = {i for a in atoms if a.item for i in a.at}
@@ -60,11 +61,11 @@ def group(book: Book, atoms: list[Atom]) -> Grouped:
 
 def _things(book: Book, atoms: list[Atom]) -> list[Thing]:
     found: list[Thing] = []
-    sep, hard, count = "", False, 1
+    sep, hard, count, within = "", False, 1, False
     for place, atom in enumerate(atoms):
         if atom.kind == BREAK:
             sep = "," if atom.code != "and" or sep == "," else "and"
-            hard = hard or atom.code == LINE
+            hard, within = hard or atom.code == LINE, atom.glued
         elif atom.kind == COUNT and not atom.glued and _begins(atoms, place):
             hard, count = True, atom.number
         elif atom.kind == CONTENT or _stands_alone(atoms, place):
@@ -73,8 +74,9 @@ def _things(book: Book, atoms: list[Atom]) -> list[Thing]:
                 continue
             sep = WITH if atom.glued and not sep else sep
             near = place > 0 and atoms[place - 1].kind == CONTENT
-            found.append(Thing(atom, place, sep, near, hard and bool(found), count, identity))
-            sep, hard, count = "", False, 1
+            found.append(Thing(atom, place, sep, near, hard and bool(found), count, identity,
+                               within))  # fmt: skip
+            sep, hard, count, within = "", False, 1, False
     if not found and not any(a.kind == UNKNOWN for a in atoms):
         found = _only_served(book, atoms)
     return found
@@ -207,6 +209,22 @@ def _attach(
         elif atom.code == LINE:
             split = None
     return lost
+
+
+def _own_base(things: list[Thing], drafts: list[Draft], of_thing: list[int | None]) -> None:
+    """ "A screwdriver with a double vodka" is one drink: the spirit is the one in it, and what is
+    said of it is said of the drink."""
+    for n in range(1, len(things)):
+        to, own = of_thing[n - 1], of_thing[n]
+        if not things[n].within or things[n].count != 1 or None in (to, own):
+            continue
+        drink, spirit = drafts[to or 0], drafts[own or 0].identity
+        poured = {
+            p.ingredient for p in (drink.identity.build.parts if drink.identity.build else ())
+        }
+        alone = of_thing.count(own) == 1
+        if alone and not drink.identity.bare and spirit.bare in poured:
+            drafts[own or 0].count, of_thing[n] = 0, to
 
 
 def _changed(drafts: list[Draft], atom: Atom) -> tuple[int, ...]:

@@ -24,6 +24,7 @@ class Thing:
     hard: bool  # a count or a new line: it begins a drink
     count: int = 1
     identity: Identity | None = None  # of a serving by itself: "a half"
+    within: bool = False  # said with the drink before it: "with a double vodka"
 
 
 def is_loose(things: list[Thing], at: int) -> bool:

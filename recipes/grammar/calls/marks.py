@@ -106,13 +106,39 @@ def _filler(walk: Walk, piece: Piece, entry: Entry) -> None:
     """Small talk: placed, and nothing comes of it."""
 
 
+def _rethink(walk: Walk, piece: Piece, entry: Entry) -> None:
+    """ "Actually make it a madras" after another drink: instead of it or besides it? Nobody knows,
+    so the words are handed back. Before a size or a change ("make it a double") they say nothing,
+    nor behind an "and"."""
+    last = walk.atoms[-1] if walk.atoms else None
+    besides = last is None or (last.kind == BREAK and last.code == "and")
+    if not besides and any(a.kind == CONTENT for a in walk.atoms) and _names_a_drink(walk):
+        walk.unknown(walk.take(piece))
+
+
+def _names_a_drink(walk: Walk) -> bool:
+    """Whether what comes next, past small talk, counts and sizes, is something to drink."""
+    small = (Sign.FILLER, Sign.ARTICLE, Sign.COUNT, Sign.GLASS_OF, Sign.STEP, Sign.RETHINK)
+    for piece in walk.pieces[walk.at :]:
+        entry = piece.entry
+        if entry is None:
+            if piece.word == COMMA or _TIMES.match(piece.word):
+                continue
+            return False
+        if entry.is_content:
+            return True
+        if entry.sign not in small and not (entry.sign is Sign.OP and entry.value in FORWARD):
+            return False
+    return False
+
+
 def _all(walk: Walk, piece: Piece, entry: Entry) -> None:
     walk.atoms.append(Atom(ALL, walk.take(piece)))
 
 
 def _with(walk: Walk, piece: Piece, entry: Entry) -> None:
     if _another_drink(walk):
-        walk.atoms.append(Atom(BREAK, walk.take(piece), code="and"))
+        walk.atoms.append(Atom(BREAK, walk.take(piece), code="and", glued=True))
     else:
         walk.glue = True
 
@@ -320,5 +346,5 @@ HANDLERS: dict[Sign, Callable[[Walk, Piece, Entry], None]] = {
     Sign.WITH: _with, Sign.IN: _nameless, Sign.SPLASH: _splash, Sign.DASH: _dash, Sign.BACK: _back,
     Sign.SIDE: _side, Sign.ICE: _ice, Sign.GARNISH: _garnish, Sign.STRAW: _straw, Sign.RIM: _rim,
     Sign.CUT: _cut, Sign.STEP: _step, Sign.GLASS_OF: _filler, Sign.GLASS: _glass,
-    Sign.ELSEWHERE: _nameless, Sign.UNSOLD: _nameless,
+    Sign.RETHINK: _rethink, Sign.ELSEWHERE: _nameless, Sign.UNSOLD: _nameless,
 }  # fmt: skip

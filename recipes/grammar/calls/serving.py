@@ -178,7 +178,8 @@ def _finished(work: Work, ops: tuple[Op, ...]) -> Served:
     build, spec = _fitting(work, build, spec)
     ask = list(work.ask)
     if work.bare and not work.style:
-        ask.append((About.STYLE, BARE))
+        iced = not any(c.what is What.NO_ICE for c in work.changes)
+        ask.append((About.STYLE, tuple(w for w in BARE if iced or w != "rocks")))
         recipe = None  # neat, on the rocks, a shot: each may be a recipe of its own
     else:
         recipe = identity.recipe if open_drink else _recipe_of(work, spec)

@@ -26,6 +26,8 @@ _ICE = {
     "no_ice": (Ice.NONE, What.NO_ICE), "light_ice": (Ice.LIGHT, What.LIGHT_ICE),
     "full_ice": (Ice.FULL, What.FULL_ICE), "crushed_ice": (Ice.CRUSHED, What.CRUSHED_ICE),
 }  # fmt: skip
+_WAYS = ("neat", "rocks", "up")
+"""Ways of serving of which a drink has one: two of them said are a contradiction."""
 _ICES = {what for _, what in _ICE.values()}
 
 
@@ -45,6 +47,12 @@ def restyle(work: Work, code: str, place: int) -> None:
 
 
 def _served(work: Work, code: str, place: int) -> None:
+    if _contradicts(work, code):
+        if work.identity.bare:
+            _which_way(work)
+        else:
+            work.refused.append(place)
+        return
     if work.identity.bare:
         _bare(work, code)
         return
@@ -57,6 +65,35 @@ def _served(work: Work, code: str, place: int) -> None:
     }.get(code, lambda: False)()
     if not done:
         work.refused.append(place)
+
+
+def _contradicts(work: Work, code: str) -> bool:
+    """ "Whiskey neat on the rocks": a second way of serving, after one that was said."""
+    if code not in _WAYS:
+        return False
+    if code == "rocks" and any(c.what is What.NO_ICE for c in work.changes):
+        work.ways.append("neat")
+    work.ways = list(dict.fromkeys((*_ways(work), code)))
+    return len(work.ways) > 1
+
+
+def _ways(work: Work) -> list[str]:
+    """Those said so far, in the name as well: "whiskey on the rocks"."""
+    named = work.identity.why[0].values.get("said", "") if work.identity.why else ""
+    return work.ways or [w for w in _WAYS if w in words_of(str(named))]
+
+
+def _other_way(work: Work, ice: Ice) -> bool:
+    """ "On the rocks, no ice", "neat with ice"."""
+    against, way = ("rocks", "neat") if ice is Ice.NONE else ("neat", "rocks")
+    return against in _ways(work) and _contradicts(work, way)
+
+
+def _which_way(work: Work) -> None:
+    work.ask = [a for a in work.ask if a[0] is not About.STYLE]
+    work.ask.append((About.STYLE, tuple(work.ways)))
+    work.style = work.ways[0]
+    work.other, work.moves_on = True, False
 
 
 def _bare(work: Work, code: str) -> None:
@@ -119,6 +156,9 @@ def _iced(work: Work, code: str, place: int) -> None:
     if said:
         if what not in said:
             work.refused.append(place)  # "no ice, light ice": which one nobody knows
+        return
+    if work.identity.bare and _other_way(work, ice):
+        _which_way(work)
         return
     if work.identity.bare and not work.style and code in ("full_ice", "crushed_ice"):
         _bare(work, "rocks")

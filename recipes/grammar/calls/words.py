@@ -35,6 +35,7 @@ class Sign(StrEnum):
     STEP = "step"
     GLASS_OF = "glass_of"
     GLASS = "glass"
+    RETHINK = "rethink"  # what was called before may not be wanted any more
     UNSOLD = "unsold"  # a drink of the house's book that is not on the menu
     ELSEWHERE = "elsewhere"  # a drink of the trade, where this house has none of that name
 
@@ -118,6 +119,10 @@ _SIGNS: dict[Sign, str] = {
     "green tea shot|white tea|white tea shot|washington apple|lemon drop|lemon drop martini|"
     "melon ball|apple martini|passion fruit martini|french martini|chocolate martini|irish coffee|"
     "white lady|pink gin|gin and it|gin buck|orange blossom|blue lagoon|black and tan",
+    Sign.RETHINK: "actually|actually no|make it|make that|actually make it|actually make that|"
+    "no make it|no make that|change it to|change that to|change it for|change that for|"
+    "swap it for|swap that for|switch it to|switch that to|turn it into|scratch that|forget that|"
+    "no wait|wait no|i mean|i meant|or rather|on second thought|on second thoughts",
     Sign.GLASS_OF: "glass of|glass|mug of|measure of|measure|pour of|cup of",
 }
 STEPS_UP = {"call": "call", "call brand": "call", "premium": "premium", "prem": "premium",
@@ -130,7 +135,7 @@ _POLITE = (
     "please|pls|plz|thanks|thank you|thank you very much|thanks very much|cheers|ta|mate|sir|maam|"
     "madam|love|buddy|pal|friend|my friend|boss|barkeep|bartender|hi|hello|hey|hiya|good evening|"
     "evening|good morning|good afternoon|excuse me|sorry|um|uh|er|erm|hmm|oh|ok|okay|yeah|yes|yep|"
-    "right|so|well have|just|only|maybe|actually|i|we|you|he|she|they|me|us|them|him|her|it|my|"
+    "right|so|well have|just|only|maybe|i|we|you|he|she|they|me|us|them|him|her|it|my|"
     "our|your|this|these|that|those|of those|of these|of the same|of them|the|some|of|for|to|is|"
     "are|be|was|do|can|could|may|might|shall|"
     "would|should|will|id|ill|wed|im|were|youd|hed|shed|theyd|hell|shell|theyll|youll|let|lets|get|getting|got|grab|"

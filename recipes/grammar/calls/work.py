@@ -24,6 +24,7 @@ class Work:
     tall: bool = False
     short: bool = False
     style: str = ""
+    ways: list[str] = field(default_factory=list)  # of serving it, as they were said
     step: str = ""  # above the house pour
     open_base: Part | None = None  # the house's own, while it is asked which bottle
     open_at: int = 0  # its place among the parts
