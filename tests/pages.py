@@ -61,6 +61,8 @@ shift_off           POST   learn         door    goes  404     404      404     
 hire_shift          GET    invite        door    403   403     403      page     page   404    404
 hire_shift          POST   invite        door    403   403     403      goes     goes   404    404
 hire_shift_off      POST   invite        door    403   403     403      goes     goes   404    404
+rota                GET    invite        door    403   403     403      page     page   404    404
+rota                POST   invite        door    403   403     403      page     page   404    404
 study               GET    see_papers    door    403   403     403      page     page   404    404
 study_csv           GET    see_papers    door    403   403     403      data     data   404    404
 shift_cards         GET    learn         door    page  page    page     page     page   404    404

@@ -15,6 +15,9 @@ MOST_MINUTES = 60
 
 
 class ShiftAheadQuerySet(models.QuerySet["ShiftAhead"]):
+    def in_house(self, venue: Venue) -> Self:
+        return self.filter(venue=venue)
+
     def of(self, hire: Membership) -> Self:
         return self.filter(hire=hire)
 

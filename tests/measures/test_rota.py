@@ -1,0 +1,107 @@
+"""A pasted rota: what a line says of who, day and hour, and what it leaves open."""
+
+import datetime as dt
+
+import pytest
+
+from assessments.measures.rota import RotaLine, RotaWords, read_rota
+
+NOW = dt.datetime(2026, 3, 12, 15, 0)  # noqa: DTZ001  (a Thursday, on the house's clock)
+PEOPLE = {"n": "Nils", "t": "Tamsin Reed", "p": "Pia", "o": "Tom Reed"}
+WORDS = RotaWords(
+    weekdays={"thursday": 3, "thu": 3, "friday": 4, "saturday": 5, "sat": 5, "samstag": 5},
+    months={"march": 3, "mar": 3},
+)
+SATURDAY = dt.date(2026, 3, 14)
+SIX = dt.time(18)
+
+
+def read(text, words=WORDS, now=NOW):
+    return read_rota(text, people=PEOPLE, words=words, now=now)
+
+
+def one(text, **said):
+    [line] = read(text, **said)
+    return line.who, line.day, line.hour
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Nils, Saturday, 18:00",
+        "Nils\tSat\t6pm",
+        "Sat 18:00-02:00 Nils",
+        "nils 2026-03-14 18.00",
+        "Nils; 14/3; 6 p.m. till close",
+        "Nils 14.3. 18:00",
+        "Nils Sat 14/03/26 18h00",
+        "NILS 14 March 18",
+        "Nils, Mar 14, 6 PM - 2 AM",
+        "Samstag 18:00 Nils (bar)",
+    ],
+)
+def test_a_line_says_who_on_which_day_from_when(said):
+    assert one(said) == ("n", SATURDAY, SIX)
+
+
+def test_a_line_is_kept_as_it_was_said():
+    assert read("  Nils,  Sat 18:00\n\n") == (RotaLine("Nils, Sat 18:00", "n", SATURDAY, SIX),)
+
+
+@pytest.mark.parametrize(
+    ("said", "who", "day", "hour"),
+    [
+        ("Wanda Sat 18:00", None, SATURDAY, SIX),
+        ("Reed Sat 18:00", None, SATURDAY, SIX),  # two of that name
+        ("Tom Reed Sat 18:00", "o", SATURDAY, SIX),
+        ("Tamsin Sat 18:00", "t", SATURDAY, SIX),
+        ("Nils 18:00", "n", None, SIX),
+        ("Nils Sat Friday 18:00", "n", None, SIX),
+        ("Nils Friday 14/3 18:00", "n", None, SIX),  # the fourteenth is a Saturday
+        ("Nils 31/2 18:00", "n", None, SIX),
+        ("Nils Sat", "n", SATURDAY, None),
+        ("Nils Sat 6", "n", SATURDAY, None),  # in the morning or in the evening
+        ("Nils Sat 6-2am", "n", SATURDAY, None),
+        ("Nils Sat 25:00", "n", SATURDAY, None),
+        ("Nils Sat 13pm", "n", SATURDAY, None),
+    ],
+)
+def test_what_is_not_said_or_said_in_two_ways_stays_open(said, who, day, hour):
+    assert one(said) == (who, day, hour)
+    assert read(said)[0].is_open is (None in (who, day, hour))
+
+
+def test_a_month_stands_first_where_the_country_says_so():
+    words = RotaWords(WORDS.weekdays, WORDS.months, month_first=True)
+
+    assert one("Nils 4/3 18:00", words=words)[1] == dt.date(2026, 4, 3)
+    assert one("Nils 4/3 18:00")[1] == dt.date(2026, 3, 4)
+    assert one("Nils 14/3 18:00", words=words)[1] == one("Nils 3/14 18:00")[1] == SATURDAY
+
+
+@pytest.mark.parametrize(
+    ("said", "day"), [("Nils Thu 18:00", NOW.date()), ("Nils Thu 14:00", dt.date(2026, 3, 19))]
+)
+def test_a_weekday_is_the_next_whose_hour_has_not_come(said, day):
+    assert one(said)[1] == day
+
+
+def test_a_day_without_a_year_is_the_one_nearest_to_today():
+    december = dt.datetime(2026, 12, 30, 15, 0)  # noqa: DTZ001
+
+    assert one("Nils 2/1 18:00", now=december)[1] == dt.date(2027, 1, 2)
+    assert one("Nils 29/12 18:00", now=december)[1] == dt.date(2026, 12, 29)
+
+
+def test_a_day_alone_holds_for_the_lines_below_that_say_none():
+    found = read("Saturday 14/3\n18:00 Nils\nPia 20:00\nFriday\nNils 17:00\nPia Sat Friday 17:00")
+
+    friday = dt.date(2026, 3, 13)
+    assert [(line.who, line.day) for line in found] == [
+        ("n", SATURDAY), ("p", SATURDAY), ("n", friday), ("p", None),
+    ]  # fmt: skip
+
+
+def test_what_is_no_shift_at_all_is_handed_back_open():
+    assert read("Rota of the bar") == (RotaLine("Rota of the bar", None, None, None),)
+    assert read(" \n ") == ()
