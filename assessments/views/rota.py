@@ -13,8 +13,8 @@ from django.utils.dates import MONTHS, WEEKDAYS, WEEKDAYS_ABBR
 from django.utils.translation import ngettext, override
 
 from assessments import record_shift
-from assessments.measures.rota import RotaLine, RotaWords, read_rota
 from assessments.models import ShiftAhead
+from assessments.rota_lines import RotaLine, RotaWords, read_rota
 from assessments.views.forms import refusals_beside
 from assessments.views.forms_rota import MinutesForm, RotaForm, ShiftRows, kept_rows
 from barcourse.people.access import READ_AND_SEND, HouseRequest, member

@@ -4,7 +4,7 @@ import datetime as dt
 
 import pytest
 
-from assessments.measures.rota import RotaLine, RotaWords, read_rota
+from assessments.rota_lines import RotaLine, RotaWords, read_rota
 
 NOW = dt.datetime(2026, 3, 12, 15, 0)  # noqa: DTZ001  (a Thursday, on the house's clock)
 PEOPLE = {"n": "Nils", "t": "Tamsin Reed", "p": "Pia", "o": "Tom Reed"}
