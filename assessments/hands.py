@@ -69,7 +69,7 @@ def show_pours(check: PourCheck, menu: Menu, policy: PourPolicy) -> PourShown:
     """`policy` is the house's of the moment at which it was checked."""
     aim = aim_of(check)
     verdict = check_pours(check.pours_ml, aim, policy)
-    country = menu.venue.country
+    country = menu.rules.country
     return PourShown(
         check=check,
         verdict=verdict,
@@ -168,7 +168,7 @@ def series_of(hire: Membership, menu: Menu) -> list[Series]:
     for shown in _in_words(rows.newest_first(), menu):
         check = shown.check
         found[check.measured_by, round(check.target_ml, 2)].append(shown)
-    return [_series(shown, menu.venue.country) for shown in found.values()]
+    return [_series(shown, menu.rules.country) for shown in found.values()]
 
 
 def _in_words(rows: Iterable[PourCheck], menu: Menu) -> list[PourShown]:

@@ -63,7 +63,7 @@ def rehearse(menu: Menu, policy: PourPolicy, tolerance_ml: float) -> list[Rehear
     last: dict[tuple[int, str, float], PourCheck] = {}
     for row in rows:
         last.setdefault((row.hire_id, row.measured_by, round(row.target_ml, 2)), row)
-    found = [_rehearsed(row, policy, tolerance_ml, menu.venue.country) for row in last.values()]
+    found = [_rehearsed(row, policy, tolerance_ml, menu.rules.country) for row in last.values()]
     return sorted(found, key=lambda r: (r.check.hire.name.casefold(), r.check.hire_id, r.measure))
 
 

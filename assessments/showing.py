@@ -38,7 +38,7 @@ class Naming:
 
     @classmethod
     def of(cls, menu: Menu) -> Naming:
-        return cls(menu.names, menu.glass_names, menu.venue.country)
+        return cls(menu.names, menu.glass_names, menu.rules.country)
 
     def aspect(self, aspect: Aspect, content: Content) -> list[str]:
         return recipe_wording.aspect_words(

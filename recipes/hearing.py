@@ -160,7 +160,7 @@ def _drink(drink: CalledDrink, menu: Menu) -> dict[str, Any]:
     if spec is None:
         nothing = dict.fromkeys(("glass", "ice", "method", "rim", "straw"))
         return {**told, **nothing, "parts": [], "garnish": [], **changes, "strength": None}
-    strong = strength(spec, menu.pantry, menu.rules.country)
+    strong = strength(spec, menu.pantry, menu.venue.country)
     return {
         **told,
         "glass": spec.glass,

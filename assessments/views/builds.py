@@ -99,8 +99,9 @@ def _measured(request: HouseRequest, watched: WatchedBuild) -> list[tuple[str, s
     row = MeasuredPours.objects.filter(watched=watched).first()
     if row is None:
         return []
-    shown = {s.key: s.does for s in show_stored_steps(watched, Naming.of(menu_now(request)))}
-    country = request.venue.country
+    naming = Naming.of(menu_now(request))
+    shown = {s.key: s.does for s in show_stored_steps(watched, naming)}
+    country = naming.country
     return [
         (shown[key], fine_words(ml, country), volume_words(wanted, country))
         for key, (wanted, ml) in row.pours.items()

@@ -51,7 +51,7 @@ class PoursForm(forms.Form):
 
     def __init__(self, *args: Any, menu: Menu, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        country = menu.venue.country
+        country = menu.rules.country
         self.fields["ingredient"].choices = bottles(menu)  # type: ignore[attr-defined]
         self.fields["unit"].initial = unit_of(country).value
 

@@ -76,7 +76,7 @@ class PolicyForm(forms.Form):
 def pour_policy(request: HouseRequest) -> HttpResponse:
     """Typed and looked at (`look`), then set (`save`)."""
     menu, versions = menu_now(request), policies.versions_of(request.venue)
-    now, country = policies.policy_at(versions, menu.at), request.venue.country
+    now, country = policies.policy_at(versions, menu.at), menu.rules.country
     form = PolicyForm(request.POST or None, rules=menu.rules, now=now)
     looked = None
     if form.is_valid():

@@ -71,7 +71,7 @@ def _checked(request: HouseRequest, hire: Membership, menu: Menu, form: PoursFor
 def _of_house(menu: Menu) -> dict[str, object]:
     """What the house pours, and whether it may be poured freely here."""
     rule = menu.rules.pours.get(LiquorClass.SPIRIT)
-    country = menu.venue.country
+    country = menu.rules.country
     policy = policy_at(versions_of(menu.venue), menu.at)
     return {
         "pour": fine_words(rule.ml, country) if rule else "",

@@ -25,7 +25,7 @@ def used(request: HouseRequest) -> HttpResponse:
     first = request.venue.business_day(menu.at) - dt.timedelta(days=days - 1)
     since = request.venue.business_day_begins(first)
     rows = used_since(request.venue, since, menu)
-    country = request.venue.country
+    country = menu.rules.country
     context = {
         "days": days,
         "choices": DAYS,

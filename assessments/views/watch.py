@@ -138,7 +138,7 @@ def build(request: HouseRequest, hire: str, drink: str) -> HttpResponse:
         "steps": [s for s in shown if not s.is_conduct],
         "conduct": [s for s in shown if s.is_conduct],
         "pours": pour_fields(item.drink.spec, {s.key: s.does for s in shown}, request.POST),
-        "unit": UNIT_WORDS[unit_of(request.venue.country)],
+        "unit": UNIT_WORDS[unit_of(menu.rules.country)],
     }
     return render(request, "assessments/watch_build.html", context)
 
@@ -168,7 +168,7 @@ def _watch(
 ) -> WatchedBuild:
     said = form.cleaned_data
     try:
-        pours = measured(request.POST.dict(), request.venue.country)
+        pours = measured(request.POST.dict(), menu.rules.country)
     except NoVolume:
         raise refuse("pours_impossible") from None
     return record.watch_build(

@@ -263,7 +263,7 @@ class PresetForm(SectionForm):
     def _fitted(self) -> tuple[HouseRules, tuple[Reason, ...]]:
         preset = shipped_rules(self.cleaned_data["preset"])
         menu = self.menu
-        rules, told = fitted(preset, menu.venue.country, self.rules, menu.pantry)
+        rules, told = fitted(preset, self.rules, menu.pantry)
         rules, owned = without_owned(
             rules, self.rules, menu.pantry, named_drinks(menu.venue), book_of(menu)
         )

@@ -31,13 +31,15 @@ def preset_for(country: str) -> str:
 
 
 def fitted(
-    preset: HouseRules, country: str, now: HouseRules, pantry: Pantry
+    preset: HouseRules, now: HouseRules, pantry: Pantry
 ) -> tuple[HouseRules, tuple[Reason, ...]]:
     """A preset as this house can take it over, and what is otherwise than in the preset.
 
     Left out are garnish rules, patterns and words that name what the house doesn't stock; a rule
     that names one thing or another stays for the other. Kept are
     glasses that the preset doesn't know, for recipes that are poured in them, and the currency.
+    Its country comes with it: amounts are told in its measures from then on. What the law asks
+    goes by the house's own country all the same.
     """
     known = {*pantry, *Kind, *LiquorClass}
     fits = [_stocked(rule, pantry, known) for rule in preset.garnish]
@@ -46,7 +48,6 @@ def fitted(
     own = {key: glass for key, glass in now.glasses.items() if key not in preset.glasses}
     rules = preset.model_copy(
         update={
-            "country": country,
             "currency": now.currency,
             "garnish": garnish,
             "slang": slang,

@@ -66,7 +66,7 @@ def poured_tonight(context: Context, item: MenuDrink, aspect: Aspect) -> list[st
 
 def _lines(item: MenuDrink, aspect: Aspect, menu: Menu) -> list[str]:
     content = item.drink.contents[aspect]
-    return aspect_words(aspect, content, menu.names, menu.glass_names, menu.venue.country)
+    return aspect_words(aspect, content, menu.names, menu.glass_names, menu.rules.country)
 
 
 def _rows(context: Context) -> tuple[OffTonight, ...]:

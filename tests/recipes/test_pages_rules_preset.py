@@ -54,7 +54,7 @@ def test_the_shipped_course_can_start_from_any_of_them(ines, visit, preset):
     menu = menu_at(ines.venue, NOW)
 
     assert 60 < count <= 178
-    assert (menu.rules.preset, menu.rules.country) == (preset, "us")
+    assert (menu.rules.preset, menu.rules.country) == (preset, REAL_RULES(preset).country)
     assert len(menu.items) == 178
     assert f"The rules began as “{preset_name(preset)}”." in text(browser.get(RULES))
 
@@ -80,6 +80,21 @@ def test_drinks_that_would_no_longer_fit_refuse_it_by_name(visit, tamsin):
     assert re.search(r"Negroni: It runs over: 6\S? fl oz of liquid", page)
     assert "Publish these rules" not in page
     assert RulesVersion.objects.in_house(tamsin.venue).count() == 1
+
+
+def test_amounts_are_told_in_the_measures_of_the_rules_and_the_law_is_that_of_the_place(
+    ines, visit
+):
+    browser = visit(ines)
+    publish_at(browser, f"{RULES}preset/", look_at(browser, f"{RULES}preset/", preset="australia"))
+
+    called = text(browser.get("/h/harbour-lights/calls/?call=vodka+cranberry"))
+    assert "One pour is 30 ml, by the house rules." in called
+    assert "fl oz" not in called
+    card = text(browser.get("/h/harbour-lights/book/drink/cape-codder/"))
+    assert "30 ml" in card
+    assert "fl oz" not in card
+    assert "14 g" in card  # a standard drink of the United States, where the house stands
 
 
 def test_the_caution_is_that_of_the_place_and_of_the_country_picked(ines, visit):
