@@ -13,6 +13,7 @@ from assessments.measures.readiness import Standing
 from assessments.measures.sales_mix import ShiftKind
 from assessments.measures.staffing import Aim, Demand, Wait, judge_hour, staff_for
 from assessments.overrides import standing_once
+from assessments.sales_in_force import in_force
 from barcourse.people.models import Station
 from recipes.grammar.reasons import Reason
 from recipes.menu import Menu
@@ -81,8 +82,8 @@ def needed(orders: float, takes: float, aim: Aim, people: int, hour: int | None 
 
 def drinks_a_round(menu: Menu) -> float:
     """As the tills told, else our own guess."""
-    mixes = sales.in_force(menu.venue, menu.at)
-    told = sales.summary(menu, mixes).drinks_an_order if mixes else None
+    force = in_force(menu.venue, menu.at)
+    told = sales.summary(menu, force).drinks_an_order if force else None
     return round(told, 1) if told and told >= 1 else ROUND
 
 
@@ -91,7 +92,7 @@ def hours_of(
 ) -> Sequence[Needed]:
     """Each hour that the tills know of such a shift; where orders are not told apart they follow
     from the drinks."""
-    found = sales.hours(menu.venue, sales.in_force(menu.venue, menu.at), shift)
+    found = sales.hours(menu.venue, in_force(menu.venue, menu.at), shift)
     return [
         needed(max(0.0, h.drinks / a_round if h.orders is None else h.orders), takes, aim, people,
                h.hour)

@@ -11,16 +11,12 @@ from decimal import Decimal
 from django.db.models import Sum
 
 from assessments.measures.sales_mix import ShiftKind, kind_of, smoothed
-from assessments.models.sales import OrdersByHour, Place, SalesLine, SalesMix
+from assessments.models.sales import OrdersByHour, Place, SalesMix
+from assessments.sales_counting import IN_ORDERS
+from assessments.sales_in_force import InForce, in_force
 from barcourse.people.models import Venue
 from recipes.kept import Kept, Stamp, stamp_of
 from recipes.menu import Menu, MenuDrink, menu_at
-
-IN_ORDERS = (Place.MAPPED, Place.WAITING, Place.UNTAUGHT)
-"""What makes an order, as orders are counted when an export is taken in."""
-
-LONGEST_KEPT = 100
-"""Exports looked at, newest first."""
 
 
 def shares(
@@ -63,35 +59,14 @@ def _weighed(item: MenuDrink, share: float) -> MenuDrink:
     return replace(item, drink=replace(item.drink, share=share))
 
 
-def in_force(venue: Venue, at: dt.datetime) -> list[SalesMix]:
-    """The exports that count, newest first: every one whose days no newer one covers. One without
-    days counts until the next export comes."""
-    rows = SalesMix.objects.in_house(venue).standing().filter(at__lte=at).newest_first()
-    kept: list[SalesMix] = []
-    for mix in rows[:LONGEST_KEPT]:
-        if mix.first_day is None:
-            return kept or [mix]
-        if not any(_overlap(mix, newer) for newer in kept):
-            kept.append(mix)
-    return kept
-
-
-def _overlap(one: SalesMix, other: SalesMix) -> bool:
-    if one.first_day is None or other.last_day is None:
-        return False
-    if one.last_day is None or other.first_day is None:
-        return False
-    return one.first_day <= other.last_day and other.first_day <= one.last_day
-
-
 Sold = Mapping[tuple[int, str], float]
 
 
-def _sold(mixes: Sequence[SalesMix]) -> Sold:
+def _sold(force: InForce) -> Sold:
     """Drinks sold, by recipe and kind of shift."""
-    if not mixes:
+    if not force:
         return {}
-    rows = SalesLine.objects.of(mixes).filter(place=Place.MAPPED)
+    rows = force.lines().filter(place=Place.MAPPED)
     sums = rows.values_list("recipe_id", "shift_kind").annotate(n=Sum("quantity"))
     return {(recipe, kind): float(n) for recipe, kind, n in sums if recipe is not None}
 
@@ -140,25 +115,25 @@ class Summary:
         return float(self.drinks_in_orders) / self.orders if self.orders else None
 
 
-def summary(menu: Menu, mixes: Sequence[SalesMix]) -> Summary:
+def summary(menu: Menu, force: InForce) -> Summary:
     """What these exports say on this menu."""
     places: dict[Place, list[Called]] = {place: [] for place in Place}
-    rows = SalesLine.objects.of(mixes).values_list("said", "place", "recipe__slug")
+    rows = force.lines().values_list("said", "place", "recipe__slug")
     for said, place, slug, n in rows.annotate(n=Sum("quantity")).order_by("-n", "said"):
         places[Place(place)].append(Called(said, n, slug or ""))
     sold = {called.recipe for called in places[Place.MAPPED] if called.quantity > 0}
-    told = [mix for mix in mixes if mix.orders is not None]
     mapped = sum((c.quantity for c in places[Place.MAPPED]), Decimal(0))
-    in_orders = SalesLine.objects.of(told).filter(place__in=IN_ORDERS).aggregate(n=Sum("quantity"))
+    orders, told = force.orders(), force.telling_orders()
+    in_orders = told.lines().filter(place__in=IN_ORDERS).aggregate(n=Sum("quantity"))
     return Summary(
-        mixes=tuple(mixes),
-        quantity=sum((mix.quantity for mix in mixes), Decimal(0)),
+        mixes=tuple(force.mixes),
+        quantity=force.quantity(),
         mapped=mapped,
         places={place: tuple(found) for place, found in places.items()},
         never_sold=tuple(i for i in menu.items if i.drink.slug not in sold),
-        unreadable=sum(mix.unreadable for mix in mixes),
-        totals=sum(mix.totals for mix in mixes),
-        orders=sum(mix.orders or 0 for mix in told) if told else None,
+        unreadable=sum(mix.unreadable for mix in force.mixes),
+        totals=sum(mix.totals for mix in force.mixes),
+        orders=orders,
         drinks_in_orders=in_orders["n"] or Decimal(0),
     )
 
@@ -174,13 +149,11 @@ class Hour:
     days: int
 
 
-def hours(venue: Venue, mixes: Sequence[SalesMix], shift: ShiftKind) -> list[Hour]:
+def hours(venue: Venue, force: InForce, shift: ShiftKind) -> list[Hour]:
     """What each hour of such a shift brings, in the order of the night; days on which nothing was
     sold in that hour count as such where something was sold that shift."""
     rows = [
-        row
-        for row in OrdersByHour.objects.filter(mix__in=mixes)
-        if kind_of(row.day, row.hour, venue.business_hour) is shift
+        row for row in force.hours() if kind_of(row.day, row.hour, venue.business_hour) is shift
     ]
     days = len({row.day for row in rows})
     by_hour: dict[int, list[OrdersByHour]] = defaultdict(list)

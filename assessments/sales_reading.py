@@ -13,7 +13,8 @@ from dataclasses import dataclass
 from assessments.models.sales import LONGEST_NAME, Place
 from recipes.grammar.calls import About, AskKind, Reading
 from recipes.grammar.course import fold
-from recipes.grammar.till_sheet import spoken
+from recipes.grammar.drink import Drink
+from recipes.grammar.till_names import spoken
 from recipes.hearing import hear_on
 from recipes.menu import Menu
 
@@ -73,12 +74,24 @@ def _proposed(said: str, reading: Reading, menu: Menu) -> Iterator[str | None]:
 
 
 def _sharing_words(said: str, menu: Menu) -> list[str]:
-    """Drinks whose names have words of this one in them, most first, then what sells best."""
+    """Drinks whose names have words of this one in them, most first; then those poured from what
+    it names; of as many, what sells best."""
     words = {word for word in fold(said).split() if len(word) > 2} - _NO_NAME
-    shared = {i.drink.slug: len(words & set(fold(i.drink.name).split())) for i in menu.items}
-    found = [i.drink for i in menu.items if shared[i.drink.slug]]
-    found.sort(key=lambda d: (-shared[d.slug], -d.share, d.slug))
+    shared = {
+        item.drink.slug: (
+            len(words & set(fold(item.drink.name).split())),
+            len(words & _poured(item.drink, menu)),
+        )
+        for item in menu.items
+    }
+    found = [item.drink for item in menu.items if any(shared[item.drink.slug])]
+    found.sort(key=lambda d: (*(-n for n in shared[d.slug]), -d.share, d.slug))
     return [drink.slug for drink in found]
+
+
+def _poured(drink: Drink, menu: Menu) -> set[str]:
+    names = (menu.names.get(part.ingredient, "") for part in drink.spec.parts)
+    return {word for name in names for word in fold(name).split()}
 
 
 def _answered(said: str, choice: str, menu: Menu) -> str | None:

@@ -7,14 +7,23 @@ from recipes.grammar.sheet_text import decode
 from recipes.grammar.till_sheet import TillSheet, read_till, till_of
 from recipes.importing import Received
 
+MOST_TILL_KB = 4000
+"""A night of 50,000 rows."""
+
 MONTH_FIRST = frozenset({"us"})
 """Where 02/03 is February, if the days themselves don't say (common practice, no source)."""
+
+
+DECIMAL_COMMA = frozenset({"eu"})
+"""Where 1.204 is more than a thousand, if the figures themselves don't say (common practice, no
+source)."""
 
 
 def till_sheet(came: Received, venue: Venue, encoding: str | None = None) -> TillSheet:
     """Raises `CannotBuild` with the reasons where it is no export of a till."""
     month_first = venue.country in MONTH_FIRST
+    decimal = "," if venue.country in DECIMAL_COMMA else "."
     if came.rows is not None:
-        return till_of(came.rows, month_first=month_first)
+        return till_of(came.rows, month_first=month_first, decimal=decimal)
     text, _encoding = decode(came.data, encoding)
-    return read_till(text, month_first=month_first)
+    return read_till(text, month_first=month_first, decimal=decimal)

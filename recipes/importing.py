@@ -62,10 +62,10 @@ class Received:
         return signing.dumps(said, salt=_SALT, compress=True)
 
 
-def received(data: bytes) -> Received:
+def received(data: bytes, most_kb: int = MOST_KB) -> Received:
     """Whatever the file is called: its first bytes say what it is. Raises `CannotBuild`."""
-    if len(data) > MOST_KB * 1000:
-        raise _refused("sheet_too_large", kilobytes=MOST_KB)
+    if len(data) > most_kb * 1000:
+        raise _refused("sheet_too_large", kilobytes=most_kb)
     if data.startswith((_PACKED, _OLD_WORKBOOK)):
         return Received(rows=_rows_of_workbook(data))
     if b"\0" in data[:_SNIFFED] and not data.startswith(_UTF16):

@@ -149,9 +149,10 @@ once                POST   set_ready     door    403   403     403      goes    
 once_end            POST   set_ready     door    403   403     403      goes     goes   404    404
 the_night           GET    see_ready     door    403   403     page     page     page   404    404
 sales_mix           GET    edit_book     door    403   403     page     page     page   404    404
-sales_mix           POST   edit_book     door    403   403     goes     goes     goes   404    404
-sales_names         POST   edit_book     door    403   403     goes     goes     goes   404    404
-sales_withdraw      POST   edit_book     door    403   403     goes     goes     goes   404    404
+sales_take          GET    take_in_sales door    403   403     403      page     page   404    404
+sales_take          POST   take_in_sales door    403   403     403      page     page   404    404
+sales_names         POST   take_in_sales door    403   403     403      goes     goes   404    404
+sales_withdraw      POST   take_in_sales door    403   403     403      goes     goes   404    404
 
 quiz_sheets         GET    edit_book     door    403   403     page     page     page   404    404
 quiz_sheet_new      GET    edit_book     door    403   403     page     page     page   404    404

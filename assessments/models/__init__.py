@@ -13,7 +13,7 @@ from assessments.models.practical import (
 )
 from assessments.models.quiz import Answer, Item, Quiz, QuizResult
 from assessments.models.ready import ReadyRow
-from assessments.models.sales import CallMapping, OrdersByHour, SalesLine, SalesMix
+from assessments.models.sales import CallMapping, OrdersByHour, SalesDay, SalesLine, SalesMix
 from assessments.models.second_look import (
     HandedOver,
     PlanDecided,
@@ -58,6 +58,7 @@ __all__ = [
     "Reading",
     "ReadyRow",
     "Reply",
+    "SalesDay",
     "SalesLine",
     "SalesMix",
     "SecondMark",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from decimal import Decimal
 from typing import Self
 
@@ -16,6 +16,7 @@ from barcourse.people.models import Membership, Venue
 from recipes.models import Recipe
 
 LONGEST_NAME = 120
+_DAY_KNOWN = Q(day__isnull=False)
 
 
 class Place(TextChoices):
@@ -26,6 +27,11 @@ class Place(TextChoices):
     UNTAUGHT = "untaught", _("a drink that is not in the book")
     NOT_OURS = "not_ours", _("nothing that is taught")
     VOID = "void", _("rung up and never sold")
+    AHEAD = "ahead", _("dated after the day it came")
+
+
+DRINKS = (Place.MAPPED, Place.UNTAUGHT)
+"""What a bartender made, whether or not the house teaches it."""
 
 
 class SalesMixQuerySet(models.QuerySet["SalesMix"]):
@@ -41,7 +47,8 @@ class SalesMixQuerySet(models.QuerySet["SalesMix"]):
 
 class SalesMix(models.Model):
     """One export. `quantity` is all that its lines sold or voided; `orders` None where the export
-    doesn't tell orders apart; without dates the days are None."""
+    doesn't tell orders apart; without dates the days are None. `days_kept` is False for those that
+    came before lines had days; `instead` takes the place of what came before without days."""
 
     venue = models.ForeignKey(Venue, models.PROTECT, related_name="sales_mixes")
     code = models.SlugField(unique=True, default=new_code, editable=False)
@@ -54,6 +61,8 @@ class SalesMix(models.Model):
     unreadable = models.PositiveIntegerField(default=0)
     totals = models.PositiveIntegerField(default=0)
     print_of_file = models.CharField(max_length=64)
+    days_kept = models.BooleanField(default=True)
+    instead = models.BooleanField(default=False)
     withdrawn_by = models.ForeignKey(Membership, models.PROTECT, null=True, related_name="+")
     withdrawn_at = models.DateTimeField(null=True)
 
@@ -77,20 +86,53 @@ class SalesMix(models.Model):
         return f"sales {self.first_day} to {self.last_day}"
 
 
+class SalesDay(models.Model):
+    """What an export tells of one business day, or of none: its rows without a day. Its hours are
+    counted from the beginning of the business day; None where a row has none."""
+
+    venue = models.ForeignKey(Venue, models.PROTECT, related_name="+")
+    mix = models.ForeignKey(SalesMix, models.PROTECT, related_name="days")
+    day = models.DateField(null=True)
+    quantity = models.DecimalField(max_digits=14, decimal_places=3)
+    orders = models.PositiveIntegerField(null=True)
+    first_hour = models.PositiveSmallIntegerField(null=True)
+    last_hour = models.PositiveSmallIntegerField(null=True)
+
+    class Meta:
+        constraints = (
+            models.UniqueConstraint(
+                name="one_part_a_day_of_sales", fields=("mix", "day"), condition=_DAY_KNOWN
+            ),
+            models.UniqueConstraint(
+                name="one_part_without_day_of_sales", fields=("mix",), condition=~_DAY_KNOWN
+            ),
+            models.CheckConstraint(
+                name="sales_hours_in_order",
+                condition=Q(first_hour__isnull=True, last_hour__isnull=True)
+                | Q(first_hour__lte=F("last_hour"), last_hour__lte=23),
+            ),
+        )
+
+    def __str__(self) -> str:
+        return f"{self.quantity} on {self.day}"
+
+
 class SalesLineQuerySet(models.QuerySet["SalesLine"]):
     def of(self, mixes: Sequence[SalesMix]) -> Self:
         return self.filter(mix__in=mixes)
 
     def called(self, venue: Venue, said: str) -> Self:
-        """Sales of that name in any export of the house, voids left alone."""
-        return self.filter(venue=venue, said=said).exclude(place=Place.VOID)
+        """Sales of that name in any export of the house; what no name decides is left alone."""
+        return self.filter(venue=venue, said=said).exclude(place__in=(Place.VOID, Place.AHEAD))
 
 
 class SalesLine(models.Model):
-    """All that an export sold under one name in one kind of shift."""
+    """All that an export sold under one name in one kind of shift of one business day; without a
+    day where it tells none, or one that can't be read."""
 
     venue = models.ForeignKey(Venue, models.PROTECT, related_name="+")
     mix = models.ForeignKey(SalesMix, models.PROTECT, related_name="lines")
+    day = models.DateField(null=True)
     said = models.CharField(max_length=LONGEST_NAME)
     shift_kind = models.CharField(max_length=20, blank=True, choices=[(k, k) for k in ShiftKind])
     place = models.CharField(max_length=10, choices=Place.choices)
@@ -102,8 +144,14 @@ class SalesLine(models.Model):
     class Meta:
         constraints = (
             models.UniqueConstraint(
-                name="one_sales_line_a_name_and_shift",
+                name="one_sales_line_a_name_shift_and_day",
+                fields=("mix", "said", "shift_kind", "place", "day"),
+                condition=_DAY_KNOWN,
+            ),
+            models.UniqueConstraint(
+                name="one_sales_line_a_name_and_shift_without_day",
                 fields=("mix", "said", "shift_kind", "place"),
+                condition=~_DAY_KNOWN,
             ),
             models.CheckConstraint(
                 name="a_mapped_sales_line_has_its_drink",
@@ -118,7 +166,7 @@ class SalesLine(models.Model):
 
 class OrdersByHour(models.Model):
     """An hour of the clock on a business day: orders where the export tells them apart, drinks of
-    the house, and by name what still waits to be told."""
+    the house, and by name what waits to be told or was told."""
 
     venue = models.ForeignKey(Venue, models.PROTECT, related_name="+")
     mix = models.ForeignKey(SalesMix, models.PROTECT, related_name="hours")
@@ -127,6 +175,7 @@ class OrdersByHour(models.Model):
     orders = models.PositiveIntegerField(null=True)
     drinks = models.DecimalField(max_digits=12, decimal_places=3)
     waiting = models.JSONField(default=dict)
+    told = models.JSONField(default=dict)
 
     class Meta:
         constraints = (
@@ -139,13 +188,17 @@ class OrdersByHour(models.Model):
     def __str__(self) -> str:
         return f"{self.day} {self.hour}"
 
-    def tell(self, told: Mapping[str, str | None]) -> bool:
-        """What waits under these names is a drink, or (None) nothing taught; whether any did."""
-        names = [said for said in told if said in self.waiting]
-        for said in names:
-            count = Decimal(self.waiting.pop(said))
-            self.drinks += count if told[said] is not None else 0
-        return bool(names)
+    def tell(self, said: str, was: Place, now: Place) -> bool:
+        """What stands under this name goes to another place; whether anything does."""
+        if said in self.waiting:
+            was, count = Place.WAITING, self.waiting.pop(said)
+        elif said in self.told:
+            count = self.told.pop(said)
+        else:
+            return False
+        (self.waiting if now is Place.WAITING else self.told)[said] = count
+        self.drinks += Decimal(count) * ((now in DRINKS) - (was in DRINKS))
+        return True
 
 
 class CallMapping(models.Model):

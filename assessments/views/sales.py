@@ -1,106 +1,75 @@
-"""The sales mix: take in what the till sold, tell its names, see what that weighs."""
+"""The sales mix: what came in, what its names mean, what that weighs."""
 
 from __future__ import annotations
-
-from dataclasses import dataclass
-from decimal import Decimal
 
 from django.contrib import messages
 from django.http import Http404, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
-from django.template.defaultfilters import floatformat
 from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
-from assessments import record_sales, sales
+from assessments import record_sales, sales, sales_names
 from assessments.measures.sales_mix import ShiftKind
 from assessments.models import SalesMix
 from assessments.models.sales import Place
-from assessments.sales_reading import heard
-from assessments.till_file import till_sheet
+from assessments.sales_in_force import in_force
+from assessments.sales_words import spans
 from assessments.views.finding import menu_now
 from assessments.wording_practical import SHIFTS
 from assessments.wording_refusals import say
-from barcourse.people.access import READ_AND_SEND, SEND, HouseRequest, member
+from barcourse.people.access import SEND, HouseRequest, member
 from barcourse.people.reasons import Refused
 from barcourse.people.roles import May
-from recipes.grammar.reasons import CannotBuild
-from recipes.import_words import sheet_problems
-from recipes.importing import MOST_KB, received
 from recipes.menu import Menu
 
 ASKED_AT_ONCE = 12
 """Names to be told on one page, those that sold most first."""
 FIRST = 20
 """Drinks that stand open; the others are a tap away."""
-NOTHING_TAUGHT = "-"
+NOTHING_TAUGHT, FORGET = "-", "?"
 
 
-@dataclass(frozen=True)
-class Asked:
-    """A name on the till, the drinks that it may mean, and whether the first is picked already."""
-
-    said: str
-    quantity: Decimal
-    proposed: list[tuple[str, str]]
-    likely: bool
-
-
-@member(May.EDIT_BOOK, methods=READ_AND_SEND)
+@member(May.EDIT_BOOK)
 def page(request: HouseRequest) -> HttpResponse:
-    """`?shift=` weighs the drinks for one kind of shift."""
-    menu, wrong = menu_now(request), []
-    if request.method == "POST":
-        try:
-            return _take_in(request, menu)
-        except CannotBuild as bad:
-            wrong = sheet_problems(bad.reasons)
-        except Refused as bad:
-            wrong = [say(bad.reason)]
-    return render(request, "assessments/sales_mix.html", _shown(request, menu) | {"wrong": wrong})
-
-
-def _take_in(request: HouseRequest, menu: Menu) -> HttpResponse:
-    file = request.FILES.get("file")
-    data = file.read((MOST_KB + 1) * 1000) if file else request.POST.get("rows", "").encode()
-    sheet = till_sheet(received(data), request.venue)
-    mix = record_sales.import_sales(
-        by=request.membership, sheet=sheet, menu=menu, at=timezone.now()
-    )
-    said = _("Taken in: %(n)s sold.") % {"n": floatformat(mix.quantity, "-1")}
-    messages.success(request, said)
-    return redirect("sales_mix", house=request.venue.slug)
-
-
-def _shown(request: HouseRequest, menu: Menu) -> dict[str, object]:
+    """`?shift=` weighs the drinks for one kind of shift; `?otherwise=` asks about a name that was
+    told."""
+    menu = menu_now(request)
     shift = shift_or_404(request.GET.get("shift", ""))
-    mixes = sales.in_force(request.venue, menu.at)
-    found = sales.summary(menu, mixes) if mixes else None
-    asked = found.places[Place.WAITING] if found else ()
+    force = in_force(request.venue, menu.at)
+    found = sales.summary(menu, force) if force else None
+    waiting = found.places[Place.WAITING] if found else ()
     weighed = sorted(sales.as_sold(menu, shift).items, key=lambda i: -i.drink.share)
-    return {
+    again = sales_names.otherwise(request.GET.get("otherwise", ""), menu, force)
+    asked = [sales_names.asked(c.said, c.quantity, menu) for c in waiting[:ASKED_AT_ONCE]]
+    context = {
         "found": found,
-        "voided": found.sum_of(Place.VOID) if found else 0,
-        "not_ours": found.sum_of(Place.NOT_OURS) if found else 0,
+        "voided": found.places[Place.VOID] if found else (),
+        "sums": _sums(found),
         "untaught": found.places[Place.UNTAUGHT] if found else (),
-        "asked": [_asked(c, menu) for c in asked[:ASKED_AT_ONCE]],
-        "more": max(0, len(asked) - ASKED_AT_ONCE),
+        "asked": [again] if again else asked,
+        "otherwise": again,
+        "told": sales_names.told(menu),
+        "more": 0 if again else max(0, len(waiting) - ASKED_AT_ONCE),
         "drinks": sorted((i.drink.name, i.drink.slug) for i in menu.items),
         "weighed": [(i.drink, f"{100 * i.drink.share:.1f}") for i in weighed[:FIRST]],
         "others": [(i.drink, f"{100 * i.drink.share:.1f}") for i in weighed[FIRST:]],
         "shifts": [(kind.value, SHIFTS[kind]) for kind in ShiftKind],
         "shift": shift.value if shift else "",
-        "most": MOST_KB,
         "nothing_taught": NOTHING_TAUGHT,
-        "rows": request.POST.get("rows", ""),
+        "forget": FORGET,
+        "exports": [
+            (one.mix, spans([part.day for part in one.parts if part.day]), one.whole)
+            for one in force.counts
+        ],
     }
+    return render(request, "assessments/sales_mix.html", context)
 
 
-def _asked(called: sales.Called, menu: Menu) -> Asked:
-    one = heard(called.said, menu)
-    named = [(slug, menu.by_slug[slug].drink.name) for slug in one.proposed]
-    return Asked(called.said, called.quantity, named, one.likely)
+def _sums(found: sales.Summary | None) -> list[tuple[str, object]]:
+    """What is set aside, by why."""
+    aside = [place for place in Place if place is not Place.MAPPED] if found else []
+    return [(str(p.label), found.sum_of(p)) for p in aside if found and found.sum_of(p)]
 
 
 def shift_or_404(said: str) -> ShiftKind | None:
@@ -113,21 +82,31 @@ def shift_or_404(said: str) -> ShiftKind | None:
         raise Http404 from None
 
 
-@member(May.EDIT_BOOK, methods=SEND)
+@member(May.TAKE_IN_SALES, methods=SEND)
 def names(request: HouseRequest) -> HttpResponse:
-    """What names mean: those left open stay so."""
+    """What names mean, or that one is asked about once more: those left open stay so."""
     menu = menu_now(request)
     pairs = zip(request.POST.getlist("said"), request.POST.getlist("drink"), strict=False)
-    told = {said: None if to == NOTHING_TAUGHT else to for said, to in pairs if said and to}
-    if any(slug is not None and slug not in menu.by_slug for slug in told.values()):
+    told = {said: _meant(to, menu) for said, to in pairs if said and to}
+    if not sales_names.are_open(menu, told):
         raise Http404
     n = record_sales.tell_names(by=request.membership, told=told, menu=menu, at=timezone.now())
     said = ngettext("%(n)s name told.", "%(n)s names told.", n) % {"n": n}
+    if set(told.values()) == {record_sales.FORGET}:
+        said = _("Forgotten. It is asked about where it is not clear.")
     messages.success(request, said)
     return redirect("sales_mix", house=request.venue.slug)
 
 
-@member(May.EDIT_BOOK, methods=SEND)
+def _meant(to: str, menu: Menu) -> str | None:
+    if to == FORGET:
+        return record_sales.FORGET
+    if to != NOTHING_TAUGHT and to not in menu.by_slug:
+        raise Http404
+    return None if to == NOTHING_TAUGHT else to
+
+
+@member(May.TAKE_IN_SALES, methods=SEND)
 def withdraw(request: HouseRequest, code: str) -> HttpResponse:
     mix = get_object_or_404(SalesMix.objects.in_house(request.venue), code=code)
     try:

@@ -62,7 +62,10 @@ def seed(now: dt.datetime) -> Venue:
             _shorten_menu(member, at)
             fill_the_shelf(member, at)
             price_everything(member, at)
-            diary.plan(moment(now, SALES_ARE_IN), lambda at: take_in_a_fortnight(member, now, at))
+            diary.plan(
+                moment(now, SALES_ARE_IN),
+                lambda at: take_in_a_fortnight(people[Role.MANAGER], now, at),
+            )
         if hand.role is Role.TRAINEE:
             menu = menu_at(member.venue, at)
             random = Random(hand.sign_in)  # noqa: S311 - invented, to be the same each time

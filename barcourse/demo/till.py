@@ -27,33 +27,33 @@ NEVER_ASKED_FOR = 4
 """So many drinks of the menu, those that sell least, nobody ordered."""
 
 
-def take_in_a_fortnight(trainer: Membership, now: dt.datetime, at: dt.datetime) -> None:
+def take_in_a_fortnight(manager: Membership, now: dt.datetime, at: dt.datetime) -> None:
     """One name is told, one is left for whoever looks at the page."""
-    menu = menu_at(trainer.venue, at)
-    sheet = read_till(_export(menu, trainer, now))
-    record_sales.import_sales(by=trainer, sheet=sheet, menu=menu, at=at)
+    menu = menu_at(manager.venue, at)
+    sheet = read_till(_export(menu, manager, now))
+    record_sales.import_sales(by=manager, sheet=sheet, menu=menu, at=at)
     told = {NOT_TAUGHT: None}
-    record_sales.tell_names(by=trainer, told=told, menu=menu, at=at + dt.timedelta(minutes=5))
+    record_sales.tell_names(by=manager, told=told, menu=menu, at=at + dt.timedelta(minutes=5))
 
 
-def _export(menu: Menu, trainer: Membership, now: dt.datetime) -> str:
+def _export(menu: Menu, manager: Membership, now: dt.datetime) -> str:
     out = io.StringIO(newline="")
     writer = csv.writer(out)
     writer.writerow(["Check", "Date", "Hour", "Item", "Qty"])
-    writer.writerows(_rows(menu, trainer, now))
+    writer.writerows(_rows(menu, manager, now))
     return out.getvalue()
 
 
 Line = tuple[int, str, int, str, int]
 
 
-def _rows(menu: Menu, trainer: Membership, now: dt.datetime) -> Iterator[Line]:
+def _rows(menu: Menu, manager: Membership, now: dt.datetime) -> Iterator[Line]:
     random = Random("till")  # noqa: S311 - invented, to be the same each time
     sold = sorted(menu.drinks, key=lambda d: (-d.share, d.slug))[:-NEVER_ASKED_FOR]
     names, shares = [d.name for d in sold], [d.share for d in sold]
     check = 4000
     for ago in range(DAYS, 0, -1):
-        day = trainer.venue.business_day(moment(now, ago))
+        day = manager.venue.business_day(moment(now, ago))
         for hour, orders in zip(HOURS, FULL if day.weekday() in WEEKEND else WEEK, strict=True):
             date = (day + dt.timedelta(days=hour < HOURS[0])).isoformat()
             for _ in range(orders):

@@ -29,6 +29,7 @@ class May(StrEnum):
     SEE_RECORDS = "see_records"
     SEE_READY = "see_ready"
     SET_READY = "set_ready"
+    TAKE_IN_SALES = "take_in_sales"
     SEE_PAPERS = "see_papers"
     ISSUE_PAPERS = "issue_papers"
     SEE_LOG = "see_log"
@@ -48,6 +49,7 @@ _TRAINER = _TRAINEE | {
 }
 _MANAGER = _TRAINER | {
     May.SET_READY,
+    May.TAKE_IN_SALES,
     May.SEE_PAPERS,
     May.ISSUE_PAPERS,
     May.SEE_LOG,

@@ -13,6 +13,8 @@ _ENDS_IN_THREE = re.compile(r"[-+]?\d{1,3}([.,])\d{3}")
 _DECIMALS = re.compile(r"[-+]?[\d.,' ]*?([.,])(?:\d{1,2}|\d{4,})")
 _THOUSANDS = re.compile(r"[-+]?\d{1,3}(?:[.,' ]\d{3})+")
 
+_MONEY = re.compile(r"[-+]?[€$£]? ?\d{1,3}(?:[.,' ]?\d{3})*[.,]\d\d ?[€$£]?")
+
 _DAY = re.compile(r"(\d{1,4})[-./ ](\d{1,2}|[^\W\d_]{3,})\.?[-./ ,]+(\d{4}|\d{2})\b")
 _PACKED = re.compile(r"(\d{4})(\d{2})(\d{2})\b")
 _CLOCK = re.compile(
@@ -21,12 +23,17 @@ _CLOCK = re.compile(
 _MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
 
 
-def figures(cells: Sequence[str]) -> list[float | None]:
+def figures(cells: Sequence[str], decimal: str | None = None) -> list[float | None]:
     """The numbers of a column; None where a cell holds none. Brackets or a sign on either side
-    make it negative: "(3)", "3-"."""
+    make it negative: "(3)", "3-". `decimal` is the sign before decimals, if it is known."""
     bare = [_bare(c) for c in cells]
-    decimal = _decimal_sign([b for b in bare if b])
-    return [_figure(b, decimal) for b in bare]
+    sign = decimal or decimal_sign(cells)[0]
+    return [_figure(b, sign) for b in bare]
+
+
+def is_doubtful(cell: str) -> bool:
+    """Whether it could be thousands as well as decimals: "1,204"."""
+    return bool(_ENDS_IN_THREE.fullmatch(_bare(cell))) and _bare(cell).lstrip("+-0")[:1] not in ".,"
 
 
 def _bare(cell: str) -> str:
@@ -38,21 +45,43 @@ def _bare(cell: str) -> str:
     return cell.strip()
 
 
-def _decimal_sign(cells: Sequence[str]) -> str:
-    """The sign that some cell can only have before decimals; where each cell has the same sign
-    before three digits it parts decimals as well ("1.000", "12.000"), since not everything sells
-    by the thousand. Else the point."""
-    for cell in cells:
-        both = [s for s in cell if s in ".,"]
-        if len(set(both)) > 1:
-            return both[-1]
-    for cell in cells:
-        if (found := _DECIMALS.fullmatch(cell)) and not _THOUSANDS.fullmatch(cell):
-            return found[1]
-    signs = {m[1] if (m := _ENDS_IN_THREE.fullmatch(c)) else "" for c in cells}
-    if len(signs) == 1 and len(cells) > 1:
-        return signs.pop() or "."
-    return "," if any(re.fullmatch(r"[-+]?\d{1,3}(\.\d{3})+", c) for c in cells) else "."
+def decimal_sign(
+    cells: Sequence[str], beside: Iterable[str] = (), house: str = "."
+) -> tuple[str, bool]:
+    """The sign before decimals in the whole file, and whether its own numbers say so.
+
+    They do where some cell can be read in one way only, in this column or as money in those
+    `beside`; where each cell ends in ".000", since not everything sells by the thousand; and where
+    others have no decimals at all. Else it is the sign of the house's country."""
+    bare = [b for c in cells if (b := _bare(c))]
+    for cell in (*bare, *(b for c in beside if _MONEY.fullmatch(b := _bare(c)))):
+        if found := _only_decimals(cell):
+            return found, True
+    ends = {m[1] if (m := _ENDS_IN_THREE.fullmatch(c)) else "" for c in bare}
+    [*signs] = ends - {""}
+    if len(signs) != 1:
+        return house, False
+    other = "," if signs[0] == "." else "."
+    if len(ends) > 1:
+        return other, True
+    if len(bare) > 1 and all(c.endswith("000") for c in bare):
+        return signs[0], True
+    return house, False
+
+
+def _only_decimals(cell: str) -> str:
+    """The sign that this cell can only have before decimals."""
+    both = [s for s in cell if s in ".,"]
+    if not both or not _FIGURE.fullmatch(cell):
+        return ""
+    if len(set(both)) > 1:
+        return both[-1]
+    if len(both) > 1 and _THOUSANDS.fullmatch(cell):
+        return "," if both[0] == "." else "."
+    if re.match(r"[-+]?0[.,]", cell):
+        return both[0]
+    found = _DECIMALS.fullmatch(cell)
+    return found[1] if found and not _THOUSANDS.fullmatch(cell) else ""
 
 
 def _figure(cell: str, decimal: str) -> float | None:

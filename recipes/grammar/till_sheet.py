@@ -17,6 +17,7 @@ from enum import StrEnum
 from recipes.grammar import till_cells
 from recipes.grammar.course import fold
 from recipes.grammar.reasons import CannotBuild, Reason
+from recipes.grammar.till_names import BACK_BEFORE, VOID
 
 CODES = frozenset({"till_empty", "till_columns", "till_too_long", "till_unreadable"})
 
@@ -52,14 +53,8 @@ COLUMNS: dict[str, tuple[str, ...]] = {
                "line type", "transaction type", "item status", "storno", "annulé"),
 }  # fmt: skip
 
-_VOID = re.compile(
-    r"^\W*(?:void|voided|cancel|cancelled|canceled|deleted|removed|error correct|storno|storniert|"
-    r"annul\w*|anulado)\b",
-    re.IGNORECASE,
-)
 _BACK = re.compile(r"\W*(?:refund|return|rückgabe|retour|devoluci)", re.IGNORECASE)
-_BACK_BEFORE = re.compile(r"^\W*(?:refund(?:ed)?|return(?:ed)?)\b\W*(?=\w)", re.IGNORECASE)
-_YES = frozenset({"yes", "y", "true", "1", "x", "ja", "oui", "sí", "si"})
+_YES = frozenset({"yes", "y", "true", "1", "x", "v", "ja", "oui", "sí", "si"})
 _TOTAL = re.compile(
     r"^\W*(?:(?:grand|sub|net|gross|report|category|group|daily|day)[ -]*)?(?:totals?|subtotals?|"
     r"sum|summe|gesamt\w*|zwischensumme|total général)\b[\W\d]*(?:.*:)?\W*$|"
@@ -80,7 +75,8 @@ class Kind(StrEnum):
 
 @dataclass(frozen=True)
 class TillLine:
-    """A row; `line` is its place in the file. `size` is what a column of its own says."""
+    """A row; `line` is its place in the file. `size` is what a column of its own says. `unread` are
+    the cells of its day and hour that say neither: it counts without."""
 
     line: int
     kind: Kind
@@ -90,6 +86,17 @@ class TillLine:
     day: dt.date | None = None
     hour: int | None = None
     order: str = ""
+    unread: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Doubt:
+    """A cell that can be read in two ways, and how this file's are read: by its own other cells, or
+    `by_house` as the country has it."""
+
+    said: str
+    meant: dt.date | float
+    by_house: bool
 
 
 @dataclass(frozen=True)
@@ -101,6 +108,7 @@ class TillSheet:
     columns: Mapping[str, str]
     ignored: tuple[str, ...]
     month_first: bool | None = None
+    doubts: tuple[Doubt, ...] = ()
 
     def of(self, kind: Kind) -> tuple[TillLine, ...]:
         return tuple(line for line in self.lines if line.kind is kind)
@@ -109,18 +117,19 @@ class TillSheet:
 Rows = Sequence[tuple[int, Sequence[str]]]
 
 
-def read_till(text: str, *, month_first: bool = False) -> TillSheet:
+def read_till(text: str, *, month_first: bool = False, decimal: str = ".") -> TillSheet:
     """The rows of a text, parted by what makes most sense of it. Raises `CannotBuild`."""
     text = text.removeprefix("\ufeff")
     if not text.strip():
         raise _refused("till_empty")
     found = [_parted(text, delimiter) for delimiter in _DELIMITERS]
     rows = next((r for r in found if _head(r)), max(found, key=_widest))
-    return till_of(rows, month_first=month_first)
+    return till_of(rows, month_first=month_first, decimal=decimal)
 
 
-def till_of(rows: Rows, *, month_first: bool = False) -> TillSheet:
-    """`month_first` decides where the days themselves do not. Raises `CannotBuild`."""
+def till_of(rows: Rows, *, month_first: bool = False, decimal: str = ".") -> TillSheet:
+    """`month_first` and the sign before decimals decide where the file itself does not. Raises
+    `CannotBuild`."""
     if len(rows) > MOST_LINES:
         raise _refused("till_too_long", most=MOST_LINES)
     head = _head(rows)
@@ -131,13 +140,37 @@ def till_of(rows: Rows, *, month_first: bool = False) -> TillSheet:
     body = [(n, cells) for n, cells in rows[at + 1 :] if any(c.strip() for c in cells)]
     first = till_cells.month_comes_first(_cell(cells, places.get("date")) for _n, cells in body)
     doubted = month_first if first is None else first
-    used = {places[what]: what for what in places}
+    used = set(places.values())
+    sold = [_cell(cells, places["quantity"]) for _n, cells in body]
+    beside = (c for _n, cells in body for p, c in enumerate(cells) if p not in used)
+    sign, sure = till_cells.decimal_sign(sold, beside, decimal)
+    days = _doubted_day([_cell(c, places.get("date")) for _n, c in body], doubted, first is None)
     return TillSheet(
-        tuple(_lines(body, places, doubted)),
+        tuple(_lines(body, places, doubted, sign)),
         {what: names[place] for what, place in places.items()},
         tuple(n for p, n in enumerate(names) if n and p not in used),
         doubted if "date" in places else None,
+        (*days, *_doubted_figure(sold, sign, not sure)),
     )
+
+
+def _doubted_day(cells: Sequence[str], month_first: bool, by_house: bool) -> Iterator[Doubt]:
+    """The first day that would be another one with the month and the day the other way round."""
+    for cell in cells:
+        one, other = (
+            till_cells.day_of(cell, month_first=m) for m in (month_first, not month_first)
+        )
+        if one and other and one != other:
+            yield Doubt(cell, one, by_house)
+            return
+
+
+def _doubted_figure(cells: Sequence[str], sign: str, by_house: bool) -> Iterator[Doubt]:
+    for cell in cells:
+        if till_cells.is_doubtful(cell):
+            [figure] = till_cells.figures([cell], sign)
+            yield Doubt(cell, figure or 0.0, by_house)
+            return
 
 
 def _parted(text: str, delimiter: str) -> list[tuple[int, list[str]]]:
@@ -181,10 +214,12 @@ def _cell(cells: Sequence[str], place: int | None) -> str:
     return cells[place].strip() if place is not None and place < len(cells) else ""
 
 
-def _lines(body: Rows, places: Mapping[str, int], month_first: bool) -> Iterator[TillLine]:
+def _lines(
+    body: Rows, places: Mapping[str, int], month_first: bool, sign: str
+) -> Iterator[TillLine]:
     """Where a column counts what was rung up and never sold, a row is a sale and a void."""
-    counts = till_cells.figures([_cell(cells, places["quantity"]) for _n, cells in body])
-    voids = _voids([_cell(cells, places.get("status")) for _n, cells in body], counts)
+    counts = till_cells.figures([_cell(cells, places["quantity"]) for _n, cells in body], sign)
+    voids = _voids([_cell(cells, places.get("status")) for _n, cells in body], counts, sign)
     for (number, cells), count, void in zip(body, counts, voids, strict=True):
         said = {what: _cell(cells, place) for what, place in places.items()}
         if void is not None:
@@ -199,12 +234,12 @@ def _lines(body: Rows, places: Mapping[str, int], month_first: bool) -> Iterator
 
 
 def _voids(
-    cells: Sequence[str], counts: Sequence[float | None]
+    cells: Sequence[str], counts: Sequence[float | None], sign: str
 ) -> Sequence[float] | Sequence[None]:
     """How many of each row were voided, where a column of figures says it: with more than one
     somewhere, or fewer than were sold, and nowhere more. A lone 1 of 1 is a mark as good as a
     figure. None where the cells are words or marks."""
-    found = till_cells.figures(cells)
+    found = till_cells.figures(cells, sign)
     if any(cell and n is None for cell, n in zip(cells, found, strict=True)):
         return [None] * len(cells)
     pairs = [(n, count) for n, count in zip(found, counts, strict=True) if n and count]
@@ -221,16 +256,20 @@ def _line(
     month_first: bool,
 ) -> TillLine:  # fmt: skip
     time = said.get("hour") or said.get("date", "")
-    back = count and (_BACK.match(said.get("status", "")) or _BACK_BEFORE.match(said["item"]))
+    day = till_cells.day_of(said.get("date", ""), month_first=month_first)
+    hour = till_cells.hour_of(time) if time else None
+    read = {"date": day, "hour": hour}
+    back = count and (_BACK.match(said.get("status", "")) or BACK_BEFORE.match(said["item"]))
     return TillLine(
         line=number,
         kind=_kind(said, count, cells),
         item=said["item"],
         quantity=-abs(count) if count and back else count or 0.0,
         size=said.get("size", ""),
-        day=till_cells.day_of(said.get("date", ""), month_first=month_first),
-        hour=till_cells.hour_of(time) if time else None,
+        day=day,
+        hour=hour,
         order=said.get("order", ""),
+        unread=tuple(said[what] for what in read if said.get(what) and read[what] is None),
     )
 
 
@@ -242,33 +281,8 @@ def _kind(said: Mapping[str, str], count: float | None, cells: Sequence[str]) ->
     if count is None or not said["item"]:
         return Kind.UNREADABLE
     status = said.get("status", "")
-    void = _VOID.match(said["item"]) or _VOID.match(status) or fold(status) in _YES
+    void = VOID.match(said["item"]) or VOID.match(status) or fold(status) in _YES
     return Kind.VOID if void and count >= 0 else Kind.SALE
-
-
-_CODE = re.compile(r"^\W*(?:\d{3,}|#\d+|[A-Z]{1,3}\d{2,})\W+(?=[^\W\d_])")
-_SERVED = re.compile(
-    r"\b\d+(?:[.,]\d+)?\s*(?:ml|cl|l|oz|fl\.? ?oz|floz)\b\.?|[€$£]\s*\d+(?:[.,]\d+)?|"
-    r"\b(?:happy hour|hh|promo|offer|special|reg|regular|std|standard|each|ea)\b",
-    re.IGNORECASE,
-)
-_SHORT_FOR = (
-    (r"\b(?:dbl|dble|doppelt|doble)\b\.?", "double"),
-    (r"\b(?:sgl|sngl|single|lge?|large|sml?|small|med|medium|glass of|btl of)\b\.?", " "),
-    (r"\b(?:btl|bot)\b\.?", "bottle"),
-    (r"\bw/\s*", "and "),
-    (r"[()\[\]{}*_/|+]|(?<=\s)-(?=\s)", " "),
-)
-
-
-def spoken(item: str, size: str = "") -> str:
-    """What a guest would have said: without the till's number, volumes, prices and marks. A size
-    that changes the build stays; one that is only a bigger glass does not."""
-    bare = _CODE.sub("", _BACK_BEFORE.sub("", _VOID.sub("", item)))
-    said = _SERVED.sub(" ", f"{size} {bare}")
-    for pattern, words in _SHORT_FOR:
-        said = re.sub(pattern, words, said, flags=re.IGNORECASE)
-    return " ".join(said.split()).strip(" -.,:#")
 
 
 def _refused(code: str, **values: int) -> CannotBuild:

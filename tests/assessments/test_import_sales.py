@@ -66,6 +66,36 @@ def test_a_dry_run_writes_nothing(take):
     assert SalesMix.objects.count() == 0
 
 
+def test_what_it_replaces_is_said(take):
+    two = "item,qty,date\nMadras,{},2026-03-02\nMadras,{},2026-03-03\n"
+    first = values(take, two.format(5, 7))
+    assert first["replaced"] == []
+    said = take("item,qty,date\nMadras,9,2026-03-03\n", "--dry-run")
+    assert "March 3, 2026: 7 sold of what was taken in on" in said
+
+    [one] = values(take, "item,qty,date\nMadras,9,2026-03-03\n")["replaced"]
+    mix = SalesMix.objects.order_by("pk").first()
+    assert one == {
+        "export": mix.code, "taken_in": mix.at.isoformat(), "days": ["2026-03-03"],
+        "quantity": 7.0, "all_of_it": False,
+    }  # fmt: skip
+
+
+def test_what_came_without_days_goes_where_that_is_said(take):
+    take(rows("Madras,3"))
+    assert values(take, rows("Madras,4"), "--dry-run")["replaced"] == []
+
+    [one] = values(take, rows("Madras,4"), "--instead")["replaced"]
+    assert (one["days"], one["quantity"], one["all_of_it"]) == ([], 3.0, True)
+
+
+def test_days_to_come_are_told_apart(take):
+    found = values(take, "item,qty,date\nMadras,3,2026-03-06\nBeer,2,2926-03-06\n")
+
+    assert found["ahead"] == [{"item": "beer", "quantity": 2.0}]
+    assert found["quantity"] == found["mapped"] + found["set_aside"] == 5
+
+
 def test_in_words(take):
     said = take(REPORT)
 

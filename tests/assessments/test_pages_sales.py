@@ -19,10 +19,22 @@ def page(odalys):
     return address(odalys, "sales_mix")
 
 
+@pytest.fixture
+def take(odalys):
+    return address(odalys, "sales_take")
+
+
 def send_file(browser, path, data, name="till.csv"):
     file = io.BytesIO(data if isinstance(data, bytes) else data.encode())
     file.name = name
     return browser.post(path, {"form_key": str(uuid.uuid4()), "file": file}, follow=True)
+
+
+def take_as_shown(browser, path, data, **more):
+    """What is shown first, then the page after it was taken in."""
+    shown = send_file(browser, path, data)
+    sent = {**fields(shown, path), "take": "1", **more}
+    return shown, browser.post(path, {**sent, "form_key": str(uuid.uuid4())}, follow=True)
 
 
 @pytest.mark.parametrize(
@@ -34,15 +46,17 @@ def send_file(browser, path, data, name="till.csv"):
     ],
     ids=["report", "nights", "checks"],
 )
-def test_three_tills_of_different_shapes_go_in(visit, marek, page, data, sums):
-    shown = text(send_file(visit(marek), page, data))
+def test_three_tills_of_different_shapes_go_in(visit, marek, take, data, sums):
+    looked, taken = take_as_shown(visit(marek), take, data)
+    shown = text(taken)
 
+    assert sums in text(looked)
     assert sums in shown
     assert "Taught, never sold" in shown
 
 
-def test_what_is_not_taught_is_listed(visit, marek, page):
-    shown = text(send_file(visit(marek), page, REPORT))
+def test_what_is_not_taught_is_listed(visit, marek, take):
+    shown = text(take_as_shown(visit(marek), take, REPORT)[1])
 
     assert "Sold, not taught tequila & soda 64" in shown
 
@@ -86,18 +100,19 @@ def test_a_drink_of_no_menu_is_not_found(visit, marek):
         (b"\x00\x01", "This file can't be read."),
     ],
 )
-def test_what_is_no_export_is_said_and_changes_nothing(visit, marek, page, data, says):
+def test_what_is_no_export_is_said_and_changes_nothing(visit, marek, take, data, says):
     before = written()
-    shown = text(send_file(visit(marek), page, data))
+    shown = text(send_file(visit(marek), take, data))
 
     assert says in shown
     assert written() == before
 
 
-def test_a_second_time_is_refused(visit, marek, page):
+def test_a_second_time_is_refused_with_its_day(visit, marek, take):
     take_in(marek)
+    said = "You took these very sales in on March 7, 2026. They count once."
 
-    assert "They count once." in text(send_file(visit(marek), page, REPORT))
+    assert said in text(send_file(visit(marek), take, REPORT))
 
 
 def test_the_wrong_file_is_taken_back(visit, marek, page):
@@ -128,6 +143,116 @@ def test_who_is_ready_weighs_what_sells(visit, marek):
     path = address(marek, "pace", hire=hire.code)
 
     assert visit(marek).get(path).content.decode().count("Negroni") > 5
+
+
+def test_what_an_export_replaces_is_shown_before(visit, marek, take):
+    week = "item,qty,date\nMadras,{},2026-03-0{}\nMadras,{},2026-03-0{}\n"
+    take_in(marek, week.format(5, 2, 7, 3))
+    before = written()
+    shown, taken = take_as_shown(visit(marek), take, week.format(8, 3, 1, 4))
+
+    said = "March 3, 2026: 7 sold of what was taken in on March 7, 2026 count no longer."
+    assert said in text(shown)
+    assert "Its days March 3, 2026 to March 4, 2026" in text(shown)
+    assert "Rung up 14 " in text(taken)
+    assert "a newer one replaces its other days" in text(taken)
+    assert before["SalesMix"] == 1
+
+
+def test_what_came_without_days_is_replaced_where_that_is_ticked(visit, marek, take):
+    take_in(marek, rows("Madras,5"))
+    shown, taken = take_as_shown(visit(marek), take, rows("Madras,3"))
+    assert "It takes the place of what came without days before" in text(shown)
+    assert "Rung up 8 " in text(taken)
+
+    _, taken = take_as_shown(visit(marek), take, rows("Madras,4"), instead="on")
+    assert "Rung up 4 " in text(taken)
+
+
+def test_rows_of_days_to_come_are_refused_one_by_one(visit, marek, take):
+    data = "item,qty,date\nMadras,2,2026-03-06\nMadras,3,2926-03-06\nMadras,1,yesterday\n"
+    shown, taken = take_as_shown(visit(marek), take, data)
+
+    assert "Row 3, Madras: March 6, 2926 is not over yet." in text(shown)
+    assert "Row 4, Madras: “yesterday” is no day or hour: without it." in text(shown)
+    assert "Rung up 6 Drinks of the house 3 Set aside 3" in text(taken)
+
+
+def test_nothing_but_days_to_come_is_refused(visit, marek, take):
+    shown = send_file(visit(marek), take, "item,qty,date\nMadras,3,2926-03-06\n")
+
+    assert "Is the clock of the till right?" in text(shown)
+
+
+def test_how_days_and_figures_were_read_is_said(visit, marek, take):
+    data = 'item,qty,date\nMadras,"1,204",03/04/2026\nBeer,96,03/04/2026\n'
+    shown = text(send_file(visit(marek), take, data))
+
+    assert "“03/04/2026” is read as March 4, 2026, as your country writes it." in shown
+    assert "“1,204” is read as 1204, as the file's other rows say." in shown
+
+
+def test_what_came_meanwhile_is_shown_once_more(visit, marek, take):
+    browser, data = visit(marek), "item,qty,date\nMadras,{},2026-03-06\n"
+    shown = send_file(browser, take, data.format(2))
+    take_in(marek, data.format(9))
+    sent = {**fields(shown, take), "take": "1"}
+    anew = browser.send(take, sent)
+
+    assert "Another export came in meanwhile." in text(anew)
+    assert "March 6, 2026: 9 sold" in text(anew)
+    assert SalesMix.objects.count() == 1
+
+
+def test_a_file_of_another_house_is_not_carried(visit, marek, ravna, take):
+    shown = send_file(visit(marek), take, rows("Madras,3"))
+    other = address(ravna, "sales_take")
+    sent = {**fields(shown, take), "take": "1", "form_key": str(uuid.uuid4())}
+
+    assert "Send it once more." in text(visit(ravna).post(other, sent))
+    assert SalesMix.objects.count() == 0
+
+
+def test_names_set_aside_as_voided_are_named(visit, marek, take):
+    _, taken = take_as_shown(visit(marek), take, "item,qty,void\nMadras,3,1\nGin tonic,2,0\n")
+
+    assert "Rung up and never sold madras 1" in text(taken)
+
+
+def test_a_told_name_is_told_otherwise_or_forgotten(visit, marek, page):
+    take_in(marek, "item,qty,date,hour\nBeer,3,2026-03-06,20\nMadras,1,2026-03-06,20\n")
+    browser, path = visit(marek), address(marek, "sales_names")
+    browser.send(path, {"said": ["beer"], "drink": ["draught-lager"]})
+    assert "beer: Draught lager by Marek" in text(browser.get(page))
+
+    asked = browser.get(f"{page}?otherwise=beer")
+    assert fields(asked, path) == {"said": ["beer"], "drink": ["draught-lager"]}
+    browser.send(path, {"said": ["beer"], "drink": ["-"]})
+    assert "beer: nothing that is taught by Marek" in text(browser.get(page))
+
+    browser.send(path, {"said": ["beer"], "drink": ["?"]})
+    shown = text(browser.get(page))
+    assert "Names that were told" not in shown
+    assert "beer, 3 sold" in shown
+    assert CallMapping.objects.count() == 0
+
+
+def test_a_name_that_nobody_asked_about_is_not_told(visit, marek):
+    take_in(marek, rows("Madras,3"))
+    sent = {"said": ["madras"], "drink": ["negroni"]}
+
+    assert visit(marek).send(address(marek, "sales_names"), sent).status_code == 404
+    assert CallMapping.objects.count() == 0
+
+
+def test_a_trainer_sees_the_mix_and_changes_nothing(visit, marek, tamsin, page):
+    mix, browser = take_in(marek), visit(tamsin)
+    shown = text(browser.get(page))
+
+    assert "Which drink is it? Your manager says what these are. beer 450" in shown
+    assert "Take it back" not in shown
+    for name, parts in (("sales_take", {}), ("sales_withdraw", {"code": mix.code})):
+        assert browser.send(address(marek, name, **parts)).status_code == 403
 
 
 def test_the_night_sets_people_beside_orders(visit, marek, nils):
@@ -188,10 +313,12 @@ def test_an_hour_out_of_reason_is_said_beside_its_field(visit, marek, said):
     assert "aria-invalid" in answer.content.decode()
 
 
-def test_an_import_sent_twice_counts_once(visit, marek, page):
-    browser, key = visit(marek), str(uuid.uuid4())
+def test_an_import_sent_twice_counts_once(visit, marek, take):
+    browser = visit(marek)
+    sent = {**fields(send_file(browser, take, rows("Madras,3")), take), "take": "1"}
+    sent["form_key"] = str(uuid.uuid4())
     for _ in range(2):
-        answer = browser.post(page, {"form_key": key, "rows": rows("Madras,3")})
+        answer = browser.post(take, sent)
         assert answer.status_code == 302
 
     assert SalesMix.objects.count() == 1

@@ -7,8 +7,9 @@ import pytest
 
 from assessments import board, record_sales, sales
 from assessments.measures.sales_mix import ShiftKind
-from assessments.models import CallMapping, OrdersByHour, SalesLine, SalesMix
+from assessments.models import CallMapping, OrdersByHour, SalesDay, SalesLine, SalesMix
 from assessments.models.sales import Place
+from assessments.sales_in_force import in_force, only
 from assessments.sales_reading import heard
 from barcourse.people import log
 from barcourse.people.reasons import Refused
@@ -23,7 +24,7 @@ DAY = dt.timedelta(days=1)
 
 def summary(member, at=LATER):
     menu = menu_at(member.venue, at)
-    return sales.summary(menu, sales.in_force(member.venue, at))
+    return sales.summary(menu, in_force(member.venue, at))
 
 
 def names(found, place):
@@ -81,7 +82,7 @@ def test_a_name_told_once_sticks(marek):
     assert names(found, Place.NOT_OURS) == {"burger": 88}
     assert found.quantity == found.mapped + found.aside
 
-    take_in(marek, rows("Beer,9", "Burger,2", "Madras,1"), at=LATER)
+    take_in(marek, rows("Beer,9", "Burger,2", "Madras,1"), at=LATER, instead=True)
     assert summary(marek, LATER + DAY).mapped == 10
     assert CallMapping.objects.count() == 2
 
@@ -145,9 +146,9 @@ def test_a_mix_per_kind_of_shift(marek):
 def test_hours_past_midnight_belong_to_the_evening_before(marek):
     take_in(marek, NIGHTS.decode("cp1252"))
     mix = SalesMix.objects.get()
-    late = sales.hours(marek.venue, [mix], ShiftKind.WEEKEND_LATE)
+    late = sales.hours(marek.venue, only(mix), ShiftKind.WEEKEND_LATE)
 
-    assert (mix.first_day, mix.last_day) == (dt.date(2026, 3, 6), dt.date(2026, 3, 13))
+    assert (mix.first_day, mix.last_day) == (dt.date(2026, 2, 27), dt.date(2026, 3, 6))
     assert [(h.hour, h.orders, h.drinks) for h in late] == [(22, None, 120.0), (1, None, 28.0)]
 
 
@@ -159,7 +160,7 @@ def test_orders_are_told_apart_by_their_checks(marek):
     assert mix.orders == 5
     assert names(found, Place.VOID) == {"madras": 1}
     assert found.drinks_an_order == pytest.approx((3 + 3 + 2 - 1 + 2) / 5)
-    hours = sales.hours(marek.venue, [mix], ShiftKind.WEEKEND_LATE)
+    hours = sales.hours(marek.venue, only(mix), ShiftKind.WEEKEND_LATE)
     assert [(h.hour, h.orders, h.drinks) for h in hours] == [(23, 2.0, 6.0), (0, 3.0, 1.0)]
 
 
@@ -194,11 +195,69 @@ def test_a_newer_export_of_the_same_days_takes_the_place_of_the_older(marek):
     assert summary(marek).mapped == 16
 
 
+def test_an_older_export_keeps_its_other_days(marek):
+    week = "item,qty,date\nMadras,{},2026-03-0{}\nMadras,{},2026-03-0{}\n"
+    take_in(marek, week.format(5, 2, 7, 3))
+    newer = take_in(marek, week.format(9, 3, 1, 4), at=NOW + dt.timedelta(minutes=1))
+    assert summary(marek).quantity == summary(marek).mapped == 5 + 9 + 1
+
+    record_sales.withdraw_sales(by=marek, mix=newer, at=LATER)
+    assert summary(marek).mapped == 12
+
+
+def test_two_halves_of_an_evening_add_up(marek):
+    half = "item,qty,date,hour,check\nMadras,{},2026-03-0{},{},{}\n"
+    take_in(marek, half.format(5, 6, 23, 1))
+    take_in(marek, half.format(2, 7, 0, 2), at=NOW + dt.timedelta(minutes=1))
+    found = summary(marek)
+    assert (found.mapped, found.orders) == (7, 2)
+
+    take_in(marek, half.format(3, 6, 23, 9), at=NOW + dt.timedelta(minutes=2))
+    assert summary(marek).mapped == 5
+
+
+def test_an_export_of_before_days_were_kept_counts_as_a_whole(marek):
+    week = "item,qty,date\nMadras,{},2026-03-0{}\nMadras,{},2026-03-0{}\n"
+    old = take_in(marek, week.format(5, 1, 7, 4))
+    SalesDay.objects.filter(mix=old).exclude(day="2026-03-01").delete()
+    SalesDay.objects.filter(mix=old).update(day=None, quantity=12)
+    SalesLine.objects.filter(mix=old).exclude(day="2026-03-01").update(day=None)
+    SalesMix.objects.filter(pk=old.pk).update(days_kept=False)
+    assert summary(marek).mapped == 12
+
+    take_in(marek, week.format(1, 2, 1, 3), at=LATER)
+    assert summary(marek).mapped == 2
+
+
+def test_rows_of_days_to_come_are_set_aside(marek):
+    take_in(marek, "item,qty,date\nMadras,3,2026-03-06\nBeer,2,2026-03-08\n")
+    found = summary(marek)
+
+    assert (found.quantity, found.mapped, names(found, Place.AHEAD)) == (5, 3, {"beer": 2})
+    tell_nothing = record_sales.tell_names(by=marek, told={}, menu=menu_of(marek), at=LATER)
+    assert tell_nothing == 0
+    with pytest.raises(Refused, match="sales_ahead"):
+        take_in(marek, "item,qty,date\nBeer,2,2026-03-08\n")
+
+
+def test_hours_follow_what_a_name_is_told_to_mean(marek):
+    take_in(marek, "item,qty,date,hour\nBeer,3,2026-03-06,20\nMadras,1,2026-03-06,20\n")
+
+    def drinks():
+        return OrdersByHour.objects.get().drinks
+
+    seen = [drinks()]
+    for meant in ("draught-lager", None, "bottled-lager", record_sales.FORGET, "draught-lager"):
+        tell(marek, beer=meant)
+        seen.append(drinks())
+    assert seen == [1, 4, 1, 4, 1, 4]
+
+
 def test_an_export_taken_back_counts_no_longer_and_may_come_again(marek):
     mix = take_in(marek)
     record_sales.withdraw_sales(by=marek, mix=mix, at=LATER)
 
-    assert sales.in_force(marek.venue, LATER) == []
+    assert not in_force(marek.venue, LATER)
     with pytest.raises(Refused, match="sales_out_already"):
         record_sales.withdraw_sales(by=marek, mix=mix, at=LATER)
     assert take_in(marek, at=LATER).pk != mix.pk
@@ -217,7 +276,7 @@ def test_it_stands_in_the_log(marek):
 def test_another_house_sees_nothing_of_it(marek, ravna):
     take_in(marek)
 
-    assert sales.in_force(ravna.venue, LATER) == []
+    assert not in_force(ravna.venue, LATER)
     with pytest.raises(Refused, match="other_house"):
         record_sales.withdraw_sales(by=ravna, mix=SalesMix.objects.get(), at=LATER)
 

@@ -35,7 +35,7 @@ NIGHTS = (
     "Draught Lager;0,5 l;120,0;06.03.2026;22\r\n"
     "Draught Lager;0,3 l;30,0;07.03.2026;1\r\n"
     "Draught Lager;0,5 l;-2,0;07.03.2026;1\r\n"
-    "Negroni;;1,0;13.03.2026;21\r\n"
+    "Negroni;;1,0;27.02.2026;21\r\n"
     "Negroni;;24,0;06.03.2026;19\r\n"
     "Crème Brûlée;;7,0;06.03.2026;19\r\n"
     "Summe;;180,0;;\r\n"
@@ -50,13 +50,13 @@ def _at(day: int, hour: int, minute: int) -> dt.datetime:
 
 _CHECKS = (
     ("Check #", "Opened", "Item", "Qty", "Status"),
-    (7001, _at(7, 23, 5), "Gin Tonic", 2, "Paid"),
-    (7001, _at(7, 23, 5), "Cape codder", 1, "Paid"),
-    (7002, _at(7, 23, 40), "Madras", 1, "Voided"),
-    (7002, _at(7, 23, 41), "Madras", 3, "Paid"),
-    (7003, _at(8, 0, 20), "Lager", 2, "Paid"),
-    (7004, _at(8, 0, 30), "Negroni", 1, "Refund"),
-    (7005, _at(8, 0, 30), "Negroni", 2, "Paid"),
+    (7001, _at(6, 23, 5), "Gin Tonic", 2, "Paid"),
+    (7001, _at(6, 23, 5), "Cape codder", 1, "Paid"),
+    (7002, _at(6, 23, 40), "Madras", 1, "Voided"),
+    (7002, _at(6, 23, 41), "Madras", 3, "Paid"),
+    (7003, _at(7, 0, 20), "Lager", 2, "Paid"),
+    (7004, _at(7, 0, 30), "Negroni", 1, "Refund"),
+    (7005, _at(7, 0, 30), "Negroni", 2, "Paid"),
 )
 
 
@@ -73,9 +73,11 @@ def sheet(text: str = REPORT) -> TillSheet:
     return read_till(text)
 
 
-def take_in(by: Membership, text: str = REPORT, *, at: dt.datetime = NOW) -> SalesMix:
-    menu = menu_at(by.venue, at)
-    return record_sales.import_sales(by=by, sheet=sheet(text), menu=menu, at=at)
+def take_in(
+    by: Membership, text: str = REPORT, *, at: dt.datetime = NOW, instead: bool = False
+) -> SalesMix:
+    menu, till = menu_at(by.venue, at), sheet(text)
+    return record_sales.import_sales(by=by, sheet=till, menu=menu, at=at, instead=instead)
 
 
 def rows(*lines: str) -> str:

@@ -5,7 +5,8 @@ import datetime as dt
 import pytest
 
 from recipes.grammar.reasons import CannotBuild
-from recipes.grammar.till_sheet import MOST_LINES, Kind, read_till, spoken, till_of
+from recipes.grammar.till_names import spoken
+from recipes.grammar.till_sheet import MOST_LINES, Kind, read_till, till_of
 from recipes.wording import WORDS
 from tests.factories.tills import NIGHTS, REPORT, rows
 

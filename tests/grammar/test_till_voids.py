@@ -2,7 +2,8 @@
 
 import pytest
 
-from recipes.grammar.till_sheet import Kind, read_till, spoken
+from recipes.grammar.till_names import spoken
+from recipes.grammar.till_sheet import Kind, read_till
 
 
 def read(text):

@@ -17,6 +17,7 @@ TABLE = {
     May.SEE_RECORDS:    (False, True,  True,  True),
     May.SEE_READY:      (False, True,  True,  True),
     May.SET_READY:      (False, False, True,  True),
+    May.TAKE_IN_SALES:  (False, False, True,  True),
     May.SEE_PAPERS:     (False, False, True,  True),
     May.ISSUE_PAPERS:   (False, False, True,  True),
     May.SEE_LOG:        (False, False, True,  True),

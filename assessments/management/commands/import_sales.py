@@ -1,11 +1,12 @@
-"""`manage.py import_sales FILE [--venue SLUG] [--dry-run] [--encoding NAME] [--json]`
+"""`manage.py import_sales FILE [--venue SLUG] [--dry-run] [--instead] [--encoding NAME] [--json]`
 
 Takes in what a till exported (CSV, XLSX or ODS): columns item and quantity, and if there are any
 date, hour, size, status and an order's number, in whatever words and order the till has them.
 Every name is read as a guest's call would be; what is not certain is set aside, waiting to be told
-once, with what was probably meant. Quantities in are those mapped and those set aside. Exit 0 with
-what became of them, 2 with one line on stderr where it is no such file. It is written in the name
-of the house's owner.
+once, with what was probably meant. Quantities in are those mapped and those set aside. Of a
+business day the newest export counts: what an older one loses is said. With `--instead` it takes
+the place of what came without days before. Exit 0 with what became of them, 2 with one line on
+stderr where it is no such file. It is written in the name of the house's owner.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ from __future__ import annotations
 import datetime as dt
 import json
 from argparse import ArgumentParser
+from collections.abc import Sequence
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
@@ -24,12 +26,16 @@ from django.utils import timezone
 from assessments import record_sales, sales
 from assessments.models.sales import Place
 from assessments.sales import Summary
+from assessments.sales_in_force import only
 from assessments.sales_reading import heard
-from assessments.till_file import till_sheet
+from assessments.sales_replacing import Replaced
+from assessments.sales_words import doubts_words, replaced_words
+from assessments.till_file import MOST_TILL_KB, till_sheet
 from assessments.wording_refusals import say
 from barcourse.people.models import Membership
 from barcourse.people.reasons import Refused
 from recipes.grammar.reasons import CannotBuild
+from recipes.grammar.till_sheet import Doubt
 from recipes.import_words import sheet_problems
 from recipes.importing import ENCODINGS, received
 from recipes.management.asking import house_named, menu_of, owner_of, refused
@@ -45,6 +51,9 @@ class Command(BaseCommand):
         parser.add_argument("file", type=Path)
         parser.add_argument("--venue", default="", help="slug of the house (default: the only one)")
         parser.add_argument("--dry-run", action="store_true", help="only say what would come of it")
+        parser.add_argument(
+            "--instead", action="store_true", help="takes the place of what came without days"
+        )
         parser.add_argument("--encoding", choices=ENCODINGS, help="where it is found out wrongly")
         parser.add_argument("--json", action="store_true", dest="as_json")
 
@@ -52,26 +61,43 @@ class Command(BaseCommand):
         house, at = house_named(options["venue"]), timezone.now()
         menu, by = menu_of(house, at), owner_of(house, at)
         with transaction.atomic():
-            found = _taken_in(options["file"], options["encoding"], menu, by, at)
+            found, replaced, doubts = _taken_in(options, menu, by, at)
             shares = sales.as_sold(menu)
             transaction.set_rollback(options["dry_run"])
         said = _values(found, shares) | {"dry_run": options["dry_run"]}
-        self.stdout.write(json.dumps(said, ensure_ascii=False) if as_json else _text(said))
+        said["replaced"] = [_replaced(one) for one in replaced]
+        words = [*doubts_words(doubts), *(replaced_words(one) for one in replaced)]
+        self.stdout.write(json.dumps(said, ensure_ascii=False) if as_json else _text(said, words))
 
 
 def _taken_in(
-    path: Path, encoding: str | None, menu: Menu, by: Membership, at: dt.datetime
-) -> Summary:
+    options: dict[str, Any], menu: Menu, by: Membership, at: dt.datetime
+) -> tuple[Summary, Sequence[Replaced], Sequence[Doubt]]:
+    path, instead = options["file"], options["instead"]
     try:
-        sheet = till_sheet(received(path.read_bytes()), menu.venue, encoding)
-        mix = record_sales.import_sales(by=by, sheet=sheet, menu=menu, at=at)
+        came = received(path.read_bytes(), MOST_TILL_KB)
+        sheet = till_sheet(came, menu.venue, options["encoding"])
+        _counted, replaces = record_sales.look_at(
+            venue=menu.venue, sheet=sheet, menu=menu, at=at, instead=instead
+        )
+        mix = record_sales.import_sales(by=by, sheet=sheet, menu=menu, at=at, instead=instead)
     except OSError as bad:
         raise refused(f"{path}: {bad.strerror}.") from None
     except CannotBuild as bad:
         raise refused(f"{path}: {' '.join(sheet_problems(bad.reasons))}") from None
     except Refused as bad:
         raise refused(f"{path}: {say(bad.reason)}") from None
-    return sales.summary(menu, [mix])
+    return sales.summary(menu, only(mix)), replaces.replaced, sheet.doubts
+
+
+def _replaced(one: Replaced) -> dict[str, Any]:
+    return {
+        "export": one.mix.code,
+        "taken_in": one.mix.at.isoformat(),
+        "days": [day.isoformat() for day in one.days],
+        "quantity": float(one.quantity),
+        "all_of_it": one.all_of_it,
+    }
 
 
 def _values(found: Summary, weighed: Menu) -> dict[str, Any]:
@@ -90,6 +116,7 @@ def _values(found: Summary, weighed: Menu) -> dict[str, Any]:
         "taught_not_sold": [item.drink.slug for item in found.never_sold],
         "not_ours": _names(found, Place.NOT_OURS),
         "voided": _names(found, Place.VOID),
+        "ahead": _names(found, Place.AHEAD),
         "rows_unreadable": found.unreadable,
         "rows_of_totals": found.totals,
         "first_day": mix.first_day.isoformat() if mix.first_day else None,
@@ -118,7 +145,7 @@ def _rounded(value: float | None) -> float | None:
     return None if value is None else round(value, DIGITS)
 
 
-def _text(said: dict[str, Any]) -> str:
+def _text(said: dict[str, Any], words: Sequence[str]) -> str:
     head = "Would come in" if said["dry_run"] else "Taken in"
     sums = f"{said['quantity']:g}: {said['mapped']:g} mapped and {said['set_aside']:g} set aside"
     waiting = [
@@ -127,4 +154,7 @@ def _text(said: dict[str, Any]) -> str:
     ]
     untaught = [f"{c['quantity']:g} {c['item']}: not in the book" for c in said["sold_not_taught"]]
     never = ", ".join(said["taught_not_sold"]) or "none"
-    return "\n".join([f"{head}: {sums}.", *waiting, *untaught, f"Taught, never sold: {never}."])
+    ahead = [f"{c['quantity']:g} {c['item']}: dated after today" for c in said["ahead"]]
+    return "\n".join(
+        [f"{head}: {sums}.", *words, *ahead, *waiting, *untaught, f"Taught, never sold: {never}."]
+    )

@@ -1,0 +1,190 @@
+"""The rows of an export added up, by business day, name, kind of shift and what became of them."""
+
+from __future__ import annotations
+
+import datetime as dt
+import hashlib
+from collections import defaultdict
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from decimal import Decimal
+
+from assessments.measures.sales_days import Export, Hours, Part
+from assessments.measures.sales_mix import business_day, kind_of
+from assessments.models.sales import DRINKS, OrdersByHour, Place, SalesDay, SalesLine, SalesMix
+from assessments.sales_reading import Heard, heard, name_of
+from recipes.grammar.till_sheet import Kind, TillLine, TillSheet
+from recipes.menu import Menu
+from recipes.models import Recipe
+
+_CENTS = Decimal("0.001")
+BY_BUSINESS_DAY = "business"
+"""A column of days that is called so counts the hours past midnight to the evening before."""
+
+Meanings = Mapping[str, Recipe | None]
+"""What names were told to mean."""
+Hour = tuple[dt.date, int]
+IN_ORDERS = (*DRINKS, Place.WAITING)
+"""What makes an order."""
+
+
+@dataclass
+class Counted:
+    """`ahead` are the rows dated after today. `hours` holds None for a row without an hour."""
+
+    lines: dict[tuple[str, str, Place, dt.date | None], Decimal] = field(default_factory=dict)
+    recipes: dict[str, Recipe | None] = field(default_factory=dict)
+    orders: dict[dt.date | None, set[str]] = field(default_factory=dict)
+    hours: dict[dt.date | None, set[int | None]] = field(default_factory=dict)
+    drinks: dict[Hour, Decimal] = field(default_factory=dict)
+    waiting: dict[Hour, dict[str, Decimal]] = field(default_factory=dict)
+    told: dict[Hour, dict[str, Decimal]] = field(default_factory=dict)
+    begun: dict[Hour, set[str]] = field(default_factory=dict)
+    ahead: list[TillLine] = field(default_factory=list)
+    has_orders: bool = False
+    print_of_file: str = ""
+
+    @property
+    def quantity(self) -> Decimal:
+        return sum(self.lines.values(), Decimal(0))
+
+    @property
+    def days(self) -> list[dt.date]:
+        return sorted(day for day in self.hours if day)
+
+    @property
+    def order_count(self) -> int | None:
+        return sum(len(o) for o in self.orders.values()) if self.has_orders else None
+
+    def sums(self) -> dict[Place, Decimal]:
+        found: dict[Place, Decimal] = defaultdict(Decimal)
+        for (_said, _kind, place, _day), quantity in self.lines.items():
+            found[place] += quantity
+        return found
+
+    def names(self, place: Place) -> dict[str, Decimal]:
+        found: dict[str, Decimal] = defaultdict(Decimal)
+        for (said, _kind, where, _day), quantity in self.lines.items():
+            if where is place:
+                found[said] += quantity
+        return dict(sorted(found.items(), key=lambda pair: (-pair[1], pair[0])))
+
+    def as_export(self, begins: int, *, instead: bool) -> Export:
+        return Export(tuple(Part(d, self._span(d, begins)) for d in self.hours), instead=instead)
+
+    def _span(self, day: dt.date | None, begins: int) -> Hours | None:
+        hours = self.hours[day]
+        known = [(h - begins) % 24 for h in hours if h is not None]
+        return None if day is None or None in hours else (min(known), max(known))
+
+    def line_rows(self, mix: SalesMix) -> list[SalesLine]:
+        return [
+            SalesLine(
+                venue=mix.venue, mix=mix, said=said, shift_kind=kind, place=place, day=day,
+                quantity=quantity,
+                recipe=self.recipes[said] if place is Place.MAPPED else None,
+            )
+            for (said, kind, place, day), quantity in self.lines.items()
+        ]  # fmt: skip
+
+    def day_rows(self, mix: SalesMix, begins: int) -> list[SalesDay]:
+        sums: dict[dt.date | None, Decimal] = defaultdict(Decimal)
+        for (_said, _kind, _place, day), quantity in self.lines.items():
+            sums[day] += quantity
+        spans = {day: self._span(day, begins) or (None, None) for day in sums}
+        return [
+            SalesDay(
+                venue=mix.venue, mix=mix, day=day, quantity=quantity,
+                orders=len(self.orders.get(day, ())) if self.has_orders else None,
+                first_hour=spans[day][0], last_hour=spans[day][1],
+            )
+            for day, quantity in sums.items()
+        ]  # fmt: skip
+
+    def hour_rows(self, mix: SalesMix) -> list[OrdersByHour]:
+        return [
+            OrdersByHour(
+                venue=mix.venue, mix=mix, day=at[0], hour=at[1], drinks=drinks,
+                orders=len(self.begun.get(at, ())) if self.has_orders else None,
+                waiting=_as_kept(self.waiting.get(at, {})),
+                told=_as_kept(self.told.get(at, {})),
+            )
+            for at, drinks in sorted(self.drinks.items())
+        ]  # fmt: skip
+
+
+def _as_kept(names: Mapping[str, Decimal]) -> dict[str, str]:
+    return {said: str(quantity) for said, quantity in names.items()}
+
+
+def count(sheet: TillSheet, menu: Menu, told: Meanings, today: dt.date) -> Counted:
+    """What is dated after `today` is set aside; it has no day of its own."""
+    found, read = Counted(), dict[str, Heard]()
+    found.has_orders, found.print_of_file = "order" in sheet.columns, _print_of(sheet)
+    begins = menu.venue.business_hour
+    as_business = sheet.columns.get("date", "").casefold().startswith(BY_BUSINESS_DAY)
+    firsts: dict[tuple[dt.date | None, str], Hour | None] = {}
+    for line in sheet.lines:
+        if line.kind not in (Kind.SALE, Kind.VOID):
+            continue
+        said = name_of(line.item, line.size)
+        if said not in found.recipes:
+            read[said], found.recipes[said] = _read(said, menu, told)
+        day = business_day(line.day, line.hour, 0 if as_business else begins) if line.day else None
+        if day and day > today:
+            found.ahead.append(line)
+            place, day = Place.AHEAD, None
+        else:
+            place = Place.VOID if line.kind is Kind.VOID else read[said].place
+        _add(found, line, said, place, day, begins)
+        _hourly(found, line, said, place, day, said in told, firsts)
+    return found
+
+
+def _read(said: str, menu: Menu, told: Meanings) -> tuple[Heard, Recipe | None]:
+    """What was told wins over what is read."""
+    if said in told:
+        recipe = told[said]
+        return Heard(Place.MAPPED if recipe else Place.NOT_OURS), recipe
+    one = heard(said, menu)
+    return one, menu.by_slug[one.recipe].recipe if one.recipe else None
+
+
+def _add(
+    found: Counted, line: TillLine, said: str, place: Place, day: dt.date | None, begins: int
+) -> None:
+    kind = str(kind_of(day, line.hour, begins)) if day and line.hour is not None else ""
+    key = (said, kind, place, day)
+    found.lines[key] = found.lines.get(key, Decimal(0)) + quantity_of(line)
+    found.hours.setdefault(day, set()).add(line.hour)
+
+
+def _hourly(
+    found: Counted, line: TillLine, said: str, place: Place, day: dt.date | None, is_told: bool,
+    firsts: dict[tuple[dt.date | None, str], Hour | None],
+) -> None:  # fmt: skip
+    """An order belongs to the hour in which its first line stands."""
+    hour = (day, line.hour) if day and line.hour is not None else None
+    if line.order and place in IN_ORDERS:
+        found.orders.setdefault(day, set()).add(line.order)
+        first = firsts.setdefault((day, line.order), hour)
+        if first:
+            found.begun.setdefault(first, set()).add(line.order)
+    if hour is None or not (place in IN_ORDERS or (is_told and place is Place.NOT_OURS)):
+        return
+    found.drinks.setdefault(hour, Decimal(0))
+    if place in DRINKS:
+        found.drinks[hour] += quantity_of(line)
+    if is_told or place is Place.WAITING:
+        names = found.told if is_told else found.waiting
+        names.setdefault(hour, defaultdict(Decimal))[said] += quantity_of(line)
+
+
+def quantity_of(line: TillLine) -> Decimal:
+    return Decimal(str(line.quantity)).quantize(_CENTS)
+
+
+def _print_of(sheet: TillSheet) -> str:
+    """Of what the rows say, whatever the file looked like."""
+    rows = [(x.item, x.size, x.quantity, x.kind, str(x.day), x.hour, x.order) for x in sheet.lines]
+    return hashlib.sha256(repr(rows).encode()).hexdigest()

@@ -1,0 +1,115 @@
+"""The exports of a house that count, and of which days."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections import defaultdict
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from django.db.models import Q, QuerySet
+
+from assessments.measures.sales_days import Export, Part, counting
+from assessments.models.sales import OrdersByHour, SalesDay, SalesLine, SalesMix
+from barcourse.people.models import Venue
+
+LONGEST_KEPT = 400
+"""Exports looked at, newest first: a year of days, each sent alone."""
+
+
+@dataclass(frozen=True)
+class Counts:
+    """An export with those parts of it that count, and whether that is all of it."""
+
+    mix: SalesMix
+    parts: tuple[SalesDay, ...]
+    whole: bool
+
+    def where(self) -> Q:
+        days = [part.day for part in self.parts if part.day]
+        without = Q(day__isnull=True) if len(days) < len(self.parts) else Q(pk__in=())
+        return Q(mix=self.mix) & (Q(day__in=days) | without)
+
+
+@dataclass(frozen=True)
+class InForce:
+    """Newest first; an export of which nothing counts is not among them."""
+
+    counts: tuple[Counts, ...] = ()
+
+    def __bool__(self) -> bool:
+        return bool(self.counts)
+
+    @property
+    def mixes(self) -> tuple[SalesMix, ...]:
+        return tuple(one.mix for one in self.counts)
+
+    @property
+    def parts(self) -> list[SalesDay]:
+        return [part for one in self.counts for part in one.parts]
+
+    def lines(self) -> QuerySet[SalesLine]:
+        return SalesLine.objects.filter(self._where())
+
+    def hours(self) -> QuerySet[OrdersByHour]:
+        return OrdersByHour.objects.filter(self._where())
+
+    def quantity(self) -> Decimal:
+        return sum((part.quantity for part in self.parts), Decimal(0))
+
+    def orders(self) -> int | None:
+        told = [part.orders for part in self.parts if part.orders is not None]
+        return sum(told) if told else None
+
+    def telling_orders(self) -> InForce:
+        return InForce(tuple(one for one in self.counts if one.mix.orders is not None))
+
+    def _where(self) -> Q:
+        found = Q(mix__in=[one.mix.pk for one in self.counts if one.whole])
+        for one in self.counts:
+            if not one.whole:
+                found |= one.where()
+        return found
+
+
+def in_force(venue: Venue, at: dt.datetime) -> InForce:
+    """Of every business day the newest export that tells of it (`measures.sales_days`)."""
+    stood = standing(venue, at)
+    counted = counting([as_export(mix, parts) for mix, parts in stood])
+    return InForce(
+        tuple(
+            Counts(mix, tuple(parts[n] for n in found), len(found) == len(parts))
+            for (mix, parts), found in zip(stood, counted, strict=True)
+            if found
+        )
+    )
+
+
+def only(mix: SalesMix) -> InForce:
+    """One export, as if there were no other."""
+    return InForce((Counts(mix, tuple(SalesDay.objects.filter(mix=mix)), whole=True),))
+
+
+Standing = Sequence[tuple[SalesMix, list[SalesDay]]]
+
+
+def standing(venue: Venue, at: dt.datetime) -> Standing:
+    """What was taken in and not taken back, newest first."""
+    rows = SalesMix.objects.in_house(venue).standing().filter(at__lte=at).newest_first()
+    mixes, parts = list(rows[:LONGEST_KEPT]), defaultdict(list)
+    for part in SalesDay.objects.filter(mix__in=mixes).order_by("day", "pk"):
+        parts[part.mix_id].append(part)
+    return [(mix, parts[mix.pk]) for mix in mixes]
+
+
+def as_export(mix: SalesMix, parts: Sequence[SalesDay]) -> Export:
+    span = None
+    if not mix.days_kept and mix.first_day and mix.last_day:
+        span = (mix.first_day, mix.last_day)
+    return Export(tuple(_part(part) for part in parts), span, mix.instead)
+
+
+def _part(part: SalesDay) -> Part:
+    known = part.first_hour is not None and part.last_hour is not None
+    return Part(part.day, (part.first_hour, part.last_hour) if known else None)  # type: ignore[arg-type]

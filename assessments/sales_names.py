@@ -1,0 +1,83 @@
+"""The names on a house's till: those asked about, and those told, by whom."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from decimal import Decimal
+
+from django.db.models import Sum
+
+from assessments.models import CallMapping, SalesLine
+from assessments.models.sales import Place
+from assessments.sales_in_force import InForce
+from assessments.sales_reading import heard
+from recipes.menu import Menu
+
+
+@dataclass(frozen=True)
+class Asked:
+    """A name on the till, the drinks that it may mean, and whether the first is picked already."""
+
+    said: str
+    quantity: Decimal
+    proposed: list[tuple[str, str]]
+    likely: bool
+
+
+@dataclass(frozen=True)
+class Told:
+    """What a name means; `drink` is None for nothing that is taught."""
+
+    said: str
+    drink: str | None
+    by: str
+    mapping: CallMapping
+
+
+def asked(said: str, quantity: Decimal, menu: Menu) -> Asked:
+    one = heard(said, menu)
+    named = [(slug, menu.by_slug[slug].drink.name) for slug in one.proposed]
+    return Asked(said, quantity, named, one.likely)
+
+
+def otherwise(said: str, menu: Menu, force: InForce) -> Asked | None:
+    """A name that was told, to be told otherwise, with what it means picked."""
+    mapping = CallMapping.objects.filter(venue=menu.venue, said=said).first()
+    if mapping is None:
+        return None
+    one = asked(said, _sold(said, force), menu)
+    slug = mapping.recipe.slug if mapping.recipe else ""
+    if slug not in menu.by_slug:
+        return Asked(said, one.quantity, one.proposed, likely=False)
+    first = (slug, menu.by_slug[slug].drink.name)
+    rest = [pair for pair in one.proposed if pair != first]
+    return Asked(said, one.quantity, [first, *rest], likely=True)
+
+
+def _sold(said: str, force: InForce) -> Decimal:
+    rows = force.lines().filter(said=said).exclude(place__in=(Place.VOID, Place.AHEAD))
+    return rows.aggregate(n=Sum("quantity"))["n"] or Decimal(0)
+
+
+def told(menu: Menu) -> list[Told]:
+    rows = CallMapping.objects.filter(venue=menu.venue).order_by("said")
+    return [
+        Told(row.said, _drink(row, menu), row.by.name, row)
+        for row in rows.select_related("recipe", "by__person")
+    ]
+
+
+def _drink(row: CallMapping, menu: Menu) -> str | None:
+    if row.recipe is None:
+        return None
+    slug = row.recipe.slug
+    return menu.by_slug[slug].drink.name if slug in menu.by_slug else slug
+
+
+def are_open(menu: Menu, names: Iterable[str]) -> bool:
+    """Whether each of these is asked about or was told."""
+    lines = SalesLine.objects.filter(venue=menu.venue, place=Place.WAITING, said__in=names)
+    found = set(lines.values_list("said", flat=True))
+    rows = CallMapping.objects.filter(venue=menu.venue, said__in=names)
+    return set(names) <= found | set(rows.values_list("said", flat=True))

@@ -1,0 +1,85 @@
+"""What would come of an export, as it is shown before it is taken in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from django.utils.formats import date_format
+from django.utils.translation import gettext as _
+
+from assessments.models.sales import Place
+from assessments.sales_counting import Counted
+from assessments.sales_replacing import Replacing
+from assessments.sales_words import amount, doubts_words, replaced_words, spans
+from recipes.grammar.till_sheet import Kind, TillSheet
+
+MOST_ROWS = 20
+"""Rows that are told one by one."""
+_ASIDE = tuple(place for place in Place if place is not Place.MAPPED)
+
+
+@dataclass(frozen=True)
+class Preview:
+    """In words. `aside` are the places of what is set aside, with their sum and names."""
+
+    rows: int
+    quantity: str
+    mapped: str
+    set_aside: str
+    aside: list[tuple[str, str, str]]
+    days: list[str]
+    replaced: list[str]
+    undated: bool
+    read_as: list[str]
+    ahead: list[str]
+    unread: list[str]
+    uncounted: int
+    totals: int
+    more: int
+    seen: str
+
+
+def preview(sheet: TillSheet, counted: Counted, replaces: Replacing) -> Preview:
+    sums, ahead, unread = counted.sums(), list(_ahead(counted)), list(_unread(sheet))
+    aside = [place for place in _ASIDE if place in sums]
+    mapped = sums.get(Place.MAPPED, counted.quantity - counted.quantity)
+    return Preview(
+        rows=len(sheet.lines),
+        quantity=amount(counted.quantity),
+        mapped=amount(mapped),
+        set_aside=amount(counted.quantity - mapped),
+        aside=[(str(p.label), amount(sums[p]), _names(counted, p)) for p in aside],
+        days=spans(counted.days),
+        replaced=[replaced_words(one) for one in replaces.replaced],
+        undated=bool(replaces.undated),
+        read_as=list(doubts_words(sheet.doubts)),
+        ahead=ahead[:MOST_ROWS],
+        unread=unread[:MOST_ROWS],
+        uncounted=len(sheet.of(Kind.UNREADABLE)),
+        totals=len(sheet.of(Kind.TOTAL)),
+        more=max(0, len(ahead) - MOST_ROWS) + max(0, len(unread) - MOST_ROWS),
+        seen=replaces.print,
+    )
+
+
+def _names(counted: Counted, place: Place) -> str:
+    names = list(counted.names(place).items())
+    said = ", ".join(f"{name} ({amount(n)})" for name, n in names[:MOST_ROWS])
+    return f"{said} …" if len(names) > MOST_ROWS else said
+
+
+def _ahead(counted: Counted) -> Iterator[str]:
+    for line in counted.ahead:
+        day = date_format(line.day) if line.day else ""
+        values = {"n": line.line, "item": line.item, "day": day}
+        yield _("Row %(n)s, %(item)s: %(day)s is not over yet.") % values
+
+
+def _unread(sheet: TillSheet) -> Iterator[str]:
+    for line in sheet.lines:
+        if line.kind not in (Kind.SALE, Kind.VOID):
+            continue
+        for said in line.unread:
+            values = {"n": line.line, "item": line.item, "said": said}
+            yield (_("Row %(n)s, %(item)s: “%(said)s” is no day or hour: without it.") % values)

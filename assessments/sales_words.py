@@ -1,0 +1,63 @@
+"""What is said of an export: how it was read, which days it has, what it takes the place of."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator, Sequence
+from decimal import Decimal
+from itertools import groupby
+
+from django.utils.formats import date_format, number_format
+from django.utils.translation import gettext as _
+
+from assessments.models import SalesMix
+from assessments.sales_replacing import Replaced
+from recipes.grammar.till_sheet import Doubt
+
+_DIGITS = 3
+
+
+def amount(n: Decimal | float) -> str:
+    """As many as are kept, and no zeros behind: one way for every count of sales."""
+    said = f"{round(Decimal(str(n)), _DIGITS):f}"
+    return number_format(said.rstrip("0").rstrip(".") if "." in said else said)
+
+
+def spans(days: Sequence[dt.date]) -> list[str]:
+    """Days in their order, those that follow one another as one."""
+    runs = groupby(enumerate(days), key=lambda pair: pair[1].toordinal() - pair[0])
+    return [_span([day for _n, day in run]) for _key, run in runs]
+
+
+def _span(days: Sequence[dt.date]) -> str:
+    one, other = (date_format(day, "DATE_FORMAT") for day in (days[0], days[-1]))
+    return one if days[0] == days[-1] else _("%(one)s to %(other)s") % {"one": one, "other": other}
+
+
+def export_name(mix: SalesMix) -> str:
+    day = date_format(mix.venue.local(mix.at), "DATE_FORMAT")
+    return _("taken in on %(day)s") % {"day": day}
+
+
+def replaced_words(one: Replaced) -> str:
+    """ "2 March to 4 March: 120 sold of what was taken in on 9 March count no longer."""
+    values = {"n": amount(one.quantity), "export": export_name(one.mix)}
+    if one.days:
+        said = _("%(days)s: %(n)s sold of what was %(export)s count no longer.")
+        said %= values | {"days": ", ".join(spans(one.days))}
+    elif one.mix.first_day:
+        said = _("What was %(export)s, %(n)s sold: its days were not kept apart.") % values
+    else:
+        said = _("What was %(export)s without days, %(n)s sold, counts no longer.") % values
+    return f"{said} {_('Nothing of it counts then.')}" if one.all_of_it and one.days else said
+
+
+def doubts_words(doubts: Sequence[Doubt]) -> Iterator[str]:
+    for doubt in doubts:
+        is_day = isinstance(doubt.meant, dt.date)
+        meant = date_format(doubt.meant) if is_day else amount(doubt.meant)  # type: ignore[arg-type]
+        values = {"said": doubt.said, "meant": meant}
+        if doubt.by_house:
+            yield _("“%(said)s” is read as %(meant)s, as your country writes it.") % values
+        else:
+            yield _("“%(said)s” is read as %(meant)s, as the file's other rows say.") % values
