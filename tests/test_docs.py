@@ -103,6 +103,7 @@ DOING = {
     "read and change the house book": {May.SEE_BOOK, May.EDIT_BOOK},
     "watch builds": {May.WATCH, May.VOID, May.SEE_RECORDS},
     "see who is ready": {May.SEE_READY},
+    "take in what the till sold": {May.TAKE_IN_SALES},
     "set what ready takes": {May.SET_READY},
     "issue and revoke certificates": {May.SEE_PAPERS, May.ISSUE_PAPERS, May.SEE_LOG},
     "invite trainees and trainers": {May.INVITE},

@@ -11,6 +11,7 @@ from assessments.measures.readiness import Standing
 from assessments.measures.sales_mix import ShiftKind
 from assessments.models.practical import Came
 from assessments.models.sales import Place
+from assessments.sales_in_force import in_force
 from barcourse.demo.house import OWNER, PASSWORD, STAFF
 from barcourse.demo.seed import seed
 from barcourse.demo.till import NEVER_ASKED_FOR
@@ -80,14 +81,15 @@ def every_page_of_the_practical_has_something_to_show(lantern):
 
 def the_till_has_told_what_sells(lantern):
     menu = sales.as_sold(menu_at(lantern, NOW))
-    found = sales.summary(menu, sales.in_force(lantern, NOW))
+    force = in_force(lantern, NOW)
+    found = sales.summary(menu, force)
 
     assert found.quantity == found.mapped + found.aside
     assert {p.value for p in Place if found.places[p]} == {
         "mapped", "waiting", "untaught", "not_ours",
     }  # fmt: skip
     assert len(found.never_sold) == NEVER_ASKED_FOR
-    assert all(sales.hours(lantern, found.mixes, kind) for kind in ShiftKind)
+    assert all(sales.hours(lantern, force, kind) for kind in ShiftKind)
     assert own_history.cases_of(menu, NOW)
 
 
