@@ -10,7 +10,8 @@ from assessments.measures.sales_mix import ShiftKind
 from assessments.models import CallMapping, OrdersByHour, SalesDay, SalesLine, SalesMix
 from assessments.models.sales import Place
 from assessments.sales_in_force import in_force, only
-from assessments.sales_reading import heard
+from assessments.sales_reading import heard, name_of
+from assessments.sales_words import amount
 from barcourse.people import log
 from barcourse.people.reasons import Refused
 from recipes.grammar.till_sheet import till_of
@@ -71,6 +72,28 @@ def test_what_is_only_guessed_is_offered_and_not_picked(marek):
 
     assert (guess.proposed[0], guess.likely) == ("tequila-sunrise", False)
     assert asked.likely
+
+
+@pytest.mark.parametrize("item", ["1/2 pt Lager", "½ pint lager", "Draught Lager 1/2"])
+def test_half_a_pint_is_a_size_of_its_beer(marek, item):
+    one = heard(name_of(item), menu_of(marek))
+
+    assert (one.recipe or one.proposed[0]) == "draught-lager"
+
+
+def test_what_shares_words_is_offered_first_then_what_sells(marek):
+    proposed = heard("vodka crambleberry", menu_of(marek)).proposed
+    assert set(proposed[:2]) == {"vodka-tonic", "vodka-soda"}
+    assert "cape-codder" in proposed[2:]  # poured from vodka, and sold most of those
+
+
+@pytest.mark.parametrize(
+    ("n", "said"),
+    [("1217.000", "1217"), ("1217.04", "1217.04"), ("2.5", "2.5"), ("0.000", "0"), ("-3", "-3"),
+     ("100", "100")],
+)  # fmt: skip
+def test_counts_are_said_alike(n, said):
+    assert amount(Decimal(n)) == said
 
 
 def test_a_name_told_once_sticks(marek):
