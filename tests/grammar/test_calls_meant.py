@@ -39,7 +39,7 @@ def test_an_ingredient_is_offered_too():
 
 
 def test_of_several_drinks_that_end_in_a_word_some_are_offered():
-    meant = calls.read("martoni", book("us-classic")).did_you_mean
+    meant = calls.read("marteenie", book("us-classic")).did_you_mean
 
     assert len(meant) == MOST
     assert all(slug.endswith("martini") for slug in meant)

@@ -23,6 +23,7 @@ from recipes.grammar.calls.names import (
     by_other_base,
     in_a_blender,
     joined,
+    of_its_size,
     plain_words,
     variants,
 )
@@ -114,7 +115,10 @@ class _Maker:
         """Names, then other names; each with and without its small words, then by the other names
         of its base, where these are nobody else's."""
         drinks = self.stock.drinks.values()
-        for by, names in ((NAME, lambda d: (d.name,)), (ALIAS, lambda d: d.aliases)):
+        for by, names in (
+            (NAME, lambda d: (d.name,)),
+            (ALIAS, lambda d: of_its_size(d, d.aliases)),
+        ):
             spoken = [(d, tuple(in_a_blender(d, variants(n)))) for d in drinks for n in names(d)]
             for rank in range(5):
                 for drink, forms in spoken:

@@ -21,8 +21,8 @@ from recipes.grammar.calls.stock import MIXER
 from recipes.grammar.calls.tokens import BREAKS, COMMA, Token
 from recipes.grammar.calls.words import AGAIN, SAID_AFTER, STEPS_UP, THOSE, Sign
 
-MOST_GLASSES = 200
-"""A higher number is no count of drinks."""
+MOST_GLASSES = 99
+"""A higher number is no count of drinks: "175 of the house white" is a measure, handed back."""
 _TIMES = re.compile(r"^(?:x(\d{1,3})|(\d{1,3})x|(\d{1,3}))$")
 
 

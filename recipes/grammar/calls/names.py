@@ -14,6 +14,8 @@ from recipes.grammar.spec import Method
 
 SMALL = frozenset({"and", "on", "the", "of", "with", "a"})
 Words = tuple[str, ...]
+_DRAWN = frozenset({Method.DRAUGHT, Method.TWO_PART})
+_BEER_GLASSES = {"pint": "pint", "half": "half-pint"}
 MOST_COUNTED = 100
 """Numbers up to here are read at once; bigger ones as words that the book doesn't have."""
 LEAST_PLURAL = 2
@@ -32,6 +34,15 @@ def variants(name: str) -> Iterator[Words]:
     halves = tuple(w for w in words if w != "and")
     if halves and halves not in (words, bare):
         yield halves
+
+
+def of_its_size(drink: Drink, names: Iterable[str]) -> Iterator[str]:
+    """Other names without those that say another glass than the house draws it in: a "pint of
+    lager" is a pint also where lager comes in a schooner."""
+    for name in names:
+        glass = _BEER_GLASSES.get((words_of(name) or ("",))[0])
+        if glass is None or drink.spec.method not in _DRAWN or drink.spec.glass == glass:
+            yield name
 
 
 def in_a_blender(drink: Drink, forms: Iterable[Words]) -> Iterator[Words]:

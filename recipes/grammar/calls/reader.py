@@ -91,6 +91,7 @@ def _unguess(book: Book, spelt: list[Token], words: list[str], told: dict[str, s
     for piece in pieces(book, words) if told else ():
         said, entry = spelt[piece.start].said, piece.entry
         weak = entry is None or (entry.recipes_by == PART and entry.items_by == PART)
+        weak = weak and not (entry and entry.family)  # "martini" is said of either one
         weak = weak and (entry is None or (entry.sign is None and not entry.pattern))
         if said in told and piece.end - piece.start == 1 and weak:
             words[piece.start] = said.casefold()

@@ -15,12 +15,16 @@ from rapidfuzz.distance import OSA
 
 from recipes.grammar.calls.names import plain_words
 from recipes.grammar.calls.vocabulary import Book
-from recipes.grammar.calls.words import TILL
+from recipes.grammar.calls.words import TILL, Sign
 
 _SLIPS = ((3, 0), (6, 1))
 _SLIPS_IN_LONG_WORDS = 2
 MOST_NEAR = 4
 """More words than this equally near say nothing."""
+_SAYS_NOTHING = (None, Sign.FILLER, Sign.GLASS_OF, Sign.UNSOLD, Sign.RETHINK)
+"""Signs of words that no slip is taken for: who said "small" may not lose it as small talk."""
+LEAST_CLOSED = 4
+"""Letters that a word of no house has more than, to be known by anything but swapped letters."""
 LEAST_SHORT = 3
 """Letters that a short form has at least."""
 
@@ -56,7 +60,9 @@ def _guess(book: Book, word: str) -> Guess:
         return Guess(((single,),), told=False)
     till = TILL.get(word)
     if till and all(w in book.words for w in till.split()):
-        return Guess((tuple(till.split()),), told=False)
+        # One slip away it may as well be a slip: it is said back.
+        told = OSA.distance(word, till, score_cutoff=1) <= 1
+        return Guess((tuple(till.split()),), told=told)
     if word in book.joined:
         return Guess((book.joined[word],), told=True)
     if word.isdigit() or len(word) < LEAST_SHORT:
@@ -68,7 +74,35 @@ def _guess(book: Book, word: str) -> Guess:
     if short:
         return Guess(((short,),), told=True)
     joined = _joined_near(book, word)
-    return Guess((joined,), told=True) if joined else NOTHING
+    if joined:
+        return Guess((joined,), told=True)
+    closed = _closed_near(book, word)
+    return Guess(((closed,),), told=True) if closed else NOTHING
+
+
+def _closed_near(book: Book, word: str) -> str | None:
+    """The one word of no house, "double" or "and", that it is a slip away from. A short one is
+    only taken where two letters changed places."""
+    if not book.closed:
+        signed = (e for e in book.entries if e.sign not in _SAYS_NOTHING)
+        book.closed = tuple(e.phrase for e in signed if e.phrase.isalpha())
+    near = [w for w in book.closed if abs(len(w) - len(word)) <= 1 and _is_slip(word, w)]
+    return near[0] if len(near) == 1 else None
+
+
+def _is_slip(word: str, known: str) -> bool:
+    if len(word) <= LEAST_CLOSED or len(known) <= LEAST_CLOSED:
+        return _swapped(word, known)
+    return OSA.distance(word, known, score_cutoff=1) <= 1
+
+
+def _swapped(word: str, known: str) -> bool:
+    """Two neighbouring letters have changed places: one slip, also in a word of three letters."""
+    return (
+        len(word) == len(known)
+        and sorted(word) == sorted(known)
+        and OSA.distance(word, known, score_cutoff=1) == 1
+    )
 
 
 def _singulars(word: str) -> Iterator[str]:
@@ -85,7 +119,7 @@ def _singulars(word: str) -> Iterator[str]:
 def _near(book: Book, word: str) -> tuple[str, ...]:
     allowed = forgiven(len(word))
     if not allowed:
-        return ()
+        return tuple(k for k in book.open_words if _swapped(word, k))
     best, found = allowed + 1, []
     for known in _candidates(book, word, allowed):
         slips = OSA.distance(word, known, score_cutoff=min(best, allowed))

@@ -30,6 +30,7 @@ class Book:
     plain: dict[str, str] = field(default_factory=dict)  # a word, or the one it is a plural of
     qualifies: dict[int, bool] = field(default_factory=dict)  # entry by its key -> "diet"
     buckets: Any = None
+    closed: tuple[str, ...] = ()  # words of no name that change something, for misspellings
     phrases_of: dict[str, tuple[Entry, ...]] = field(default_factory=dict)
     spoken: dict[str, Any] | None = None  # names, for words that nobody can place
     sounds: dict[str, Any] | None = None  # the same by how they sound
