@@ -41,11 +41,11 @@ class Preview:
 
 
 def preview(sheet: TillSheet, counted: Counted, replaces: Replacing) -> Preview:
-    sums, ahead, unread = counted.sums(), list(_ahead(counted)), list(_unread(sheet))
+    sums, ahead, unread = counted.sums(), _each(_ahead(counted)), _each(_unread(sheet))
     aside = [place for place in _ASIDE if place in sums]
     mapped = sums.get(Place.MAPPED, counted.quantity - counted.quantity)
     return Preview(
-        rows=len(sheet.lines),
+        rows=len({line.line for line in sheet.lines}),
         quantity=amount(counted.quantity),
         mapped=amount(mapped),
         set_aside=amount(counted.quantity - mapped),
@@ -61,6 +61,11 @@ def preview(sheet: TillSheet, counted: Counted, replaces: Replacing) -> Preview:
         more=max(0, len(ahead) - MOST_ROWS) + max(0, len(unread) - MOST_ROWS),
         seen=replaces.print,
     )
+
+
+def _each(said: Iterator[str]) -> list[str]:
+    """Once, where a row is a sale and a void."""
+    return list(dict.fromkeys(said))
 
 
 def _names(counted: Counted, place: Place) -> str:

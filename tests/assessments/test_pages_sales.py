@@ -214,8 +214,11 @@ def test_a_file_of_another_house_is_not_carried(visit, marek, ravna, take):
 
 
 def test_names_set_aside_as_voided_are_named(visit, marek, take):
-    _, taken = take_as_shown(visit(marek), take, "item,qty,void\nMadras,3,1\nGin tonic,2,0\n")
+    data = "item,qty,void,date\nMadras,3,1,soon\nGin tonic,2,0,2026-03-06\n"
+    shown, taken = take_as_shown(visit(marek), take, data)
 
+    assert "Rows read 2 " in text(shown)
+    assert text(shown).count("“soon” is no day") == 1
     assert "Rung up and never sold madras 1" in text(taken)
 
 
