@@ -55,11 +55,12 @@ def read_rota(
         if not said:
             continue
         line = _line(said, people, words, now)
-        if line.day and not (line.who or line.hour):
+        if line.day and line.who is None and line.hour is None:
             below = line.day
             continue
-        day = below if line.day is None and not _says_a_day(said, words) else line.day
-        found.append(RotaLine(said, line.who, day, line.hour))
+        is_shift = line.who is not None or line.hour is not None
+        takes_it = is_shift and line.day is None and not _says_a_day(said, words)
+        found.append(RotaLine(said, line.who, below if takes_it else line.day, line.hour))
     return tuple(found)
 
 

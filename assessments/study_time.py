@@ -54,6 +54,25 @@ def studied_since(
     return sorted(found, key=lambda s: s.day, reverse=True)
 
 
+@dataclass(frozen=True)
+class InAll:
+    """One person's minutes of all days told."""
+
+    hire: Membership
+    paid: int
+    optional: int
+
+
+def in_all(rows: Iterable[Studied]) -> list[InAll]:
+    """By name."""
+    paid: dict[Membership, int] = defaultdict(int)
+    optional: dict[Membership, int] = defaultdict(int)
+    for row in rows:
+        (paid if row.is_paid else optional)[row.hire] += row.minutes
+    hires = sorted({*paid, *optional}, key=lambda h: (h.name, h.pk))
+    return [InAll(h, paid[h], optional[h]) for h in hires]
+
+
 def seconds_today(hire: Membership, at: dt.datetime) -> float:
     """Studied since the business day began."""
     venue = hire.venue

@@ -80,6 +80,12 @@ class ShiftRow(forms.Form):
         return not all(self.initial.get(name) for name in ("who", "day", "hour"))
 
     @property
+    def name(self) -> str:
+        """Of whom it was read to be; empty for nobody yet."""
+        found = self.people.get(str(self["who"].value() or ""))
+        return found.name if found else ""
+
+    @property
     def words(self) -> str:
         return str(self["said"].value() or "")
 

@@ -12,7 +12,7 @@ from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
 from assessments.kept_pages import KeptPage, answers_of, kept_page, minute_of
-from assessments.study_time import DAYS, Studied, sheet, studied_since
+from assessments.study_time import DAYS, Studied, in_all, sheet, studied_since
 from barcourse.people.access import HouseRequest, member
 from barcourse.people.models import Membership, Venue
 from barcourse.people.roles import May
@@ -54,7 +54,8 @@ def _page(request: HouseRequest, form: PeriodForm) -> HttpResponse:
     context: dict[str, object] = {"form": form, "is_paid": request.venue.study_is_paid}
     if is_right:
         kept = _kept(request, form.cleaned_data["first"], form.cleaned_data["last"])
-        context |= {"rows": kept.shown, "html": kept.html, **form.cleaned_data}
+        context |= {"rows": kept.shown, "in_all": in_all(kept.shown), "html": kept.html}
+        context |= form.cleaned_data
     return render(request, "assessments/study.html", context, status=200 if is_right else 400)
 
 

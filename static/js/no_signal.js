@@ -26,6 +26,12 @@
     form.querySelectorAll("[aria-disabled]").forEach((button) => button.removeAttribute("aria-disabled"));
   };
 
+  // The button may hang over the end of the page: what is said is brought into sight.
+  const say = (slip) => {
+    slip.hidden = false;
+    slip.scrollIntoView({ block: "center" });
+  };
+
   const saying = (form) => form?.querySelector?.("[data-no-signal]");
 
   document.addEventListener("submit", async (event) => {
@@ -41,8 +47,7 @@
     const there = await isThere();
     asking.delete(form);
     free(form);
-    slip.hidden = there;
-    if (!there) return;
+    if (!there) return say(slip);
     heard.add(form);
     form.requestSubmit(button);
   }, true);
@@ -50,6 +55,6 @@
   // Lost on the way, where a script sends the form.
   document.addEventListener("htmx:sendError", (event) => {
     const slip = saying(event.target.closest("form"));
-    if (slip) slip.hidden = false;
+    if (slip) say(slip);
   });
 })();

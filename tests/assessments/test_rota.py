@@ -33,6 +33,8 @@ def test_what_is_not_clear_is_asked_and_the_rest_is_set_in_one_go(visit, marek, 
     sent = fields(page)
 
     assert "Is it read right?" in text(page)
+    assert "Nils, Saturday, March 14, 2026, 6 p.m." in text(page)
+    assert "something is left to say" in text(page)
     assert not ShiftAhead.objects.exists()
     assert [sent[f"form-{n}-who"] for n in range(2)] == [[nils.code], [_code(page, "Pia")]]
     assert (sent["form-2-who"], sent["form-2-hour"]) == ([""], ["19:00"])

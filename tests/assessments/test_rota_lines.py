@@ -104,4 +104,5 @@ def test_a_day_alone_holds_for_the_lines_below_that_say_none():
 
 def test_what_is_no_shift_at_all_is_handed_back_open():
     assert read("Rota of the bar") == (RotaLine("Rota of the bar", None, None, None),)
+    assert read("Friday\nSee you there") == (RotaLine("See you there", None, None, None),)
     assert read(" \n ") == ()

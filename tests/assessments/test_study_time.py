@@ -152,3 +152,18 @@ def test_a_period_that_is_none_is_said_beside_its_field(visit, marek, name, aske
 
     assert answer.status_code == 400
     assert "error" in answer.content.decode()
+
+
+def test_the_page_says_what_is_paid_and_what_is_optional_in_all_and_by_day(
+    visit, odalys, marek, nils, pia, time_machine
+):
+    for hire, days in ((nils, (0, 1, 2)), (pia, (2,))):
+        for n in days:
+            turn(hire, 0, at=NOW + n * DAY)
+    enrol.change_house(by=odalys, changes={"study_is_paid": False}, at=NOW + DAY)
+    time_machine.move_to(NOW + 3 * DAY, tick=False)
+
+    said = text(visit(marek).get(address(marek, "study")))
+    assert "Nils 2 minutes paid 1 minute optional Pia 1 minute optional Day by day" in said
+    assert "March 9, 2026, optional 1 minute" in said
+    assert "March 8, 2026, paid 1 minute" in said

@@ -17,6 +17,14 @@ HOUSE = "/h/harbour-lights"
 SAID = "No signal: tap again when it's back."
 
 
+IS_SEEN = """() => {
+  const box = document.querySelector("[data-no-signal]").getBoundingClientRect();
+  const top = document.elementFromPoint(box.left + box.width / 2, box.top + box.height / 2);
+  return top !== null && top.closest("[data-no-signal]") !== null;
+}"""
+"""Nothing hangs over what is said."""
+
+
 def lost(route: Route) -> None:
     route.abort("internetdisconnected")
 
@@ -40,6 +48,7 @@ def test_a_card_sent_without_a_signal_keeps_what_was_tapped(open_browser, nils, 
     page.get_by_role("button", name="Next").click()
 
     expect(page.get_by_text(SAID)).to_be_visible()
+    assert page.evaluate(IS_SEEN)
     assert page.locator("[name=missed]").first.is_checked()
     visit.check()
     assert not CardMark.objects.exists()
