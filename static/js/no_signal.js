@@ -32,8 +32,7 @@
     slip.scrollIntoView({ block: "center" });
   };
 
-  const saying = (form) => form?.querySelector?.("[data-no-signal]");
-
+  const saying = (form) => form?.querySelector("[data-no-signal]");
   document.addEventListener("submit", async (event) => {
     const form = event.target;
     const slip = saying(form);
@@ -43,13 +42,12 @@
     if (asking.has(form)) return;
     asking.add(form);
     slip.hidden = true;
-    const button = event.submitter;
     const there = await isThere();
     asking.delete(form);
     free(form);
     if (!there) return say(slip);
     heard.add(form);
-    form.requestSubmit(button);
+    form.requestSubmit(event.submitter);
   }, true);
 
   // Lost on the way, where a script sends the form.
