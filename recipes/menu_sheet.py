@@ -6,6 +6,7 @@ from __future__ import annotations
 import csv
 import io
 import json
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -23,15 +24,28 @@ COLUMNS: Mapping[str, frozenset[str]] = {
     }),
 }  # fmt: skip
 """What the columns of such sheets are called."""
+_WORD = re.compile(r"[^\W\d_]{4,}")
+"""Longer than any currency is written."""
 _DELIMITERS = ",;\t|"
 
 
 @dataclass(frozen=True)
 class TypedMenu:
-    """Lines of text, and how many of each line were sold where a sheet says so."""
+    """Lines of text, and how many of each line were sold where a sheet says so. `unread` are the
+    cells of prices and quantities in which no number stands."""
 
     text: str
     sold: Mapping[int, float]
+    unread: tuple[Unread, ...] = ()
+
+
+@dataclass(frozen=True)
+class Unread:
+    """The item, the column ("price" or "sold") and what its cell says."""
+
+    item: str
+    column: str
+    said: str
 
 
 def menu_of_file(data: bytes) -> TypedMenu:
@@ -73,15 +87,19 @@ def _menu(rows: Sequence[Sequence[str]]) -> TypedMenu | None:
     at = _columns(rows[0]) if rows else {}
     if "item" not in at or len(at) < 2:
         return None
-    lines, sold = list[str](), dict[int, float]()
+    lines, sold, unread = list[str](), dict[int, float](), list[Unread]()
     for row in rows[1:]:
         cell = {name: " ".join(row[i].split()) for name, i in at.items() if i < len(row)}
         if not fold(cell.get("item", "")):
             continue
+        for column, is_read in (("price", _is_price), ("sold", _is_count)):
+            if (said := cell.get(column, "")) and not is_read(said):
+                unread.append(Unread(cell["item"], column, said))
+                del cell[column]
         lines.append(" | ".join(filter(None, (cell.get(n) for n in ("item", "list", "price")))))
         if (count := _count(cell.get("sold", ""))) is not None:
             sold[len(lines)] = count
-    return TypedMenu("\n".join(lines), sold)
+    return TypedMenu("\n".join(lines), sold, tuple(unread))
 
 
 def _columns(head: Iterable[str]) -> dict[str, int]:
@@ -93,6 +111,15 @@ def _columns(head: Iterable[str]) -> dict[str, int]:
                 found.setdefault(name, place)
                 break
     return found
+
+
+def _is_price(said: str) -> bool:
+    """A number, with or without a sign of its currency."""
+    return any(c.isdigit() for c in said) and not _WORD.search(said)
+
+
+def _is_count(said: str) -> bool:
+    return _count(said) is not None
 
 
 def _count(said: str) -> float | None:

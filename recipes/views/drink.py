@@ -79,10 +79,11 @@ def _joined(request: HouseRequest, menu: Menu, rows: list[Revision]) -> QueryDic
 
 def _to_come(request: HouseRequest, recipe: Recipe, menu: Menu) -> dict[str, object]:
     """A drink that counts only later is shown as it will be: whoever teaches it needs it now."""
-    coming = waiting(recipe.revisions.all(), menu.at)
-    if not coming or holding_at(recipe.revisions.all(), menu.at):
+    rows = list(recipe.revisions.all())
+    coming = waiting(rows, menu.at)
+    if not coming or holding_at(rows, menu.at):
         return {}
-    when = min(row.takes_effect_at for row in coming)
+    when = coming[0].takes_effect_at
     then = menu_or_404(request, when)
     return {**_build(then, recipe), "menu": then, "counts_from": when}
 

@@ -26,7 +26,14 @@ from recipes.grammar.spec import Ice, Method
 from recipes.import_words import sheet_problems
 from recipes.importing import MOST_KB
 from recipes.menu import Menu, pantry_of
-from recipes.menu_sheet import TypedMenu, menu_of_file, menu_of_text, read_sold, written_sold
+from recipes.menu_sheet import (
+    TypedMenu,
+    Unread,
+    menu_of_file,
+    menu_of_text,
+    read_sold,
+    written_sold,
+)
 from recipes.models import Module, Recipe
 from recipes.pasting import (
     FIRST,
@@ -144,6 +151,7 @@ class _Lines:
             "names": sorted(known.name for known in self.book.drinks),
             "wrong": wrong or {},
             "whole": (wrong or {}).get(0, ()),
+            "unread": [_unread(cell) for cell in self.typed.unread],
             "drop_rest": "drop_rest" in (sent or {}),
             "rest": len([r for r in others if r.is_poured]),
             "no_more": len([r for r in others if r.must_know]),
@@ -174,6 +182,13 @@ class _Lines:
             if match.chosen:
                 counted[match.chosen] += self.typed.sold.get(match.line.number, 0.0)
         return counted
+
+
+def _unread(cell: Unread) -> str:
+    told = {"item": cell.item, "said": cell.said}
+    if cell.column == "price":
+        return _("%(item)s: “%(said)s” is no price, so it has none from this sheet.") % told
+    return _("%(item)s: “%(said)s” is no number sold, so none is counted.") % told
 
 
 def _worded(bad: CannotPaste, menu: Menu) -> Wrong:

@@ -15,6 +15,31 @@ def test_columns_may_stand_in_any_order():
     assert found.sold == {1: 120, 2: 1040}
 
 
+@pytest.mark.parametrize(
+    ("price", "is_read"),
+    [
+        ("9.50", True), ("£9.50", True), ("9,50 EUR", True), ("US$ 12", True), ("4.50 / 6", True),
+        ("", True), ("market price", False), ("ask", False), ("n/a", False), ("about 9", False),
+    ],
+)  # fmt: skip
+def test_a_price_that_is_no_number_is_named_and_is_no_part_of_the_line(price, is_read):
+    found = menu_of_text(f"item;price;qty\nMadras;{price};3\n")
+
+    assert [(u.item, u.column, u.said) for u in found.unread] == (
+        [] if is_read else [("Madras", "price", price)]
+    )
+    assert found.text == (f"Madras | {price}" if price and is_read else "Madras")
+    assert found.sold == {1: 3}
+
+
+@pytest.mark.parametrize("said", ["a few", "12 or so", "-", "3x"])
+def test_a_quantity_that_is_no_number_is_named(said):
+    found = menu_of_text(f"item;qty\nMadras;{said}\nNegroni;4\n")
+
+    assert [(u.item, u.column, u.said) for u in found.unread] == [("Madras", "sold", said)]
+    assert found.sold == {2: 4}
+
+
 def test_what_is_in_it_goes_with_the_name():
     found = menu_of_text('item,description,price\nHarbour Dusk,"vodka, cranberry",10\n,,\n')
 

@@ -188,6 +188,14 @@ def test_a_line_that_cant_be_taken_says_why_and_nothing_is_saved(visit, tamsin, 
     assert log.head(tamsin.venue).number == before
 
 
+def test_what_is_no_number_in_a_pasted_sheet_is_said(visit, tamsin):
+    page = text(look(visit(tamsin), "item;price;qty\nMadras;ask;a few\nNegroni;9;4\n"))
+
+    assert "Madras: “ask” is no price, so it has none from this sheet." in page
+    assert "Madras: “a few” is no number sold, so none is counted." in page
+    assert "Negroni: “" not in page
+
+
 def test_whoever_was_overtaken_looks_once_more(visit, tamsin, pia):
     browser = visit(tamsin)
     shown = look(browser, "Vodka, cranberry juice, orange juice 8\nSea Breeze 9")
