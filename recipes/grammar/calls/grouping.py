@@ -20,6 +20,7 @@ MOST_THINGS = 6
 UNPLACED_COST = 8.0
 LOOSE_COST = 3.0
 COMMA_COST = 0.3
+_MORE_OF_IT = frozenset({"double", "triple"})
 MOST_EXTRA = 2
 """Of a garnish, as one more of it; a higher number is handed back."""
 
@@ -47,7 +48,7 @@ def group(book: Book, atoms: list[Atom]) -> Grouped:
     unplaced = [i for a in atoms if a.kind == UNKNOWN for i in a.at]
     drafts, of_thing, lost = _cut(book, things)
     unplaced += [i for t in lost for i in t.atom.at]
-    _own_base(things, drafts, of_thing)
+    _own_base(atoms, things, drafts, of_thing)
     astray = _attach(atoms, things, drafts, of_thing)
     if unplaced and not things:  # "neat" is understood, of a thing that nobody knows
         named = {i for a in atoms if a.item for i in a.at}
@@ -211,7 +212,9 @@ def _attach(
     return lost
 
 
-def _own_base(things: list[Thing], drafts: list[Draft], of_thing: list[int | None]) -> None:
+def _own_base(
+    atoms: list[Atom], things: list[Thing], drafts: list[Draft], of_thing: list[int | None]
+) -> None:
     """ "A screwdriver with a double vodka" is one drink: the spirit is the one in it, and what is
     said of it is said of the drink."""
     for n in range(1, len(things)):
@@ -222,8 +225,15 @@ def _own_base(things: list[Thing], drafts: list[Draft], of_thing: list[int | Non
         poured = {
             p.ingredient for p in (drink.identity.build.parts if drink.identity.build else ())
         }
-        alone = of_thing.count(own) == 1
-        if alone and not drink.identity.bare and spirit.bare in poured:
+        between = atoms[things[n - 1].place + 1 : things[n].place]
+        said = {a.code for a in between if a.kind == CHANGE}
+        if (
+            said
+            and said <= _MORE_OF_IT
+            and of_thing.count(own) == 1
+            and not drink.identity.bare
+            and spirit.bare in poured
+        ):
             drafts[own or 0].count, of_thing[n] = 0, to
 
 

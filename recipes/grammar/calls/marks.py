@@ -17,7 +17,7 @@ from recipes.grammar.calls.atoms import (
 )
 from recipes.grammar.calls.entries import Entry
 from recipes.grammar.calls.lexing import Piece
-from recipes.grammar.calls.stock import MIXER
+from recipes.grammar.calls.stock import BASE, MIXER
 from recipes.grammar.calls.tokens import BREAKS, COMMA, Token
 from recipes.grammar.calls.words import AGAIN, SAID_AFTER, STEPS_UP, THOSE, Sign
 
@@ -144,18 +144,26 @@ def _with(walk: Walk, piece: Piece, entry: Entry) -> None:
 
 
 def _another_drink(walk: Walk) -> bool:
-    """ "With a virgin mojito": a size, a step or a way said before a drink is of that drink."""
-    counted = changed = False
+    """ "With a virgin mojito", "with two lagers", "with a madras": a size, a step, a way or a
+    number said before a drink is of that drink, and a drink by its name is in no other one."""
+    counted = changed = numbered = False
     for piece in walk.pieces[walk.at :]:
         entry = piece.entry
         if entry is None:
-            return False
-        if entry.sign in (Sign.ARTICLE, Sign.COUNT):
-            counted = True
-        elif entry.sign is Sign.STEP or (entry.sign is Sign.OP and entry.value in FORWARD):
+            if not _TIMES.match(piece.word):
+                return False
+            numbered = True
+        elif entry.sign in (Sign.ARTICLE, Sign.COUNT):
+            counted, numbered = True, numbered or entry.sign is Sign.COUNT
+        elif entry.sign is Sign.STEP or (
+            entry.sign is Sign.OP and entry.value in (*FORWARD, "double shot")
+        ):
             changed = True
         elif entry.sign is not Sign.FILLER:
-            return changed and entry.is_content and (counted or entry.is_recipe)
+            whole = entry.is_recipe or (numbered and entry.role == BASE)
+            named = counted and entry.is_recipe and not entry.items
+            return (changed and entry.is_content and (counted or entry.is_recipe)) or named or (
+                numbered and whole)  # fmt: skip
     return False
 
 
