@@ -79,7 +79,8 @@ def answer_quiz(visit: Visit) -> None:
         if asked_on(page).takes_several:
             visit.check()
         answer_right(page)
-        page.get_by_role("button", name="That's my answer").click()
+        with page.expect_navigation():
+            page.get_by_role("button", name="That's my answer").click()
         page.wait_for_load_state("load")
     visit.check()
 
@@ -117,7 +118,8 @@ def turn_cards(visit: Visit) -> int:
         if turned == 0:
             visit.check()
             page.locator(".step").first.click()
-        page.get_by_role("button", name="Next", exact=True).click()
+        with page.expect_navigation():
+            page.get_by_role("button", name="Next", exact=True).click()
         page.wait_for_load_state("load")
         turned += 1
         assert turned < 40, "the cards don't end"

@@ -53,7 +53,8 @@ def test_every_kind_of_question_on_a_phone(open_browser, tamsin, nils, size: str
             look_over(visit, scripts)
         seen.add(kind)
         answer_right(page)
-        page.get_by_role("button", name="That's my answer").click()
+        with page.expect_navigation():
+            page.get_by_role("button", name="That's my answer").click()
         page.wait_for_load_state("load")
     assert seen >= SHOWN
     expect(page.get_by_text("11 of 11 right.")).to_be_visible()
