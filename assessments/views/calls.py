@@ -6,6 +6,7 @@ from __future__ import annotations
 import secrets
 from dataclasses import dataclass
 
+from django.core import signing
 from django.http import Http404, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
@@ -19,8 +20,8 @@ from assessments.models.calls import RunKind
 from assessments.showing import Naming
 from assessments.showing_calls import NOTHING, ask_field, field, show_call, tell_call
 from assessments.views.finding import menu_now, number_or_404
-from assessments.views.forms import NoForm, refusals_beside
-from assessments.views.quiz import SHOWN, now_ms, passed_since
+from assessments.views.forms import LONGEST_LOOK_MS, NoForm, refusals_beside
+from assessments.views.quiz import now_ms
 from barcourse.people.access import READ_AND_SEND, SEND, HouseRequest, member
 from barcourse.people.roles import May
 from recipes.grammar.calls import About
@@ -69,17 +70,21 @@ def start(request: HouseRequest) -> HttpResponse:
 @member(May.LEARN, methods=READ_AND_SEND)
 def run(request: HouseRequest, code: str) -> HttpResponse:
     """The next call without an answer. `?told=` first says what came of that one, save in a rush,
-    where nobody has the time."""
+    where nobody has the time. What was built on the page of one call is never an answer to
+    another: 409, and nothing is marked."""
     going, form = _run_or_404(request, code), NoForm({})
     if request.method != "POST":
         return _told(request, going) or _show(request, going, NoForm())
     row = _call_or_404(going, request.POST.get("call", ""))
+    since = _shown_since(row, request.POST.get("shown", ""))
+    if since is None or hasattr(row, "answer"):
+        return render(request, "assessments/call_answered.html", {"run": going}, status=409)
     with refusals_beside(form):
         record_calls.answer_call(
             by=request.membership,
             call=row,
             given=_given(request, CallAsked.from_json(row.asked)),
-            milliseconds=passed_since(request.POST.get("shown", "")),
+            milliseconds=_passed(since),
             at=timezone.now(),
         )
         answer = redirect("call_run", house=request.venue.slug, code=code)
@@ -95,8 +100,27 @@ def _run_or_404(request: HouseRequest, code: str) -> CallRun:
 
 
 def _call_or_404(going: CallRun, position: str) -> Call:
-    calls = going.calls.select_related("run")
+    calls = going.calls.select_related("run", "answer")
     return get_object_or_404(calls, position=number_or_404(position))
+
+
+def _stamp_of(row: Call) -> signing.Signer:
+    """Says since when a page lies open, of this call alone."""
+    return signing.Signer(salt=f"assessments.call-shown.{row.run.code}.{row.position}")
+
+
+def _shown_since(row: Call, shown: str) -> int | None:
+    """In milliseconds; None where the page was not one of this call."""
+    try:
+        return int(_stamp_of(row).unsign(shown))
+    except (signing.BadSignature, ValueError):
+        return None
+
+
+def _passed(since: int) -> int | None:
+    """None where the page lay open too long to say how fast somebody was."""
+    passed = now_ms() - since
+    return passed if 0 <= passed <= LONGEST_LOOK_MS else None
 
 
 def _given(request: HouseRequest, asked: CallAsked) -> list[DrinkGiven | None]:
@@ -126,7 +150,7 @@ def _picked(said: list[str], part: CallPart) -> Picked | None:
 
 
 def _show(request: HouseRequest, going: CallRun, form: NoForm) -> HttpResponse:
-    row = going.calls.filter(answer__isnull=True).first()
+    row = going.calls.filter(answer__isnull=True).select_related("run").first()
     if row is None:
         return redirect("call_result", house=request.venue.slug, code=going.code)
     asked, typed = CallAsked.from_json(row.asked), dict(request.POST.lists())
@@ -139,7 +163,7 @@ def _show(request: HouseRequest, going: CallRun, form: NoForm) -> HttpResponse:
         "text": asked.text,
         "drinks": show_call(asked, Naming.of(menu_now(request)), typed),
         "form": form,
-        "shown": SHOWN.sign(str(now_ms())),
+        "shown": _stamp_of(row).sign(str(now_ms())),
         "clock": _clock(going) if going.is_rush else None,
     }
     return render(request, "assessments/call_run.html", context)

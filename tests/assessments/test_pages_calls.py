@@ -134,6 +134,56 @@ def test_sent_twice_counts_once(visit, nils):
     assert CallAnswer.objects.count() == 1
 
 
+def test_an_answer_to_a_call_that_is_answered_in_another_tab_is_refused(visit, nils):
+    browser = visit(nils)
+    run, path = begin(browser, nils, "rush")
+    late = {**fields(browser.get(path)), **make.sent(drinks_of(run))}
+    send(browser, path, run, make.wrong)
+
+    answer = browser.send(path, late)
+
+    assert answer.status_code == 409
+    assert "That one is answered already" in text(answer)
+    assert path in answer.content.decode()
+    assert [a.came for a in CallAnswer.objects.all()] == ["wrong"]
+
+
+@pytest.mark.parametrize("shown", ["of another call", "of another run", "", "12:forged"])
+def test_what_was_built_on_another_page_is_no_answer(visit, nils, shown):
+    browser = visit(nils)
+    run, path = begin(browser, nils)
+    stamp = fields(browser.get(path))["shown"]
+    if shown == "of another run":
+        stamp = fields(browser.get(begin(browser, nils, "rush")[1]))["shown"]
+    elif shown == "of another call":
+        send(browser, path, run)
+    else:
+        stamp = shown
+    answered = CallAnswer.objects.count()
+    sent = {**fields(browser.get(path)), **make.sent(drinks_of(run)), "shown": stamp}
+
+    assert browser.send(path, sent).status_code == 409
+    assert CallAnswer.objects.count() == answered
+
+
+def test_a_call_without_a_signal_can_say_so(visit, nils):
+    browser = visit(nils)
+    _run, path = begin(browser, nils)
+
+    page = browser.get(path).content.decode()
+
+    assert "data-no-signal" in page
+    assert "js/no_signal" in page
+
+
+def test_a_poor_rush_is_a_list_of_what_was_called_with_the_rest_folded(visit, nils):
+    run = make.build(make.start(nils, NOW, CallKind.RUSH), NOW, make.wrong)
+
+    page = visit(nils).get(address(nils, "call_result", code=run.code)).content.decode()
+
+    assert page.count('<details class="fold">') == 20
+
+
 @pytest.mark.parametrize("kind", ["", "everything"])
 def test_a_kind_that_does_not_exist_is_404(visit, nils, kind):
     assert visit(nils).send(address(nils, "call_start"), {"kind": kind}).status_code == 404
