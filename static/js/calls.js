@@ -34,27 +34,11 @@
     if (focus) steps[at].focus({ preventScroll: true });
   };
 
-  // What is tapped of a call stays in the tab until the next one: a reload loses nothing.
-  const kept = () => `calls ${location.pathname}`;
-  const keep = () => {
-    const taps = ticked(form).map((input) => [input.name, input.value]);
-    try { sessionStorage.setItem(kept(), JSON.stringify([form.elements.call.value, taps])); } catch { /* full or forbidden */ }
-  };
-  const bringBack = () => {
-    let [call, taps] = ["", []];
-    try { [call, taps] = JSON.parse(sessionStorage.getItem(kept())) ?? [call, taps]; } catch { return; }
-    if (call !== form.elements.call.value || ticked(form).length) return;
-    form.querySelectorAll("[data-step] input").forEach((input) => {
-      input.checked = taps.some(([name, value]) => name === input.name && value === input.value);
-    });
-  };
-
   document.addEventListener("pointerdown", () => { byThumb = true; }, true);
   document.addEventListener("keydown", () => { byThumb = false; }, true);
   document.addEventListener("change", (event) => {
     const step = form && form.contains(event.target) && event.target.closest("[data-step]");
     if (!step) return;
-    keep();
     const goesOn = byThumb && done(step) && nextOf() >= 0 && !step.querySelector("[type=checkbox]");
     show(goesOn ? nextOf() : at, goesOn);
   });
@@ -66,15 +50,10 @@
     form = document.querySelector("[data-calling]");
     if (!form) return;
     steps = [...form.querySelectorAll("[data-step]")];
-    bringBack();
     form.classList.add("stepping");
     form.querySelector("[data-stepper]").hidden = false;
     show(form.querySelector("[data-aspect] :checked") ? steps.findIndex((step) => !done(step)) : 0);
   };
-  // "That one is answered already" is a page to read, not an error to swallow.
-  document.addEventListener("htmx:beforeSwap", (event) => {
-    if (event.detail.xhr.status === 409) event.detail.shouldSwap = true;
-  });
   document.addEventListener("DOMContentLoaded", ready);
   document.addEventListener("htmx:afterSettle", ready);
 })();

@@ -1,0 +1,29 @@
+// What is tapped of a call stays in the tab until the next one: a reload loses nothing. And "That
+// one is answered already" is a page to read, not an error to swallow.
+(() => {
+  "use strict";
+  const kept = () => `calls ${location.pathname}`;
+  const calling = () => document.querySelector("[data-calling]");
+  const inputs = (form) => [...form.querySelectorAll("[data-step] input")];
+
+  document.addEventListener("change", () => {
+    const form = calling();
+    if (!form) return;
+    const taps = inputs(form).filter((i) => i.checked).map((i) => [i.name, i.value]);
+    try {
+      sessionStorage.setItem(kept(), JSON.stringify([form.elements.call.value, taps]));
+    } catch { /* full or forbidden: the page itself still has it */ }
+  });
+  const ready = () => {
+    const form = calling();
+    let [call, taps] = ["", []];
+    try { [call, taps] = JSON.parse(sessionStorage.getItem(kept())) ?? [call, taps]; } catch { return; }
+    if (!form || call !== form.elements.call.value || inputs(form).some((i) => i.checked)) return;
+    inputs(form).forEach((i) => { i.checked = taps.some(([name, value]) => name === i.name && value === i.value); });
+  };
+  document.addEventListener("htmx:beforeSwap", (event) => {
+    if (calling() && event.detail.xhr.status === 409) event.detail.shouldSwap = true;
+  });
+  document.addEventListener("DOMContentLoaded", ready);
+  document.addEventListener("htmx:afterSettle", ready);
+})();
