@@ -56,7 +56,7 @@ def _permits(hires: Sequence[Membership]) -> dict[int, list[Permit]]:
 
 def _pours(hires: Sequence[Membership], at: dt.datetime) -> dict[int, tuple[dt.datetime, bool]]:
     """The newest check of each that came to a verdict."""
-    rows = PourCheck.objects.of(*hires).until(at).judged().oldest_first()
+    rows = PourCheck.objects.of(*hires).standing(at).judged().oldest_first()
     return {
         hire: (then, bool(passed))
         for hire, then, passed in rows.values_list("hire", "at", "passed")
@@ -65,7 +65,7 @@ def _pours(hires: Sequence[Membership], at: dt.datetime) -> dict[int, tuple[dt.d
 
 def newest_paces(hires: Sequence[Membership], at: dt.datetime) -> dict[tuple[int, int], PaceMade]:
     """By hire and station; a ticket that is too short to say anything is left out."""
-    rows = PaceCheck.objects.of(*hires).until(at).oldest_first()
+    rows = PaceCheck.objects.of(*hires).standing(at).oldest_first()
     return {
         (hire, station): PaceMade(3600 * drinks / seconds, then)
         for hire, station, ticket, seconds, then in rows.values_list(

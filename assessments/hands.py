@@ -4,6 +4,7 @@ A round in words is in `round_words`."""
 
 from __future__ import annotations
 
+import datetime as dt
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
@@ -24,12 +25,13 @@ from assessments.measures.pours import (
     week_cost,
 )
 from assessments.measuring import fine_words, sizes_read
-from assessments.models import PaceCheck, PourCheck, SpotMark, WatchedRound
+from assessments.models import PaceCheck, PourCheck, SpotMark, TakenBack, WatchedRound
+from assessments.models.practical import AboutHire
 from assessments.pour_policy import in_words, policy_at, versions_of
 from assessments.tickets import count_of
 from assessments.wording import word
 from assessments.wording_practical import DENSITY, ERRORS
-from barcourse.people.models import Membership, Venue
+from barcourse.people.models import Membership, PersonalText, Venue
 from recipes.cost_sheet import bottles_of, money_words
 from recipes.grammar.rules import MeasuredBy
 from recipes.menu import Menu
@@ -162,8 +164,9 @@ class Series:
 
 
 def series_of(hire: Membership, menu: Menu) -> list[Series]:
-    """By way of measuring and target; the measure that was checked last comes first."""
-    rows = PourCheck.objects.of(hire).with_people().select_related("ingredient")
+    """By way of measuring and target; the measure that was checked last comes first. What was
+    taken back is no part of it."""
+    rows = PourCheck.objects.of(hire).not_void().with_people().select_related("ingredient")
     found: dict[tuple[str, float], list[PourShown]] = defaultdict(list)
     for shown in _in_words(rows.newest_first(), menu):
         check = shown.check
@@ -214,6 +217,23 @@ def show_pace(check: PaceCheck) -> PaceShown:
 
 
 @dataclass(frozen=True)
+class VoidShown:
+    """Who took a row back, when and why; no reason where its words were erased."""
+
+    name: str
+    at: dt.datetime
+    reason: str
+
+
+def void_of(row: AboutHire) -> VoidShown | None:
+    if not row.is_void:
+        return None
+    void: TakenBack = row.void  # type: ignore[attr-defined]  # every kind has one
+    reason = PersonalText.objects.filter(code=void.reason_code).values_list("text", flat=True)
+    return VoidShown(void.by.name, void.at, reason.first() or "")
+
+
+@dataclass(frozen=True)
 class Hands:
     """Everything of this kind about one person, newest first."""
 
@@ -227,15 +247,15 @@ class Hands:
 
 
 def hands_of(hire: Membership, menu: Menu) -> Hands:
-    spots = SpotMark.objects.of(hire).with_people().select_related("recipe").newest_first()
-    pours = PourCheck.objects.of(hire).with_people().select_related("ingredient").newest_first()
-    paces = PaceCheck.objects.of(hire).with_people().select_related("station").newest_first()
-    made = WatchedRound.objects.of(hire).with_people().newest_first()
+    spots = SpotMark.objects.of(hire).with_people().with_void().select_related("recipe")
+    pours = PourCheck.objects.of(hire).with_people().with_void().select_related("ingredient")
+    paces = PaceCheck.objects.of(hire).with_people().with_void().select_related("station")
+    made = WatchedRound.objects.of(hire).with_people().with_void()
     return Hands(
-        spots=list(spots),
-        pours=_in_words(pours, menu),
-        paces=[show_pace(p) for p in paces],
-        rounds=list(made),
+        spots=list(spots.newest_first()),
+        pours=_in_words(pours.newest_first(), menu),
+        paces=[show_pace(p) for p in paces.newest_first()],
+        rounds=list(made.newest_first()),
     )
 
 

@@ -184,7 +184,7 @@ def _builds(hires: Sequence[Membership], numbered: Numbered, found: Shown) -> No
 
 
 def _spot_marks(hires: Sequence[Membership], numbered: Numbered, found: Shown) -> None:
-    rows = SpotMark._default_manager.filter(hire__in=hires, at__lte=numbered.menu.at)
+    rows = SpotMark.objects.of(*hires).standing(numbered.menu.at)
     for mark in cast("Iterable[SpotMark]", rows):
         came: Outcome = "wrong" if mark.sent_back else CAME[mark.came]
         if (drink := numbered.by_recipe.get(mark.recipe_id)) is not None:

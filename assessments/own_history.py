@@ -104,7 +104,7 @@ def _replayed(until: Numbered) -> list[Case]:
 def _whose_builds(menu: Menu) -> list[int]:
     """By whom the newest builds were, watched or marked in service, the newest first."""
     builds = WatchedBuild.objects.in_house(menu.venue).standing(menu.at).newest_first()
-    spots = SpotMark.objects.in_house(menu.venue).until(menu.at).newest_first()
+    spots = SpotMark.objects.in_house(menu.venue).standing(menu.at).newest_first()
     rows = [*builds.values_list("at", "hire_id")[:MOST], *spots.values_list("at", "hire_id")[:MOST]]
     return [hire for _at, hire in sorted(rows, key=lambda r: (r[0], -r[1]), reverse=True)[:MOST]]
 

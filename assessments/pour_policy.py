@@ -59,7 +59,8 @@ class Rehearsed:
 def rehearse(menu: Menu, policy: PourPolicy, tolerance_ml: float) -> list[Rehearsed]:
     """For everybody in training here, by name; of every measure the check that was made last."""
     hires = board.hires_here(menu.venue, menu.at)
-    rows = PourCheck.objects.in_house(menu.venue).of(*hires).with_people().newest_first()
+    rows = PourCheck.objects.in_house(menu.venue).of(*hires).not_void()
+    rows = rows.with_people().newest_first()
     last: dict[tuple[int, str, float], PourCheck] = {}
     for row in rows:
         last.setdefault((row.hire_id, row.measured_by, round(row.target_ml, 2)), row)

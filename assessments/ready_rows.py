@@ -28,6 +28,7 @@ from assessments.models import (
     ReadyRow,
     SignOff,
     SpotMark,
+    TakenBack,
     Void,
     WatchedBuild,
 )
@@ -138,7 +139,7 @@ def _packed_anew(hires: Sequence[Membership], numbered: Numbered, stamp: str) ->
     return found
 
 
-EVIDENCE = (WatchedBuild, Void, SignOff, SpotMark, QuizResult, CallMark)
+EVIDENCE = (WatchedBuild, Void, SignOff, SpotMark, TakenBack, QuizResult, CallMark)
 """Beside answers: what a row rests on. Each is of a hire, at a moment."""
 
 

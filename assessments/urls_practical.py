@@ -2,7 +2,18 @@
 
 from django.urls import URLPattern, path
 
-from assessments.views import builds, pace, pour_policy, pours, rounds, several, spot, stock, words
+from assessments.views import (
+    builds,
+    pace,
+    pour_policy,
+    pours,
+    rounds,
+    several,
+    spot,
+    stock,
+    taken_back,
+    words,
+)
 
 HOUSE = "h/<slug:house>/"
 
@@ -22,6 +33,11 @@ urlpatterns: list[URLPattern] = [
         name="erase_answer",
     ),
     path(f"{HOUSE}builds/<slug:code>/take-back/", builds.take_back, name="take_back"),
+    path(
+        f"{HOUSE}on-record/<slug:code>/take-back/",
+        taken_back.take_back,
+        name="take_back_hand",
+    ),
     path(f"{HOUSE}pour-checks/<slug:code>/", pours.shown, name="pour_check"),
     path(f"{HOUSE}pace-checks/<slug:code>/", pace.shown, name="pace_check"),
     path(f"{HOUSE}rounds/<slug:code>/", rounds.shown, name="round_done"),

@@ -170,3 +170,11 @@ WORK: dict[str, Text] = {
     "no_alcohol": _("no alcohol"),
 }
 """Kinds of work beside families and methods, which have their own words."""
+
+OF_HANDS: dict[str, Text] = {
+    "spot": _("a drink in service"),
+    "pours": _("a pour check"),
+    "pace": _("a pace check"),
+    "round": _("a whole round"),
+}
+"""What can be taken back, by its kind."""

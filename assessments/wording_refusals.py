@@ -60,6 +60,8 @@ WORDS: dict[str, str | Promise] = {
     "not_passed": _("This build was not passed, so there is nothing to sign off."),
     "voided_already": _("This build was voided already."),
     "nobody_voids_their_own": _("Nobody voids their own record. Ask a trainer."),
+    "only_who_marked_takes_back": _("Whoever put it on record takes it back, or a manager."),
+    "taken_back_already": _("This was taken back already."),
     "only_who_watched_takes_back": _("Only whoever watched the build can take it back."),
     "signed_already": _("This build is signed off. It can be voided, with a reason."),
     "not_your_record": _("That is somebody else's record."),

@@ -124,6 +124,8 @@ pours               POST   watch         door    403   403     goes     goes    
 pace                GET    watch         door    403   403     page     page     page   404    404
 pace                POST   watch         door    403   403     page     page     page   404    404
 take_back           POST   watch         door    403   403     goes     page     page   404    404
+take_back_hand      GET    watch         door    403   403     page     page     page   404    404
+take_back_hand      POST   watch         door    403   403     goes     goes     goes   404    404
 pour_check          GET    see_records   door    403   403     page     page     page   404    404
 pace_check          GET    see_records   door    403   403     page     page     page   404    404
 round_done          GET    see_records   door    403   403     page     page     page   404    404
@@ -379,6 +381,7 @@ _CODES: dict[str, Callable[[Whole], str]] = {
     "call_result": lambda house: house.called.code,
     "take_back": lambda house: house.watched.code,
     "once_end": lambda house: house.once.code,
+    "take_back_hand": lambda house: house.pours.code,
     "pour_check": lambda house: house.pours.code,
     "my_pour_check": lambda house: house.pours.code,
     "pace_check": lambda house: house.pace.code,

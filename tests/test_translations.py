@@ -128,6 +128,7 @@ PRESET_GLASSES = {glass.name for glass in shipped_rules("us-classic").glasses.va
 
 WORDS_IN = {
     "void": "reason",
+    "take_back_hand": "reason",
     "hook": "text",
     "certificate_revoke": "reason",
     "invite": "names",

@@ -23,6 +23,7 @@ from assessments.models.second_look import (
 )
 from assessments.models.sheet import Drill, DrillFor, QuizSheet, SheetModule, TryOut
 from assessments.models.shift import Habit, ShiftAhead
+from assessments.models.taken_back import TakenBack
 from assessments.models.watch import MadeInstead, SignOff, Void, WatchedBuild
 
 __all__ = [
@@ -67,6 +68,7 @@ __all__ = [
     "ShiftAhead",
     "SignOff",
     "SpotMark",
+    "TakenBack",
     "TryOut",
     "Void",
     "WatchedBuild",

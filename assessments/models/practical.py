@@ -27,6 +27,16 @@ class AboutHireQuerySet(SealedQuerySet[_Row_co]):
     def until(self, at: dt.datetime) -> Self:
         return self.filter(at__lte=at)
 
+    def standing(self, at: dt.datetime) -> Self:
+        """Those of by then that nobody had taken back by then."""
+        return self.until(at).exclude(void__at__lte=at)
+
+    def not_void(self) -> Self:
+        return self.filter(void__isnull=True)
+
+    def with_void(self) -> Self:
+        return self.select_related("void__by__person")
+
     def newest_first(self) -> Self:
         return self.order_by("-at", "-pk")
 
@@ -56,6 +66,11 @@ class AboutHire(SealedModel):
 
     def __str__(self) -> str:
         return self.code
+
+    @property
+    def is_void(self) -> bool:
+        """Whether it was taken back since."""
+        return hasattr(self, "void")
 
 
 class Came(models.TextChoices):

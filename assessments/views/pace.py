@@ -104,5 +104,10 @@ def mine(request: HouseRequest, code: str) -> HttpResponse:
 
 def _show(request: HouseRequest, row: PaceCheck) -> HttpResponse:
     lines = _stored(row, hands.names_of(row.venue))
-    context = {"shown": hands.show_pace(row), "lines": lines}
+    context = {
+        "shown": hands.show_pace(row),
+        "lines": lines,
+        "row": row,
+        "void": hands.void_of(row),
+    }
     return render(request, "assessments/pace_check.html", context)

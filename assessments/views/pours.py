@@ -100,5 +100,5 @@ def mine(request: HouseRequest, code: str) -> HttpResponse:
 def _show(request: HouseRequest, row: PourCheck) -> HttpResponse:
     menu = menu_now(request)
     policy = policy_at(versions_of(request.venue), row.at)
-    context = {"shown": hands.show_pours(row, menu, policy)}
+    context = {"shown": hands.show_pours(row, menu, policy), "row": row, "void": hands.void_of(row)}
     return render(request, "assessments/pour_check.html", context)

@@ -10,7 +10,7 @@ from django.http import HttpResponse, QueryDict
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 
-from assessments import reads, record_practical, round_words
+from assessments import hands, reads, record_practical, round_words
 from assessments.measures.marking import HelpLevel
 from assessments.measures.rounds import MOST_DRINKS, RoundStep, best_order, in_order
 from assessments.models import WatchedRound
@@ -166,5 +166,10 @@ def mine(request: HouseRequest, code: str) -> HttpResponse:
 def _show(request: HouseRequest, row: WatchedRound) -> HttpResponse:
     menu = menu_now(request)
     found = round_words.show_round(row, menu)
-    context = {"shown": found, "entries": reads.show_builds(found.builds, menu)}
+    context = {
+        "shown": found,
+        "entries": reads.show_builds(found.builds, menu),
+        "row": row,
+        "void": hands.void_of(row),
+    }
     return render(request, "assessments/round_done.html", context)

@@ -12,6 +12,7 @@ from django.utils.translation import gettext as _
 from assessments import hands, round_words
 from assessments.hands import PaceShown, PourShown
 from assessments.models import SpotMark, WatchedRound
+from assessments.models.practical import AboutHire
 from barcourse.people.models import Membership
 from recipes.menu import Menu
 
@@ -39,22 +40,28 @@ def checked(person: Membership, menu: Menu) -> tuple[Checked, ...]:
     return tuple(line for _at, line in sorted(lines, key=lambda pair: pair[0]))
 
 
+def _came(row: AboutHire, came: str) -> str:
+    """How it came, said to be void where it was taken back."""
+    return _("taken back, doesn't count: %(came)s") % {"came": came} if row.is_void else came
+
+
 def _spot(spot: SpotMark, day: dt.date) -> Checked:
     came = str(spot.get_came_display())
     if spot.sent_back:
         came = _("sent back by a guest; %(came)s") % {"came": came}
-    return Checked(day, _("in service"), spot.recipe.name, spot.trainer.name, came)
+    return Checked(day, _("in service"), spot.recipe.name, spot.trainer.name, _came(spot, came))
 
 
 def _pours(shown: PourShown, day: dt.date) -> Checked:
     bottle = shown.check.ingredient.name if shown.check.ingredient else ""
     about = ", ".join(filter(None, (bottle, shown.how)))
-    return Checked(day, _("pour check"), about, shown.check.trainer.name, shown.says[0])
+    came = _came(shown.check, shown.says[0])
+    return Checked(day, _("pour check"), about, shown.check.trainer.name, came)
 
 
 def _pace(shown: PaceShown, day: dt.date) -> Checked:
     figures = _("%(n)s drinks an hour, likely %(low)s to %(high)s") % shown.figures
-    came = "; ".join((figures, *_errors(shown)))
+    came = _came(shown.check, "; ".join((figures, *_errors(shown))))
     return Checked(day, _("pace check"), shown.check.station.name, shown.check.trainer.name, came)
 
 
@@ -65,4 +72,5 @@ def _errors(shown: PaceShown) -> Iterator[str]:
 
 def _round(row: WatchedRound, menu: Menu, day: dt.date) -> Checked:
     shown = round_words.show_round(row, menu)
-    return Checked(day, _("round"), shown.drinks, row.trainer.name, shown.says[0])
+    came = _came(row, shown.says[0])
+    return Checked(day, _("round"), shown.drinks, row.trainer.name, came)

@@ -16,7 +16,14 @@ import pytest
 import time_machine
 from django.db import transaction
 
-from assessments import record, record_hooks, record_sales, record_set, record_shift
+from assessments import (
+    record,
+    record_hooks,
+    record_practical,
+    record_sales,
+    record_set,
+    record_shift,
+)
 from assessments.measures.marking import RIGHT_DRINK, HelpLevel
 from assessments.models import (
     CallRun,
@@ -31,6 +38,8 @@ from assessments.models import (
     WatchedBuild,
     WatchedRound,
 )
+from assessments.models.practical import Came
+from assessments.record_taken_back import take_back_hand
 from assessments.sales_reading import name_of
 from barcourse.papers import issue
 from barcourse.papers.models import Certificate
@@ -334,7 +343,7 @@ def _bottle(trainer: Membership, words: Words) -> Ingredient:
 
 
 def _slip(manager: Membership, trainer: Membership, hire: Membership, words: Words) -> None:
-    """What was taken back: a certificate, and a watched build."""
+    """What was taken back: a certificate, a watched build, a mark in service."""
     station = ready.station(manager, STATION)
     certificate = issue.issue_certificate(by=manager, hire=hire, station=station, at=SHOWN)
     issue.revoke(by=manager, certificate=certificate, reason=words("Printed twice."), at=SHOWN)
@@ -344,6 +353,10 @@ def _slip(manager: Membership, trainer: Membership, hire: Membership, words: Wor
         help_level=HelpLevel.PROMPTED, at=SHOWN,
     )  # fmt: skip
     record.void_build(by=trainer, watched=watched, reason=words("The wrong hire."), at=SHOWN)
+    mark = record_practical.mark_spot(
+        by=trainer, hire=hire, menu=menu, item=menu.must_knows()[1], came=Came.WRONG, at=SHOWN
+    )
+    take_back_hand(by=trainer, row=mark, reason=words("Somebody else's drink."), at=SHOWN)
 
 
 def _run_out(trainer: Membership) -> str:
