@@ -35,6 +35,8 @@ class AssessmentsConfig(AppConfig):
                 "till_names_told": _("said what names on the till mean"),
                 "record_answered": _("answered a watched build"),
                 "let_stand": _("let a build stand after an answer by"),
+                "entry_answered": _("answered an entry in the record"),
+                "entry_stands": _("let an entry stand after an answer by"),
                 "marked_too": _("marked a second time a build by"),
                 "plan_decided": _("decided how to go on with"),
                 "handed_over": _("handed on an open build by"),

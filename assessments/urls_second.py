@@ -2,12 +2,17 @@
 
 from django.urls import URLPattern, path
 
-from assessments.views import second_look
+from assessments.views import entries, second_look
 
 HOUSE = "h/<slug:house>/"
+ENTRY = f"{HOUSE}record/entries/<slug:code>/"
 
 urlpatterns: list[URLPattern] = [
     path(f"{HOUSE}record/builds/<slug:code>/answer/", second_look.answer, name="answer_build"),
+    path(ENTRY, entries.page, name="entry"),
+    path(f"{ENTRY}answer/", entries.answer, name="entry_answer"),
+    path(f"{ENTRY}words/erase/", entries.erase, name="entry_erase"),
+    path(f"{HOUSE}to-look-at/answers/<slug:code>/stands/", entries.settle, name="entry_stands"),
     path(f"{HOUSE}watch/second/", second_look.second_marks, name="second_marks"),
     path(f"{HOUSE}builds/<slug:code>/second/", second_look.mark_too, name="mark_too"),
     path(f"{HOUSE}to-look-at/", second_look.look_at, name="to_look_at"),

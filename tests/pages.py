@@ -137,6 +137,10 @@ mark_too            GET    watch         door    403   403     404      page    
 mark_too            POST   watch         door    403   403     404      goes     goes   404    404
 answer_build        POST   learn         door    goes  404     404      404      404    404    404
 erase_answer        POST   learn         door    goes  404     404      404      404    404    404
+entry               GET    learn         door    page  404     page     page     page   404    404
+entry_answer        POST   learn         door    goes  404     404      404      404    404    404
+entry_erase         POST   learn         door    goes  404     goes     goes     goes   404    404
+entry_stands        POST   see_log       door    403   403     403      goes     goes   404    404
 erase_words         POST   watch         door    403   403     goes     goes     goes   404    404
 hire_record         GET    see_records   door    403   403     page     page     page   404    404
 who_is_ready        GET    see_ready     door    403   403     page     page     page   404    404
@@ -407,6 +411,10 @@ _CODES: dict[str, Callable[[Whole], str]] = {
     "password_link": lambda house: house.fellow.code,
     "mark_too": lambda house: house.fresh.code,
     "answer_build": lambda house: house.watched.code,
+    "entry": lambda house: house.spot.code,
+    "entry_answer": lambda house: house.spot.code,
+    "entry_erase": lambda house: house.spot.code,
+    "entry_stands": lambda house: house.said.code,
     "erase_answer": lambda house: house.answered.code,
     "erase_words": lambda house: house.watched.code,
     "let_stand": lambda house: house.answered.code,

@@ -1,4 +1,5 @@
 from assessments.models.calls import Call, CallAnswer, CallMark, CallResult, CallRun
+from assessments.models.entries import Answered, AnswerSettled
 from assessments.models.hook import Hook
 from assessments.models.learning import CardMark, Memory, Reading
 from assessments.models.own_record import OwnRecord
@@ -28,6 +29,8 @@ from assessments.models.watch import MadeInstead, SignOff, Void, WatchedBuild
 
 __all__ = [
     "Answer",
+    "AnswerSettled",
+    "Answered",
     "Call",
     "CallAnswer",
     "CallMapping",

@@ -56,6 +56,8 @@ def _show(
         "may_void": _may_void(request, entry),
         "may_answer": watched.hire_id == request.membership.pk,
         "reply": reply_to(watched),
+        "answers": watched.answers.exists(),
+        "differently_before": request.GET.get("differently") == "yes",
         "erasable": record_words.erasable(request.membership, watched),
         "may_take_back": _may_take_back(request, entry),
         "measured": _measured(request, watched),

@@ -83,6 +83,18 @@ class VoidForm(forms.Form):
     reason = WordsField(label=_("Why does it not count?"))
 
 
+class AnswerForm(forms.Form):
+    """What a hire says to an entry of theirs."""
+
+    words = WordsField(
+        label=_("In a few words"),
+        help_text=_("Your trainer and the managers see it. It can be erased."),
+    )
+    disagrees = forms.BooleanField(
+        label=_("I see it differently: a manager should look at it"), required=False
+    )
+
+
 class SpotForm(forms.Form):
     """How one drink went out. The buttons of the page send it."""
 

@@ -8,10 +8,11 @@ from collections.abc import Callable
 from django.contrib import messages
 from django.http import Http404, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from assessments import record_second, to_look_at
+from assessments import record_second, showing_entries, to_look_at
 from assessments.models import Reply
 from assessments.models.second_look import PlanChoice
 from assessments.showing import Naming, show_stored_steps
@@ -36,6 +37,9 @@ def answer(request: HouseRequest, code: str) -> HttpResponse:
         )  # fmt: skip
     except Refused as refused:
         messages.error(request, say(refused.reason))
+        if disagrees:
+            back = reverse("my_build", kwargs={"house": request.venue.slug, "code": code})
+            return redirect(f"{back}?differently=yes")
     else:
         said = _("Said. A manager will look at it.") if disagrees else _("Said.")
         messages.success(request, said)
@@ -82,6 +86,7 @@ def look_at(request: HouseRequest) -> HttpResponse:
     at = timezone.now()
     context = {
         "disagreements": to_look_at.disagreements(request.venue),
+        "answers": showing_entries.disagreements(request.venue, at),
         "stuck": to_look_at.stuck_hires(request.venue, at),
         "plans": PlanChoice.choices,
         "trainers": to_look_at.trainers(request.venue, at),

@@ -128,4 +128,5 @@ def checked(hire: Membership, trainer: Membership, at: dt.datetime) -> dict[str,
         "pours": pour(trainer, hire, at=at),
         "pace": pace(trainer, hire, errors={Error.FINISH: 1}, at=at),
         "round": make_round(trainer, hire, drink, at=at),
+        "drink_seen": drink,
     }

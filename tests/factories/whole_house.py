@@ -26,6 +26,7 @@ from assessments import (
 )
 from assessments.measures.marking import RIGHT_DRINK, HelpLevel
 from assessments.models import (
+    Answered,
     CallRun,
     Drill,
     Override,
@@ -34,6 +35,7 @@ from assessments.models import (
     Quiz,
     QuizSheet,
     SalesMix,
+    SpotMark,
     TryOut,
     WatchedBuild,
     WatchedRound,
@@ -65,6 +67,7 @@ from recipes.publish_ingredients import Stock, add_ingredient
 from recipes.publish_off import say_bottle_out, say_drink_out
 from tests.factories import people as make
 from tests.factories.calls import practised
+from tests.factories.entries import entries_answered
 from tests.factories.hands import checked, set_policy
 from tests.factories.in_words import Words, in_words
 from tests.factories.policies import policy_set
@@ -122,6 +125,8 @@ class Whole:
     left_open: WatchedBuild
     fresh: WatchedBuild
     once: Override
+    spot: SpotMark
+    said: Answered
 
     @property
     def venue(self) -> Venue:
@@ -254,6 +259,7 @@ def _fill(owner: Membership, hire: Membership, names: tuple[str, ...], words: Wo
         coming=coming,
         out=_run_out(trainer),
         bottle=_bottle(trainer, words),
+        **entries_answered(manager, trainer, hire, hands.pop("drink_seen"), SHOWN, words),
         **hands,
         **practised(hire, SHOWN),
         **_shown(hire, trainer, words),

@@ -1,0 +1,89 @@
+"""What a hire says to an entry in their record, and that a manager has heard both. Sealed; the entry
+itself stays as it was written, and words lie where they can be erased."""
+
+from __future__ import annotations
+
+import datetime as dt
+from typing import Self
+
+from django.db import models
+
+from assessments.models.practical import PaceCheck, PourCheck, SpotMark, WatchedRound
+from assessments.models.watch import WatchedBuild
+from barcourse.people.codes import new_code
+from barcourse.people.models import Membership, Venue
+from barcourse.people.sealed import SealedModel, SealedQuerySet
+
+ANSWERED = ("spot", "pours", "pace", "round", "build")
+"""What can be answered, by the name of its link."""
+
+
+def exactly_one(*names: str) -> models.Q:
+    """Of these links one is set."""
+    found = models.Q()
+    for name in names:
+        found |= models.Q(**{f"{other}__isnull": other != name for other in names})
+    return found
+
+
+class AnsweredQuerySet(SealedQuerySet["Answered"]):
+    def in_house(self, venue: Venue) -> Self:
+        return self.filter(venue=venue)
+
+    def about(self, kind: str, entry: models.Model) -> Self:
+        rows = self.filter(**{kind: entry}).select_related("settled__by__person", "hire__person")
+        return rows.order_by("at", "pk")
+
+    def disagreeing(self, at: dt.datetime) -> Self:
+        """Those that nobody has settled: neither let stand nor taken back."""
+        open_ones = self.filter(disagrees=True, settled__isnull=True, at__lte=at)
+        for kind in ANSWERED:
+            open_ones = open_ones.filter(**{f"{kind}__void__isnull": True})
+        return open_ones
+
+
+class Answered(SealedModel):
+    """What a hire says to an entry of theirs; as often as there is something to say."""
+
+    venue = models.ForeignKey(Venue, models.PROTECT, related_name="+")
+    code = models.CharField(max_length=20, unique=True, default=new_code, editable=False)
+    spot = models.ForeignKey(SpotMark, models.PROTECT, null=True, related_name="answers")
+    pours = models.ForeignKey(PourCheck, models.PROTECT, null=True, related_name="answers")
+    pace = models.ForeignKey(PaceCheck, models.PROTECT, null=True, related_name="answers")
+    round = models.ForeignKey(WatchedRound, models.PROTECT, null=True, related_name="answers")
+    build = models.ForeignKey(WatchedBuild, models.PROTECT, null=True, related_name="answers")
+    hire = models.ForeignKey(Membership, models.PROTECT, related_name="+")
+    disagrees = models.BooleanField()
+    text_code = models.CharField(max_length=20)
+    at = models.DateTimeField()
+
+    objects = AnsweredQuerySet.as_manager()  # type: ignore[misc]  # the base has its own
+
+    class Meta:
+        constraints = (
+            models.CheckConstraint(name="answered_is_one_entry", condition=exactly_one(*ANSWERED)),
+        )
+
+    def __str__(self) -> str:
+        return self.code
+
+    @property
+    def kind(self) -> str:
+        return next(kind for kind in ANSWERED if getattr(self, f"{kind}_id") is not None)
+
+    @property
+    def entry(self) -> models.Model:
+        found: models.Model = getattr(self, self.kind)
+        return found
+
+
+class AnswerSettled(SealedModel):
+    """A manager has heard both: the entry stands. The other way to settle it is to take it back."""
+
+    venue = models.ForeignKey(Venue, models.PROTECT, related_name="+")
+    answer = models.OneToOneField(Answered, models.PROTECT, related_name="settled")
+    by = models.ForeignKey(Membership, models.PROTECT, related_name="+")
+    at = models.DateTimeField()
+
+    def __str__(self) -> str:
+        return f"settled {self.answer_id}"
