@@ -1,5 +1,5 @@
-"""What a hire says to an entry in their record, and what becomes of it: to a mark in service, pours,
-pace, a round; and to a watched build after the first answer.
+"""What a hire says to an entry in their record, and what becomes of it: to a mark in service,
+pours, pace, a round; and to a watched build after the first answer.
 
 Each verb is one transaction with its entry in the log; none changes what it is about.
 """
@@ -10,7 +10,6 @@ import datetime as dt
 
 from django.db import models, transaction
 
-from assessments import record
 from assessments import record_steps as steps
 from assessments.models import (
     Answered,

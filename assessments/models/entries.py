@@ -1,9 +1,11 @@
-"""What a hire says to an entry in their record, and that a manager has heard both. Sealed; the entry
-itself stays as it was written, and words lie where they can be erased."""
+"""What a hire says to an entry in their record, and that a manager has heard both. Sealed; the
+entry itself stays as it was written, and words lie where they can be erased."""
 
 from __future__ import annotations
 
 import datetime as dt
+from functools import reduce
+from operator import or_
 from typing import Self
 
 from django.db import models
@@ -18,12 +20,8 @@ ANSWERED = ("spot", "pours", "pace", "round", "build")
 """What can be answered, by the name of its link."""
 
 
-def exactly_one(*names: str) -> models.Q:
-    """Of these links one is set."""
-    found = models.Q()
-    for name in names:
-        found |= models.Q(**{f"{other}__isnull": other != name for other in names})
-    return found
+def _something() -> models.Q:
+    return reduce(or_, (models.Q(**{f"{kind}__isnull": False}) for kind in ANSWERED))
 
 
 class AnsweredQuerySet(SealedQuerySet["Answered"]):
@@ -61,7 +59,7 @@ class Answered(SealedModel):
 
     class Meta:
         constraints = (
-            models.CheckConstraint(name="answered_is_one_entry", condition=exactly_one(*ANSWERED)),
+            models.CheckConstraint(name="something_is_answered", condition=_something()),
         )
 
     def __str__(self) -> str:

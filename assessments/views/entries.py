@@ -1,4 +1,5 @@
-"""One entry of a record on a page of its own: read by whom it is about and by trainers, answered, settled."""
+"""One entry of a record on a page of its own: read by whom it is about and by trainers, answered,
+settled."""
 
 from __future__ import annotations
 

@@ -11,18 +11,19 @@ from tests.assessments.pages import address, fields, text
 from tests.factories import assessments as make
 from tests.factories import hands
 from tests.factories.assessments import LATER, NOW
+from tests.factories.people import hire as hire_somebody
 
 ENTRIES = {
-    "spot": lambda trainer, hire: hands.spot(trainer, hire),
-    "pours": lambda trainer, hire: hands.pour(trainer, hire),
-    "pace": lambda trainer, hire: hands.pace(trainer, hire),
+    "spot": hands.spot,
+    "pours": hands.pour,
+    "pace": hands.pace,
     "round": lambda trainer, hire: hands.make_round(trainer, hire, "madras", "gin-tonic"),
-    "build": lambda trainer, hire: make.watch(trainer, hire),
+    "build": make.watch,
 }
 kinds = pytest.mark.parametrize("kind", ENTRIES)
 
 
-def say(hire, entry, words="That was Pia's drink.", *, disagrees=True, at=LATER):
+def say(hire, entry, words="That was Pia's drink.", *, disagrees=True, at=NOW):
     return record_entries.answer(by=hire, entry=entry, words=words, disagrees=disagrees, at=at)
 
 
@@ -55,14 +56,12 @@ def test_a_refused_answer_keeps_its_tick(visit, tamsin, nils):
     page = browser.send(path, {"words": "  ", "disagrees": "on"})
 
     assert page.status_code == 200
-    assert fields(page, path)["disagrees"] == "on"
+    assert fields(page, path)["disagrees"] == ["on"]
     assert not Answered.objects.exists()
 
 
 @kinds
-def test_a_disagreement_waits_for_a_manager_until_it_is_settled(
-    visit, marek, tamsin, nils, kind
-):
+def test_a_disagreement_waits_for_a_manager_until_it_is_settled(visit, marek, tamsin, nils, kind):
     said = say(nils, ENTRIES[kind](tamsin, nils))
     browser, path = visit(marek), address(marek, "to_look_at")
     assert "That was Pia's drink." in text(browser.get(path))
@@ -81,7 +80,7 @@ def test_taking_the_entry_back_settles_it_too(marek, tamsin, nils, kind):
     say(nils, entry)
     assert len(showing_entries.disagreements(marek.venue, LATER)) == 1
 
-    record_taken_back.take_back(by=marek, row=entry, reason="Pia's drink.", at=LATER)
+    record_taken_back.take_back_hand(by=marek, row=entry, reason="Not his.", at=LATER)
 
     assert showing_entries.disagreements(marek.venue, LATER) == []
 
@@ -123,10 +122,8 @@ def test_words_are_erased_by_whoever_wrote_them_and_more_can_be_said(visit, tams
     assert log.check(tamsin.venue) == []
 
 
-def test_the_page_of_an_entry_is_for_its_hire_and_for_trainers(visit, tamsin, nils, ravna):
-    from tests.factories.assessments import hire_somebody
-
-    spot, bo = hands.spot(tamsin, nils, at=NOW), hire_somebody(tamsin, "Bo")
+def test_the_page_of_an_entry_is_for_its_hire_and_for_trainers(visit, odalys, tamsin, nils, ravna):
+    spot, bo = hands.spot(tamsin, nils, at=NOW), hire_somebody(odalys, "Bo")
     path = address(nils, "entry", code=spot.code)
 
     assert visit(nils).get(path).status_code == 200
