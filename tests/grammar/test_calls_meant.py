@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import dataclasses
+
 import pytest
 
 from recipes.grammar import calls
@@ -59,3 +61,12 @@ def test_what_is_like_nothing_is_no_name(text):
 @pytest.mark.parametrize("text", ["madras", "mohito", "two gin tonics", "a beer"])
 def test_where_every_word_has_its_place_nothing_is_offered(text):
     assert calls.read(text, book("us-classic")).did_you_mean == ()
+
+
+def test_nothing_is_looked_for_until_somebody_asks():
+    fresh = dataclasses.replace(book("us-classic"), spoken=None, sounds=None)
+    reading = calls.read("moheeto and a daquri", fresh)
+
+    assert fresh.spoken is None
+    assert "mojito" in reading.did_you_mean
+    assert fresh.spoken is not None

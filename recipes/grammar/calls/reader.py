@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from functools import partial
 
 from recipes.grammar.calls.entries import PART
 from recipes.grammar.calls.grouping import Draft, group
@@ -172,9 +173,7 @@ def _read(
     unplaced = tuple(_spoken(said, words, sorted(lost))) if lost else ()
     if unplaced:
         ask = [q for q in ask if q.about is not About.STYLE]  # the word may say how, or what with
-    near = suggestions(book, words, frozenset(lost)) if strange or (lost and drinks) else ()
-    phrases = {m.slug: _phrase(said, words, m) for m in near if m.slug not in meant}
-    meant = list(dict.fromkeys((*meant, *phrases)))[:MOST]
+    sought = frozenset(lost) if strange or (lost and drinks) else frozenset()
     return Reading(
         heard=text,
         status=_status(drinks, ask, unplaced),
@@ -182,10 +181,19 @@ def _read(
         ask=tuple(ask),
         read_as=reads,
         unplaced=unplaced,
-        did_you_mean=tuple(meant),
-        meant_for=tuple(phrases.get(slug, "") for slug in meant),
+        suggest=partial(_suggested, book, said, words, sought, meant) if meant or sought else None,
         not_sold=tuple(dict.fromkeys(_unsold(found))) if lost else (),
     )
+
+
+def _suggested(
+    book: Book, said: Sequence[Token], words: list[str], sought: frozenset[int], meant: list[str]
+) -> dict[str, str]:
+    """What was meant, with the words that may be it, the likest first; "" for all of them."""
+    near = suggestions(book, words, sought) if sought else ()
+    phrases = {m.slug: _phrase(said, words, m) for m in near if m.slug not in meant}
+    both = dict.fromkeys(meant, "") | phrases
+    return dict(list(both.items())[:MOST])
 
 
 def _unsold(found: list[Piece]) -> Iterator[str]:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, field
 from enum import StrEnum
+from functools import cached_property
 
 from recipes.grammar.house_spec import HouseSpec
 from recipes.grammar.reasons import Reason
@@ -165,10 +167,22 @@ class Reading:
     ask: tuple[Question, ...] = ()
     read_as: tuple[ReadAs, ...] = ()
     unplaced: tuple[str, ...] = ()
-    did_you_mean: tuple[str, ...] = ()
-    meant_for: tuple[str, ...] = ()
     not_sold: tuple[str, ...] = ()
     off_tonight: tuple[str, ...] = ()
+    suggest: Callable[[], dict[str, str]] | None = field(default=None, compare=False, repr=False)
+
+    @cached_property
+    def _suggested(self) -> dict[str, str]:
+        """Reckoned once somebody asks: it takes longer than all of the reading."""
+        return self.suggest() if self.suggest else {}
+
+    @property
+    def did_you_mean(self) -> tuple[str, ...]:
+        return tuple(self._suggested)
+
+    @property
+    def meant_for(self) -> tuple[str, ...]:
+        return tuple(self._suggested.values())
 
     @property
     def is_too_long(self) -> bool:
