@@ -12,10 +12,13 @@ from django.utils.translation import gettext_lazy as _lazy
 
 from assessments import checklist
 from recipes.grammar.house_spec import HouseSpec
-from recipes.grammar.units import US_FLOZ_ML, Unit
-from recipes.words_amounts import US_MEASURES
+from recipes.grammar.units import ML, US_FLOZ_ML, Unit
+from recipes.words_amounts import US_MEASURES, amount_words
 
 UNIT_WORDS = {Unit.FLOZ: _lazy("fl oz"), Unit.ML: _lazy("ml")}
+
+PINTS = {"us": Unit.US_PINT, "gb": Unit.IMPERIAL_PINT, "ie": Unit.IMPERIAL_PINT}
+"""Countries where draught is counted in pints."""
 
 MOST = 2000.0
 """More of any unit than anybody pours."""
@@ -58,6 +61,15 @@ def fine_words(ml: float, country: str, *, signed: bool = False) -> str:
     sign = "+" if signed and value > 0 else ""
     number = sign + number_format(f"{value:.{places}f}".rstrip("0").rstrip("."))
     return (_("%(n)s fl oz") if ounces else _("%(n)s ml")) % {"n": number}
+
+
+def drawn_words(ml: float, country: str) -> str:
+    """What a keg gave, to a tenth: in pints where the country draws them, else in litres."""
+    unit = PINTS.get(country)
+    value = round(ml / ML[unit] if unit else ml / 1000, 1)
+    if unit:
+        return amount_words(value, unit)
+    return _("%(n)s l") % {"n": number_format(value)}
 
 
 @dataclass(frozen=True)

@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
 from assessments.measures.proving import Proposal, exercises, propose, work_of
-from assessments.sign_offs import Signed, best_sign_offs
+from assessments.sign_offs import proven_now
 from assessments.wording_practical import WORK
 from barcourse.people.models import Membership
 from recipes.grammar.rules import Family
 from recipes.grammar.spec import Method
 from recipes.menu import Menu, MenuDrink
 from recipes.wording import label
+
+Covers = tuple[tuple[str, frozenset[str], float], ...]
+"""Of each must-know: its slug, what it exercises, its share."""
 
 
 @dataclass(frozen=True)
@@ -42,14 +45,14 @@ def proving_builds(hires: Sequence[Membership], menu: Menu) -> dict[int, Proving
     """By hire, in one query: what builds of must-knows exercise and no standing, unprompted
     sign-off on any of today's drinks has shown."""
     shown = {i.recipe.pk: exercises(i.drink) for i in menu.items}
-    best = best_sign_offs(hires, menu.items, menu.at)
-    return {h.pk: _proving(menu, shown, best[h.pk]) for h in hires}
-
-
-def _proving(menu: Menu, shown: dict[int, frozenset[str]], best: dict[int, Signed]) -> Proving:
-    proven = frozenset[str]().union(*(shown[pk] for pk, s in best.items() if s.proves))
     must = menu.must_knows()
     covers = tuple((i.drink.slug, shown[i.recipe.pk], i.drink.share) for i in must)
+    signed = proven_now(hires, menu)
+    return {h.pk: _proving(menu, covers, [shown[pk] for pk in signed[h.pk]]) for h in hires}
+
+
+def _proving(menu: Menu, covers: Covers, shown: Iterable[frozenset[str]]) -> Proving:
+    proven = frozenset[str]().union(*shown)
     found = _proposed(covers, proven)
     builds = tuple(_to_prove(menu.by_slug[p.slug], p.shows) for p in found.picks)
     return Proving(builds, found.least)
@@ -68,10 +71,8 @@ def work_words(code: str) -> str:
     return label(Method(name)) if kind == "method" else str(WORK[code])
 
 
-@lru_cache(maxsize=256)
-def _proposed(
-    covers: tuple[tuple[str, frozenset[str], float], ...], proven: frozenset[str]
-) -> Proposal:
+@lru_cache(maxsize=2048)
+def _proposed(covers: Covers, proven: frozenset[str]) -> Proposal:
     """Kept as long as neither the menu nor what is proven changes."""
     return propose(
         {slug: shows for slug, shows, _ in covers},

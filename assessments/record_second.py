@@ -121,3 +121,11 @@ def hand_over(
     row = HandedOver.objects.create(venue=by.venue, watched=watched, to=to, by=by, at=at)
     log.append(venue=by.venue, by=by, kind="handed_over", subject=watched.hire, row=row, at=at)
     return row
+
+
+@transaction.atomic
+def hand_over_all(
+    *, by: Membership, builds: Iterable[WatchedBuild], to: Membership, at: dt.datetime
+) -> list[HandedOver]:
+    """Every one of them, or none."""
+    return [hand_over(by=by, watched=watched, to=to, at=at) for watched in builds]

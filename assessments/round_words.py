@@ -13,8 +13,10 @@ from assessments.models import WatchedBuild, WatchedRound
 from assessments.wording import word
 from assessments.wording_practical import ACTS
 from recipes.grammar.spec import Method
+from recipes.grammar.steps import CHOICE
 from recipes.menu import Menu
 from recipes.wording import label
+from recipes.words_aspects import either
 
 TIMES = "\N{MULTIPLICATION SIGN}"
 
@@ -27,7 +29,7 @@ class StepOfRound:
     key: str
     does: str
     drinks: str
-    place: int | None = None
+    place: int | str | None = None
     moved: bool = False
 
 
@@ -35,10 +37,11 @@ def show_steps(
     steps: Sequence[rounds.RoundStep],
     names: Sequence[str],
     menu: Menu,
-    places: Mapping[str, int],
+    places: Mapping[str, int | str],
     moved: Sequence[rounds.RoundStep] = (),
 ) -> list[StepOfRound]:
-    """`names` are those of the drinks; `places` where a step stood, from 1, by its key."""
+    """`names` are those of the drinks; `places` where a step stood, from 1, by its key, or what was
+    typed there."""
     return [
         StepOfRound(
             key=step.key,
@@ -66,8 +69,8 @@ def in_words(names: Sequence[str]) -> str:
 def _does(step: rounds.RoundStep, menu: Menu) -> str:
     if step.act is rounds.Act.MIX:
         return label(Method(step.item)).capitalize()
-    said = str(ACTS[step.act])
-    return said % {"item": menu.names.get(step.item, step.item)}
+    items = [menu.names.get(item, item) for item in step.item.split(CHOICE)]
+    return str(ACTS[step.act]) % {"item": either(items)}
 
 
 @dataclass(frozen=True)

@@ -3,9 +3,13 @@
 from __future__ import annotations
 
 import datetime as dt
+import json
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+
+from django.db.models import TextField
+from django.db.models.functions import Cast
 
 from assessments import prints
 from assessments.models import SignOff, WatchedBuild
@@ -81,7 +85,27 @@ def drinks_to_watch(hire: Membership, menu: Menu) -> list[ToWatch]:
     return [ToWatch(i, best.get(i.recipe.pk)) for i in menu.items]
 
 
+def proven_now(hires: Sequence[Membership], menu: Menu) -> dict[int, frozenset[int]]:
+    """By hire: the recipes whose builds of today a standing, unprompted sign-off proves, in one
+    query. It reads nothing but who, what and the fingerprints, so that a house of hundreds is as
+    quick as one of four."""
+    today = {i.recipe.pk: i.drink for i in menu.items}
+    as_text = Cast("fingerprints", TextField())
+    rows = SignOff.objects.of(*hires).unprompted().standing(menu.at).distinct()
+    found: dict[int, set[int]] = {h.pk: set() for h in hires}
+    stands: dict[tuple[int, str], bool] = {}
+    for hire, recipe, then in rows.values_list("hire_id", "recipe_id", as_text):
+        if (recipe, then) not in stands:
+            drink = today.get(recipe)
+            stands[recipe, then] = drink is not None and not prints.changed_since(
+                json.loads(then), drink
+            )
+        if stands[recipe, then]:
+            found[hire].add(recipe)
+    return {hire: frozenset(recipes) for hire, recipes in found.items()}
+
+
 def must_knows_proven(hires: Sequence[Membership], menu: Menu) -> dict[int, int]:
     """How many of today's must-knows each hire is signed off on, in one query."""
-    best = best_sign_offs(hires, menu.must_knows(), menu.at)
-    return {h.pk: sum(s.proves for s in best[h.pk].values()) for h in hires}
+    must = {i.recipe.pk for i in menu.must_knows()}
+    return {hire: len(proven & must) for hire, proven in proven_now(hires, menu).items()}

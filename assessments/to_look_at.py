@@ -241,22 +241,25 @@ def left_open(venue: Venue, at: dt.datetime) -> list[WatchedBuild]:
     return [r for r in rows if r.hire.is_here(today) and not r.trainer.is_here(today)]
 
 
+def left_open_by(venue: Venue, at: dt.datetime) -> list[tuple[Membership, list[WatchedBuild]]]:
+    """Each trainer who left, with what is open of theirs."""
+    found: dict[int, list[WatchedBuild]] = defaultdict(list)
+    for row in left_open(venue, at):
+        found[row.trainer_id].append(row)
+    return [(rows[0].trainer, rows) for rows in found.values()]
+
+
 def taken_over(trainer: Membership, at: dt.datetime) -> list[WatchedBuild]:
     """What was handed over to a trainer and the drink not signed off since."""
-    handed = HandedOver.objects.filter(to=trainer).select_related(
-        "watched__hire__person", "watched__recipe"
-    )
+    rows = HandedOver.objects.to_trainer(trainer).with_builds()
     today = trainer.venue.business_day(at)
-    return [
-        h.watched
-        for h in handed.order_by("watched__at", "watched__pk")
-        if h.watched.hire.is_here(today) and not _signed_since(h)
-    ]
+    return [h.watched for h in rows if h.watched.hire.is_here(today) and not h.signed_since]
 
 
-def _signed_since(handed: HandedOver) -> bool:
-    builds = WatchedBuild.objects.of(handed.watched.hire)
-    return builds.filter(recipe=handed.watched.recipe, sign_off__at__gte=handed.at).exists()
+def handed_over(watched: WatchedBuild) -> HandedOver | None:
+    """Who took it over, if anybody, since its trainer has left."""
+    rows = HandedOver.objects.of_build(watched)
+    return rows.select_related("to__person", "by__person").first()
 
 
 def for_a_second_look(

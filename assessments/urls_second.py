@@ -17,7 +17,7 @@ urlpatterns: list[URLPattern] = [
     path(f"{HOUSE}builds/<slug:code>/second/", second_look.mark_too, name="mark_too"),
     path(f"{HOUSE}to-look-at/", second_look.look_at, name="to_look_at"),
     path(f"{HOUSE}to-look-at/<slug:code>/stands/", second_look.let_stand, name="let_stand"),
-    path(f"{HOUSE}to-look-at/<slug:code>/hand-over/", second_look.hand_over, name="hand_over"),
+    path(f"{HOUSE}to-look-at/<slug:trainer>/hand-over/", second_look.hand_over, name="hand_over"),
     path(
         f"{HOUSE}to-look-at/<slug:hire>/<slug:drink>/plan/",
         second_look.decide_plan,

@@ -418,7 +418,7 @@ _CODES: dict[str, Callable[[Whole], str]] = {
     "erase_answer": lambda house: house.answered.code,
     "erase_words": lambda house: house.watched.code,
     "let_stand": lambda house: house.answered.code,
-    "hand_over": lambda house: house.left_open.code,
+    "hand_over": lambda house: house.left_open.trainer.code,
     "side_work_remove": lambda house: house.side_task.code,
     "permit_remove": lambda house: house.permit.code,
     "sales_withdraw": lambda house: house.sales.code,

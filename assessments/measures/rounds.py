@@ -2,7 +2,7 @@
 
 Common practice, no source: a stout that settles starts first; all glasses are lined up and iced;
 each bottle is picked up once and poured across the glasses; then what is shaken or stirred, then
-mixers, still ones before fizzy ones, floats, garnish; what dies fast comes last, and the settled
+mixers, still ones before fizzy ones, floats, straws, garnish, what is asked; what dies fast comes last, and the settled
 stout is topped before it is served. Fewest pick-ups: the bottles of layered drinks have a fixed
 order each, and their shortest common supersequence is searched exactly; every other bottle fits in
 anywhere, so it is picked up once.
@@ -17,6 +17,7 @@ from recipes.grammar.house_spec import HouseSpec
 from recipes.grammar.ingredients import Kind, Pantry
 from recipes.grammar.reasons import Reason
 from recipes.grammar.spec import How, Ice, Method, When
+from recipes.grammar.steps import CHOICE
 
 CODES: dict[str, tuple[str, ...]] = {
     "round_as_best": (),
@@ -42,7 +43,9 @@ class Act(StrEnum):
     MIX = "mix"
     MIXER = "mixer"
     FLOAT = "float"
+    STRAW = "straw"
     GARNISH = "garnish"
+    ASK = "ask"
     OPEN = "open"
     DRAUGHT = "draught"
     TOP_UP = "top_up"
@@ -57,7 +60,8 @@ FIZZY = frozenset({Kind.SODA_MIXER, Kind.SPARKLING, Kind.BEER, Kind.CIDER})
 @dataclass(frozen=True)
 class RoundStep:
     """One thing to do for some of the drinks, which are counted from 0. `item` is the slug of what
-    is picked up; empty where nothing is."""
+    is picked up, empty where nothing is; of a question, the slugs of what the guest may choose,
+    with `CHOICE` between them."""
 
     act: Act
     item: str
@@ -83,6 +87,7 @@ def _needs(spec: HouseSpec) -> Needs:
     """What one drink needs at each act: the items, in the order of its recipe."""
     drawn = spec.mixers if spec.method in _DRAWN else ()
     two_part = spec.method is Method.TWO_PART
+    asked = tuple(g.item for g in spec.garnish if g.when is When.ASK)
     mixes = spec.method in (Method.SHAKE, Method.STIR, Method.BLEND)
     return {
         Act.SETTLE: tuple(p.ingredient for p in drawn) if two_part else (),
@@ -94,7 +99,9 @@ def _needs(spec: HouseSpec) -> Needs:
         Act.MIX: (spec.method.value,) if mixes else (),
         Act.MIXER: () if drawn else _items(spec, How.TOP),
         Act.FLOAT: _items(spec, How.FLOAT),
+        Act.STRAW: ("",) if spec.straw else (),
         Act.GARNISH: tuple(g.item for g in spec.garnish if g.when is When.ALWAYS),
+        Act.ASK: (CHOICE.join(asked),) if asked else (),
         Act.OPEN: _items(spec, How.MEASURED, How.DASH) if spec.method is Method.OPEN else (),
         Act.DRAUGHT: tuple(p.ingredient for p in drawn) if not two_part else (),
         Act.TOP_UP: tuple(p.ingredient for p in drawn) if two_part else (),

@@ -16,7 +16,7 @@ from assessments.measuring import fine_words
 from assessments.models import MeasuredPours, WatchedBuild
 from assessments.models.watch import Help
 from assessments.showing import Naming, show_stored_steps
-from assessments.to_look_at import reply_to
+from assessments.to_look_at import handed_over, reply_to
 from assessments.views.finding import build_or_404, menu_now, own_build_or_404
 from assessments.views.forms import NoForm, VoidForm, refusals_beside
 from assessments.wording import word
@@ -58,6 +58,7 @@ def _show(
         "reply": reply_to(watched),
         "answers": watched.answers.exists(),
         "differently_before": request.GET.get("differently") == "yes",
+        "handed": handed_over(watched),
         "erasable": record_words.erasable(request.membership, watched),
         "may_take_back": _may_take_back(request, entry),
         "measured": _measured(request, watched),

@@ -6,7 +6,7 @@ import secrets
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from django.http import Http404, HttpResponse
+from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 
@@ -36,13 +36,11 @@ class Line:
 @member(May.WATCH, methods=READ_AND_SEND)
 def check(request: HouseRequest, hire: str) -> HttpResponse:
     """`?station= &orders= &seed= &rung_up=` say which ticket; without a seed a new one is drawn
-    and its address is the page's from then on."""
+    and its address is the page's from then on. What is no ticket is said beside its field."""
     person, menu = hire_here_or_404(request, hire), menu_now(request)
     stations = board.order_stations(request.venue)
     station, asked = station_or_404(request, stations), TicketForm(request.GET)
-    if not asked.is_valid():
-        raise Http404
-    drawn = drawn_for(menu, station, asked)
+    drawn = drawn_for(menu, station, asked) if asked.is_valid() else None
     form = PaceForm(request.POST or None, drawn=drawn) if drawn else None
     if form and drawn and form.is_valid():
         with refusals_beside(form):
@@ -56,7 +54,7 @@ def check(request: HouseRequest, hire: str) -> HttpResponse:
         "hire": person,
         "station": station,
         "stations": stations,
-        "asked": asked.cleaned_data,
+        "asked": asked,
         "drawn": drawn,
         "lines": _lines(drawn, menu) if drawn else [],
         "form": form,

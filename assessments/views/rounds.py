@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from django.http import HttpResponse, QueryDict
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
+from django.utils.translation import gettext as _
 
 from assessments import hands, reads, record_practical, round_words
 from assessments.measures.marking import HelpLevel
@@ -35,13 +36,14 @@ def watch_round(request: HouseRequest, hire: str) -> HttpResponse:
     were ordered; `?pick=1` goes on picking."""
     person, menu = hire_here_or_404(request, hire), menu_now(request)
     items = asked_drinks(request, menu)
-    if not items or request.GET.get("pick"):
+    too_many = len(request.GET.getlist("d")) > MOST_DRINKS
+    if not items or too_many or request.GET.get("pick"):
         return render(request, "assessments/round_pick.html", _picking(person, menu, items))
     best = best_order([i.drink.spec for i in items], menu.pantry)
-    form, places = RoundForm(request.POST or None), _places(request, best)
-    if form.is_valid():
+    form, typed = RoundForm(request.POST or None), _typed(request, best)
+    if form.is_valid() and _are_places(typed, form):
         with refusals_beside(form):
-            done = in_order(best, sorted(places, key=places.__getitem__))
+            done = in_order(best, sorted(typed, key=lambda key: int(typed[key])))
             row = _round(request, person, menu, items, done, form)
             return redirect("round_done", house=request.venue.slug, code=row.code)
     names = [i.drink.name for i in items]
@@ -49,7 +51,7 @@ def watch_round(request: HouseRequest, hire: str) -> HttpResponse:
         "hire": person,
         "drinks": round_words.in_words(names),
         "sheets": sheets_of(request, menu, [(person, i) for i in items]),
-        "order": round_words.show_steps(best, names, menu, places),
+        "order": round_words.show_steps(best, names, menu, typed),
         "form": form,
         "others": _address([i.drink.slug for i in items], pick=True),
     }
@@ -112,14 +114,23 @@ def _address(slugs: Sequence[str], *, pick: bool = False) -> str:
     return f"?{query.urlencode()}"
 
 
-def _places(request: HouseRequest, best: Sequence[RoundStep]) -> dict[str, int]:
-    """Where the steps stood that somebody tapped or numbered; what is no number was not."""
-    said = {step.key: request.POST.get(PLACE + step.key, "") for step in best}
-    return {key: int(place) for key, place in said.items() if _is_place(place)}
+def _typed(request: HouseRequest, best: Sequence[RoundStep]) -> dict[str, str]:
+    """By step, what was tapped or typed as its place; steps without a word are left out."""
+    said = {step.key: request.POST.get(PLACE + step.key, "").strip() for step in best}
+    return {key: place for key, place in said.items() if place}
+
+
+def _are_places(typed: dict[str, str], form: RoundForm) -> bool:
+    """Whether each is a place; the form says which is not."""
+    wrong = [said for said in typed.values() if not _is_place(said)]
+    if wrong:
+        form.add_error(None, _("A place is a whole number from 1: “%(said)s” is none. Nothing "
+                               "has been saved yet.") % {"said": wrong[0][:20]})  # fmt: skip
+    return not wrong
 
 
 def _is_place(said: str) -> bool:
-    return said.isascii() and said.isdecimal() and len(said) < 4
+    return said.isascii() and said.isdecimal() and len(said) < 4 and int(said) > 0
 
 
 def _round(

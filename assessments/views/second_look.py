@@ -91,7 +91,7 @@ def look_at(request: HouseRequest) -> HttpResponse:
         "plans": PlanChoice.choices,
         "trainers": to_look_at.trainers(request.venue, at),
         "pairs": to_look_at.pairs(request.venue, at),
-        "left_open": to_look_at.left_open(request.venue, at),
+        "left_open": to_look_at.left_open_by(request.venue, at),
         "watchers": to_look_at.who_may_watch(request.venue, at),
     }
     return render(request, "assessments/to_look_at.html", context)
@@ -121,11 +121,17 @@ def decide_plan(request: HouseRequest, hire: str, drink: str) -> HttpResponse:
 
 
 @member(May.SEE_LOG, methods=SEND)
-def hand_over(request: HouseRequest, code: str) -> HttpResponse:
-    watched = build_or_404(request, code)
-    to = hire_or_404(request, request.POST.get("to", ""))
-    return _do(request, _("Handed over."), lambda: record_second.hand_over(
-        by=request.membership, watched=watched, to=to, at=timezone.now()
+def hand_over(request: HouseRequest, trainer: str) -> HttpResponse:
+    """What is ticked of the builds that this trainer left open, all at once."""
+    gone, at = hire_or_404(request, trainer), timezone.now()
+    to, ticked = hire_or_404(request, request.POST.get("to", "")), request.POST.getlist("build")
+    left = to_look_at.left_open(request.venue, at)
+    builds = [b for b in left if b.trainer_id == gone.pk and b.code in ticked]
+    if not builds:
+        messages.error(request, _("Tick at least one build that is still open."))
+        return redirect("to_look_at", house=request.venue.slug)
+    return _do(request, _("Handed over."), lambda: record_second.hand_over_all(
+        by=request.membership, builds=builds, to=to, at=at
     ))  # fmt: skip
 
 

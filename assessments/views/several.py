@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from django.contrib import messages
 from django.db import transaction
-from django.http import Http404, HttpResponse
+from django.http import HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext as _
@@ -80,11 +80,13 @@ def _which(number: int, builds: Sequence[tuple[Membership, MenuDrink]]) -> int:
 
 
 def asked_drinks(request: HouseRequest, menu: Menu) -> list[MenuDrink]:
-    """The drinks that the address names, in its order, each as it is poured tonight."""
+    """The drinks that the address names, in its order, each as it is poured tonight. More than a
+    round has are left out, and a message says so."""
     slugs = request.GET.getlist("d")
     if len(slugs) > MOST_DRINKS:
-        raise Http404
-    return [as_served(drink_or_404(menu, slug), menu) for slug in slugs]
+        said = _("A round has up to %(most)s drinks: the first %(most)s of them are picked.")
+        messages.error(request, said % {"most": MOST_DRINKS})
+    return [as_served(drink_or_404(menu, slug), menu) for slug in slugs[:MOST_DRINKS]]
 
 
 SIDES = ("a", "b")

@@ -7,8 +7,9 @@ import datetime as dt
 from django.http import HttpResponse
 from django.shortcuts import render
 
-from assessments.measuring import fine_words
-from assessments.stock_used import used_since
+from assessments.measuring import drawn_words, fine_words
+from assessments.round_words import TIMES
+from assessments.stock_used import Served, Used, used_since
 from assessments.views.finding import menu_now
 from barcourse.people.access import HouseRequest, member
 from barcourse.people.roles import May
@@ -30,6 +31,13 @@ def used(request: HouseRequest) -> HttpResponse:
         "days": days,
         "choices": DAYS,
         "since": since,
-        "rows": [(u, fine_words(u.ml, country)) for u in rows],
+        "rows": [(u, _amount(u, country)) for u in rows],
     }
     return render(request, "assessments/stock_used.html", context)
+
+
+def _amount(used: Used, country: str) -> str:
+    if used.served is Served.OPENED:
+        return f"{used.pieces} {TIMES} {used.piece}"
+    words = drawn_words if used.served is Served.DRAWN else fine_words
+    return words(used.ml, country)

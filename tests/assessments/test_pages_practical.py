@@ -11,6 +11,7 @@ from assessments.models import PaceCheck, PourCheck, SpotMark, Void, WatchedBuil
 from assessments.models.practical import Came
 from assessments.models.watch import MadeWith
 from barcourse.people import enrol
+from barcourse.people.models import Venue
 from recipes.grammar.rules import MeasuredBy
 from recipes.models import Ingredient
 from tests.assessments.pages import address, fields, text
@@ -288,10 +289,24 @@ def test_without_a_till_nothing_is_rung_up_wrong(visit, tamsin, nils):
 
 
 @pytest.mark.parametrize(
-    "query", [{"seed": "x"}, {"orders": "0"}, {"orders": "999"}, {"station": "attic"}]
+    ("query", "says"),
+    [
+        ({"seed": "x"}, "Ticket number: Enter a whole number."),
+        ({"orders": "0"}, "Orders: Ensure this value is greater than or equal to 1."),
+        ({"orders": "9999"}, "Orders: Ensure this value is less than or equal to 60."),
+    ],
 )
-def test_no_such_ticket(visit, tamsin, nils, query):
-    assert draw(visit(tamsin), nils, **query)[0].status_code == 404
+def test_no_such_ticket_is_said_beside_the_field(visit, tamsin, nils, query, says):
+    page, _action = draw(visit(tamsin), nils, **query)
+
+    assert page.status_code == 200
+    assert "There is no such ticket." in text(page)
+    assert says in text(page)
+    assert "Put on record" not in text(page)
+
+
+def test_no_such_station(visit, tamsin, nils):
+    assert draw(visit(tamsin), nils, station="attic")[0].status_code == 404
 
 
 def round_page(browser, hire, *slugs):
@@ -379,7 +394,7 @@ def test_what_is_tapped_comes_first_and_the_rest_as_is_best(visit, tamsin, nils)
 
     assert WatchedRound.objects.get().done == [ice, *(n for n in names if n != ice)]
     said = text(browser.get(answer["Location"]))
-    assert "One of 9 steps out of turn." in said
+    assert "One of 10 steps out of turn." in said
     assert "Late: “Line up the glasses”. Best before “Ice, all glasses at once”." in said
 
 
@@ -397,7 +412,29 @@ def test_a_round_of_what_is_not_on_the_menu(visit, tamsin, nils):
     browser = visit(tamsin)
 
     assert round_page(browser, nils, "absinthe")[0].status_code == 404
-    assert round_page(browser, nils, *["madras"] * 9)[0].status_code == 404
+
+
+def test_a_ninth_drink_is_left_out_and_a_sentence_says_so(visit, tamsin, nils):
+    page = round_page(visit(tamsin), nils, *["madras"] * 8, "gin-tonic")[0]
+
+    assert page.status_code == 200
+    assert "A round has up to 8 drinks: the first 8 of them are picked." in page.content.decode()
+    assert [(d.name, d.count) for d in page.context["picked"]] == [("Madras", 8)]
+
+
+@pytest.mark.parametrize("typed", ["first", "-1", "0", "1.5", "\N{SUPERSCRIPT TWO}", "1000"])
+def test_a_place_that_is_no_number_is_refused_with_what_was_typed(visit, tamsin, nils, typed):
+    browser = visit(tamsin)
+    page, path = round_page(browser, nils, "madras", "gin-tonic")
+    first, second = [name for name in fields(page) if name.startswith("place-")][:2]
+
+    again = browser.send(path, {**fields(page), first: typed, second: "7", "off-0": ["straw"]})
+
+    assert again.status_code == 200
+    assert f"“{typed}” is none. Nothing has been saved yet." in text(again)
+    kept = fields(again)
+    assert (kept[first], kept[second], kept["off-0"]) == ([typed], ["7"], ["straw"])
+    assert not WatchedRound.objects.exists()
 
 
 def test_two_side_by_side_are_two_builds(visit, odalys, tamsin, nils):
@@ -555,6 +592,30 @@ def test_stock_used_is_listed_for_the_count(visit, tamsin, nils):
     assert amount[1]["vodka"] == "1 fl oz"
     assert amount[1]["gin"] == "5.04 fl oz"
     assert "orange juice" in amount[1]
+
+
+@pytest.mark.parametrize(
+    ("slug", "country", "words"),
+    [
+        ("bottled-lager", "us", "2 \N{MULTIPLICATION SIGN} Bottle"),
+        ("draught-lager", "us", "US pint"),
+        ("draught-lager", "gb", "pint"),
+        ("draught-lager", "de", "l"),
+    ],
+)
+def test_what_is_opened_counts_in_pieces_and_draught_in_pints_or_litres(
+    visit, tamsin, nils, slug, country, words
+):
+    Venue.objects.update(country=country)
+    make.watch(tamsin, nils, slug)
+    make.watch(tamsin, nils, slug)
+
+    page = visit(tamsin).get(address(tamsin, "stock_used"), {"days": "1"})
+
+    [(used, said)] = page.context["rows"]
+    assert said.endswith((words, f"{words}s"))
+    assert "bottles:" not in text(page)
+    assert (used.pieces, used.ml > 0) == ((2, False) if used.pieces else (0, True))
 
 
 def test_nothing_used_is_said(visit, tamsin):

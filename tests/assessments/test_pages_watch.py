@@ -3,8 +3,10 @@
 import re
 
 import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
 
-from assessments import prints, record
+from assessments import prints, record, record_second, to_look_at
 from assessments.measures.marking import HelpLevel
 from assessments.models import SignOff, Void, WatchedBuild
 from assessments.sign_offs import best_sign_offs
@@ -57,12 +59,12 @@ def test_as_many_queries_for_twenty_hires(visit, odalys, tamsin, nils, django_as
     browser, path = visit(tamsin), address(tamsin, "watch")
     make.sign_off(tamsin, nils)
     browser.get(path)
-    with django_assert_num_queries(12):  # one of them asks what is out tonight
+    with django_assert_num_queries(13):  # among them what is out tonight, what was handed over
         browser.get(path)
     for number in range(19):
         make.sign_off(tamsin, hire_somebody(odalys, f"Hire{number}"))
 
-    with django_assert_num_queries(12):
+    with django_assert_num_queries(13):
         assert text(browser.get(path)).count("must-knows signed off") == 20
 
 
@@ -358,3 +360,29 @@ def test_a_build_of_a_drink_off_the_menu_stays_readable(visit, odalys, tamsin, n
     assert "Signed off on" in text(visit(tamsin).get(page_of(tamsin, build)))
     said = text(visit(tamsin).get(address(nils, "hire_record", code=nils.code)))
     assert "Off the menu now" in said
+
+
+def test_whose_build_asks_the_database_as_often_however_many_there_are(
+    visit, odalys, marek, tamsin, pia, nils
+):
+    browser, path = visit(pia), address(pia, "watch")
+
+    def asked():
+        with CaptureQueriesContext(connection) as found:
+            assert browser.get(path).status_code == 200
+        return len(found)
+
+    make.sign_off(tamsin, nils)
+    asked()
+    few = asked()
+    for number in range(6):
+        hire = hire_somebody(odalys, f"Hire{number}")
+        make.sign_off(tamsin, hire)
+        make.watch(tamsin, hire, "bay-breeze")
+    enrol.mark_left(by=odalys, membership=tamsin, at=NOW)
+    record_second.hand_over_all(
+        by=marek, builds=to_look_at.left_open(nils.venue, NOW), to=pia, at=NOW
+    )
+
+    assert len(browser.get(path).context["taken_over"]) == 6
+    assert asked() == few

@@ -256,8 +256,33 @@ class TestHandedOver:
 
         assert to_look_at.left_open(nils.venue, LATER) == []
         assert to_look_at.taken_over(pia, LATER) == [watched]
+        assert to_look_at.handed_over(watched).to == pia
         make.sign_off(pia, nils, at=LATER)  # she has seen it herself
         assert to_look_at.taken_over(pia, LATER) == []
+        assert log.check(nils.venue) == []
+
+    def test_all_of_one_trainer_at_once_and_it_waits_under_watch_for_the_other(
+        self, visit, odalys, marek, tamsin, pia, nils
+    ):
+        left = [make.watch(tamsin, nils, slug) for slug in ("madras", "bay-breeze", "gin-tonic")]
+        path = reverse("hand_over", args=[HOUSE, tamsin.code])
+        with time_machine.travel(LATER, tick=False):
+            enrol.mark_left(by=odalys, membership=tamsin, at=LATER)
+            asked = visit(odalys).get(reverse("person", args=[HOUSE, tamsin.code]))
+            manager = visit(marek)
+            page = manager.get(reverse("to_look_at", args=[HOUSE])).content.decode()
+            none = manager.send(path, {"to": pia.code}, follow=True).content.decode()
+            manager.send(path, {"to": pia.code, "build": [b.code for b in left[:2]]})
+            watch = visit(pia).get(reverse("watch", args=[HOUSE])).content.decode()
+            build = visit(pia).get(reverse("build", args=[HOUSE, left[0].code])).content.decode()
+
+        assert reverse("to_look_at", args=[HOUSE]) in asked.content.decode()
+        assert "3 builds left open" in page
+        assert "Tick at least one build that is still open." in none
+        assert "Handed over to you: 2 builds" in watch
+        assert "Handed over to you, since Tamsin has left." in build
+        assert "handed over by Marek" in build
+        assert to_look_at.left_open(nils.venue, LATER) == left[2:]
         assert log.check(nils.venue) == []
 
     def test_not_while_the_trainer_is_here_and_only_to_somebody_who_watches(

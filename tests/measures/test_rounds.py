@@ -15,6 +15,7 @@ from assessments.measures.rounds import (
     in_order,
     shortest_supersequence,
 )
+from recipes.grammar.steps import build_steps
 from tests.grammar.kitchen import PANTRY
 from tests.measures.bar import drink, menu, menus
 
@@ -45,6 +46,21 @@ def test_acts_come_in_the_order_of_the_trade():
     acts = [s.act for s in order(*ROUND)]
 
     assert acts == sorted(acts, key=ORDER.index)
+
+
+def test_straws_and_what_is_asked_are_steps_as_on_each_checklist():
+    for made in menu():
+        acts = {s.act for s in best_order([made.spec], PANTRY)}
+        keys = {s.key for s in build_steps(made.spec, PANTRY)}
+
+        assert (Act.STRAW in acts) == ("straw" in keys), made.slug
+        assert (Act.ASK in acts) == ("garnish:ask" in keys), made.slug
+
+
+def test_the_menu_has_a_straw_and_something_to_ask():
+    keys = {s.key for made in menu() for s in build_steps(made.spec, PANTRY)}
+
+    assert {"straw", "garnish:ask"} <= keys
 
 
 def test_still_mixers_before_fizzy_ones():

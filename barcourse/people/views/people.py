@@ -165,7 +165,8 @@ def _person(request: HouseRequest, someone: Membership, **sent: BaseForm) -> Htt
         "back_form": EmptyForm(),
         "erase_form": EraseForm(),
     }
-    return render(request, "people/person.html", {"someone": someone, **forms, **sent})
+    context = {"someone": someone, "watches": someone.may(May.WATCH), **forms, **sent}
+    return render(request, "people/person.html", context)
 
 
 def _someone(request: HouseRequest, code: str) -> Membership:
