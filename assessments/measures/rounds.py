@@ -2,10 +2,10 @@
 
 Common practice, no source: a stout that settles starts first; all glasses are lined up and iced;
 each bottle is picked up once and poured across the glasses; then what is shaken or stirred, then
-mixers, still ones before fizzy ones, floats, straws, garnish, what is asked; what dies fast comes last, and the settled
-stout is topped before it is served. Fewest pick-ups: the bottles of layered drinks have a fixed
-order each, and their shortest common supersequence is searched exactly; every other bottle fits in
-anywhere, so it is picked up once.
+mixers, still ones before fizzy ones, floats, straws, garnish, what is asked; what dies fast comes
+last, and the settled stout is topped before it is served. Fewest pick-ups: the bottles of layered
+drinks have a fixed order each, and their shortest common supersequence is searched exactly; every
+other bottle fits in anywhere, so it is picked up once.
 """
 
 from collections.abc import Iterator, Sequence
