@@ -31,11 +31,13 @@ REFUSALS_FOR = dt.timedelta(days=366)
 
 @dataclass(frozen=True)
 class Trained:
-    """A module without which nobody is ready: passed on `day`, to be taken again by `due`."""
+    """A module without which nobody is ready: passed on `day`, to be taken again by `due`; where
+    `due_again`, that day is over. All are the house's business days."""
 
     module: str
     day: dt.date
     due: dt.date
+    due_again: bool = False
 
 
 @dataclass(frozen=True)
@@ -96,7 +98,7 @@ def facts_of(menu: Menu, size: str = "") -> FolderFacts:
         challenge_age=venue.challenge_age,
         people=tuple(_people(menu, here.date())),
         refused=tuple(_refused(venue, since)),
-        refused_since=venue.local(since).date(),
+        refused_since=venue.business_day(since),
         size=size or venue.paper_size,
     )
 
@@ -110,7 +112,7 @@ def _people(menu: Menu, today: dt.date) -> Iterator[PersonLine]:
     for person in here:
         ready, second = stands.get(person.pk, ((), ()))
         trained = tuple(
-            _trained(venue, module, passed[person.pk, module.pk])
+            _trained(venue, module, passed[person.pk, module.pk], menu.at)
             for module in gates
             if (person.pk, module.pk) in passed
         )
@@ -127,9 +129,10 @@ def _people(menu: Menu, today: dt.date) -> Iterator[PersonLine]:
         )
 
 
-def _trained(venue: Venue, module: Module, at: dt.datetime) -> Trained:
-    day = venue.business_day(at)
-    return Trained(module.name, day, day + dt.timedelta(days=venue.certificate_days))
+def _trained(venue: Venue, module: Module, passed: dt.datetime, at: dt.datetime) -> Trained:
+    day = venue.business_day(passed)
+    due = day + dt.timedelta(days=venue.certificate_days)
+    return Trained(module.name, day, due, due < venue.business_day(at))
 
 
 def _passed(
@@ -196,7 +199,6 @@ def folder_pdf(facts: FolderFacts) -> bytes:
                 "facts": facts,
                 "house": facts.house,
                 "head": str(facts.head),
-                "today": facts.as_of.date(),
             },
         )
     )
@@ -214,7 +216,8 @@ Row = tuple[object, ...]
 def _policy_rows(facts: FolderFacts) -> Iterator[Row]:
     yield (_("age policy"), "", _("age of sale"), "", "", facts.legal_age)
     yield (_("age policy"), "", _("asked for proof below"), "", "", facts.challenge_age)
-    yield (_("head of the log"), "", facts.head, facts.as_of.date(), "", "")
+    when = facts.as_of.isoformat(sep=" ", timespec="minutes")
+    yield (_("head of the log"), "", facts.head, when, "", "")
 
 
 def _people_rows(facts: FolderFacts) -> Iterator[Row]:
@@ -227,7 +230,7 @@ def _people_rows(facts: FolderFacts) -> Iterator[Row]:
         if not who.in_training:
             yield (_("may serve"), who.name, "", "", "", _("by the house's own word, as staff"))
         for t in who.trained:
-            due = _("due again") if t.due < facts.as_of.date() else ""
+            due = _("due again") if t.due_again else ""
             yield (_("training"), who.name, t.module, t.day, t.due, due)
         for name in who.untrained:
             yield (_("training"), who.name, name, "", "", _("not passed here"))

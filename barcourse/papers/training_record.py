@@ -160,7 +160,7 @@ def record_pdf(facts: RecordFacts) -> bytes:
 
 def record_csv(facts: RecordFacts) -> str:
     head = [
-        _("what"), _("day"), _("about"), _("revision"), _("by"), _("help"), _("seconds"),
+        _("what"), _("business day"), _("about"), _("revision"), _("by"), _("help"), _("seconds"),
         _("right"), _("ask"), _("wrong"), _("outcome"), _("until"),
     ]  # fmt: skip
     rows: list[list[object]] = []
@@ -180,6 +180,19 @@ def record_csv(facts: RecordFacts) -> str:
         for h in facts.held
     ]
     rows.append(
-        [_("head of the log"), facts.as_of.date(), facts.head, "", "", "", "", "", "", "", "", ""]
+        [
+            _("head of the log"),
+            facts.as_of.isoformat(sep=" ", timespec="minutes"),
+            facts.head,
+            "",
+            "",
+            "",
+            "",
+            "",
+            "",
+            "",
+            "",
+            "",
+        ]
     )
     return to_csv(head, rows)

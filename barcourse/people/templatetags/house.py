@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import uuid
 from collections.abc import Hashable
 from functools import lru_cache
@@ -17,6 +18,7 @@ from django.utils.translation import get_language, gettext
 
 from barcourse.people.device import device_of
 from barcourse.people.kept_forms import KEEPING, KEY_HERE, filled, placeholders
+from barcourse.people.models import Venue
 
 register = template.Library()
 
@@ -30,6 +32,12 @@ def form_key(context: Context) -> SafeString:
         return format_html(HIDDEN, KEY_HERE)
     device_of(context["request"])
     return format_html(HIDDEN, uuid.uuid4())
+
+
+@register.filter
+def house_day(at: dt.date | None, venue: Venue) -> dt.date | None:
+    """The business day of the house that a moment belongs to; a day stays as it is."""
+    return venue.business_day(at) if isinstance(at, dt.datetime) else at
 
 
 @register.simple_tag

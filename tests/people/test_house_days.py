@@ -1,0 +1,57 @@
+"""One rule for days, on screen and on paper: what was done at two in the morning belongs to the
+evening before."""
+
+import csv
+import datetime as dt
+import io
+import re
+from pathlib import Path
+
+import time_machine
+
+from barcourse.people.templatetags.house import house_day
+from tests.assessments.pages import address, text
+from tests.factories import assessments as make
+from tests.factories.assessments import NOW
+
+TEMPLATES = Path(__file__).parents[2] / "templates"
+CALENDAR_DAY = re.compile(r'\b(?:at|\w+_at)\|date:"(?:SHORT_)?DATE_FORMAT"')
+
+
+def at_night(house):
+    """Two in the morning after the evening of NOW."""
+    day = house.business_day(NOW)
+    wall = dt.datetime.combine(day + dt.timedelta(days=1), dt.time(2), tzinfo=house.zone)
+    return day, wall.astimezone(dt.UTC)
+
+
+def test_a_moment_is_told_by_the_houses_day_and_a_day_stays(house):
+    day, night = at_night(house)
+
+    assert house_day(night, house) == day != house.local(night).date()
+    assert house_day(day, house) == day
+    assert house_day(None, house) is None
+
+
+def test_no_page_tells_a_moment_by_the_calendar():
+    found = [p.name for p in TEMPLATES.rglob("*.html") if CALENDAR_DAY.search(p.read_text())]
+
+    assert found == []
+    assert CALENDAR_DAY.search('{{ row.at|date:"DATE_FORMAT" }}')
+    assert not CALENDAR_DAY.search('{{ row.at|house_day:venue|date:"DATE_FORMAT" }}')
+
+
+def test_the_record_and_its_sheet_say_the_same_day_at_night(visit, tamsin, nils):
+    day, night = at_night(nils.venue)
+    build = make.watch(tamsin, nils, at=night)
+    later = night + dt.timedelta(minutes=5)
+    with time_machine.travel(later, tick=False):
+        page = text(visit(nils).get(address(nils, "my_record")))
+        answer = visit(nils).get(address(nils, "training_record_csv", code=nils.code))
+        shown = text(visit(nils).get(address(nils, "my_build", code=build.code)))
+
+    [row] = [r for r in csv.DictReader(io.StringIO(answer.content.decode("utf-8-sig")))
+             if r["what"] == "build"]  # fmt: skip
+    assert row["business day"] == day.isoformat()
+    assert f"{day:%B} {day.day}, {day.year}, Tamsin" in page
+    assert "2 a.m." in shown
