@@ -38,6 +38,7 @@ class AssessmentsConfig(AppConfig):
                 "entry_answered": _("answered an entry in the record"),
                 "entry_stands": _("let an entry stand after an answer by"),
                 "marked_too": _("marked a second time a build by"),
+                "marks_seen": _("opened the marks of a build by"),
                 "plan_decided": _("decided how to go on with"),
                 "handed_over": _("handed on an open build by"),
                 "shift_set": _("set a shift of"),

@@ -13,6 +13,7 @@ from django.db import transaction
 from assessments import record_steps as steps
 from assessments.models import (
     HandedOver,
+    MarksSeen,
     PlanDecided,
     Reply,
     SecondMark,
@@ -79,11 +80,25 @@ def mark_too(
     if not set(off) <= {step["key"] for step in watched.steps}:
         raise refuse("no_such_choice")
     steps.lock_build(watched)
+    if MarksSeen.objects.filter(watched=watched, by=by).exists():
+        raise refuse("second_has_seen")
     if SecondMark.objects.filter(watched=watched).exists():
         raise refuse("second_there_already")
     row = SecondMark.objects.create(venue=by.venue, watched=watched, by=by, off=off, at=at)
     log.append(venue=by.venue, by=by, kind="marked_too", subject=watched.hire, row=row, at=at)
     return row
+
+
+@transaction.atomic
+def see_marks(*, by: Membership, watched: WatchedBuild, at: dt.datetime) -> MarksSeen:
+    """Open the first marks instead of giving one's own; once is as good as twice."""
+    steps.refuse_other_house(by, watched)
+    steps.lock_build(watched)
+    seen = MarksSeen.objects.filter(watched=watched, by=by).first()
+    if seen is None:
+        seen = MarksSeen.objects.create(venue=by.venue, watched=watched, by=by, at=at)
+        log.append(venue=by.venue, by=by, kind="marks_seen", subject=watched.hire, row=seen, at=at)
+    return seen
 
 
 @transaction.atomic

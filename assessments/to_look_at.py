@@ -272,9 +272,21 @@ def for_a_second_look(
         .filter(at__gt=at - within, second_mark__isnull=True)
         .exclude(trainer=trainer)
         .exclude(hire=trainer)
+        .exclude(marks_seen__by=trainer)
         .select_related("hire__person", "recipe")
     )
     return list(rows.order_by("-at", "-pk"))
+
+
+def is_blind(
+    member: Membership, watched: WatchedBuild, at: dt.datetime, within: dt.timedelta
+) -> bool:
+    """Whether a build still waits for this member's own marks, so that its page keeps the first
+    ones from them."""
+    others = member.may(May.WATCH) and member.pk not in (watched.trainer_id, watched.hire_id)
+    if not others or watched.at <= at - within:
+        return False
+    return any(b.pk == watched.pk for b in for_a_second_look(member, at, within))
 
 
 def who_may_watch(venue: Venue, at: dt.datetime) -> list[Membership]:

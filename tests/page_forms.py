@@ -105,6 +105,7 @@ FORM_ON: dict[str, tuple[str, str]] = {
     "let_stand": ("to_look_at", "manager"),
     "hand_over": ("to_look_at", "manager"),
     "mark_too": ("mark_too", "manager"),
+    "see_marks": ("mark_too", "manager"),
     "side_work": ("side_work", "hire"),
     "side_work_edit": ("side_work_edit", "trainer"),
     "side_work_remove": ("side_work_edit", "trainer"),

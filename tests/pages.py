@@ -257,6 +257,7 @@ training_record_csv GET    learn         door    data  404     data     data    
 to_look_at          GET    see_log       door    403   403     403      page     page   404    404
 let_stand           POST   see_log       door    403   403     403      goes     goes   404    404
 decide_plan         POST   see_log       door    403   403     403      goes     goes   404    404
+see_marks           POST   watch         door    403   403     goes     goes     goes   404    404
 hand_over           POST   see_log       door    403   403     403      goes     goes   404    404
 certificate_issue   POST   issue_papers  door    403   403     403      goes     goes   404    404
 certificate_revoke  GET    issue_papers  door    403   403     403      page     page   404    404
@@ -410,6 +411,7 @@ _CODES: dict[str, Callable[[Whole], str]] = {
     "person": lambda house: house.fellow.code,
     "password_link": lambda house: house.fellow.code,
     "mark_too": lambda house: house.fresh.code,
+    "see_marks": lambda house: house.fresh.code,
     "answer_build": lambda house: house.watched.code,
     "entry": lambda house: house.spot.code,
     "entry_answer": lambda house: house.spot.code,

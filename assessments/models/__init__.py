@@ -17,6 +17,7 @@ from assessments.models.ready import ReadyRow
 from assessments.models.sales import CallMapping, OrdersByHour, SalesDay, SalesLine, SalesMix
 from assessments.models.second_look import (
     HandedOver,
+    MarksSeen,
     PlanDecided,
     Reply,
     SecondMark,
@@ -46,6 +47,7 @@ __all__ = [
     "HousePourPolicy",
     "Item",
     "MadeInstead",
+    "MarksSeen",
     "MeasuredPours",
     "Memory",
     "OrdersByHour",

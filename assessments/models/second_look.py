@@ -81,6 +81,22 @@ class SecondMark(SealedModel):
         return f"second mark of {self.watched_id}"
 
 
+class MarksSeen(SealedModel):
+    """Somebody opened the first marks of a build before giving their own: the second look at it is
+    no longer theirs."""
+
+    venue = models.ForeignKey(Venue, models.PROTECT, related_name="+")
+    watched = models.ForeignKey(WatchedBuild, models.PROTECT, related_name="marks_seen")
+    by = models.ForeignKey(Membership, models.PROTECT, related_name="+")
+    at = models.DateTimeField()
+
+    class Meta:
+        constraints = (models.UniqueConstraint(name="marks_seen_once", fields=("watched", "by")),)
+
+    def __str__(self) -> str:
+        return f"{self.by_id} saw {self.watched_id}"
+
+
 class PlanChoice(models.TextChoices):
     """What may come after fails; the words of `measures.stuck.Plan`."""
 

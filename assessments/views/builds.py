@@ -15,8 +15,9 @@ from assessments.measures.marking import HelpLevel, mark_build
 from assessments.measuring import fine_words
 from assessments.models import MeasuredPours, WatchedBuild
 from assessments.models.watch import Help
+from assessments.record_second import SECOND_WITHIN
 from assessments.showing import Naming, show_stored_steps
-from assessments.to_look_at import handed_over, reply_to
+from assessments.to_look_at import handed_over, is_blind, reply_to
 from assessments.views.finding import build_or_404, menu_now, own_build_or_404
 from assessments.views.forms import NoForm, VoidForm, refusals_beside
 from assessments.wording import word
@@ -45,10 +46,12 @@ def _show(
     voiding: forms.Form | None = None,
 ) -> HttpResponse:
     menu = menu_now(request)
+    blind = is_blind(request.membership, watched, menu.at, SECOND_WITHIN)
     (entry,) = reads.show_builds([watched], menu)
     off = [s for s in show_stored_steps(watched, Naming.of(menu)) if s.off]
     context = {
         "entry": entry,
+        "blind": blind,
         "off": sorted(off, key=lambda s: not s.fails),
         "with_stand_in": entry.changed and _had_a_stand_in(watched, menu),
         "about_help": _about_help(watched),

@@ -80,6 +80,14 @@ def mark_too(request: HouseRequest, code: str) -> HttpResponse:
     return render(request, "assessments/mark_too.html", context)
 
 
+@member(May.WATCH, methods=SEND)
+def see_marks(request: HouseRequest, code: str) -> HttpResponse:
+    """The first marks, for whoever would rather read them than give the second look."""
+    watched = build_or_404(request, code)
+    record_second.see_marks(by=request.membership, watched=watched, at=timezone.now())
+    return redirect("build", house=request.venue.slug, code=code)
+
+
 @member(May.SEE_LOG)
 def look_at(request: HouseRequest) -> HttpResponse:
     """Everything that waits for a manager's word."""

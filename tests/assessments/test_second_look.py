@@ -8,7 +8,7 @@ from django.urls import reverse
 
 from assessments import record, record_second, to_look_at
 from assessments.measures.marking import RIGHT_DRINK, HelpLevel
-from assessments.models import HandedOver, PlanDecided, Reply, SecondMark, Settled
+from assessments.models import HandedOver, MarksSeen, PlanDecided, Reply, SecondMark, Settled
 from barcourse.people import enrol, log
 from barcourse.people.models import LogEntry, PersonalText
 from barcourse.people.reasons import Refused
@@ -110,6 +110,47 @@ class TestSecondMarks:
         assert " checked" not in page
         assert (SecondMark.objects.get().by, SecondMark.objects.get().off) == (pia, [off])
         assert log.check(nils.venue) == []
+
+    def test_the_first_marks_stay_hidden_until_one_gave_ones_own(
+        self, visit, tamsin, pia, marek, nils
+    ):
+        off = make.steps_of(tamsin, "madras")[0]
+        watched = make.watch(tamsin, nils, off=(off,), note="Slow with the ice.")
+        page = reverse("build", args=[HOUSE, watched.code])
+        hidden, told = "The marks are hidden", "Slow with the ice."
+        with time_machine.travel(LATER, tick=False):
+            before = {m: visit(m).get(page).content.decode() for m in (tamsin, pia, marek)}
+            visit(pia).send(reverse("mark_too", args=[HOUSE, watched.code]), {"off": []})
+            after = visit(pia).get(page).content.decode()
+
+        assert {m: (hidden in shown, told in shown) for m, shown in before.items()} == {
+            tamsin: (False, True), pia: (True, False), marek: (True, False),
+        }  # fmt: skip
+        assert (hidden in after, told in after) == (False, True)
+
+    def test_whoever_opened_them_cannot_be_the_second(self, visit, tamsin, pia, marek, nils):
+        watched = make.watch(tamsin, nils, note="Slow with the ice.")
+        page = reverse("build", args=[HOUSE, watched.code])
+        with time_machine.travel(LATER, tick=False):
+            browser = visit(pia)
+            for _twice in range(2):
+                browser.send(reverse("see_marks", args=[HOUSE, watched.code]))
+            shown = browser.get(page).content.decode()
+
+        assert "Slow with the ice." in shown
+        assert MarksSeen.objects.get().by == pia
+        assert to_look_at.for_a_second_look(pia, LATER, record_second.SECOND_WITHIN) == []
+        with pytest.raises(Refused, match="second_has_seen"):
+            record_second.mark_too(by=pia, watched=watched, off=(), at=LATER)
+        record_second.mark_too(by=marek, watched=watched, off=(), at=LATER)
+        assert log.check(nils.venue) == []
+
+    def test_the_marks_of_an_older_build_are_nobodys_secret(self, visit, tamsin, pia, nils):
+        watched = make.watch(tamsin, nils)
+        with time_machine.travel(NOW + record_second.SECOND_WITHIN, tick=False):
+            shown = visit(pia).get(reverse("build", args=[HOUSE, watched.code])).content.decode()
+
+        assert "The marks are hidden" not in shown
 
     def test_not_by_the_first_not_late_not_twice_and_no_made_up_step(self, tamsin, pia, nils):
         watched = make.watch(tamsin, nils)

@@ -42,6 +42,7 @@ def looked_at(
     record_second.let_stand(by=manager, reply=settled.reply, at=at)
     fresh, twice = (watched(trainer, hire, now - dt.timedelta(hours=1)) for _ in range(2))
     record_second.mark_too(by=manager, watched=twice, off=(), at=now)
+    record_second.see_marks(by=manager, watched=answered, at=now)
     for _fail in range(3):
         failed = watched(trainer, fellow, at, which=1, off=(RIGHT_DRINK.key,))
     record_second.decide_plan(by=manager, hire=fellow, recipe=failed.recipe, plan="show", at=now)
