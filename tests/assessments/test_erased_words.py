@@ -109,6 +109,7 @@ def test_a_hire_takes_their_answer_back_on_screen(visit, everybody, watched):
 def test_a_manager_erases_on_screen(visit, everybody, watched, which):
     marek = everybody["marek"]
     browser, page = visit(marek), address(marek, "build", code=watched.code)
+    browser.send(address(marek, "see_marks", code=watched.code), {})
     way, sent = address(marek, "erase_words", code=watched.code), {"which": which.value}
     field = f'name="which" value="{which.value}"'
     assert field in browser.get(page).content.decode()

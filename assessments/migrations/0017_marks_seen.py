@@ -6,7 +6,7 @@ from django.db import migrations, models
 
 class Migration(migrations.Migration):
     dependencies = [
-        ("assessments", "0012_what_ready_takes"),
+        ("assessments", "0016_answered"),
         ("people", "0009_new_password_links"),
     ]
 
