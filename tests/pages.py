@@ -372,6 +372,7 @@ PARTS: dict[str, Callable[[Whole, str], str]] = {
     "other": lambda house, page: house.drill.other.slug,
     "shift": lambda house, page: ahead.code_of(house.works),
     "moment": lambda house, page: ahead.code_of(house.coming),
+    "trainer": lambda house, page: house.left_open.trainer.code,
     "code": lambda house, page: _CODES[page](house),
 }
 
@@ -420,7 +421,6 @@ _CODES: dict[str, Callable[[Whole], str]] = {
     "erase_answer": lambda house: house.answered.code,
     "erase_words": lambda house: house.watched.code,
     "let_stand": lambda house: house.answered.code,
-    "hand_over": lambda house: house.left_open.trainer.code,
     "side_work_remove": lambda house: house.side_task.code,
     "permit_remove": lambda house: house.permit.code,
     "sales_withdraw": lambda house: house.sales.code,
