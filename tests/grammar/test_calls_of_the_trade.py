@@ -7,8 +7,11 @@ from tests.grammar.called import differences, is_silent, table
 
 ITS_WORDS = "the house's list of words says what ginger is here, and what it answers is not asked"
 ITS_BOOK = "the house's book has a drink of this very name"
+ITS_NAME = (
+    "the same build: the text has the drink called a highball, the house's book has the drink "
+    "that it builds under its own name, and a call that comes to a recipe's build is that recipe"
+)
 ITS_GARNISH = "the recipe leaves olive or twist to the guest, so that is asked"
-ITS_RULES = "the house rules of this preset leave lemon or lime to the guest"
 
 ANSWERED_BY_THE_HOUSE = {
     ("us", "whiskey ginger"): ITS_WORDS,
@@ -24,12 +27,7 @@ MISSED = {
     **ANSWERED_BY_THE_HOUSE,
     ("us", "dry gin martini, up"): ITS_GARNISH,
     ("gb", "dry gin martini"): ITS_GARNISH,
-    ("europe", "whiskey soda"): "it is called by the name that the house's book has for it",
-    ("europe", "gin tonic"): ITS_RULES,
-    ("europe", "two gin tonics"): ITS_RULES,
-    ("europe", "double gin tonic"): ITS_RULES,
-    ("europe", "double tall gin tonic"): ITS_RULES,
-    ("europe", "two gin tonics, a cuba libre and three kamikazes"): ITS_RULES,
+    ("europe", "whiskey soda"): ITS_NAME,
 }
 """Every call that is not read as the table has it, with the reason."""
 
@@ -57,7 +55,9 @@ def test_no_call_is_silently_taken_for_another_drink():
     assert silent == set(ANSWERED_BY_THE_HOUSE)
 
 
-def test_nineteen_of_twenty_are_read_or_asked_as_expected():
-    as_expected = sum(not differences(call) for call in table())
+@pytest.mark.parametrize("house", ["us", "gb", "europe"])
+def test_nineteen_of_twenty_are_read_or_asked_as_expected(house):
+    calls = [call for call in table() if call["house"] == house]
+    as_expected = sum(not differences(call) for call in calls)
 
-    assert as_expected / len(table()) >= 0.95
+    assert as_expected / len(calls) >= 0.95

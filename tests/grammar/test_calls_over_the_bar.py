@@ -82,10 +82,11 @@ def test_each_is_read_as_it_was_meant_without_a_guess(house):
 
 @pytest.mark.parametrize("house", HOUSES)
 def test_about_a_quarter_leaves_open_what_is_wanted(house):
-    """A British house asks about ice and a slice besides, where nobody said so."""
+    """A British house asks about ice and a slice besides, where nobody said so. Of so many calls a
+    quarter is 0.25 give or take 0.09 (three standard deviations of a share)."""
     opened = sum(bool(call.ask) for call in said(house))
 
-    assert 0.18 * EACH < opened < 0.36 * EACH
+    assert 0.16 * EACH < opened < 0.36 * EACH
 
 
 def test_a_round_has_so_many_different_drinks():

@@ -110,6 +110,13 @@ class _Maker:
         for word, kind in KIND_WORDS.items():
             of_kind = tuple(i.slug for i in pantry.values() if i.kind is kind and not i.bottle_of)
             self.thing((word,), of_kind, KIND)
+            for slug in of_kind:  # "bourbon whiskey", "lager beer"
+                self._of_its_kind(words_of(pantry[slug].name), word, slug)
+
+    def _of_its_kind(self, name: Words, word: str, slug: str) -> None:
+        whole = (*name, word)
+        if word not in name and not self._is_thing(whole):
+            self.thing(whole, (slug,), ALIAS)
 
     def drinks(self) -> None:
         """Names, then other names; each with and without its small words, then by the other names

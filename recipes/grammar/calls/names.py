@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping
 
-from recipes.grammar.calls.tokens import BREAKS, MARKS, tokens, words_of
+from recipes.grammar.calls.tokens import BREAKS, MARKS, ONE_SPELLING, tokens, words_of
 from recipes.grammar.drink import Drink
 from recipes.grammar.spec import Method
 
@@ -83,4 +83,5 @@ def plain_words(known: Collection[str]) -> dict[str, str]:
     """Each word, and the one that it is a plural of; numbers, alone and as "2x" and "x2"; marks."""
     words = {w: w for n in range(1, MOST_COUNTED) for w in (f"{n}", f"{n}x", f"x{n}")}
     words |= {w: w for w in (*known, *BREAKS)}
-    return MARKS | {w + "s": w for w in known if len(w) > LEAST_PLURAL} | words
+    plain = MARKS | {w + "s": w for w in known if len(w) > LEAST_PLURAL} | words
+    return plain | {w: plain[one] for w, one in ONE_SPELLING.items() if one in plain}

@@ -19,6 +19,8 @@ _WRITTEN = (
     (re.compile(r"(?<!\d)1/2(?!\d)|½"), " half "),
     (re.compile("\u00d7"), "x"),
 )
+ONE_SPELLING = {"whisky": "whiskey", "whiskys": "whiskeys", "whiskies": "whiskeys"}
+"""One word in two spellings, looked up as one: a house means the same by both."""
 _SPACED = re.compile(r"\b(?:x +(\d{1,3})|(\d{1,3}) +x)\b", re.IGNORECASE)
 """How many times, with a blank inside: "x 3", "3 x"."""
 _MARKS = {"&": "and", "+": "and", ",": COMMA, ";": LINE, "|": LINE, ".": COMMA, ":": COMMA,
@@ -101,9 +103,9 @@ def words_of(text: str) -> tuple[str, ...]:
 
 def _word(said: str) -> str:
     if said.isascii():
-        if said.isalnum():
-            return said.lower()
         low = said.lower()
+        if said.isalnum():
+            return ONE_SPELLING.get(low, low)
     else:
         split = unicodedata.normalize("NFKD", said.casefold())
         low = "".join(c for c in split if not unicodedata.combining(c)) or said

@@ -14,7 +14,7 @@ TRADE: dict[str, Pattern] = {
 
 KIND_WORDS: dict[str, Kind] = {
     "vodka": Kind.VODKA, "gin": Kind.GIN, "rum": Kind.RUM, "tequila": Kind.TEQUILA,
-    "whiskey": Kind.WHISKEY, "whisky": Kind.WHISKEY, "brandy": Kind.BRANDY, "beer": Kind.BEER,
+    "whiskey": Kind.WHISKEY, "brandy": Kind.BRANDY, "beer": Kind.BEER,
     "cider": Kind.CIDER, "wine": Kind.WINE, "vermouth": Kind.VERMOUTH, "bubbles": Kind.SPARKLING,
 }  # fmt: skip
 
