@@ -97,7 +97,7 @@ CALLS: dict[str, str | Promise] = {
     "call_rule_glass": lazy("Nobody said a glass: the house rules say %(glass)s."),
     "call_rule_ice": lazy("Nobody said how much ice: the house rules say %(ice)s."),
     "call_rule_pour": lazy("One pour is %(size)s, by the house rules."),
-    "call_rule_garnish": lazy("The garnish is by rule: %(rule)s."),
+    "call_rule_garnish": lazy("What goes on it: the house's garnish rule for %(rule)s says so."),
     "call_no_rule": lazy("No garnish rule speaks of it, so nothing goes on."),
 }
 """Why it is read and built like this; for `calls.reasoning.CODES`."""

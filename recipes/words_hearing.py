@@ -101,6 +101,8 @@ def why_words(reason: Reason, menu: Menu) -> str:
 
 def _rule(key: str, menu: Menu) -> str:
     rule = next((r for r in menu.rules.garnish if r.key == key), None)
+    if rule and not (rule.needs or rule.only or rule.families):
+        return _("every other drink") if len(menu.rules.garnish) > 1 else _("every drink")
     return which_drinks(rule, menu) if rule else key
 
 

@@ -239,6 +239,15 @@ def test_why_reads_as_a_sentence(odalys, reason):
 
 
 @pytest.mark.usefixtures("_the_real_course")
+def test_the_rule_for_all_that_is_left_is_said_as_one(odalys):
+    menu = menu_at(odalys.venue, NOW)
+    [rule] = [r for r in menu.rules.garnish if not (r.needs or r.only or r.families)]
+    said = why_words(Reason.of("call_rule_garnish", rule=rule.key), menu)
+
+    assert said == "What goes on it: the house's garnish rule for every other drink says so."
+
+
+@pytest.mark.usefixtures("_the_real_course")
 @pytest.mark.parametrize(
     ("text", "asked"),
     [

@@ -38,6 +38,7 @@ class Entry:
     role: str = ""  # of its items: base, mixer, other, finish
     cost: int = 1
     key: int = 0
+    poured: Entry | None = None  # what a number is besides: "vodka 7"
 
     @property
     def is_recipe(self) -> bool:

@@ -205,11 +205,12 @@ def garnish(work: Work, base: HouseSpec, ops: tuple[Op, ...]) -> tuple[Garnish, 
                 continue
             cores = work.book.stock.cores
             gone = {cores.get(c.item) for c in work.changes if c.what is What.NO}
+            off = next((g.item for g in now if cores.get(g.item) == cores.get(item)), item)
             kept = [g for g in now if cores.get(g.item) != cores.get(item)]
             touched = touched or kept != now or cores.get(item) not in gone
             now = kept
             if cores.get(item) not in gone:
-                work.change(What.NO, item)
+                work.change(What.NO, off)  # what was on it: the twist, not its juice
         elif code == "along" and _is_beer(work):
             _poured_in(work, item, place)
         else:

@@ -31,7 +31,7 @@ from recipes.grammar.calls.stock import Stock, stock_of
 from recipes.grammar.calls.tokens import words_of
 from recipes.grammar.calls.trade import KIND_WORDS, TRADE, stocked
 from recipes.grammar.calls.vocabulary import Book
-from recipes.grammar.calls.words import BEER_GLASS, SPOKEN, Sign, closed_words
+from recipes.grammar.calls.words import BEER_GLASS, POURED, SPOKEN, Sign, closed_words
 from recipes.grammar.drink import Drink
 from recipes.grammar.ingredients import Ingredient, Kind, LiquorClass, Pantry
 from recipes.grammar.rules import Family, HouseRules
@@ -175,6 +175,10 @@ class _Maker:
             entry = self.entry(words)
             if not (entry.recipes or entry.items or entry.pattern):
                 entry.sign, entry.value = sign, value
+        for number, thing in POURED.items():
+            if known := self.phrases.get(words_of(thing)):
+                entry = self.entry((number,))
+                entry.sign, entry.value, entry.poured = Sign.COUNT, 7, known
         self._beer_glasses()
         for key, glass in self.stock.rules.glasses.items():
             for words in {words_of(glass.name), (*words_of(key.replace("-", " ")), "glass")}:

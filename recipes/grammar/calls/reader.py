@@ -6,8 +6,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import partial
 
+from recipes.grammar.calls.attaching import Draft
+from recipes.grammar.calls.either import OR, with_either
 from recipes.grammar.calls.entries import PART
-from recipes.grammar.calls.grouping import Draft, group
+from recipes.grammar.calls.grouping import group
 from recipes.grammar.calls.lexing import Piece, pieces
 from recipes.grammar.calls.marks import atoms
 from recipes.grammar.calls.reading import (
@@ -148,7 +150,7 @@ def _torn(best: list[tuple[tuple[str, ...], Reading]], said: str) -> Reading:
 def _read(
     text: str, said: Sequence[Token], words: list[str], reads: tuple[ReadAs, ...], book: Book
 ) -> Reading:
-    found = pieces(book, words)
+    found = with_either(book, words) if OR in words else pieces(book, words)
     grouped = group(book, atoms(found, _aligned(said, words)))
     drinks: list[CalledDrink] = []
     ask: list[Question] = []

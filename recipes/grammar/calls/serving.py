@@ -18,7 +18,7 @@ from recipes.grammar.calls.sizes import SIZES, one_or_more, resize, settle
 from recipes.grammar.calls.stock import spec_key
 from recipes.grammar.calls.styles import STYLES, own_version, restyle
 from recipes.grammar.calls.vocabulary import Book
-from recipes.grammar.calls.words import BEER_GLASS
+from recipes.grammar.calls.words import BEER_GLASS, BOTTLED
 from recipes.grammar.calls.work import Work
 from recipes.grammar.house_spec import HouseSpec, resolve
 from recipes.grammar.reasons import Reason
@@ -28,6 +28,7 @@ from recipes.grammar.strength import melted_ml
 Op = tuple[str, str]
 BARE = ("neat", "rocks", "shot", "mixer")
 _OF_BEERS = frozenset({BEER_GLASS, "half", "pint", "bottle", "can", "draught", "shot"})
+_SAYS_NOTHING_MORE = frozenset({"single", "any_spirit", "garnish", "slice"})
 _NOBODY = Identity(None, None, "")
 MOST_KEPT = 50_000
 
@@ -110,7 +111,8 @@ def _unbuilt(book: Book, identity: Identity, ops: tuple[Op, ...]) -> Served:
             if narrowed:
                 ask = [(About.DRINK, narrowed)]
         change = finish.change_of(code, item)
-        known = change is not None or code in ("single", "any_spirit", "garnish", "slice")
+        known = change is not None or code in _SAYS_NOTHING_MORE
+        known = known or (code in BOTTLED and ask != list(identity.ask))
         if not known or (change and not _taken(book, ask, (code, item))):
             refused.append(place)
         elif change is not None:

@@ -29,6 +29,7 @@ class Book:
     identified: dict[Any, Any] = field(default_factory=dict)
     plain: dict[str, str] = field(default_factory=dict)  # a word, or the one it is a plural of
     qualifies: dict[int, bool] = field(default_factory=dict)  # entry by its key -> "diet"
+    pairs: dict[tuple[int, int], Entry] = field(default_factory=dict)  # "white or dark rum"
     buckets: Any = None
     closed: tuple[str, ...] = ()  # words of no name that change something, for misspellings
     phrases_of: dict[str, tuple[Entry, ...]] = field(default_factory=dict)

@@ -47,6 +47,8 @@ COUNTS: dict[str, int] = {
     "pair of": 2, "dozen": 12, "a dozen": 12, "half a dozen": 6, "a half dozen": 6,
 }  # fmt: skip
 
+POURED: dict[str, str] = {"7": "lemon lime soda", "seven": "lemon lime soda"}
+"""Numbers that right after a spirit are what it is topped with (trade usage, no source)."""
 THOSE = frozenset({"of those", "of these", "of the same", "of them"})
 """After a number: of the drink before."""
 AGAIN = frozenset({"another", "another one", "one more"})
