@@ -20,13 +20,17 @@ from django.test import Client, TransactionTestCase
 from barcourse.people import guards
 from barcourse.people.models import Membership, Venue
 from barcourse.people.roles import Role
+from recipes import shipped
+from tests import replay
 from tests.factories import people as make
 
 
 @pytest.fixture
 def odalys(db: None) -> Membership:
     """Owner."""
-    return make.open_house()
+    opened = replay.once("odalys", make.open_house, shipped.shipped_course())
+    assert isinstance(opened, Membership)
+    return opened
 
 
 @pytest.fixture

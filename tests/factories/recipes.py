@@ -6,6 +6,7 @@ Its drinks, stock and rules are those of tests.grammar.kitchen.
 from __future__ import annotations
 
 import datetime as dt
+from functools import cache
 from typing import Any
 
 from barcourse.people.models import Membership
@@ -69,6 +70,7 @@ def module(slug: str, position: int, drinks: tuple[str, ...], **said: Any) -> Co
     )
 
 
+@cache
 def small_course() -> Course:
     elsewhere = {*ROCKS, *SHOTS, *BEER}
     highballs = tuple(slug for slug in kitchen.MENU if slug not in elsewhere)

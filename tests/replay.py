@@ -1,0 +1,72 @@
+"""Rows that many tests begin with, written once by the real verbs and then by their statements.
+
+A house takes the real verb some fifty milliseconds to open, nearly all of it in turning rows into
+statements. The second time these very statements are sent again. They are the same rows under the
+same keys with the same codes, so a replay happens only where nothing else could come of the verb:
+on SQLite, inside the transaction of a test (it will be taken back), with the counters of all keys
+standing as they stood, and with the same course to ship. Everywhere else the verb itself is called.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Hashable, Iterator
+from contextlib import contextmanager
+from typing import Any, NamedTuple
+
+from django.db import connection, models
+
+Statement = tuple[str, Any, bool]
+BESIDE = ("venue", "person")
+"""What a member whom a verb gives has at hand."""
+WRITES = ("INSERT", "UPDATE", "DELETE")
+
+
+class Recorded(NamedTuple):
+    counters: list[tuple[str, int]]
+    statements: list[Statement]
+    row: models.Model
+    kept: object
+    """Held so that its identity, which is part of the key, is not given to something else."""
+
+
+_recorded: dict[Hashable, Recorded] = {}
+
+
+def once(name: str, verb: Callable[[], models.Model], ships: object) -> models.Model:
+    """What `verb` gives; see above for when it is called. `ships` is what it goes by besides the
+    database, by identity."""
+    if connection.vendor != "sqlite" or not connection.in_atomic_block:
+        return verb()
+    key, counters = (name, id(ships)), _counters()
+    known = _recorded.get(key)
+    if known is None:
+        with _written() as statements:
+            row = verb()
+        _recorded[key] = Recorded(counters, statements, row, ships)
+        return row
+    if known.counters != counters:
+        return verb()
+    with connection.cursor() as cursor:
+        for sql, params, many in known.statements:
+            (cursor.executemany if many else cursor.execute)(sql, params)
+    rows = type(known.row)._base_manager.select_related(*BESIDE)
+    return rows.get(pk=known.row.pk)
+
+
+def _counters() -> list[tuple[str, int]]:
+    with connection.cursor() as cursor:
+        cursor.execute("SELECT name, seq FROM sqlite_sequence ORDER BY name")
+        return [(str(name), int(seq)) for name, seq in cursor.fetchall()]
+
+
+@contextmanager
+def _written() -> Iterator[list[Statement]]:
+    found: list[Statement] = []
+
+    def note(execute: Any, sql: str, params: Any, many: bool, context: Any) -> Any:
+        if sql.startswith(WRITES):
+            found.append((sql, params, many))
+        return execute(sql, params, many, context)
+
+    with connection.execute_wrapper(note):
+        yield found
