@@ -35,7 +35,7 @@ def told(reading):
         ("orange margarita", "orange"), ("black margarita", "black"), ("margarita peach", "peach"),
         ("long vodka", "long"), ("hard vodka", "hard"), ("rum and black", "black"),
         ("gin fizz", "gin fizz"), ("half and half", "half and half"),
-        ("strawberry daiquiri", "strawberry daiquiri"), ("large white wine", "large"),
+        ("strawberry daiquiri", "strawberry daiquiri"), ("large margarita", "large"),
         ("green tea", "green tea"), ("lemon drop", "lemon drop"),
         ("scotch long island", "scotch"), ("manhattan dry", "dry"),
         ("strawberry mojito", "strawberry"),

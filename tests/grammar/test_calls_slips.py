@@ -63,20 +63,3 @@ def test_without_a_size_it_comes_as_the_house_draws_it():
     [drink] = calls.read("a lager", book(AU)).drinks
 
     assert (drink.spec.glass, drink.changes) == ("schooner", ())
-
-
-@pytest.mark.parametrize("preset", [US, GB, AU])
-@pytest.mark.parametrize(
-    ("call", "unplaced"),
-    [
-        ("175 of the house white", "175"), ("125 glass of red", "125"),
-        ("small glass of red", "small"), ("medium glass of white wine", "medium"),
-        ("bottle of the house red", "bottle of"), ("half carafe of house red", "half carafe of"),
-    ],
-)  # fmt: skip
-def test_a_size_of_wine_is_never_silently_the_house_s_own(preset, call, unplaced):
-    reading = calls.read(call, book(preset))
-
-    assert reading.status is not Status.READY
-    assert set(reading.unplaced) & set(unplaced.split())
-    assert all(d.count == 1 for d in reading.drinks)

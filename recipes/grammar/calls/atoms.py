@@ -18,7 +18,7 @@ CONTENT, CHANGE, COUNT, BREAK, ALL, UNKNOWN = "content", "change", "count", "bre
 FORWARD = frozenset({
     "double", "triple", "single", "tall", "short", "any_spirit", "virgin", "dirty", "dry",
     "extra_dry", "premium", "call", "half", "pint", "bottle", "can", "draught", "shot", "rim",
-    "before", BEER_GLASS,
+    "before", "measure", BEER_GLASS,
 })  # fmt: skip
 """Said before the drink rather than after it, where nothing else decides."""
 

@@ -12,7 +12,9 @@ from recipes.grammar.calls.tokens import BREAKS, COMMA
 from recipes.grammar.calls.words import AGAIN, THOSE, Sign
 
 MOST_GLASSES = 99
-"""A higher number is no count of drinks: "175 of the house white" is a measure, handed back."""
+"""A higher number is no count of drinks: "175 of the house white" is a measure."""
+_MEASURE = re.compile(r"^(\d{2,4})(ml|cl)?$")
+_ML = {"ml": 1, "cl": 10}
 
 
 TIMES = re.compile(r"^(?:x(\d{1,3})|(\d{1,3})x|(\d{1,3}))$")
@@ -25,10 +27,23 @@ def stranger(walk: Walk, piece: Piece) -> None:
         return
     found = TIMES.match(piece.word)
     number = int(next(g for g in found.groups() if g)) if found else 0
-    if found and 0 < number <= MOST_GLASSES:
+    unit = walk.at < len(walk.pieces) and walk.pieces[walk.at].word in _ML
+    if found and not unit and 0 < number <= MOST_GLASSES:
         _counted(walk, piece, number)
+    elif measure := _MEASURE.match(piece.word):
+        _measured(walk, piece, int(measure[1]), measure[2] or "")
     else:
         walk.unknown(walk.take(piece))
+
+
+def _measured(walk: Walk, piece: Piece, number: int, unit: str) -> None:
+    """ "175", "175ml", "17 cl"."""
+    at = walk.take(piece)
+    after = walk.pieces[walk.at] if walk.at < len(walk.pieces) else None
+    if after is not None and not unit and after.word in _ML:
+        unit, at = after.word, (*at, *walk.take(after))
+        walk.at += 1
+    walk.change("measure", at, str(number * _ML.get(unit, 1)))
 
 
 def _counted(walk: Walk, piece: Piece, number: int, *, again: bool = False) -> None:

@@ -19,7 +19,8 @@ from recipes.grammar.calls.words import Sign
 from recipes.grammar.ingredients import Kind
 
 BY_NAME = frozenset({"call_name", "call_alias", "call_part", "call_slang_drink"})
-SERVED = frozenset({"short", "half", "pint", "single", "tall"})
+SERVED = frozenset({"short", "half", "pint", "single", "tall", "measure:small", "measure:medium",
+                    "measure:large"})  # fmt: skip
 """Closed words that differ by country: the house may say how much they mean."""
 _STYLES = frozenset({What.SHOT, What.NEAT, What.ROCKS, What.UP, What.PINT, What.HALF})
 """A drink may be called after how it is served, where that is what it is: "Tequila Shot"."""

@@ -18,6 +18,7 @@ from recipes.grammar.calls.sizes import SIZES, one_or_more, resize, settle
 from recipes.grammar.calls.stock import spec_key
 from recipes.grammar.calls.styles import STYLES, own_version, restyle
 from recipes.grammar.calls.vocabulary import Book
+from recipes.grammar.calls.wines import the_wine
 from recipes.grammar.calls.words import BEER_GLASS, BOTTLED
 from recipes.grammar.calls.work import Work
 from recipes.grammar.house_spec import HouseSpec, resolve
@@ -71,6 +72,8 @@ def _two_or_more(choices: tuple[str, ...]) -> tuple[str, ...]:
 
 def _serve(book: Book, identity: Identity, said: tuple[Op, ...]) -> Served:
     ops = said and tuple(settled(book, identity, op) for op in said)
+    if identity.build is None and (wine := the_wine(book, identity.ask, ops)):
+        return serve(book, finish.as_recipe(book, identity, wine, ""), ops)
     if identity.build is None:
         return _unbuilt(book, identity, ops)
     work = Work(book, identity, identity.build, list(identity.ask), list(identity.why),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from recipes.grammar.calls import compose
 from recipes.grammar.calls.bottles import pour_from
 from recipes.grammar.calls.reading import About, What
+from recipes.grammar.calls.wines import OF_WINE, is_wine, measured
 from recipes.grammar.calls.words import BEER_GLASS
 from recipes.grammar.calls.work import Work
 from recipes.grammar.ingredients import LiquorClass
@@ -14,7 +15,7 @@ from recipes.grammar.spec import How, Ice, Method, Part
 
 SIZES = frozenset({
     "single", "double", "triple", "tall", "short", "any_spirit", "half", "pint", "bottle", "can",
-    "draught", BEER_GLASS, "premium", "call", "any_mixer", "glass",
+    "draught", BEER_GLASS, "premium", "call", "any_mixer", "glass", "measure",
 })  # fmt: skip
 _DRAWN = frozenset({Method.DRAUGHT, Method.TWO_PART})
 _UNDOUBLED = frozenset({Method.DRAUGHT, Method.TWO_PART, Method.OPEN, Method.LAYER})
@@ -25,6 +26,13 @@ _GLASSES = {"half": "half-pint", "pint": "pint"}
 
 
 def resize(work: Work, code: str, place: int, item: str) -> None:
+    if code == "measure" or (code in OF_WINE and is_wine(work)):
+        measured(work, item, place)
+    else:
+        _sized(work, code, place, item)
+
+
+def _sized(work: Work, code: str, place: int, item: str) -> None:
     if code in ("half", "pint", "bottle", "can", "draught"):
         _beer(work, code, place)
     elif code in (BEER_GLASS, "glass"):

@@ -63,6 +63,11 @@ _OPS: dict[str, str] = {
     "half": "half", "half pint": "half", "half pint of": "half", "half a pint": "half",
     "half a pint of": "half", "half of": "half", "half a": "half", "pint": "pint",
     "pint of": "pint", "pt": "pint", "in a pint": "tall",
+    # Of wine
+    "small": "measure:small", "medium": "measure:medium", "large": "measure:large",
+    "carafe": "measure:carafe", "carafe of": "measure:carafe", "half carafe": "measure:carafe",
+    "half carafe of": "measure:carafe", "half a carafe": "measure:carafe",
+    "half a carafe of": "measure:carafe",
     # Served
     "neat": "neat", "straight": "neat", "no mixer": "neat", "rocks": "rocks", "rks": "rocks",
     "rox": "rocks", "on the rocks": "rocks", "on rocks": "rocks", "over ice": "rocks",
