@@ -121,7 +121,7 @@ def _said(given: DrinkGiven | None) -> dict[str, object] | None:
     if given is None:
         return None
     parts = [None if picked is None else sorted(picked) for picked in given.parts]
-    return {"parts": parts, "ask": sorted(a.value for a in given.ask)}
+    return {"parts": parts, "ask": sorted(a.value for a in given.ask), "count": given.count}
 
 
 def _keep_marks(

@@ -83,8 +83,11 @@ class GroupShown:
 
 @dataclass(frozen=True)
 class DrinkShown:
-    """`steps` are the groups, those together that are chosen in one go."""
+    """`counts` is how many there are, with which it begins, and `steps` are the groups, those
+    together that are chosen in one go."""
 
+    count_name: str
+    counts: list[PickShown]
     ask_name: str
     asks: list[PickShown]
     steps: list[list[GroupShown]]
@@ -105,12 +108,18 @@ def ask_field(number: int) -> str:
     return f"d{number}-ask"
 
 
+def count_field(number: int) -> str:
+    return f"d{number}-count"
+
+
 def _drink(
     number: int, drink: DrinkAsked, naming: Naming, typed: Mapping[str, Sequence[str]]
 ) -> DrinkShown:
-    asked = typed.get(ask_field(number), ())
+    asked, counted = typed.get(ask_field(number), ()), typed.get(count_field(number), ())
     steps = groupby(drink.parts, key=lambda p: _STEPS.get(p.piece, p.piece))
     return DrinkShown(
+        count_name=count_field(number),
+        counts=[PickShown(str(n), str(n), str(n) in counted) for n in drink.counts],
         ask_name=ask_field(number),
         asks=[PickShown(a.value, str(_ASKS[a]), a.value in asked, _opens(a)) for a in About],
         steps=[[_group(field(number, p), p, naming, typed) for p in parts] for _s, parts in steps],
@@ -227,12 +236,14 @@ def given_of(said: Mapping[str, Any] | None) -> DrinkGiven | None:
     if said is None:
         return None
     parts = (None if picked is None else frozenset(picked) for picked in said["parts"])
-    return DrinkGiven(tuple(parts), frozenset(About(a) for a in said["ask"]))
+    asks = frozenset(About(a) for a in said["ask"])
+    return DrinkGiven(tuple(parts), asks, said.get("count", 0))
 
 
 def _tell(drink: DrinkAsked, given: DrinkGiven | None, naming: Naming) -> DrinkTold:
     mark = mark_drink(drink, given)
-    lines = [] if given is None else [_asking(drink, given, mark)]
+    lines = [_counting(drink, given, mark)] if drink.count else []
+    lines += [] if given is None else [_asking(drink, given, mark)]
     lines += _built(drink, given, mark, naming)
     return DrinkTold(drink.name if drink.recipe else "", mark.came, lines)
 
@@ -250,6 +261,12 @@ def _built(
             "" if came == "right" else said,
             came,
         )
+
+
+def _counting(drink: DrinkAsked, given: DrinkGiven | None, mark: DrinkMarked) -> LineTold:
+    said = _("I'd ask") if given is None else str(given.count)
+    said = "" if mark.counted == "right" else said
+    return LineTold(_("How many"), str(drink.count), said, mark.counted)
 
 
 def _asking(drink: DrinkAsked, given: DrinkGiven, mark: DrinkMarked) -> LineTold:

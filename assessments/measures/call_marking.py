@@ -19,6 +19,8 @@ from recipes.grammar.calls.reading import About
 Outcome = Literal["right", "ask", "wrong"]
 
 ASKED: Outcome = "ask"
+MOST = 4
+"""So many of one drink are chosen from, whatever was called: the choice gives nothing away."""
 LATER = None
 """Nothing chosen for a part, since it depends on what the guest answers."""
 
@@ -31,7 +33,7 @@ OPENS: dict[About, frozenset[Aspect]] = {
     About.GARNISH: frozenset({Aspect.FINISH}),
 }
 """The aspects that nobody can know before a question is answered. A double has two pours whether
-it is short or tall; the glass is what is open."""
+it is short or tall; the glass is what is open. How many is always said."""
 
 
 def opened(asks: frozenset[About] | Sequence[About]) -> frozenset[Aspect]:
@@ -44,7 +46,8 @@ class DrinkAsked:
 
     `ask` are the questions that have to be asked. `recipe` is None for a drink that only its
     ingredients name; `build` is the print of the build as called. `alike` are the drinks that these
-    choices could build instead, the nearest first.
+    choices could build instead, the nearest first. `count` is how many were called, 0 in calls
+    from before that was asked.
     """
 
     name: str
@@ -53,6 +56,12 @@ class DrinkAsked:
     parts: tuple[CallPart, ...]
     ask: tuple[About, ...] = ()
     alike: tuple[Alike, ...] = ()
+    count: int = 0
+
+    @property
+    def counts(self) -> range:
+        """What there is to choose for how many."""
+        return range(1, max(MOST, self.count) + 1) if self.count else range(0)
 
     @property
     def open(self) -> frozenset[Aspect]:
@@ -61,7 +70,8 @@ class DrinkAsked:
     @property
     def ways(self) -> int:
         """How many answers there are to guess among: every choice, and what to ask or not."""
-        return prod(part.ways for part in self.parts) * int(2 ** len(About))
+        many = max(1, len(self.counts))
+        return many * prod(part.ways for part in self.parts) * int(2 ** len(About))
 
     def to_json(self) -> dict[str, Any]:
         return {
@@ -71,6 +81,7 @@ class DrinkAsked:
             "parts": [part.to_json() for part in self.parts],
             "ask": [about.value for about in self.ask],
             "alike": [one.to_json() for one in self.alike],
+            "count": self.count,
         }
 
     @classmethod
@@ -82,21 +93,24 @@ class DrinkAsked:
             parts=tuple(CallPart.from_json(p) for p in data["parts"]),
             ask=tuple(About(a) for a in data["ask"]),
             alike=tuple(Alike.from_json(one) for one in data["alike"]),
+            count=data.get("count", 0),
         )
 
 
 @dataclass(frozen=True)
 class DrinkGiven:
-    """What was chosen for one drink: indexes a part or `LATER`, and what was asked back."""
+    """What was chosen for one drink: indexes a part or `LATER`, what was asked back, and how many
+    were heard, 0 where nobody asked."""
 
     parts: tuple[Picked | None, ...]
     ask: frozenset[About] = frozenset()
+    count: int = 0
 
 
 @dataclass(frozen=True)
 class DrinkMarked:
-    """`parts` and `aspects` in the order of the parts. `not_asked` had to be asked,
-    `asked_too_much` was answered already. `shows` is what the answer says of each topic;
+    """`parts` and `aspects` in the order of the parts, `counted` how many. `not_asked` had to be
+    asked, `asked_too_much` was answered already. `shows` is what the answer says of each topic;
     `mixed_up_with` is the drink that was built instead, if it was one of the menu."""
 
     came: Outcome
@@ -106,6 +120,7 @@ class DrinkMarked:
     asked_too_much: tuple[About, ...] = ()
     mixed_up_with: str | None = None
     shows: Mapping[str, bool] | None = None
+    counted: Outcome = "right"
 
 
 def mark_drink(asked: DrinkAsked, given: DrinkGiven | None) -> DrinkMarked:
@@ -114,10 +129,9 @@ def mark_drink(asked: DrinkAsked, given: DrinkGiven | None) -> DrinkMarked:
     Raises ValueError for what is no whole answer to this drink.
     """
     if given is None:
-        asked_all = (ASKED,) * len(asked.parts)
-        return DrinkMarked(
-            "ask", asked_all, _by_aspect(asked, asked_all), shows=_shows(asked, asked_all)
-        )
+        came = (ASKED,) * len(asked.parts)
+        shows = _shows(asked, came)
+        return DrinkMarked("ask", came, _by_aspect(asked, came), shows=shows, counted=ASKED)
     _refuse_stray(asked, given)
     needed = frozenset(asked.ask)
     came = tuple(
@@ -127,14 +141,16 @@ def mark_drink(asked: DrinkAsked, given: DrinkGiven | None) -> DrinkMarked:
     not_asked = tuple(a for a in About if a in needed - given.ask)
     too_much = tuple(a for a in About if a in given.ask - needed)
     asking: Outcome = "wrong" if not_asked else "ask" if too_much else "right"
+    counted: Outcome = "right" if asked.count in (0, given.count) else "wrong"
     return DrinkMarked(
-        came=_worst([asking, *came]),
+        came=_worst([counted, asking, *came]),
         parts=came,
         aspects=_by_aspect(asked, came),
         not_asked=not_asked,
         asked_too_much=too_much,
         mixed_up_with=_mixed_up_with(asked, given, came),
         shows=_shows(asked, came),
+        counted=counted,
     )
 
 
@@ -161,6 +177,8 @@ def _refuse_stray(asked: DrinkAsked, given: DrinkGiven) -> None:
     """Something may be left out only where a question asked back leaves it open."""
     if len(given.parts) != len(asked.parts):
         raise ValueError("one choice for each part")
+    if asked.count and given.count not in asked.counts:
+        raise ValueError(f"no such choice for how many: {given.count}")
     waits = opened(given.ask)
     for part, picked in zip(asked.parts, given.parts, strict=True):
         if picked is LATER and part.aspect not in waits:

@@ -106,6 +106,7 @@ def _asked(
             parts=parts,
             ask=tuple(dict.fromkeys(q.about for q in questions)),
             alike=alike,
+            count=drink.count,
         )
 
 

@@ -87,8 +87,8 @@ class Call(AppendOnlyModel):
 class CallAnswer(AppendOnlyModel):
     """What was built of a call, once; `milliseconds` is what the server saw pass.
 
-    `said` is a list of one entry a drink: {"parts": [index or -1], "ask": [...]}, or null where
-    somebody would ask a colleague.
+    `said` is a list of one entry a drink: {"parts": [indexes or null], "ask": [...], "count": n}
+    (no count in the first ones), or null where somebody would ask a colleague.
     """
 
     venue = models.ForeignKey(Venue, models.PROTECT, related_name="+")

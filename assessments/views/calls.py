@@ -18,7 +18,7 @@ from assessments.measures.call_writing import CallAsked, CallKind
 from assessments.models import Call, CallResult, CallRun
 from assessments.models.calls import RunKind
 from assessments.showing import Naming
-from assessments.showing_calls import NOTHING, ask_field, field, show_call, tell_call
+from assessments.showing_calls import NOTHING, ask_field, count_field, field, show_call, tell_call
 from assessments.views.finding import menu_now, number_or_404
 from assessments.views.forms import LONGEST_LOOK_MS, NoForm, refusals_beside
 from assessments.views.quiz import now_ms
@@ -135,7 +135,13 @@ def _built(request: HouseRequest, number: int, drink: DrinkAsked) -> DrinkGiven:
     return DrinkGiven(
         tuple(_picked(said.getlist(field(number, part)), part) for part in drink.parts),
         frozenset(asks[a] for a in said.getlist(ask_field(number)) if a in asks),
+        _counted(said.get(count_field(number), "")),
     )
+
+
+def _counted(said: str) -> int:
+    """0 where nothing was chosen, which the verb refuses where it is asked."""
+    return int(said) if said.isascii() and said.isdecimal() and len(said) < 3 else 0
 
 
 def _picked(said: list[str], part: CallPart) -> Picked | None:

@@ -22,7 +22,8 @@
     inputs(form).forEach((i) => { i.checked = taps.some(([name, value]) => name === i.name && value === i.value); });
   };
   document.addEventListener("htmx:beforeSwap", (event) => {
-    if (calling() && event.detail.xhr.status === 409) event.detail.shouldSwap = true;
+    if (!calling() || event.detail.xhr.status !== 409) return;
+    [event.detail.shouldSwap, event.detail.isError] = [true, false];
   });
   document.addEventListener("DOMContentLoaded", ready);
   document.addEventListener("htmx:afterSettle", ready);

@@ -1,5 +1,4 @@
-// Call practice, a step at a time: what to ask back, glass, ice, pours, mixers, what goes on it.
-// Without this all steps stand below each other. Nothing here marks.
+// Call practice, a step at a time. Without this all steps stand below each other. Nothing marks.
 (() => {
   "use strict";
   let [byThumb, form, steps, at] = [false, null, [], 0];
@@ -19,6 +18,7 @@
     const said = ticked(drink).filter((input) => !steps[at].contains(input))
       .map((input) => input.parentElement.textContent.trim() + ("opens" in input.dataset ? "?" : ""));
     drink.querySelector("[data-so-far]").textContent = said.join(" · ");
+    drink.hidden = !said.length && !drink.contains(steps[at]);
   };
   const show = (to = at, focus = false) => {
     at = Math.max(to, 0);
@@ -27,10 +27,9 @@
     form.querySelectorAll("[data-drink]").forEach(soFar);
     next.textContent = next.dataset[isAsk(steps[at]) ? (ticked(steps[at]).length ? "ask" : "nothing") : "on"];
     next.disabled = !done(steps[at]);
-    next.hidden = nextOf() < 0;
+    [next.hidden, back.hidden] = [nextOf() < 0, beforeOf() < 0];
     serve.hidden = !next.hidden;
     serve.disabled = !steps.every(done);
-    back.hidden = beforeOf() < 0;
     if (focus) steps[at].focus({ preventScroll: true });
   };
 
@@ -43,8 +42,8 @@
     show(goesOn ? nextOf() : at, goesOn);
   });
   document.addEventListener("click", (event) => {
-    if (event.target.closest("[data-next]")) show(nextOf(), true);
-    else if (event.target.closest("[data-back]")) show(beforeOf(), true);
+    const way = event.target.closest("[data-next], [data-back]");
+    if (way) show("next" in way.dataset ? nextOf() : beforeOf(), true);
   });
   const ready = () => {
     form = document.querySelector("[data-calling]");
@@ -52,7 +51,8 @@
     steps = [...form.querySelectorAll("[data-step]")];
     form.classList.add("stepping");
     form.querySelector("[data-stepper]").hidden = false;
-    show(form.querySelector("[data-aspect] :checked") ? steps.findIndex((step) => !done(step)) : 0);
+    const last = steps.findLastIndex((step) => ticked(step).length);
+    show(steps.findIndex((step, n) => n === last || !done(step)));
   };
   document.addEventListener("DOMContentLoaded", ready);
   document.addEventListener("htmx:afterSettle", ready);

@@ -96,8 +96,9 @@ def test_somebody_elses_calls_and_half_a_build_are_refused(nils, tamsin):
     with pytest.raises(Refused) as no:
         record_calls.answer_call(by=tamsin, call=call, given=whole, at=NOW)
     assert no.value.reason.code == "not_your_calls"
-    half = [DrinkGiven(whole[0].parts[1:])]
-    for given in (half, [], [*whole, None]):
+    half = [DrinkGiven(whole[0].parts[1:], count=whole[0].count)]
+    uncounted = [DrinkGiven(whole[0].parts, whole[0].ask)]
+    for given in (half, uncounted, [], [*whole, None]):
         with pytest.raises(Refused) as no:
             record_calls.answer_call(by=nils, call=call, given=given, at=NOW)
         assert no.value.reason.code == "half_a_build"
@@ -161,7 +162,7 @@ def test_what_was_right_and_wrong_goes_into_memory_aspect_by_aspect(nils):
             frozenset() if part.piece is Piece.MIXERS else chosen
             for part, chosen in zip(drink.parts, given.parts, strict=True)
         ]
-        return DrinkGiven(tuple(picked), given.ask)
+        return DrinkGiven(tuple(picked), given.ask, given.count)
 
     plain(nils, mixers_wrong)
 
@@ -178,7 +179,7 @@ def test_what_was_right_and_wrong_goes_into_memory_aspect_by_aspect(nils):
 def test_another_drink_built_instead_is_a_mix_up(nils):
     def other(drink):
         picks = {one.recipe: one.picks for one in drink.alike}
-        return DrinkGiven(picks["bay-breeze"])
+        return DrinkGiven(picks["bay-breeze"], count=drink.count)
 
     plain(nils, other)
     [seen] = reads_quiz.seen_lately([nils], menu_at(nils.venue, NOW))

@@ -6,6 +6,9 @@ from django.urls import reverse
 
 from assessments.measures.call_writing import CallKind
 from assessments.models import CallAnswer, CallResult, CallRun
+from assessments.showing import Naming
+from assessments.showing_calls import tell_call
+from recipes.menu import menu_at
 from tests.assessments.pages import address, fields, send_twice, text
 from tests.factories import calls as make
 from tests.factories.assessments import NOW
@@ -112,6 +115,32 @@ def test_half_a_build_comes_back_with_what_was_chosen(visit, nils):
     assert "Choose something for every part of it" in text(answer)
     assert answer.content.decode().count(" checked") >= 4
     assert not CallAnswer.objects.exists()
+
+
+@pytest.mark.parametrize("kind", list(CallKind))
+def test_every_call_asks_how_many_first_and_a_wrong_number_is_told(visit, nils, kind):
+    browser = visit(nils)
+    run, path = begin(browser, nils, kind.value)
+    page = text(browser.get(path))
+    assert page.index("How many?") < page.index("What do you ask back?")
+    drink = drinks_of(run)[0]
+    sent = {**fields(browser.get(path)), **make.sent(drinks_of(run))}
+
+    browser.send(path, {**sent, "d0-count": drink.count % 4 + 1})
+
+    answer = CallAnswer.objects.select_related("call").get()
+    [line, *_] = tell_call(answer.call, Naming.of(menu_at(nils.venue, NOW))).drinks[0].lines
+    assert (line.right, line.said) == (str(drink.count), str(drink.count % 4 + 1))
+    assert (line.came, answer.came) == ("wrong", "wrong")
+
+
+@pytest.mark.parametrize("many", ["", "0", "5", "-1", "x", "⁵", "999"])
+def test_how_many_that_nobody_offered_is_refused(visit, nils, many):
+    browser = visit(nils)
+    run, path = begin(browser, nils)
+    sent = {**fields(browser.get(path)), **make.sent(drinks_of(run)), "d0-count": many}
+
+    assert "Choose something" in text(browser.send(path, sent))
 
 
 @pytest.mark.parametrize("glass", ["99", "-2", "x", "⁵", "", "none"])

@@ -10,7 +10,7 @@ from assessments.measures.call_marking import DrinkAsked, DrinkGiven
 from assessments.measures.call_parts import CallPart, Picked
 from assessments.measures.call_writing import CallAsked, CallKind
 from assessments.models import Call, CallRun
-from assessments.showing_calls import NOTHING, ask_field, field
+from assessments.showing_calls import NOTHING, ask_field, count_field, field
 from barcourse.people.models import Membership
 from recipes.menu import menu_at
 
@@ -19,12 +19,12 @@ Building = Callable[[DrinkAsked], DrinkGiven | None]
 
 
 def right(drink: DrinkAsked) -> DrinkGiven:
-    return DrinkGiven(tuple(part.right for part in drink.parts), frozenset(drink.ask))
+    return DrinkGiven(tuple(part.right for part in drink.parts), frozenset(drink.ask), drink.count)
 
 
 def wrong(drink: DrinkAsked) -> DrinkGiven:
     """Everything wrong, and nothing asked."""
-    return DrinkGiven(tuple(_other(part) for part in drink.parts))
+    return DrinkGiven(tuple(_other(part) for part in drink.parts), count=drink.count)
 
 
 def _other(part: CallPart) -> Picked:
@@ -74,5 +74,6 @@ def sent(drinks: Sequence[DrinkAsked], building: Building = right) -> dict[str, 
             return {"would_ask": "1"}
         for part, picked in zip(drink.parts, given.parts, strict=True):
             said[field(number, part)] = sorted(map(str, picked or [NOTHING]))
+        said[count_field(number)] = given.count
         said[ask_field(number)] = [about.value for about in given.ask]
     return said

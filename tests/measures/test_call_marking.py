@@ -1,9 +1,12 @@
 """How a practised call is marked: truth tables of the trade."""
 
+from dataclasses import replace
+
 import pytest
 
 from assessments.measures.call_marking import (
     LATER,
+    MOST,
     OPENS,
     DrinkAsked,
     DrinkGiven,
@@ -29,6 +32,9 @@ def part(piece):
 
 def drink(*ask):
     return DrinkAsked("Madras", "madras", "print", tuple(part(p) for p in ORDER), ask, ALIKE)
+
+
+RIGHTLY = DrinkGiven(tuple(frozenset({0}) for _ in ORDER))
 
 
 def mark(asked, parts, *ask):
@@ -167,6 +173,33 @@ def test_a_round_is_as_good_as_its_worst_drink(drinks, came):
     }
 
     assert mark_call([marks[d] for d in drinks]) == came
+
+
+@pytest.mark.parametrize(
+    ("called", "heard", "came"),
+    [(1, 1, "right"), (2, 2, "right"), (2, 1, "wrong"), (1, 4, "wrong"), (6, 6, "right")],
+)
+def test_how_many_is_part_of_what_was_heard(called, heard, came):
+    asked = replace(drink(About.SIZE), count=called)
+    given = DrinkGiven((LATER, *(frozenset({0}) for _ in ORDER[1:])), frozenset({About.SIZE}))
+
+    marked = mark_drink(asked, replace(given, count=heard))
+    assert (marked.came, marked.counted) == (came, came)
+    assert {outcome for _, outcome in marked.aspects} == {"right"}
+    assert mark_drink(asked, None).counted == "ask"
+
+
+@pytest.mark.parametrize("heard", [0, -1, 5])
+def test_how_many_is_one_of_those_offered(heard):
+    with pytest.raises(ValueError, match="how many"):
+        mark_drink(replace(drink(), count=2), replace(RIGHTLY, count=heard))
+
+
+def test_the_same_is_offered_whatever_was_called_and_an_older_call_asks_for_none():
+    assert {tuple(replace(drink(), count=n).counts) for n in range(1, MOST + 1)} == {(1, 2, 3, 4)}
+    older = {k: v for k, v in drink().to_json().items() if k != "count"}
+    assert DrinkAsked.from_json(older).count == 0
+    assert mark_drink(DrinkAsked.from_json(older), RIGHTLY).came == "right"
 
 
 def test_whatever_can_be_asked_opens_something():

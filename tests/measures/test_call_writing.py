@@ -93,7 +93,7 @@ def test_the_right_build_is_among_the_choices_and_no_choice_says_the_same():
 
 
 def right(drink):
-    return DrinkGiven(tuple(p.right for p in drink.parts), frozenset(drink.ask))
+    return DrinkGiven(tuple(p.right for p in drink.parts), frozenset(drink.ask), drink.count)
 
 
 def test_every_aspect_is_asked_in_the_order_of_the_bar():
@@ -151,7 +151,7 @@ def test_the_wrong_beer_is_no_evidence_of_knowing_what_goes_in():
     parts = [p.right for p in drink.parts]
     parts[at] = frozenset({other})
 
-    marked = mark_drink(drink, DrinkGiven(tuple(parts), frozenset(drink.ask)))
+    marked = mark_drink(drink, DrinkGiven(tuple(parts), frozenset(drink.ask), drink.count))
 
     assert marked.came == "wrong"
     assert pour.topics
@@ -182,7 +182,7 @@ def test_another_drink_that_could_be_built_with_these_choices_is_known():
     [drink] = call_of("madras", bar()).drinks
     named = {one.recipe: one.picks for one in drink.alike}
 
-    given = DrinkGiven(named["bay-breeze"])
+    given = DrinkGiven(named["bay-breeze"], count=1)
     assert mark_drink(drink, given).mixed_up_with == "bay-breeze"
     assert "madras" not in named
 
