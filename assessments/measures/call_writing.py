@@ -5,7 +5,7 @@ Same seed, same menu: the same calls.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
@@ -17,6 +17,7 @@ from assessments.measures.call_marking import DrinkAsked
 from recipes.grammar import calls
 from recipes.grammar.aspects import Aspect, Topic, aspect_fingerprints, fingerprint, topics
 from recipes.grammar.calls import Book, CalledDrink, Question, over_the_bar
+from recipes.grammar.calls.generate import GeneratedCall
 from recipes.grammar.calls.over_the_bar import call_over_the_bar
 from recipes.grammar.drink import Drink
 from recipes.grammar.house_spec import HouseSpec
@@ -32,6 +33,8 @@ class CallKind(StrEnum):
 
 COUNT = {CallKind.SINGLE: 5, CallKind.ROUND: 3, CallKind.RUSH: 20}
 """Calls of each kind: about as much as fits five minutes (our own number, no source)."""
+TRIES = 20
+"""So often another call is looked for instead of one that was said already (our own number)."""
 DRINKS = {CallKind.SINGLE: (1,), CallKind.ROUND: (2, 2, 3), CallKind.RUSH: (1,)}
 
 
@@ -74,15 +77,26 @@ def write_calls(kind: CallKind, bar: Bar, seed: int) -> tuple[CallAsked, ...]:
         return ()
     random = Random(seed)  # noqa: S311 - calls need to be repeatable, not secret
     guests = over_the_bar.Bar(bar.book, bar.mix)
-    made = (
-        call_over_the_bar(guests, random, DRINKS[kind][number % len(DRINKS[kind])])
-        for number in range(COUNT[kind])
-    )
+    made: list[GeneratedCall] = []
+    for number in range(COUNT[kind]):
+        said = {call.text for call in made}
+        call = _unsaid(guests, random, DRINKS[kind][number % len(DRINKS[kind])], said)
+        made += [call] if call else []
     return tuple(
-        CallAsked(call.text, tuple(_asked(call.text, call.drinks, call.ask, bar)))
-        for call in made
-        if call is not None
+        CallAsked(call.text, tuple(_asked(call.text, call.drinks, call.ask, bar))) for call in made
     )
+
+
+def _unsaid(
+    guests: over_the_bar.Bar, random: Random, drinks: int, said: Collection[str]
+) -> GeneratedCall | None:
+    """One that hasn't been said in this run, unless there is hardly anything else to say here."""
+    call = call_over_the_bar(guests, random, drinks)
+    for _try in range(TRIES):
+        if call is None or call.text not in said:
+            break
+        call = call_over_the_bar(guests, random, drinks)
+    return call
 
 
 def call_of(text: str, bar: Bar) -> CallAsked:

@@ -81,6 +81,18 @@ def test_about_a_quarter_leaves_something_open():
     assert 0.12 * asked.total() < asked[True] < 0.4 * asked.total()
 
 
+def small(*slugs):
+    few = tuple(d for d in bar().drinks if d.slug in slugs)
+    return Bar(calls.vocabulary(bar().rules, few, bar().pantry), few, bar().rules, bar().pantry)
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_nothing_is_said_twice_in_a_rush_though_the_house_sells_one_drink(seed):
+    rush = write_calls(CallKind.RUSH, small("bloody-mary"), seed)
+
+    assert len({call.text for call in rush}) == len(rush) == COUNT[CallKind.RUSH]
+
+
 def test_the_right_build_is_among_the_choices_and_no_choice_says_the_same():
     for drink in drinks():
         assert mark_drink(drink, right(drink)).came == "right"
