@@ -65,6 +65,12 @@ class CallRun(models.Model):
     def is_rush(self) -> bool:
         return self.kind == RunKind.RUSH
 
+    @property
+    def last_heard_of(self) -> dt.datetime:
+        """When it was answered last, or begun."""
+        last = self.calls.aggregate(at=models.Max("answer__at"))["at"]
+        return last or self.started_at
+
 
 class Call(AppendOnlyModel):
     """One call as it was put to somebody: `asked` is a `measures.call_writing.CallAsked`."""

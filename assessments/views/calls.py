@@ -3,6 +3,7 @@ closed tab goes on where it was; a tablet without scripts sends one form a call.
 
 from __future__ import annotations
 
+import datetime as dt
 import secrets
 from dataclasses import dataclass
 
@@ -29,6 +30,8 @@ from recipes.grammar.calls import About
 STRAY: Picked = frozenset({-1})
 """Stands for a choice that nobody offered; the verb refuses it."""
 LATEST = 5
+AWAY = dt.timedelta(minutes=1)
+"""Without an answer for longer, a page of a rush says that the clock went on (our own number)."""
 
 
 @member(May.LEARN)
@@ -171,8 +174,13 @@ def _show(request: HouseRequest, going: CallRun, form: NoForm) -> HttpResponse:
         "form": form,
         "shown": _stamp_of(row).sign(str(now_ms())),
         "clock": _clock(going) if going.is_rush else None,
+        "was_away": going.is_rush and request.method == "GET" and _was_away(going),
     }
     return render(request, "assessments/call_run.html", context)
+
+
+def _was_away(going: CallRun) -> bool:
+    return timezone.now() - going.last_heard_of > AWAY
 
 
 @dataclass(frozen=True)

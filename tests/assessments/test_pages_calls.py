@@ -1,8 +1,11 @@
 """Call practice on screen: one form a call without a script, verdicts, and a run that goes on
 where it was left."""
 
+import datetime as dt
+
 import pytest
 from django.urls import reverse
+from django.utils import timezone
 
 from assessments.measures.call_writing import CallKind
 from assessments.models import CallAnswer, CallResult, CallRun
@@ -102,6 +105,16 @@ def test_a_closed_tab_goes_on_where_it_was(visit, nils):
     assert "Go on" in page
     assert begin(visit(nils), nils)[0] == run
     assert "2 of 5" in text(visit(nils).get(path))
+
+
+@pytest.mark.parametrize(("minutes", "said"), [(5, True), (0, False)])
+def test_who_comes_back_to_a_rush_hears_that_the_clock_went_on(visit, nils, minutes, said):
+    at = timezone.now() - dt.timedelta(minutes=minutes)
+    path = address(nils, "call_run", code=make.start(nils, at, CallKind.RUSH).code)
+    others = address(nils, "call_run", code=make.start(nils, at, CallKind.SINGLE).code)
+
+    assert ("the clock went on" in text(visit(nils).get(path))) is said
+    assert "the clock went on" not in text(visit(nils).get(others))
 
 
 def test_half_a_build_comes_back_with_what_was_chosen(visit, nils):
