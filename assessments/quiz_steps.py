@@ -31,7 +31,9 @@ def on_module(by: Membership, menu: Menu, module: Module, seed: int, at: dt.date
     """A quiz on a module and its items, unsaved; no items where there is nothing to ask about."""
     drinks = [i.drink for i in menu.of_module(module)]
     scenarios = situations([module])
-    plan = replace(quizzes.default_plan(len(drinks), len(scenarios)), pass_mark=by.venue.pass_mark)
+    critical = sum(s.critical for s in scenarios)
+    plan = quizzes.default_plan(len(drinks), len(scenarios), critical)
+    plan = replace(plan, pass_mark=by.venue.pass_mark)
     quiz = _quiz(by, menu, plan, seed, at, module=module)
     return _drawn(quiz, plan, menu, drinks, menu.drinks, scenarios)
 

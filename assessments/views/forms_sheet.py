@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 from django import forms
 from django.utils.translation import gettext as _
-from django.utils.translation import gettext_lazy
+from django.utils.translation import gettext_lazy, ngettext
 
+from assessments.measures.quiz.blueprint import is_critical
 from assessments.measures.quiz.lines import LINES
 from assessments.models import QuizSheet
 from assessments.wording_items import line_label
 from barcourse.people.models import Venue
 from recipes.grammar.course import fold
+from recipes.grammar.drink import Drink
 from recipes.menu import Menu
 from recipes.models import Module
 
@@ -74,3 +77,34 @@ class SheetForm(forms.ModelForm[QuizSheet]):
                 _("No drink on the menu is called %(name)s.") % {"name": unknown[0][:80]}
             )
         return list(dict.fromkeys(named[fold(line)] for line in said if line))
+
+    def clean(self) -> dict[str, Any]:
+        """What must be right is asked: it has to be in the modules, and to fit."""
+        said = super().clean() or self.cleaned_data
+        if {"modules", "critical", "length", "scenarios", "cards"} <= said.keys():
+            modules, critical = set(said["modules"]), said["critical"]
+            inside = {i.drink.slug: i.drink for i in self.menu.items if i.recipe.module in modules}
+            self._look_for(critical, inside)
+            must = sum(is_critical(d, critical) for d in inside.values())
+            if must > said["length"] - said["scenarios"] - said["cards"] >= 0:
+                self.add_error("length", too_many_to_ask(must))
+        return said
+
+    def _look_for(self, critical: list[str], inside: Mapping[str, Drink]) -> None:
+        for slug in critical:
+            if slug not in inside:
+                name = self.menu.by_slug[slug].drink.name
+                told = _("%(name)s is in none of the modules of this quiz.") % {"name": name}
+                self.add_error("critical", told)
+                return
+
+
+def too_many_to_ask(must: int) -> str:
+    """All of them are asked, so the quiz has a place for each."""
+    return ngettext(
+        "One drink must be right and is always asked: there is no place for it. "
+        "Have more questions, or fewer situations and cards.",
+        "%(count)s drinks must be right and are always asked: there is no place for all. "
+        "Have more questions, fewer situations and cards, or fewer such drinks.",
+        must,
+    ) % {"count": must}

@@ -66,6 +66,8 @@ def test_a_trainer_plans_a_quiz_on_a_page_and_changes_it(visit, tamsin):
     ("wrong", "says"),
     [
         ({"critical": "Nothing like it"}, "No drink on the menu is called Nothing like it."),
+        ({"critical": "Negroni"}, "Negroni is in none of the modules of this quiz."),
+        ({"critical": "Madras\nGin tonic\nCuba libre", "length": "2"}, "there is no place for all"),
         ({"modules": []}, "This field is required."),
         ({"length": "3", "cards": "4"}, "fewer questions than the situations and cards"),
         ({"pass_mark": "0"}, "greater than or equal to 1"),

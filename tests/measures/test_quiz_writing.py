@@ -18,6 +18,7 @@ from assessments.measures.quiz import (
     guess_chance,
     scenario_topic,
 )
+from assessments.measures.quiz.blueprint import DEFAULT_MIX, is_critical
 from recipes.grammar.aspects import Aspect
 from tests.measures.bar import drink, menu, menus, scenario
 
@@ -56,7 +57,27 @@ def test_every_pair_of_quizzes_of_one_menu_has_one_shape(drinks, length, seed, o
     one, two = (quiz(s, plan=plan, drinks=drinks) for s in (seed, other))
 
     assert shape(one) == shape(two)
-    assert len(one) <= length
+    assert len(one) <= max(length, sum(is_critical(d) for d in drinks))
+
+
+@settings(max_examples=100, deadline=None)
+@given(
+    menus(most=14),
+    st.integers(0, 20),
+    st.sets(st.integers(0, 13)),
+    st.lists(st.sampled_from(DEFAULT_MIX), min_size=1, unique=True),
+    st.booleans(),
+    st.integers(),
+)
+def test_every_drink_that_must_be_right_is_asked(drinks, length, named, mix, whole_first, seed):
+    also = tuple(d.slug for n, d in enumerate(drinks) if n in named)
+    plan = QuizPlan(length, mix=tuple(mix), critical=also, whole_first=whole_first)
+    items = quiz(seed, plan=plan, drinks=drinks)
+    wanted = {d.slug for d in drinks if is_critical(d, also)}
+    everything = quiz(seed, plan=QuizPlan(400), drinks=drinks)
+    askable = {i.recipe for i in everything if i.kind is ItemKind.WHOLE}
+
+    assert wanted & askable <= {i.recipe for i in items if i.critical}
 
 
 @settings(max_examples=60, deadline=None)
@@ -82,7 +103,8 @@ def test_every_must_know_is_asked_as_a_whole_build():
 
 
 def test_twelve_must_knows_fill_twelve_places():
-    names = [d.slug.replace("-", "_") for d in menu()][:12]
+    names = [d.slug.replace("-", "_") for d in menu() if not is_critical(d)][:11]
+    names.append("still_gin_tonic")
     items = quiz(drinks=menu(**{n: {"must_know": True} for n in names}))
 
     assert {i.kind for i in items} == {ItemKind.WHOLE}
@@ -182,10 +204,24 @@ def test_all_critical_scenarios_are_asked_and_others_up_to_the_plan():
     assert len({frozenset(i.scenario for i in q) for q in quizzes}) > 5
 
 
-def test_more_critical_scenarios_than_planned_are_all_asked():
-    written = [scenario(f"s{n:02}", critical=True) for n in range(20)]
+def test_more_critical_scenarios_than_the_default_are_all_asked():
+    written = [scenario(f"s{n:02}", critical=True) for n in range(40)]
 
-    assert len(quiz(drinks=(), scenarios=written)) == 20
+    assert len(quiz(drinks=(), scenarios=written, plan=default_plan(0, 40, 40))) == 40
+
+
+@pytest.mark.parametrize("critical", [0, 2, 20])
+def test_a_plan_with_situations_is_as_long_as_it_says(critical):
+    written = [scenario(f"s{n:02}", critical=n < critical) for n in range(20)]
+    items = quiz(scenarios=written, plan=QuizPlan(10, scenarios=4))
+
+    assert len(items) == 10
+    assert sum(i.scenario is not None for i in items) == 4
+    assert sum(i.critical for i in items if i.scenario) == min(critical, 4)
+
+
+def test_places_without_a_situation_go_to_drinks():
+    assert len(quiz(scenarios=[scenario("ice")], plan=QuizPlan(10, scenarios=4))) == 10
 
 
 def test_a_scenario_keeps_its_right_answer_when_shuffled():

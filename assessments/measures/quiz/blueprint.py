@@ -54,8 +54,8 @@ class QuizPlan:
     `whole_first`: must-knows take places as whole builds before the mix is dealt; else the mix
     alone says what is asked, of must-knows first.
 
-    All critical scenarios are asked even where they are more than `scenarios`, and the quiz is
-    then longer than `length`.
+    Every critical drink is asked about; where they are more than the places for drinks, the quiz
+    is longer than `length`. Of more critical scenarios than `scenarios` chance takes so many.
     """
 
     length: int
@@ -77,10 +77,11 @@ class QuizPlan:
         return self.length - self.scenarios - self.cards
 
 
-def default_plan(n_drinks: int, n_scenarios: int) -> QuizPlan:
+def default_plan(n_drinks: int, n_scenarios: int, n_critical: int = 0) -> QuizPlan:
     """Twelve items on a module's drinks, all of its scenarios up to thirty: safety in full, with
-    identity cards where there are situations enough to speak of them."""
-    scenarios = min(n_scenarios, SCENARIO_ITEMS)
+    identity cards where there are situations enough to speak of them. `n_critical` of the
+    scenarios are critical: those are all asked."""
+    scenarios = max(min(n_scenarios, SCENARIO_ITEMS), n_critical)
     cards = min(MOST_CARDS, n_scenarios // SCENARIOS_A_CARD)
     length = (DRINK_ITEMS if n_drinks else 0) + scenarios + cards
     return QuizPlan(length, scenarios=scenarios, cards=cards)
@@ -103,14 +104,18 @@ def blueprint(
     *,
     whole_first: bool = True,
 ) -> Counter[Slot]:
-    """How many drink items of each slot: must-knows as whole builds first, then the mix in turn.
+    """How many drink items of each slot: one for each critical drink, must-knows as whole builds
+    first, then the mix in turn. At least `length`, and as many as there are critical drinks.
 
     Where there are more must-knows than places, a third of the places stays for the mix: else a
     quiz on a long list of must-knows would never ask about an aspect.
     """
-    slots = _must_know_slots(length, askable, also) if whole_first else Counter()
+    slots = critical_slots(mix, askable, also, whole_first=whole_first)
+    sure = slots.total()
+    if whole_first:
+        slots += _must_know_slots(length, askable, also, length - sure)
     left = length - slots.total()
-    critical = _critical_places(left, askable, also)
+    critical = min(left, max(0, _critical_places(length, askable, also) - sure))
     rooms = {
         c: _rooms(mix, askable, also, critical=c, whole_first=whole_first) for c in (False, True)
     }
@@ -120,19 +125,44 @@ def blueprint(
     return slots
 
 
-def _must_know_slots(length: int, askable: Askable, also: Collection[str]) -> Counter[Slot]:
+def critical_slots(
+    mix: Sequence[Line], askable: Askable, also: Collection[str], *, whole_first: bool
+) -> Counter[Slot]:
+    """A place for every critical drink: its whole build where must-knows come first, else on the
+    line of the mix that has fewest so far, else its whole build after all."""
+    slots: Counter[Slot] = Counter()
+    found = {d.slug: d for line in askable.values() for d in line if is_critical(d, also)}
+    whole = {d.slug for d in askable.get((ItemKind.WHOLE, None), ())}
+    for slug, drink in sorted(found.items()):
+        must = whole_first and drink.must_know
+        own = Slot(ItemKind.WHOLE, None, critical=True, must_know=must)
+        lines = [
+            Slot(kind, aspect, critical=True)
+            for kind, aspect in mix
+            if slug in {d.slug for d in askable.get((kind, aspect), ())}
+            and not (must and kind is ItemKind.WHOLE)
+        ]
+        if slug in whole and (must or not lines):
+            lines = [own]
+        slots[min(lines, key=lambda slot: slots[slot])] += 1
+    return slots
+
+
+def _must_know_slots(
+    length: int, askable: Askable, also: Collection[str], left: int
+) -> Counter[Slot]:
+    """Those that aren't critical: critical ones have their places already."""
     musts = [d for d in askable.get((ItemKind.WHOLE, None), ()) if d.must_know]
     room = length if len(musts) <= length else -(-2 * length // 3)
-    critical = min(room, sum(is_critical(d, also) for d in musts))
-    plain = min(room - critical, len(musts) - sum(is_critical(d, also) for d in musts))
-    kept = {True: critical, False: plain}
-    return Counter({Slot(ItemKind.WHOLE, None, c, True): n for c, n in kept.items() if n})
+    critical = sum(is_critical(d, also) for d in musts)
+    plain = min(left, room - critical, len(musts) - critical)
+    return Counter({Slot(ItemKind.WHOLE, None, critical=False, must_know=True): max(0, plain)})
 
 
-def _critical_places(left: int, askable: Askable, also: Collection[str]) -> int:
+def _critical_places(length: int, askable: Askable, also: Collection[str]) -> int:
     """Drinks that must be right get their share of the places."""
     drinks = {d.slug: is_critical(d, also) for line in askable.values() for d in line}
-    return round(left * sum(drinks.values()) / len(drinks)) if drinks else 0
+    return round(length * sum(drinks.values()) / len(drinks)) if drinks else 0
 
 
 def _in_turn(places: int, rooms: Mapping[Slot, int], taken: Counter[Slot]) -> Counter[Slot]:

@@ -1,7 +1,7 @@
 """Writing a quiz: the blueprint says how many of what, the seed says about which drinks."""
 
 import datetime as dt
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from random import Random
@@ -67,7 +67,11 @@ def generate(
     asked_about = _pick_scenarios(plan, scenarios, random)
     askable = _askable(plan, drinks, near, house)
     slots = blueprint(
-        plan.drink_items, plan.mix, askable, plan.critical, whole_first=plan.whole_first
+        plan.length - plan.cards - len(asked_about),
+        plan.mix,
+        askable,
+        plan.critical,
+        whole_first=plan.whole_first,
     )
     items = [scenario_item(s, random) for s in asked_about]
     if house.today:
@@ -113,15 +117,52 @@ def _askable(plan: QuizPlan, drinks: Sequence[Drink], near: Near, house: House) 
 def _fill(
     slots: Counter[Slot], askable: Askable, plan: QuizPlan, random: Random
 ) -> Iterable[tuple[Slot, Drink]]:
-    """Drinks for the places: none twice in a slot, those asked about least so far first."""
-    times: Counter[str] = Counter()
+    """Drinks for the places: every critical one somewhere, none twice in a slot, those asked about
+    least so far first."""
+    fits = {s: [d for d in askable[s.kind, s.aspect] if _fits(d, s, plan)] for s in slots}
+    sure = _places_of_critical(slots, fits, random)
+    times = Counter(slug for slugs in sure.values() for slug in slugs)
     for slot, count in slots.items():
-        candidates = [d for d in askable[slot.kind, slot.aspect] if _fits(d, slot, plan)]
-        random.shuffle(candidates)
-        candidates.sort(key=lambda d: (times[d.slug], not d.must_know))
-        for drink in candidates[:count]:
+        drinks = [d for d in fits[slot] if d.slug in sure[slot]]
+        others = [d for d in fits[slot] if d.slug not in sure[slot]]
+        random.shuffle(others)
+        others.sort(key=lambda d: (times[d.slug], not d.must_know))
+        for drink in others[: count - len(drinks)]:
             times[drink.slug] += 1
+            drinks.append(drink)
+        for drink in drinks:
             yield slot, drink
+
+
+def _places_of_critical(
+    slots: Counter[Slot], fits: Mapping[Slot, Sequence[Drink]], random: Random
+) -> dict[Slot, list[str]]:
+    """A place for each critical drink, by augmenting paths (Kuhn 1955, The Hungarian method for the
+    assignment problem): the blueprint left one for each, so all find theirs."""
+    held: dict[Slot, list[str]] = {slot: [] for slot in slots}
+    open_to: dict[str, list[Slot]] = defaultdict(list)
+    for slot in slots:
+        for drink in fits[slot] if slot.critical else ():
+            open_to[drink.slug].append(slot)
+
+    def seat(slug: str, tried: set[Slot]) -> bool:
+        for slot in random.sample(open_to[slug], len(open_to[slug])):
+            if slot in tried:
+                continue
+            tried.add(slot)
+            if len(held[slot]) < slots[slot]:
+                held[slot].append(slug)
+                return True
+            for other in list(held[slot]):
+                if seat(other, tried):
+                    held[slot].remove(other)
+                    held[slot].append(slug)
+                    return True
+        return False
+
+    for slug in random.sample(sorted(open_to), len(open_to)):
+        seat(slug, set())
+    return held
 
 
 def _fits(drink: Drink, slot: Slot, plan: QuizPlan) -> bool:
@@ -134,9 +175,9 @@ def _fits(drink: Drink, slot: Slot, plan: QuizPlan) -> bool:
 def _pick_scenarios(
     plan: QuizPlan, scenarios: Sequence[Scenario], random: Random
 ) -> list[Scenario]:
-    """Every critical scenario, then others by chance up to the plan's number."""
+    """Critical scenarios first, then others, by chance up to the plan's number."""
     ordered = sorted(scenarios, key=lambda s: s.slug)
     critical = [s for s in ordered if s.critical]
     others = [s for s in ordered if not s.critical]
-    left = min(len(others), max(0, plan.scenarios - len(critical)))
-    return critical + random.sample(others, left)
+    found = random.sample(critical, min(len(critical), plan.scenarios))
+    return found + random.sample(others, min(len(others), plan.scenarios - len(found)))
