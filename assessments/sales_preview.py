@@ -30,6 +30,7 @@ class Preview:
     aside: list[tuple[str, str, str]]
     days: list[str]
     replaced: list[str]
+    pieces: list[str]
     undated: bool
     read_as: list[str]
     ahead: list[str]
@@ -52,6 +53,7 @@ def preview(sheet: TillSheet, counted: Counted, replaces: Replacing) -> Preview:
         aside=[(str(p.label), amount(sums[p]), _names(counted, p)) for p in aside],
         days=spans(counted.days),
         replaced=[replaced_words(one) for one in replaces.replaced],
+        pieces=spans(replaces.pieces),
         undated=bool(replaces.undated),
         read_as=list(doubts_words(sheet.doubts)),
         ahead=ahead[:MOST_ROWS],

@@ -27,10 +27,12 @@ class Replaced:
 
 @dataclass(frozen=True)
 class Replacing:
-    """`undated` are older exports without days that count now. `print` is of all that stands."""
+    """`undated` are older exports without days that count now; `pieces` the days of which an older
+    export tells more hours and goes on counting. `print` is of all that stands."""
 
     replaced: tuple[Replaced, ...]
     undated: tuple[SalesMix, ...]
+    pieces: tuple[dt.date, ...]
     print: str
 
 
@@ -38,7 +40,8 @@ def replacing(venue: Venue, counted: Counted, at: dt.datetime, *, instead: bool)
     stood = standing(venue, at)
     exports = [as_export(mix, parts) for mix, parts in stood]
     new = counted.as_export(venue.business_hour, instead=instead)
-    before, after = counting(exports), counting([new, *exports])[1:]
+    before, (own, *after) = counting(exports), counting([new, *exports])
+    pieces = [part.day for n, part in enumerate(new.parts) if part.day and n not in own]
     found = [
         _replaced(mix, [parts[n] for n in was if n not in now], all_of_it=not now)
         for (mix, parts), was, now in zip(stood, before, after, strict=True)
@@ -50,7 +53,7 @@ def replacing(venue: Venue, counted: Counted, at: dt.datetime, *, instead: bool)
         if was and not export.has_days
     ]
     print_ = fingerprint([mix.code for mix, _parts in stood])
-    return Replacing(tuple(found), tuple(undated), print_)
+    return Replacing(tuple(found), tuple(undated), tuple(sorted(pieces)), print_)
 
 
 def _replaced(mix: SalesMix, parts: list[SalesDay], *, all_of_it: bool) -> Replaced:

@@ -5,18 +5,20 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from django.utils.functional import Promise
+from django.utils.text import capfirst
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy as lazy
 
 from recipes.grammar.calls import About, CalledDrink, Question, Reading, What
 from recipes.grammar.calls.reading import MOST_LETTERS, NONE, Change
-from recipes.grammar.ingredients import Step
+from recipes.grammar.ingredients import LiquorClass, Step
 from recipes.grammar.reasons import Reason
 from recipes.grammar.spec import Ice
 from recipes.grammar.steps import build_steps
 from recipes.menu import Menu
 from recipes.rules_sheet import which_drinks
 from recipes.wording import either, label, name_of, step_words, word
+from recipes.words_amounts import measure_words
 
 ASKS: dict[About, str | Promise] = {
     About.DRINK: lazy("Which one: %(choices)s?"),
@@ -48,17 +50,28 @@ def ask_words(question: Question, menu: Menu, drink: CalledDrink | None = None) 
     more = len(names) - MOST_CHOICES
     said = names[:MOST_CHOICES] + ([_("something else")] if more > 0 else [])
     text = ASKS[question.about] if question.about is not About.SIZE else lazy("%(choices)s?")
-    return str(text) % {"choices": either(said)}
+    return capfirst(str(text) % {"choices": either(said)})
 
 
 def offered_words(choice: str, question: Question, drink: CalledDrink | None, menu: Menu) -> str:
     """As it is offered: the house's own pour never as the better bottle that was called."""
+    if choice == "single" and drink and (glass := _glass_of_wine(drink, menu)):
+        return glass
     text = choice_words(choice, question.about, menu)
     steps = {c.what for c in drink.changes} & {What.CALL, What.PREMIUM} if drink else set()
     own = choice in menu.pantry and menu.pantry[choice].step is Step.HOUSE
     if not steps or not own or question.about is not About.BASE:
         return text
     return _("the house's own %(bottle)s, no better one") % {"bottle": text}
+
+
+def _glass_of_wine(drink: CalledDrink, menu: Menu) -> str:
+    """The one size that the house pours of a wine; "" of any other drink."""
+    [part, *more] = drink.spec.parts if drink.spec else [None]
+    if part is None or more or menu.pantry[part.ingredient].liquor_class is not LiquorClass.WINE:
+        return ""
+    size = measure_words(part.ml or 0.0, menu.rules.country)
+    return _("the house's glass (%(size)s)") % {"size": size}
 
 
 def choice_words(choice: str, about: About, menu: Menu) -> str:

@@ -2,15 +2,17 @@
 
 For each business day the newest export counts; an older one keeps its other days. Two that both
 tell hours, and no hour twice, are parts of one evening (one ends at midnight, the next begins
-there), and add up. What has no day counts beside everything else, until an export says that it
-takes the place of what came without days before.
+there), and add up. Of its first and its last day an export may tell a piece alone: a till that
+counts by the calendar has the small hours of the evening before. An older one that tells those
+very hours of such a day, and more, goes on counting there. What has no day counts beside
+everything else, until an export says that it takes the place of what came without days before.
 """
 
 from __future__ import annotations
 
 import datetime as dt
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 Hours = tuple[int, int]
@@ -41,25 +43,44 @@ class Export:
         return self.span is not None or any(part.day for part in self.parts)
 
 
+@dataclass(frozen=True)
+class _Claim:
+    """A day that the part of a newer export counts for; a piece of a day may yield it."""
+
+    export: int
+    place: int
+    hours: Hours | None
+    may_yield: bool
+
+
 @dataclass
 class _Claimed:
     """The days that newer exports tell of."""
 
-    days: dict[dt.date, list[Hours | None]]
+    days: dict[dt.date, list[_Claim]]
     spans: list[tuple[dt.date, dt.date]]
     without_days: bool = False
 
-    def leaves(self, part: Part) -> bool:
+    def against(self, part: Part) -> list[_Claim] | None:
+        """The claims that the part takes the place of; None where it doesn't count."""
         day = part.day
         if day is None:
-            return True
+            return []
         if any(first <= day <= last for first, last in self.spans):
-            return False
-        return all(_beside(part.hours, hours) for hours in self.days.get(day, ()))
+            return None
+        met = [c for c in self.days.get(day, ()) if not _beside(part.hours, c.hours)]
+        return met if all(c.may_yield and _within(c.hours, part.hours) for c in met) else None
 
     def leaves_span(self, span: tuple[dt.date, dt.date]) -> bool:
-        days = any(span[0] <= day <= span[1] for day in self.days)
+        days = any(span[0] <= day <= span[1] for day, claims in self.days.items() if claims)
         return not days and not any(s[0] <= span[1] and span[0] <= s[1] for s in self.spans)
+
+
+def _within(one: Hours | None, other: Hours | None) -> bool:
+    """Whether one is a piece of the other."""
+    if one is None or other is None or one == other:
+        return False
+    return other[0] <= one[0] and one[1] <= other[1]
 
 
 def _beside(one: Hours | None, other: Hours | None) -> bool:
@@ -70,28 +91,39 @@ def _beside(one: Hours | None, other: Hours | None) -> bool:
 
 def counting(newest_first: Sequence[Export]) -> list[tuple[int, ...]]:
     """Of each export the places of those parts that count."""
-    return list(_counting(newest_first))
-
-
-def _counting(newest_first: Sequence[Export]) -> Iterator[tuple[int, ...]]:
     claimed = _Claimed(defaultdict(list), [])
-    for export in newest_first:
-        found = _left(export, claimed)
-        if export.span and found:
+    found: list[list[int]] = []
+    for number, export in enumerate(newest_first):
+        found.append(_left(export, claimed))
+        if export.span and found[number]:
             claimed.spans.append(export.span)
-        for place in found:
-            part = export.parts[place]
-            if part.day:
-                claimed.days[part.day].append(part.hours)
+        for place in found[number]:
+            _claim(number, place, export, claimed, found)
         claimed.without_days |= export.instead
-        yield found
+    return [tuple(places) for places in found]
 
 
-def _left(export: Export, claimed: _Claimed) -> tuple[int, ...]:
-    everything = tuple(range(len(export.parts)))
+def _claim(
+    number: int, place: int, export: Export, claimed: _Claimed, found: list[list[int]]
+) -> None:
+    """The part counts from here on, and what it takes the place of no longer does."""
+    part = export.parts[place]
+    if part.day is None:
+        return
+    claims = claimed.days[part.day]
+    for met in claimed.against(part) or ():
+        claims.remove(met)
+        found[met.export].remove(met.place)
+    days = [p.day for p in export.parts if p.day]
+    edge = part.day in (min(days), max(days))
+    claims.append(_Claim(number, place, part.hours, edge))
+
+
+def _left(export: Export, claimed: _Claimed) -> list[int]:
+    everything = list(range(len(export.parts)))
     if export.span:
-        return everything if claimed.leaves_span(export.span) else ()
+        return everything if claimed.leaves_span(export.span) else []
     if not export.has_days:
-        return () if claimed.without_days else everything
-    found = tuple(n for n in everything if claimed.leaves(export.parts[n]))
-    return found if any(export.parts[n].day for n in found) else ()
+        return [] if claimed.without_days else everything
+    found = [n for n in everything if claimed.against(export.parts[n]) is not None]
+    return found if any(export.parts[n].day for n in found) else []

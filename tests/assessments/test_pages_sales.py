@@ -55,6 +55,23 @@ def test_three_tills_of_different_shapes_go_in(visit, marek, take, data, sums):
     assert "Taught, never sold" in shown
 
 
+def test_a_file_that_begins_after_midnight_takes_no_evening_away(visit, marek, take):
+    """Tills by the calendar: each file begins with the small hours of the evening before."""
+    older = nights_by_the_calendar("2026-03-01", "2026-03-02", "2026-03-03")
+    newer = nights_by_the_calendar("2026-03-03", "2026-03-04")
+    browser = visit(marek)
+    take_as_shown(browser, take, older)
+    looked, taken = take_as_shown(browser, take, newer)
+
+    assert "Only a piece of March 2, 2026: an export taken in before" in text(looked)
+    assert "Drinks of the house 440" in text(taken)
+
+
+def nights_by_the_calendar(*days):
+    rows = [f"{day},1,Madras,10\n{day},22,Madras,100\n" for day in days]
+    return "date,hour,item,quantity\n" + "".join(rows)
+
+
 def test_what_is_not_taught_is_listed(visit, marek, take):
     shown = text(take_as_shown(visit(marek), take, REPORT)[1])
 

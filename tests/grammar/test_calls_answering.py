@@ -34,6 +34,8 @@ def answer(text, about, choice):
         ("tequila", "style", "rocks", "tequila on the rocks"),
         ("rickey", "base", "gin", "gin rickey"),
         ("a beer", "drink", "draught-lager", "a Draught Lager"),
+        ("two small glasses of red wine", "size", "single", "two glasses of red wine"),
+        ("half carafe of red", "size", "single", "glass of red"),
         ("margarita and a vodka soda, madras", "garnish", "lemon-wedge",
          "margarita and a vodka soda with lemon wedge, madras"),
     ],

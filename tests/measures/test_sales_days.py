@@ -35,6 +35,11 @@ NO_DAYS = of(None)
         ([of(None, instead=True), NO_DAYS, of(D[0])], [(0,), (), (0,)]),
         ([of(D[0], instead=True), NO_DAYS], [(0,), ()]),
         ([NO_DAYS, of(None, instead=True), NO_DAYS], [(0,), (0,), ()]),
+        # The night's last hour, of a file that begins after midnight: the evening stays.
+        ([of(D[1], hours=(19, 19)), of(D[1], hours=(10, 19))], [(), (0,)]),
+        ([of(D[1], hours=(10, 19)), of(D[1], hours=(10, 19))], [(0,), ()]),
+        ([of(D[1], hours=(10, 19)), of(D[1], hours=(12, 18))], [(0,), ()]),
+        ([of(D[0], D[1], D[2], hours=(12, 18)), of(D[1], hours=(10, 19))], [(0, 1, 2), ()]),
         ([of(D[1]), of(None, span=(D[0], D[2]))], [(0,), ()]),
         ([of(D[3]), of(None, span=(D[0], D[2]))], [(0,), (0,)]),
         ([of(None, span=(D[0], D[2])), of(D[1], D[3])], [(0,), (1,)]),
@@ -74,3 +79,29 @@ def test_taking_one_back_is_as_if_it_had_never_come(exports, data):
     assert counting(rest)[:gone] == before[:gone]
     for was, now in zip(before[gone + 1 :], counting(rest)[gone:], strict=True):
         assert set(was) <= set(now)
+
+
+def of_nights(*nights):
+    """As a till by the calendar tells them: of each day its small hour, then its evening."""
+    hours = {}
+    for day in nights:
+        hours.setdefault(day - 1, []).append(19)
+        hours.setdefault(day, []).append(16)
+    return Export(tuple(Part(D[d], (min(h), max(h))) for d, h in sorted(hours.items())))
+
+
+def test_two_files_by_the_calendar_lose_no_evening():
+    """The first tells the small hours of the 2nd, and the evenings of the 2nd and 3rd with their
+    ends; the second begins with the small hours of the 3rd."""
+    older, newer = of_nights(1, 2, 3), of_nights(3, 4)
+
+    assert [p.day for p in older.parts] == [D[0], D[1], D[2], D[3]]
+    found = counting([newer, older])
+    told = {
+        (part.day, part.hours)
+        for export, places in zip((newer, older), found, strict=True)
+        for part in (export.parts[n] for n in places)
+    }
+    assert told == {
+        (D[0], (19, 19)), (D[1], (16, 19)), (D[2], (16, 19)), (D[3], (16, 19)), (D[4], (16, 16)),
+    }  # fmt: skip

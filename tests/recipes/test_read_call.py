@@ -251,6 +251,7 @@ def test_the_rule_for_all_that_is_left_is_said_as_one(odalys):
 @pytest.mark.parametrize(
     ("text", "asked"),
     [
+        ("a large glass of red wine", "The house's glass (5 fl oz) or something else?"),
         ("double gin tonic", "Short or tall?"),
         ("vodka", "How: neat, on the rocks, as a shot or with a mixer?"),
         ("vodka soda", "What on it: lemon wedge or lime wedge?"),
@@ -260,9 +261,10 @@ def test_the_rule_for_all_that_is_left_is_said_as_one(odalys):
 )
 def test_questions_as_a_bartender_asks_them(odalys, text, asked):
     menu = menu_at(odalys.venue, NOW)
-    [question] = hearing.hear_on(text, menu).ask
+    reading = hearing.hear_on(text, menu)
+    [question] = reading.ask
 
-    assert ask_words(question, menu) == asked
+    assert ask_words(question, menu, next(iter(reading.drinks), None)) == asked
 
 
 @pytest.mark.usefixtures("_the_real_course")

@@ -16,11 +16,12 @@ from recipes.grammar.house_spec import HouseSpec
 _IN_LETTERS = {n: w for w, n in COUNTS.items() if w not in AGAIN and " " not in w and w != "couple"}
 Read = Callable[[str], Reading]
 _PIECE = re.compile(r"[^\s,;|]+")
+_BLANKS = re.compile(" {2,}")
 MOST_REPLACED = 3
 """Words that an answer takes the place of: "whiskey" for one, "a short one" for three."""
 MOST_TRIED = 600
 IN_WORDS: dict[str, tuple[str, ...]] = {
-    "short": ("short",), "tall": ("tall",), "single": ("", "single"), "neat": ("neat",),
+    "short": ("short",), "tall": ("tall",), "single": ("", "single", "glass of"), "neat": ("neat",),
     "rocks": ("on the rocks",), "up": ("up",), "shot": ("as a shot", "shot"),
 }  # fmt: skip
 
@@ -105,7 +106,7 @@ def _ends_a_drink(text: str, spans: Spans, n: int) -> bool:
 
 
 def _with(text: str, start: int, end: int, words: str) -> str:
-    return " ".join(f"{text[:start]}{words}{text[end:]}".split(" ")).strip()
+    return _BLANKS.sub(" ", f"{text[:start]}{words}{text[end:]}").strip()
 
 
 def _settles(before: Reading, question: Question, choice: str, after: Reading) -> bool:
