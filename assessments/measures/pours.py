@@ -259,13 +259,26 @@ def _holds(found: PourVerdict, aim: PourTarget) -> bool:
 def _besides(found: PourVerdict, aim: PourTarget) -> tuple[Reason, ...]:
     """Whether the hand runs over or under, beyond chance and beyond what the measure shows, and
     whether it is too uneven."""
+    lean = _lean_of_stamped(found, aim) if aim.never_under else (_lean(found, aim),)
+    if found.cp is not None and found.cp < 1:
+        return (*lean, Reason.of("pours_uneven"))
+    return lean
+
+
+def _lean(found: PourVerdict, aim: PourTarget) -> Reason:
     low = found.bias if found.bias_low is None else found.bias_low
     high = found.bias if found.bias_high is None else found.bias_high
-    lean = Reason.of("pours_no_bias")
     if found.bias > aim.least_bias and low > 0:
-        lean = Reason.of("pours_run_over")
-    elif found.bias < -aim.least_bias and high < 0:
-        lean = Reason.of("pours_run_under")
-    if found.cp is not None and found.cp < 1:
-        return (lean, Reason.of("pours_uneven"))
-    return (lean,)
+        return Reason.of("pours_run_over")
+    if found.bias < -aim.least_bias and high < 0:
+        return Reason.of("pours_run_under")
+    return Reason.of("pours_no_bias")
+
+
+def _lean_of_stamped(found: PourVerdict, aim: PourTarget) -> tuple[Reason, ...]:
+    """A measure that is never under is rightly poured a little over: shorter is said only beyond
+    what it may be over, and longer as soon as it is under."""
+    reads = max(HAIR * max(1.0, aim.target), aim.grain)
+    if found.bias > aim.tolerance + reads:
+        return (Reason.of("pours_run_over"),)
+    return (Reason.of("pours_run_under"),) if found.bias < -reads else ()
