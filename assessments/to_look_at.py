@@ -278,6 +278,13 @@ def for_a_second_look(
     return list(rows.order_by("-at", "-pk"))
 
 
+def kept_from(member: Membership, at: dt.datetime, within: dt.timedelta) -> set[str]:
+    """The codes of builds whose first marks wait until this member has given marks of their own."""
+    if not member.may(May.WATCH):
+        return set()
+    return {build.code for build in for_a_second_look(member, at, within)}
+
+
 def is_blind(
     member: Membership, watched: WatchedBuild, at: dt.datetime, within: dt.timedelta
 ) -> bool:

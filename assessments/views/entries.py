@@ -10,8 +10,8 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from assessments import record_entries, showing_entries
-from assessments.models import Answered
+from assessments import hands, record_entries, showing_entries
+from assessments.models import Answered, WatchedBuild
 from assessments.record_entries import KINDS, Entry
 from assessments.views.forms import AnswerForm, refusals_beside
 from assessments.wording_refusals import say
@@ -92,6 +92,7 @@ def _show(
         "entry": entry,
         "title": showing_entries.heading(entry),
         "came": showing_entries.came(entry),
+        "void": None if isinstance(entry, WatchedBuild) else hands.void_of(entry),
         "answers": showing_entries.answers_to(entry, request.membership),
         "may_answer": entry.hire_id == request.membership.pk,
         "answering": answering or AnswerForm(),

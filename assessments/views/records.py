@@ -8,10 +8,11 @@ from django.shortcuts import render
 from assessments import board, hands, reads
 from assessments.models import QuizResult
 from assessments.overrides import standing_once
+from assessments.record_second import SECOND_WITHIN
 from assessments.showing import show_rows
 from assessments.showing_past import show_past
 from assessments.sign_offs import must_knows_proven
-from assessments.to_look_at import plans_of
+from assessments.to_look_at import kept_from, plans_of
 from assessments.views.finding import hire_or_404, menu_now, station_or_404
 from barcourse.people.access import HouseRequest, member
 from barcourse.people.models import Membership
@@ -48,6 +49,7 @@ def _record(request: HouseRequest, person: Membership, *, is_own: bool) -> HttpR
         "is_here": person.is_here(request.venue.business_day(menu.at)),
         "standing": show_rows((r for r in rows if r.station == chosen), once),
         "others": show_rows((r for r in rows if r.station != chosen), once),
+        "blind": kept_from(request.membership, menu.at, SECOND_WITHIN),
         "builds": (builds[:NEWEST], builds[NEWEST:]),
         "results": (results[:NEWEST], results[NEWEST:]),
         "proven": must_knows_proven([person], menu)[person.pk],

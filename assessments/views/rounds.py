@@ -16,6 +16,8 @@ from assessments.measures.marking import HelpLevel
 from assessments.measures.rounds import MOST_DRINKS, RoundStep, best_order, in_order
 from assessments.models import WatchedRound
 from assessments.models.watch import MadeWith
+from assessments.record_second import SECOND_WITHIN
+from assessments.to_look_at import kept_from
 from assessments.views.finding import hire_here_or_404, menu_now
 from assessments.views.forms import refusals_beside
 from assessments.views.forms_practical import RoundForm
@@ -180,6 +182,7 @@ def _show(request: HouseRequest, row: WatchedRound) -> HttpResponse:
     context = {
         "shown": found,
         "entries": reads.show_builds(found.builds, menu),
+        "blind": kept_from(request.membership, menu.at, SECOND_WITHIN),
         "row": row,
         "void": hands.void_of(row),
     }

@@ -13,6 +13,7 @@ from django.utils.translation import gettext as _
 from assessments import hands
 from assessments.models.taken_back import KINDS
 from assessments.record_taken_back import OfHands, kind_of, may_take_back, take_back_hand
+from assessments.showing_entries import came, heading
 from assessments.views.forms import VoidForm, refusals_beside
 from assessments.wording_practical import OF_HANDS
 from barcourse.people.access import READ_AND_SEND, HouseRequest, member
@@ -34,6 +35,8 @@ def take_back(request: HouseRequest, code: str) -> HttpResponse:
         "row": row,
         "kind": kind,
         "what": OF_HANDS[kind],
+        "about": heading(row),
+        "came": came(row),
         "void": hands.void_of(row),
         "may_take_back": may_take_back(request.membership, row),
         "form": form,

@@ -163,7 +163,10 @@ def record_csv(facts: RecordFacts) -> str:
         _("what"), _("business day"), _("about"), _("revision"), _("by"), _("help"), _("seconds"),
         _("right"), _("ask"), _("wrong"), _("outcome"), _("until"),
     ]  # fmt: skip
-    rows: list[list[object]] = []
+    day = facts.as_of.date()
+    rows: list[list[object]] = [
+        [_("whose record"), day, facts.person, "", facts.house, *("",) * 7],
+    ]
     for a in facts.asked:
         came = _("passed") if a.passed else _("not passed")
         rows.append([_("quiz"), a.day, a.name, "", "", "", "", a.right, a.ask, a.wrong, came, ""])

@@ -13,6 +13,7 @@ from barcourse.people import enrol, log
 from barcourse.people.models import LogEntry, PersonalText
 from barcourse.people.reasons import Refused
 from barcourse.people.sealed import SealedError
+from tests.assessments.pages import address, text
 from tests.factories import assessments as make
 from tests.factories import people
 from tests.factories.assessments import LATER, NOW
@@ -359,3 +360,21 @@ def test_none_of_these_rows_is_ever_changed(odalys, marek, tamsin, pia, nils):
         with pytest.raises(SealedError):
             model.objects.get().save()
     assert log.check(nils.venue) == []
+
+
+def test_what_waits_for_a_second_look_is_not_told_in_lists(visit, tamsin, pia, nils):
+    watched = make.watch(tamsin, nils, note="Forgot the lime.")
+    page = address(pia, "hire_record", code=nils.code)
+    before = text(visit(pia).get(page))
+    assert "waits for a second look" in before
+    assert "Forgot the lime." not in before
+    assert "Forgot the lime." in text(
+        visit(tamsin).get(address(tamsin, "hire_record", code=nils.code))
+    )
+    assert "Forgot the lime." in text(visit(nils).get(address(nils, "my_record")))
+
+    visit(pia).send(address(pia, "mark_too", code=watched.code), {})
+
+    after = text(visit(pia).get(page))
+    assert "waits for a second look" not in after
+    assert "Forgot the lime." in after

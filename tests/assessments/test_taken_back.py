@@ -9,6 +9,7 @@ from assessments import gate_facts, ready_rows
 from assessments import hands as shown
 from assessments.history import Numbered, shown_by
 from assessments.models import PaceCheck, PourCheck, SpotMark, TakenBack, Void, WatchedRound
+from assessments.models.practical import Came
 from assessments.models.taken_back import KINDS
 from assessments.own_history import _whose_builds
 from assessments.pour_policy import rehearse
@@ -18,6 +19,7 @@ from barcourse.people import log
 from barcourse.people.models import LogEntry, PersonalText
 from barcourse.people.reasons import Refused
 from recipes.menu import menu_at
+from tests.assessments.pages import address, text
 from tests.factories import hands
 from tests.factories.assessments import LATER, NOW
 
@@ -208,3 +210,15 @@ def test_a_trainer_who_did_not_mark_it_is_told_who_can(tamsin, pia, nils, visit)
 
     assert f"{tamsin.name}, who put it on record" in said
     assert visit(pia).get(page.replace(row.code, nils.code)).status_code == 404
+
+
+def test_the_page_says_which_drink_it_was_and_its_hire_reads_why(visit, tamsin, nils):
+    spot = hands.spot(tamsin, nils, "gin-tonic", came=Came.MENDED)
+    page = address(tamsin, "take_back_hand", code=spot.code)
+    assert "Gin tonic (mended)" in text(visit(tamsin).get(page))
+
+    visit(tamsin).send(page, {"reason": "That was Pia's."})
+
+    shown = text(visit(nils).get(address(nils, "entry", code=spot.code)))
+    assert "Taken back by Tamsin" in shown
+    assert "That was Pia's." in shown
