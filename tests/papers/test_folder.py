@@ -168,7 +168,8 @@ def test_of_somebody_who_has_shown_nothing_there_is_a_short_one(nils, house):
     found = training_record.facts_of(nils, menu_at(house, NOW))
 
     assert "None finished." in text_of(training_record.record_pdf(found))
-    assert len(rows_of(training_record.record_csv(found))) == 2
+    _head, whose, last = rows_of(training_record.record_csv(found))
+    assert (whose[0], whose[2], last[0]) == ("whose record", "Nils", "head of the log")
 
 
 def test_the_same_facts_give_the_same_bytes_on_both_sizes():
