@@ -81,7 +81,7 @@ def test_what_hands_can_do(
     else:
         page.get_by_label("Line up the glasses").fill("1")
     page.get_by_role("button", name="Put on record").click()
-    expect(page.get_by_text("One of 8 steps out of turn.")).to_be_visible()
+    expect(page.get_by_text("One of 9 steps out of turn.")).to_be_visible()
     look_over(visit, scripts)
 
     page.goto(f"{watch}together/")

@@ -153,6 +153,7 @@ def _hear_both(visit: Visit) -> None:
     page.get_by_role("button", name=re.compile("^Let it stand")).click()
     expect(page.get_by_text("It stands, and the log says that you decided it.")).to_be_visible()
     page.goto(build)
+    page.get_by_role("button", name=re.compile("^Show the marks")).click()
     press(visit, "Erase these words")
     expect(page.get_by_text("words erased")).to_be_visible()
     assert Reply.objects.get().disagrees

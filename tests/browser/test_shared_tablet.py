@@ -76,6 +76,6 @@ def test_an_officer_at_the_door(open_browser, odalys, nils, size: str):
         page.get_by_role("link", name="Inspection folder (PDF)").click()
 
     paper = pypdf.PdfReader(io.BytesIO(got.value.path().read_bytes()))
-    words = " ".join(sheet.extract_text() for sheet in paper.pages)
+    words = " ".join(" ".join(sheet.extract_text().split()) for sheet in paper.pages)
     assert "A 12" in words
     assert "from the age of 21" in words
