@@ -11,7 +11,6 @@ from recipes.models import Module
 
 
 class Kind(StrEnum):
-    GO_ON = "go_on"  # a quiz lies open
     CARDS = "cards"
     READ = "read"
     QUIZ = "quiz"
@@ -32,9 +31,10 @@ MOST = 3
 def to_do(progress: Sequence[ModuleProgress], cards: int) -> list[ToDo]:
     """The first things to do, the very next one first; nothing where all is passed and fresh.
 
-    A new hire reads one module, and the one that nobody is ready without. Afterwards what is
-    begun is finished first, then what fades, and quizzes on what was read come before more
-    reading. A module in which nothing is poured and nothing asked is nothing to be sent to.
+    A new hire reads one module, and the one that nobody is ready without. Afterwards what fades
+    comes first, and quizzes on what was read come before more reading; what lies open stands by
+    itself (`under_way`). A module in which nothing is poured and nothing asked is nothing to be
+    sent to.
     """
     return list(_in_order(progress, cards))[:MOST]
 
@@ -46,7 +46,6 @@ def _in_order(progress: Sequence[ModuleProgress], cards: int) -> Iterator[ToDo]:
         first = unread[:1]
         yield from (ToDo(Kind.READ, m) for m in first + [g for g in gates if g not in first])
         return
-    yield from (ToDo(Kind.GO_ON, p.module) for p in progress if p.open_quiz)
     if cards:
         yield ToDo(Kind.CARDS)
     yield from (ToDo(Kind.READ, m) for m in gates)

@@ -13,6 +13,7 @@ from django.utils.translation import get_language
 
 from assessments import ahead, board, reads
 from assessments.models import (
+    CallRun,
     DrillFor,
     Memory,
     PlanDecided,
@@ -29,6 +30,7 @@ from assessments.showing import VerdictShown, show_rows
 from assessments.sign_offs import must_knows_proven
 from assessments.study_time import Studied, studied
 from assessments.to_look_at import plans_of
+from assessments.under_way import UnderWay, under_way
 from assessments.wording import word
 from barcourse.people.models import Membership, Venue
 from recipes.kept import stamp_of
@@ -42,7 +44,7 @@ MOST = 500
 
 @dataclass(frozen=True)
 class Waiting:
-    """What a trainer has set for somebody."""
+    """What a trainer has set for somebody, and they have not begun."""
 
     drills: list[DrillFor]
     try_out: TryOut | None
@@ -65,6 +67,7 @@ class NextShift:
     later: int
     """So many more shifts stand after the next one."""
     waiting: Waiting
+    under_way: list[UnderWay]
     plans: list[PlanDecided]
     menu: Menu
     html: dict[str, str] | None = field(default=None, compare=False)
@@ -82,6 +85,7 @@ def next_shift_of(hire: Membership, menu: Menu) -> NextShift:
     planned = reads.planned(hire, menu, at, progress)
     due = planned.plan.cards
     rows = board.rows_of(hire, board.order_stations(menu.venue), menu)
+    begun = under_way(hire)
     return NextShift(
         is_new=not any(p.is_begun for p in progress),
         todo=to_do(progress, len(due)),
@@ -93,7 +97,8 @@ def next_shift_of(hire: Membership, menu: Menu) -> NextShift:
         must_knows=len(menu.must_knows()),
         ahead=[(c, len(ahead.cards_due(hire, c, at, progress))) for c in ahead.coming(menu)],
         later=max(0, ShiftAhead.objects.of(hire).after(at).count() - 1),
-        waiting=waiting_for(hire),
+        waiting=waiting_for(hire, begun),
+        under_way=begun,
         plans=plans_of(hire, at),
         menu=menu,
     )
@@ -105,9 +110,12 @@ def cards_beyond(hire: Membership, menu: Menu) -> list[tuple[MenuDrink, str]]:
     return [(menu.by_slug[c.drink], word(c.reason)) for c in planned.plan.cards]
 
 
-def waiting_for(hire: Membership) -> Waiting:
+def waiting_for(hire: Membership, begun: list[UnderWay]) -> Waiting:
+    """Without what they are in the middle of."""
+    lie_open = {b.quiz.drill_id for b in begun if b.quiz}
     drills = DrillFor.objects.of(hire).to_do().select_related("drill__one", "drill__other")
-    return Waiting(list(drills), TryOut.objects.of(hire).to_do().first())
+    try_out = TryOut.objects.of(hire).to_do().filter(quiz__isnull=True).first()
+    return Waiting([d for d in drills if d.drill_id not in lie_open], try_out)
 
 
 @dataclass(frozen=True)
@@ -153,7 +161,7 @@ def own_of(hire: Membership) -> tuple[object, ...]:
     """Reviews of cards, answers and builds; what was read, begun and said; in one query."""
     wanted = (
         (Memory, "SUM(reviews)"), (ReadyRow, "COALESCE(MAX(evidence), 0)"), (Reading, "MAX(id)"),
-        (Quiz, "MAX(id)"), (ShiftAhead, "MAX(id)"),
+        (Quiz, "MAX(id)"), (CallRun, "MAX(id)"), (ShiftAhead, "MAX(id)"),
     )  # fmt: skip
     asked = ", ".join(
         f'(SELECT {what} FROM "{model._meta.db_table}" WHERE hire_id = %s)'  # noqa: S608

@@ -11,6 +11,7 @@ from django.utils.translation import gettext as _
 from assessments import reads, record, shift_page
 from assessments.kept_pages import kept_page, minute_of
 from assessments.models import QuizSheet
+from assessments.under_way import under_way
 from assessments.views.finding import menu_now, module_or_404
 from barcourse.people.access import SEND, HouseRequest, member
 from barcourse.people.models import Membership
@@ -43,6 +44,7 @@ def next_shift(request: HouseRequest) -> HttpResponse:
         "must_knows": page.must_knows,
         "ahead": page.ahead,
         "waiting": page.waiting,
+        "under_way": page.under_way,
     }
     return render(request, "assessments/next_shift.html", context)
 
@@ -57,7 +59,13 @@ def modules(request: HouseRequest) -> HttpResponse:
 
 def _modules(hire: Membership, menu: Menu) -> dict[str, object]:
     sheets = list(QuizSheet.objects.in_house(menu.venue).in_use())
-    return {"progress": reads.modules_of(hire, menu), "sheets": sheets}
+    begun = under_way(hire)
+    lie_open = {b.quiz.sheet_id for b in begun if b.quiz}
+    return {
+        "progress": reads.modules_of(hire, menu),
+        "sheets": [s for s in sheets if s.pk not in lie_open],
+        "under_way": begun,
+    }
 
 
 @member(May.LEARN)

@@ -36,7 +36,7 @@ def first(*wanted):
     return [ToDo(kind, module(slug) if slug else None) for kind, slug in wanted]
 
 
-READ, QUIZ, GO_ON, CARDS = Kind.READ, Kind.QUIZ, Kind.GO_ON, (Kind.CARDS, None)
+READ, QUIZ, CARDS = Kind.READ, Kind.QUIZ, (Kind.CARDS, None)
 ALL_PASSED = dict.fromkeys(COURSE, "passed")
 
 TABLE = [
@@ -45,8 +45,8 @@ TABLE = [
     # what was read is drilled, then the gate, then its quiz
     ({"highballs": "read"}, 9, [CARDS, (READ, "safety"), (QUIZ, "highballs")]),
     ({"highballs": "read"}, 0, [(READ, "safety"), (QUIZ, "highballs"), (READ, "rocks")]),
-    # a quiz left open before everything
-    ({"highballs": "open"}, 9, [(GO_ON, "highballs"), CARDS, (READ, "safety")]),
+    # a quiz left open stands by itself and isn't offered anew
+    ({"highballs": "open"}, 9, [CARDS, (READ, "safety"), (READ, "rocks")]),
     # the gate's quiz before others; a failed one is taken once more
     ({"highballs": "failed", "safety": "read"}, 0,
      [(QUIZ, "safety"), (QUIZ, "highballs"), (READ, "rocks")]),

@@ -6,7 +6,8 @@ import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
-from assessments import record_shift, shift_page
+from assessments import record_calls, record_shift, shift_page
+from assessments.measures.call_writing import CallKind
 from assessments.shift_page import NextShift
 from barcourse.people.models import Membership
 from recipes import kept
@@ -38,6 +39,7 @@ def told(found: NextShift) -> tuple[object, ...]:
         found.is_new, found.todo, [why for _, why in found.cards], found.minutes, found.proven,
         found.planned.shift, [row.trials for row, _ in found.standing], len(found.menu.items),
         [s.minutes for s in found.studied], bool(found.waiting),
+        [b.started_at for b in found.under_way],
     )  # fmt: skip
 
 
@@ -55,6 +57,9 @@ CHANGES = {
     "a module read": lambda tamsin, nils: make.read(nils),
     "a card turned": lambda tamsin, nils: make.turn_card(nils, "madras", at=LATER),
     "a quiz begun": lambda tamsin, nils: make.start_quiz(nils, at=LATER),
+    "calls begun": lambda tamsin, nils: record_calls.start_calls(
+        by=nils, menu=make.menu_of(nils), kind=CallKind.SINGLE, seed=1, at=LATER
+    ),
     "a build signed off": make.sign_off,
     "a shift said": lambda tamsin, nils: say(nils, at=LATER),
     "a drink taken off": lambda tamsin, nils: set_menu(

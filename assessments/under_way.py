@@ -1,0 +1,33 @@
+"""What a hire is in the middle of: whatever was begun and not finished, of every kind, so that a
+closed tab, a dead phone or a session that has ended never hides it."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+
+from assessments.models import CallRun, Quiz
+from barcourse.people.models import Membership
+
+
+@dataclass(frozen=True)
+class UnderWay:
+    """One thing begun: exactly one of the two is set. The page of either goes on where it was."""
+
+    started_at: dt.datetime
+    quiz: Quiz | None = None
+    calls: CallRun | None = None
+
+    @property
+    def ends_at(self) -> dt.datetime | None:
+        """When its time is up; None where it waits as long as it takes."""
+        return self.quiz.ends_at if self.quiz else None
+
+
+def under_way(hire: Membership) -> list[UnderWay]:
+    """The newest first; a quiz of a plan out of use and one whose time is up among them, until
+    their result was seen."""
+    quizzes = Quiz.objects.of(hire).open().select_related("module")
+    begun = [UnderWay(q.started_at, quiz=q) for q in quizzes.newest_first()]
+    begun += [UnderWay(r.started_at, calls=r) for r in CallRun.objects.of(hire).open()]
+    return sorted(begun, key=lambda b: b.started_at, reverse=True)
