@@ -8,31 +8,15 @@ from __future__ import annotations
 
 import datetime as dt
 
-from django.db import models, transaction
+from django.db import transaction
 
 from assessments import record_steps as steps
-from assessments.models import (
-    Answered,
-    AnswerSettled,
-    PaceCheck,
-    PourCheck,
-    SpotMark,
-    WatchedBuild,
-    WatchedRound,
-)
+from assessments.models import Answered, AnswerSettled
+from assessments.models.kinds import Entry, kind_of
 from barcourse.people import enrol, log
 from barcourse.people.models import Membership, PersonalText
 from barcourse.people.reasons import refuse
 from barcourse.people.roles import May
-
-Entry = SpotMark | PourCheck | PaceCheck | WatchedRound | WatchedBuild
-KINDS: dict[type[models.Model], str] = {
-    SpotMark: "spot",
-    PourCheck: "pours",
-    PaceCheck: "pace",
-    WatchedRound: "round",
-    WatchedBuild: "build",
-}
 
 
 @transaction.atomic
@@ -47,7 +31,7 @@ def answer(
     text = log.keep_text(about=by, text=words.strip())
     row = Answered.objects.create(
         venue=by.venue, hire=by, disagrees=disagrees, text_code=text.code, at=at,
-        **{KINDS[type(entry)]: entry},
+        **{kind_of(entry): entry},
     )  # fmt: skip
     log.append(venue=by.venue, by=by, kind="entry_answered", subject=by, row=row, text=text, at=at)
     return row
@@ -83,5 +67,5 @@ def erase_said(*, by: Membership, entry: Entry, code: str, at: dt.datetime) -> N
 
 def authors_of(entry: Entry) -> dict[str, int]:
     """Who wrote the words said to it, by the words' code."""
-    rows = Answered.objects.about(KINDS[type(entry)], entry)
+    rows = Answered.objects.about(kind_of(entry), entry)
     return dict(rows.values_list("text_code", "hire_id"))

@@ -8,14 +8,12 @@ from django.db import transaction
 
 from assessments import record
 from assessments import record_steps as steps
-from assessments.models import PaceCheck, PourCheck, SpotMark, TakenBack, WatchedBuild, WatchedRound
-from assessments.models.taken_back import KINDS
+from assessments.models import TakenBack, WatchedBuild, WatchedRound
+from assessments.models.kinds import OfHands, kind_of
 from barcourse.people import log
 from barcourse.people.models import Membership
 from barcourse.people.reasons import refuse
 from barcourse.people.roles import May
-
-OfHands = SpotMark | PourCheck | PaceCheck | WatchedRound
 
 
 @transaction.atomic
@@ -49,10 +47,6 @@ def may_take_back(by: Membership, row: OfHands) -> bool:
     """Whether somebody could, were it not void already."""
     theirs = by.pk == row.trainer_id and by.may(May.VOID)
     return by.pk != row.hire_id and (theirs or by.may(May.SEE_LOG))
-
-
-def kind_of(row: OfHands) -> str:
-    return next(kind for kind, model in KINDS.items() if isinstance(row, model))
 
 
 def _void_builds(row: WatchedRound, *, by: Membership, reason: str, at: dt.datetime) -> None:

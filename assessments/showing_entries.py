@@ -5,7 +5,6 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import cast
 
 from django.db import models
 from django.utils.translation import gettext as _
@@ -18,7 +17,7 @@ from assessments.models import (
     WatchedBuild,
     WatchedRound,
 )
-from assessments.record_entries import KINDS, Entry, authors_of
+from assessments.models.kinds import KINDS, Entry, kind_of
 from barcourse.people.models import Membership, PersonalText, Venue
 from barcourse.people.roles import May
 
@@ -27,12 +26,12 @@ _BESIDE = {"spot": "recipe", "pours": "ingredient", "pace": "station", "build": 
 
 def find(venue: Venue, code: str) -> Entry | None:
     """The entry of this house, of whatever kind, or none: a code is never given twice."""
-    for model, kind in KINDS.items():
+    for kind, model in KINDS.items():
         rows = model._default_manager.filter(venue=venue, code=code)
         beside = [_BESIDE[kind]] if kind in _BESIDE else []
         found = rows.select_related("hire__person", "trainer__person", *beside).first()
         if found is not None:
-            return cast("Entry", found)
+            return found
     return None
 
 
@@ -47,13 +46,9 @@ class Said:
 
 def answers_to(entry: Entry, reader: Membership) -> list[Said]:
     """Oldest first."""
-    rows = list(Answered.objects.about(KINDS[type(entry)], entry))
+    rows = list(Answered.objects.about(kind_of(entry), entry))
     words = _words(row.text_code for row in rows)
-    authors = authors_of(entry) if rows else {}
-    return [
-        Said(row, words.get(row.text_code, ""), _may_erase(reader, authors, words, row.text_code))
-        for row in rows
-    ]
+    return [Said(row, words.get(row.text_code, ""), _may_erase(reader, row, words)) for row in rows]
 
 
 def heading(entry: Entry) -> str:
@@ -111,7 +106,5 @@ def _words(codes: Iterable[str]) -> dict[str, str]:
     return dict(texts.values_list("code", "text"))
 
 
-def _may_erase(
-    reader: Membership, authors: dict[str, int], words: dict[str, str], code: str
-) -> bool:
-    return code in words and (authors.get(code) == reader.pk or reader.may(May.SEE_LOG))
+def _may_erase(reader: Membership, row: Answered, words: dict[str, str]) -> bool:
+    return row.text_code in words and (row.hire_id == reader.pk or reader.may(May.SEE_LOG))

@@ -4,29 +4,33 @@ entry itself stays as it was written, and words lie where they can be erased."""
 from __future__ import annotations
 
 import datetime as dt
-from functools import reduce
-from operator import or_
 from typing import Self
 
 from django.db import models
 
+from assessments.models.kinds import KINDS, any_of
 from assessments.models.practical import PaceCheck, PourCheck, SpotMark, WatchedRound
 from assessments.models.watch import WatchedBuild
 from barcourse.people.codes import new_code
 from barcourse.people.models import Membership, Venue
 from barcourse.people.sealed import SealedModel, SealedQuerySet
 
-ANSWERED = ("spot", "pours", "pace", "round", "build")
-"""What can be answered, by the name of its link."""
-
-
-def _something() -> models.Q:
-    return reduce(or_, (models.Q(**{f"{kind}__isnull": False}) for kind in ANSWERED))
-
 
 class AnsweredQuerySet(SealedQuerySet["Answered"]):
     def in_house(self, venue: Venue) -> Self:
         return self.filter(venue=venue)
+
+    def of(self, hire: Membership) -> Self:
+        return self.filter(hire=hire)
+
+    def with_all(self) -> Self:
+        """With what they are about, taken back or not, and who settled them; oldest first."""
+        beside = [f"{kind}__void__by__person" for kind in KINDS]
+        rows = self.select_related(
+            *beside, "spot__recipe", "pours__ingredient", "pace__station", "build__recipe",
+            "settled__by__person",
+        )  # fmt: skip
+        return rows.order_by("at", "pk")
 
     def about(self, kind: str, entry: models.Model) -> Self:
         rows = self.filter(**{kind: entry}).select_related("settled__by__person", "hire__person")
@@ -35,7 +39,7 @@ class AnsweredQuerySet(SealedQuerySet["Answered"]):
     def disagreeing(self, at: dt.datetime) -> Self:
         """Those that nobody has settled: neither let stand nor taken back."""
         open_ones = self.filter(disagrees=True, settled__isnull=True, at__lte=at)
-        for kind in ANSWERED:
+        for kind in KINDS:
             open_ones = open_ones.filter(**{f"{kind}__void__isnull": True})
         return open_ones
 
@@ -59,7 +63,7 @@ class Answered(SealedModel):
 
     class Meta:
         constraints = (
-            models.CheckConstraint(name="something_is_answered", condition=_something()),
+            models.CheckConstraint(name="something_is_answered", condition=any_of(KINDS)),
         )
 
     def __str__(self) -> str:
@@ -67,7 +71,7 @@ class Answered(SealedModel):
 
     @property
     def kind(self) -> str:
-        return next(kind for kind in ANSWERED if getattr(self, f"{kind}_id") is not None)
+        return next(kind for kind in KINDS if getattr(self, f"{kind}_id") is not None)
 
     @property
     def entry(self) -> models.Model:

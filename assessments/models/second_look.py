@@ -26,6 +26,16 @@ class ReplyQuerySet(SealedQuerySet["Reply"]):
     def to(self, watched: WatchedBuild) -> Self:
         return self.filter(watched=watched)
 
+    def of(self, hire: Membership) -> Self:
+        return self.filter(hire=hire)
+
+    def with_all(self) -> Self:
+        """With what they are about, voided or not, and who settled them; oldest first."""
+        rows = self.select_related(
+            "watched__recipe", "watched__void__by__person", "settled__by__person"
+        )
+        return rows.order_by("at", "pk")
+
 
 class Reply(SealedModel):
     """What a hire says to a watched build of theirs, once."""

@@ -2,26 +2,12 @@
 
 from __future__ import annotations
 
-from functools import reduce
-from operator import or_
-
 from django.db import models
 
-from assessments.models.practical import AboutHire, PaceCheck, PourCheck, SpotMark, WatchedRound
+from assessments.models.kinds import OF_HANDS, any_of
+from assessments.models.practical import PaceCheck, PourCheck, SpotMark, WatchedRound
 from barcourse.people.models import Membership, Venue
 from barcourse.people.sealed import SealedModel
-
-KINDS: dict[str, type[AboutHire]] = {
-    "spot": SpotMark,
-    "pours": PourCheck,
-    "pace": PaceCheck,
-    "round": WatchedRound,
-}
-"""What can be taken back, by the name of its link and as an address calls it."""
-
-
-def _something() -> models.Q:
-    return reduce(or_, (models.Q(**{f"{kind}__isnull": False}) for kind in KINDS))
 
 
 class TakenBack(SealedModel):
@@ -48,7 +34,7 @@ class TakenBack(SealedModel):
 
     class Meta:
         constraints = (
-            models.CheckConstraint(name="something_is_taken_back", condition=_something()),
+            models.CheckConstraint(name="something_is_taken_back", condition=any_of(OF_HANDS)),
             models.CheckConstraint(
                 name="nobody_takes_back_their_own", condition=~models.Q(hire=models.F("by"))
             ),

@@ -12,7 +12,7 @@ from django.utils.translation import gettext as _
 
 from assessments import hands, record_entries, showing_entries
 from assessments.models import Answered, WatchedBuild
-from assessments.record_entries import KINDS, Entry
+from assessments.models.kinds import Entry, kind_of
 from assessments.views.forms import AnswerForm, refusals_beside
 from assessments.wording_refusals import say
 from barcourse.people.access import SEND, HouseRequest, member
@@ -88,7 +88,7 @@ def _show(
     answering: forms.Form | None = None,
 ) -> HttpResponse:
     context = {
-        "kind": KINDS[type(entry)],
+        "kind": kind_of(entry),
         "entry": entry,
         "title": showing_entries.heading(entry),
         "came": showing_entries.came(entry),

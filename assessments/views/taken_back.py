@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import cast
-
 from django.contrib import messages
 from django.http import Http404, HttpResponse
 from django.shortcuts import redirect, render
@@ -11,9 +9,10 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from assessments import hands
-from assessments.models.taken_back import KINDS
-from assessments.record_taken_back import OfHands, kind_of, may_take_back, take_back_hand
-from assessments.showing_entries import came, heading
+from assessments.models import WatchedBuild
+from assessments.models.kinds import OfHands, kind_of
+from assessments.record_taken_back import may_take_back, take_back_hand
+from assessments.showing_entries import came, find, heading
 from assessments.views.forms import VoidForm, refusals_beside
 from assessments.wording_practical import OF_HANDS
 from barcourse.people.access import READ_AND_SEND, HouseRequest, member
@@ -45,9 +44,7 @@ def take_back(request: HouseRequest, code: str) -> HttpResponse:
 
 
 def _row_or_404(request: HouseRequest, code: str) -> OfHands:
-    """Of whichever kind; no two rows share a code."""
-    for kind in KINDS.values():
-        rows = kind._default_manager.select_related("hire__person", "trainer__person")
-        if row := rows.filter(venue=request.venue, code=code).first():
-            return cast("OfHands", row)
-    raise Http404
+    row = find(request.venue, code)
+    if row is None or isinstance(row, WatchedBuild):
+        raise Http404
+    return row

@@ -1,19 +1,24 @@
 """The training record of one person: what they were taught, asked and watched at, by whom, when.
 
 Everything on it comes from the sealed record, whose head it carries: whoever keeps the paper can
-ask later whether anything up to there was changed.
+ask later whether anything up to there was changed. What the pages keep from a trainer until they
+have given a second look, the paper keeps from them too.
 """
 
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from django.utils.translation import gettext as _
 
 from assessments import reads
 from assessments.models import QuizResult
+from assessments.record_second import SECOND_WITHIN
+from assessments.said import Spoken, said_by
+from assessments.showing_entries import heading
+from assessments.to_look_at import kept_from
 from barcourse.people import log
 from barcourse.people.log import Head
 from barcourse.people.models import Membership, Venue
@@ -41,7 +46,8 @@ class Asked:
 
 @dataclass(frozen=True)
 class Watched:
-    """A build that was watched; `came` in words: passed, not passed, signed off, voided."""
+    """A build that was watched; `came` in words: passed, not passed, signed off, voided, or that it
+    waits for a second look."""
 
     day: dt.date
     drink: str
@@ -50,6 +56,18 @@ class Watched:
     help: str
     seconds: int | None
     came: str
+
+
+@dataclass(frozen=True)
+class Said:
+    """What the person said to an entry of `entry_day`; `words` say so where they were erased, and
+    `became` is empty where they agreed."""
+
+    day: dt.date
+    about: str
+    entry_day: dt.date
+    words: str
+    became: str
 
 
 @dataclass(frozen=True)
@@ -77,11 +95,12 @@ class RecordFacts:
     watched: tuple[Watched, ...]
     held: tuple[Held, ...]
     checked: tuple[Checked, ...] = ()
+    said: tuple[Said, ...] = ()
     size: str = "a4"
 
 
-def facts_of(person: Membership, menu: Menu, size: str = "") -> RecordFacts:
-    venue = menu.venue
+def facts_of(person: Membership, menu: Menu, *, reader: Membership, size: str = "") -> RecordFacts:
+    venue, blind = menu.venue, kept_from(reader, menu.at, SECOND_WITHIN)
     return RecordFacts(
         house=venue.name,
         person=person.name,
@@ -91,9 +110,10 @@ def facts_of(person: Membership, menu: Menu, size: str = "") -> RecordFacts:
         as_of=venue.local(menu.at),
         head=log.head(venue),
         asked=tuple(_asked(person, venue)),
-        watched=tuple(_watched(person, menu)),
+        watched=tuple(_watched(person, menu, blind)),
         held=tuple(_held(person, menu.at)),
         checked=checked(person, menu),
+        said=tuple(_said(s, venue) for s in said_by(person) if s.entry.code not in blind),
         size=size or venue.paper_size,
     )
 
@@ -111,7 +131,7 @@ def _asked(person: Membership, venue: Venue) -> Iterator[Asked]:
         )
 
 
-def _watched(person: Membership, menu: Menu) -> Iterator[Watched]:
+def _watched(person: Membership, menu: Menu, blind: Collection[str]) -> Iterator[Watched]:
     for shown in reversed(reads.builds_of(person, menu)):
         yield Watched(
             day=menu.venue.business_day(shown.build.at),
@@ -120,7 +140,7 @@ def _watched(person: Membership, menu: Menu) -> Iterator[Watched]:
             by=shown.build.trainer.name,
             help=shown.build.get_help_level_display(),
             seconds=shown.build.seconds,
-            came=_came(shown),
+            came=_("waits for a second look") if shown.build.code in blind else _came(shown),
         )
 
 
@@ -132,6 +152,16 @@ def _came(shown: reads.BuildShown) -> str:
     if shown.is_signed:
         return _("signed off")
     return _("passed") if shown.build.passed else _("not passed")
+
+
+def _said(spoken: Spoken, venue: Venue) -> Said:
+    return Said(
+        day=venue.business_day(spoken.at),
+        about=heading(spoken.entry),
+        entry_day=venue.business_day(spoken.entry.at),
+        words=spoken.words or _("words erased"),
+        became=spoken.became,
+    )
 
 
 def _held(person: Membership, at: dt.datetime) -> Iterator[Held]:
@@ -178,24 +208,17 @@ def record_csv(facts: RecordFacts) -> str:
     rows += [
         [c.what, c.day, c.about, "", c.by, "", "", "", "", "", c.came, ""] for c in facts.checked
     ]
+    rows += [_answer_row(said) for said in facts.said]
     rows += [
         [_("certificate"), h.day, h.station, "", "", "", "", "", "", "", h.state, h.until]
         for h in facts.held
     ]
-    rows.append(
-        [
-            _("head of the log"),
-            facts.as_of.isoformat(sep=" ", timespec="minutes"),
-            facts.head,
-            "",
-            "",
-            "",
-            "",
-            "",
-            "",
-            "",
-            "",
-            "",
-        ]
-    )
+    when = facts.as_of.isoformat(sep=" ", timespec="minutes")
+    rows.append([_("head of the log"), when, facts.head, *("",) * 9])
     return to_csv(head, rows)
+
+
+def _answer_row(said: Said) -> list[object]:
+    about = _("%(about)s, %(day)s") % {"about": said.about, "day": said.entry_day.isoformat()}
+    came = " ".join(filter(None, (f"“{said.words}”", said.became)))
+    return [_("answer"), said.day, about, *("",) * 7, came, ""]

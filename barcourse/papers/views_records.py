@@ -19,13 +19,15 @@ from .views import paper_size, pdf
 def record_pdf(request: HouseRequest, code: str) -> HttpResponse:
     """One's own, or anybody's for those who may see records; to others it doesn't exist."""
     person, size = _whose(request, code), paper_size(request)
-    facts = training_record.facts_of(person, menu_now(request), size)
+    menu = menu_now(request)
+    facts = training_record.facts_of(person, menu, reader=request.membership, size=size)
     return pdf(training_record.record_pdf(facts), f"training-record-{code[:8]}")
 
 
 @member(May.LEARN)
 def record_csv(request: HouseRequest, code: str) -> HttpResponse:
-    facts = training_record.facts_of(_whose(request, code), menu_now(request))
+    person, menu = _whose(request, code), menu_now(request)
+    facts = training_record.facts_of(person, menu, reader=request.membership)
     return csv_file(training_record.record_csv(facts), f"training-record-{code[:8]}")
 
 

@@ -9,8 +9,8 @@ from assessments import gate_facts, ready_rows
 from assessments import hands as shown
 from assessments.history import Numbered, shown_by
 from assessments.models import PaceCheck, PourCheck, SpotMark, TakenBack, Void, WatchedRound
+from assessments.models.kinds import OF_HANDS
 from assessments.models.practical import Came
-from assessments.models.taken_back import KINDS
 from assessments.own_history import _whose_builds
 from assessments.pour_policy import rehearse
 from assessments.record_taken_back import take_back_hand
@@ -44,7 +44,7 @@ def refused(code, *args):
 
 
 def test_every_kind_is_in_the_table():
-    assert set(MADE) == set(KINDS)
+    assert set(MADE) == set(OF_HANDS)
 
 
 @each

@@ -120,7 +120,7 @@ def test_the_record_lists_what_hands_have_shown(shown, tamsin, house):
     hands.pour(tamsin, shown, at=at - 3 * MINUTE)
     hands.pace(tamsin, shown, errors={Error.POUR: 1}, at=at - 2 * MINUTE)
     hands.make_round(tamsin, shown, "madras", "madras", at=at - MINUTE)
-    found = training_record.facts_of(shown, menu_at(house, NOW))
+    found = training_record.facts_of(shown, menu_at(house, NOW), reader=shown)
 
     assert [(c.what, c.about, c.by) for c in found.checked] == [
         ("in service", "Madras", "Tamsin"),
@@ -141,7 +141,7 @@ def test_the_record_lists_what_hands_have_shown(shown, tamsin, house):
 
 
 def test_the_record_lists_quizzes_builds_and_certificates_with_the_head(shown, house):
-    found = training_record.facts_of(shown, menu_at(house, NOW))
+    found = training_record.facts_of(shown, menu_at(house, NOW), reader=shown)
 
     assert [asked.name for asked in found.asked] == ["Service and safety"]
     assert len(found.watched) == ready.BUILDS_EACH * len(ready.DRINKS)
@@ -155,7 +155,7 @@ def test_the_record_lists_quizzes_builds_and_certificates_with_the_head(shown, h
 
 
 def test_the_sheet_of_the_record_has_a_line_for_each(shown, house):
-    found = training_record.facts_of(shown, menu_at(house, NOW))
+    found = training_record.facts_of(shown, menu_at(house, NOW), reader=shown)
     head, *rows = rows_of(training_record.record_csv(found))
 
     kinds = [row[0] for row in rows]
@@ -165,7 +165,7 @@ def test_the_sheet_of_the_record_has_a_line_for_each(shown, house):
 
 
 def test_of_somebody_who_has_shown_nothing_there_is_a_short_one(nils, house):
-    found = training_record.facts_of(nils, menu_at(house, NOW))
+    found = training_record.facts_of(nils, menu_at(house, NOW), reader=nils)
 
     assert "None finished." in text_of(training_record.record_pdf(found))
     _head, whose, last = rows_of(training_record.record_csv(found))
@@ -200,12 +200,13 @@ def test_a_name_is_never_broken_however_long_the_rest_is():
     built = training_record.Watched(day, WORDS, 1, ONE_WORD, "unprompted", 1234, came)
     checked = training_record.Checked(day, "in service", WORDS, ONE_WORD, WORDS)
     record = training_record.RecordFacts(
-        "Harbour Lights", "Nils", "trainee", day, None, when, HEAD, (), (built,), (), (checked,)
-    )
+        "Harbour Lights", "Nils", "trainee", day, None, when, HEAD, (), (built,), (), (checked,),
+        (training_record.Said(day, WORDS, day, WORDS, ONE_WORD),),
+    )  # fmt: skip
 
     for size in ("a4", "letter"):
         assert text_of(folder.folder_pdf(replace(said, size=size))).count(ONE_WORD) == 1
-        assert text_of(training_record.record_pdf(replace(record, size=size))).count(ONE_WORD) == 2
+        assert text_of(training_record.record_pdf(replace(record, size=size))).count(ONE_WORD) == 3
 
 
 def test_a_trainee_gets_their_own_record_and_nobody_elses(visit, nils, pia, tamsin):

@@ -1,0 +1,105 @@
+"""The training record on paper keeps to what its reader may see, and carries both sides."""
+
+import datetime as dt
+
+import pytest
+import time_machine
+
+from assessments import record_entries, record_second
+from assessments.record_taken_back import take_back_hand
+from barcourse.papers import training_record
+from barcourse.people import enrol
+from barcourse.people.models import PersonalText
+from recipes.menu import menu_at
+from tests.assessments.pages import address
+from tests.factories import assessments as make
+from tests.factories import hands
+from tests.factories.assessments import LATER, NOW
+from tests.papers.sheets import text_of
+
+WAITS = "waits for a second look"
+EARLIER = NOW - dt.timedelta(days=1)
+
+
+def facts(hire, reader, at=LATER):
+    return training_record.facts_of(hire, menu_at(hire.venue, at), reader=reader)
+
+
+def answer(hire, entry, words="The bin was empty.", *, disagrees=True):
+    return record_entries.answer(
+        by=hire, entry=entry, words=words, disagrees=disagrees, at=LATER
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize("off", [(), ("conduct:right_drink",)])
+def test_what_waits_for_a_second_look_is_told_on_no_paper(visit, tamsin, pia, nils, off):
+    watched = make.watch(tamsin, nils, off=off)
+    record_second.answer_record(
+        by=nils, watched=watched, words="The bin was empty.", disagrees=True, at=LATER
+    )
+    told = "not passed" if off else "passed"
+    kept = {who: facts(nils, who) for who in (tamsin, pia, nils)}
+
+    assert {who: found.watched[0].came for who, found in kept.items()} == {
+        tamsin: told, pia: WAITS, nils: told,
+    }  # fmt: skip
+    assert [len(found.said) for found in kept.values()] == [1, 0, 1]
+    with time_machine.travel(LATER, tick=False):
+        for page in ("training_record_csv", "training_record_pdf"):
+            sent = visit(pia).get(address(pia, page, code=nils.code))
+            said = text_of(sent.content) if page.endswith("pdf") else sent.content.decode()
+            assert WAITS in said
+            assert "The bin was empty." not in said
+        visit(pia).send(address(pia, "mark_too", code=watched.code), {})
+        sent = visit(pia).get(address(pia, "training_record_csv", code=nils.code))
+    assert WAITS not in sent.content.decode()
+    assert "The bin was empty." in sent.content.decode()
+
+
+def test_it_carries_what_the_hire_said_and_what_a_manager_settled(marek, tamsin, nils):
+    watched = make.watch(tamsin, nils, at=EARLIER)
+    reply = record_second.answer_record(
+        by=nils, watched=watched, words="It was the other glass.", disagrees=True, at=LATER
+    )
+    record_second.let_stand(by=marek, reply=reply, at=LATER)
+    pours, spot = hands.pour(tamsin, nils, at=EARLIER), hands.spot(tamsin, nils, at=EARLIER)
+    answer(nils, pours, "The spout was new.", disagrees=False)
+    answer(nils, hands.pace(tamsin, nils, at=EARLIER), "The till hung.")
+    answer(nils, spot, "That was Pia's.")
+    take_back_hand(by=marek, row=spot, reason="He is right.", at=LATER)
+
+    found = facts(nils, nils)
+
+    assert [(s.about, s.words, s.became) for s in found.said] == [
+        ("Madras", "It was the other glass.", "Marek has heard both: it stands."),
+        ("Pour check: gin", "The spout was new.", ""),
+        ("Pace: Well", "The till hung.", "They see it differently. A manager looks at it."),
+        ("Madras", "That was Pia's.", "taken back by Marek"),
+    ]
+    assert {s.entry_day for s in found.said} == {nils.venue.business_day(EARLIER)}
+    on_paper = text_of(training_record.record_pdf(found))
+    in_sheet = training_record.record_csv(found)
+    assert "What Nils said to it" in on_paper
+    for said in found.said:
+        assert said.words in on_paper
+        assert f"“{said.words}” {said.became}".strip() in in_sheet
+
+
+def test_words_that_were_erased_stand_on_no_paper(odalys, tamsin, nils):
+    row = answer(nils, make.watch(tamsin, nils, at=EARLIER), "I have hay fever.")
+    text = PersonalText.objects.get(code=row.text_code)
+    enrol.erase_text(by=odalys, text=text, at=LATER)
+
+    [said] = facts(nils, nils).said
+
+    assert said.words == "words erased"
+
+
+def test_all_answers_are_read_in_as_many_queries_as_one(
+    tamsin, nils, django_assert_max_num_queries
+):
+    for made in (hands.spot, hands.pour, hands.pace, make.watch, make.watch, hands.spot):
+        answer(nils, made(tamsin, nils))
+
+    with django_assert_max_num_queries(3):
+        assert [s.became for s in training_record.said_by(nils)]
