@@ -32,6 +32,11 @@ class StepOfRound:
     place: int | str | None = None
     moved: bool = False
 
+    @property
+    def in_full(self) -> str:
+        """With the drinks it is for: two steps may do the same for others."""
+        return f"{self.does}, {self.drinks}" if self.drinks else self.does
+
 
 def show_steps(
     steps: Sequence[rounds.RoundStep],

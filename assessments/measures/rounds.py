@@ -1,18 +1,20 @@
 """The best order for a whole round, and how what was done differs from it.
 
-Common practice, no source: a stout that settles starts first; all glasses are lined up and iced;
-each bottle is picked up once and poured across the glasses; then what is shaken or stirred, then
-mixers, still ones before fizzy ones, floats, straws, garnish, what is asked; what dies fast comes
-last, and the settled stout is topped before it is served. Fewest pick-ups: the bottles of layered
-drinks have a fixed order each, and their shortest common supersequence is searched exactly; every
-other bottle fits in anywhere, so it is picked up once.
+Common practice, no source: all glasses are lined up; a stout that settles is the first of the
+pours and settles while the others are iced; each bottle is picked up once and poured across the
+glasses; then what is shaken or stirred, then mixers, still ones before fizzy ones, floats, straws,
+garnish, what is asked; what dies fast comes last with what goes onto it, and the settled stout is
+topped before it is served. No drink's steps leave the order of its own checklist, but for serving
+ice, which goes into all glasses at once. Fewest pick-ups: where the order is the drink (layers,
+what lies under the ice, mixers, floats) the shortest common supersequence is searched exactly;
+every other bottle is picked up once, in each recipe's order wherever recipes don't contradict.
 """
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
-from heapq import heappop, heappush
 
+from assessments.measures.own_order import across, each_once, shortest_supersequence
 from recipes.grammar.house_spec import HouseSpec
 from recipes.grammar.ingredients import Kind, Pantry
 from recipes.grammar.reasons import Reason
@@ -34,8 +36,8 @@ MOST_DRINKS = 8
 class Act(StrEnum):
     """What is done across the glasses, in the order of the trade."""
 
-    SETTLE = "settle"
     GLASS = "glass"
+    SETTLE = "settle"
     RIM = "rim"
     UNDER = "under"
     ICE = "ice"
@@ -54,6 +56,10 @@ class Act(StrEnum):
 
 ORDER = tuple(Act)
 _DRAWN = (Method.DRAUGHT, Method.TWO_PART)
+_LATE = (Method.DRAUGHT, Method.TWO_PART, Method.OPEN)
+_ONTO_IT = (Act.MIXER, Act.FLOAT, Act.STRAW, Act.GARNISH, Act.ASK)
+"""What goes onto a drink comes after it is poured, also where it is poured last."""
+_OWN_ORDER = (Act.UNDER, Act.MIXER, Act.FLOAT, Act.DRAUGHT)
 FIZZY = frozenset({Kind.SODA_MIXER, Kind.SPARKLING, Kind.BEER, Kind.CIDER})
 
 
@@ -76,11 +82,22 @@ def best_order(drinks: Sequence[HouseSpec], pantry: Pantry) -> tuple[RoundStep, 
     """Everything to do for the round, best first. Raises ValueError for no drinks or too many."""
     if not 0 < len(drinks) <= MOST_DRINKS:
         raise ValueError(f"a round has 1 to {MOST_DRINKS} drinks")
-    wanted = [_needs(spec) for spec in drinks]
-    return tuple(step for act in ORDER for step in _steps(act, drinks, wanted, pantry))
+    early = [_needs(spec) if spec.method not in _LATE else _without_onto(spec) for spec in drinks]
+    late = [_onto(spec) if spec.method in _LATE else {} for spec in drinks]
+    *before, serve = ORDER
+    order = [(act, early) for act in before] + [(act, late) for act in _ONTO_IT] + [(serve, early)]
+    return tuple(step for act, wanted in order for step in _steps(act, drinks, wanted, pantry))
 
 
 Needs = dict[Act, tuple[str, ...]]
+
+
+def _onto(spec: HouseSpec) -> Needs:
+    return {act: items for act, items in _needs(spec).items() if act in _ONTO_IT}
+
+
+def _without_onto(spec: HouseSpec) -> Needs:
+    return {act: items for act, items in _needs(spec).items() if act not in _ONTO_IT}
 
 
 def _needs(spec: HouseSpec) -> Needs:
@@ -110,96 +127,43 @@ def _needs(spec: HouseSpec) -> Needs:
 
 
 def _items(spec: HouseSpec, *hows: How) -> tuple[str, ...]:
-    return tuple(p.ingredient for p in spec.how(*hows))
+    """In the order of the checklist: one way of pouring after the other."""
+    return tuple(p.ingredient for how in hows for p in spec.how(how))
 
 
 def _steps(
     act: Act, drinks: Sequence[HouseSpec], wanted: Sequence[Needs], pantry: Pantry
 ) -> Iterator[RoundStep]:
+    own = {n: needs.get(act, ()) for n, needs in enumerate(wanted)}
     if act is Act.BOTTLE:
-        yield from _bottles(drinks, wanted)
-        return
-    items = dict.fromkeys(item for needs in wanted for item in needs[act])
-    if act is Act.MIXER:
-        items = dict.fromkeys(sorted(items, key=lambda i: pantry[i].kind in FIZZY))
-    for item in items:
-        yield RoundStep(act, item, _that_need(item, act, wanted))
+        yield from _bottles(drinks, own)
+    elif act in _OWN_ORDER:
+        order = shortest_supersequence(own.values(), lambda item: pantry[item].kind in FIZZY)
+        yield from (RoundStep(act, item, now) for item, now in across(order, own))
+    else:
+        for item in dict.fromkeys(item for items in own.values() for item in items):
+            yield RoundStep(act, item, _that_need(item, own))
 
 
-def _that_need(item: str, act: Act, wanted: Sequence[Needs]) -> tuple[int, ...]:
-    return tuple(n for n, needs in enumerate(wanted) if item in needs[act])
+Own = dict[int, tuple[str, ...]]
 
 
-def _bottles(drinks: Sequence[HouseSpec], wanted: Sequence[Needs]) -> Iterator[RoundStep]:
+def _that_need(item: str, own: Own) -> tuple[int, ...]:
+    return tuple(n for n, items in own.items() if item in items)
+
+
+def _bottles(drinks: Sequence[HouseSpec], own: Own) -> Iterator[RoundStep]:
     """Each bottle once wherever that can be; base spirits first, as the recipes list them."""
-    layered = [n for n, spec in enumerate(drinks) if spec.method is Method.LAYER]
-    free = [n for n in range(len(drinks)) if n not in layered]
-    fixed = shortest_supersequence([wanted[n][Act.BOTTLE] for n in layered])
-    place = dict.fromkeys(layered, 0)
-    loose = {item: rank for item, rank in _by_rank(free, wanted) if item not in fixed}
-    for item in loose:
-        yield RoundStep(Act.BOTTLE, item, _that_need(item, Act.BOTTLE, wanted))
+    layered = {n: items for n, items in own.items() if drinks[n].method is Method.LAYER}
+    free = {n: items for n, items in own.items() if n not in layered}
+    fixed = shortest_supersequence(layered.values())
+    for item in each_once([[i for i in items if i not in fixed] for items in free.values()]):
+        yield RoundStep(Act.BOTTLE, item, _that_need(item, free))
     poured: set[str] = set()
-    for item in fixed:
-        now = [n for n in layered if wanted[n][Act.BOTTLE][place[n] : place[n] + 1] == (item,)]
-        for n in now:
-            place[n] += 1
-        if item not in poured:
-            now += [n for n in free if item in wanted[n][Act.BOTTLE]]
+    for item, now in across(fixed, layered):
+        also = _that_need(item, free) if item not in poured else ()
         poured.add(item)
-        yield RoundStep(Act.BOTTLE, item, tuple(sorted(now)))
-
-
-def _by_rank(free: Sequence[int], wanted: Sequence[Needs]) -> list[tuple[str, int]]:
-    """Bottles of the drinks in any order, by the earliest place that one has in a recipe."""
-    rank: dict[str, int] = {}
-    for n in free:
-        for place, item in enumerate(wanted[n][Act.BOTTLE]):
-            rank[item] = min(rank.get(item, place), place)
-    return sorted(rank.items(), key=lambda pair: pair[1])
-
-
-def shortest_supersequence(sequences: Sequence[Sequence[str]]) -> tuple[str, ...]:
-    """The shortest order in which every sequence can be read off from left to right.
-
-    Exact: the shortest way through the places reached, best bound first. The bound is the most
-    that any one item is still needed in one sequence, summed over the items.
-    """
-    goal = tuple(len(s) for s in sequences)
-    start = (0,) * len(sequences)
-    queue: list[tuple[int, int, tuple[str, ...], tuple[int, ...]]] = []
-    heappush(queue, (_still(start, sequences), 0, (), start))
-    seen: set[tuple[int, ...]] = set()
-    while queue:
-        _, steps, path, place = heappop(queue)
-        if place == goal:
-            return path
-        if place in seen:
-            continue
-        seen.add(place)
-        for item in _next(place, sequences):
-            then = _after(item, place, sequences)
-            bound = steps + 1 + _still(then, sequences)
-            heappush(queue, (bound, steps + 1, (*path, item), then))
-    raise AssertionError("every sequence has an end")
-
-
-def _next(place: Sequence[int], sequences: Sequence[Sequence[str]]) -> list[str]:
-    return list(dict.fromkeys(s[p] for s, p in zip(sequences, place, strict=True) if p < len(s)))
-
-
-def _after(item: str, place: Sequence[int], sequences: Sequence[Sequence[str]]) -> tuple[int, ...]:
-    pairs = zip(sequences, place, strict=True)
-    return tuple(p + (p < len(s) and s[p] == item) for s, p in pairs)
-
-
-def _still(place: Sequence[int], sequences: Sequence[Sequence[str]]) -> int:
-    most: dict[str, int] = {}
-    for sequence, start in zip(sequences, place, strict=True):
-        left = list(sequence[start:])
-        for item in left:
-            most[item] = max(most.get(item, 0), left.count(item))
-    return sum(most.values())
+        yield RoundStep(Act.BOTTLE, item, tuple(sorted((*now, *also))))
 
 
 @dataclass(frozen=True)
@@ -277,12 +241,13 @@ def _said(
 
 
 def _waited(done: Sequence[RoundStep]) -> int:
-    """Steps done while a drawn beer was losing its head."""
+    """Steps done while a drawn beer was losing its head; what goes onto a beer is none of them."""
     drawn = next((n for n, s in enumerate(done) if s.act is Act.DRAUGHT), None)
     if drawn is None:
         return 0
     quick = (Act.DRAUGHT, Act.TOP_UP, Act.SERVE)
-    return sum(s.act not in quick for s in done[drawn:])
+    beers = {n for s in done if s.act is Act.DRAUGHT for n in s.drinks}
+    return sum(s.act not in quick and not set(s.drinks) <= beers for s in done[drawn:])
 
 
 def _longest_rising(ranks: Sequence[int]) -> set[int]:

@@ -43,17 +43,18 @@ def watch_round(request: HouseRequest, hire: str) -> HttpResponse:
         return render(request, "assessments/round_pick.html", _picking(person, menu, items))
     best = best_order([i.drink.spec for i in items], menu.pantry)
     form, typed = RoundForm(request.POST or None), _typed(request, best)
-    if form.is_valid() and _are_places(typed, form):
+    names = [i.drink.name for i in items]
+    order = round_words.show_steps(best, names, menu, typed)
+    if form.is_valid() and _are_places(order, form):
         with refusals_beside(form):
             done = in_order(best, sorted(typed, key=lambda key: int(typed[key])))
             row = _round(request, person, menu, items, done, form)
             return redirect("round_done", house=request.venue.slug, code=row.code)
-    names = [i.drink.name for i in items]
     context = {
         "hire": person,
         "drinks": round_words.in_words(names),
         "sheets": sheets_of(request, menu, [(person, i) for i in items]),
-        "order": round_words.show_steps(best, names, menu, typed),
+        "order": order,
         "form": form,
         "others": _address([i.drink.slug for i in items], pick=True),
     }
@@ -122,13 +123,21 @@ def _typed(request: HouseRequest, best: Sequence[RoundStep]) -> dict[str, str]:
     return {key: place for key, place in said.items() if place}
 
 
-def _are_places(typed: dict[str, str], form: RoundForm) -> bool:
-    """Whether each is a place; the form says which is not."""
-    wrong = [said for said in typed.values() if not _is_place(said)]
-    if wrong:
-        form.add_error(None, _("A place is a whole number from 1: “%(said)s” is none. Nothing "
-                               "has been saved yet.") % {"said": wrong[0][:20]})  # fmt: skip
-    return not wrong
+def _are_places(order: Sequence[round_words.StepOfRound], form: RoundForm) -> bool:
+    """Whether each is a place, and no two the same one; the form says which is not."""
+    taken: dict[int, str] = {}
+    for step in order:
+        said = str(step.place or "")
+        if said and not _is_place(said):
+            form.add_error(None, _("A place is a whole number from 1: “%(said)s” is none. Nothing "
+                                   "has been saved yet.") % {"said": said[:20]})  # fmt: skip
+        elif said and int(said) in taken:
+            two = {"n": int(said), "first": taken[int(said)], "second": step.in_full}
+            form.add_error(None, _("Two steps can't both be number %(n)s: “%(first)s” and "
+                                   "“%(second)s”. Nothing has been saved yet.") % two)  # fmt: skip
+        elif said:
+            taken[int(said)] = step.in_full
+    return form.is_valid()
 
 
 def _is_place(said: str) -> bool:

@@ -317,7 +317,7 @@ def test_a_round_shows_the_best_order_and_every_drink(visit, tamsin, nils):
     page, _ = round_page(visit(tamsin), nils, "madras", "nitro-stout", "gin-tonic")
 
     said = text(page)
-    order = ["Start the", "Line up the glasses", "Ice, all glasses at once", "Serve and say"]
+    order = ["Line up the glasses", "Start the", "Ice, all glasses at once", "Serve and say"]
     assert [said.index(words) for words in order] == sorted(said.index(words) for words in order)
     assert all(name in said for name in ("Madras", "Nitro stout", "Gin tonic"))
 
@@ -395,6 +395,22 @@ def test_what_is_tapped_comes_first_and_the_rest_as_is_best(visit, tamsin, nils)
     said = text(browser.get(answer["Location"]))
     assert "One of 10 steps out of turn." in said
     assert "Late: “Line up the glasses”. Best before “Ice, all glasses at once”." in said
+
+
+@pytest.mark.parametrize("second", ["3", "03"])
+def test_no_two_steps_of_a_round_have_one_place(visit, tamsin, nils, second):
+    browser = visit(tamsin)
+    page, path = round_page(browser, nils, "madras", "gin-tonic")
+    glasses, ice = (
+        next(name for name in fields(page) if name.startswith(f"place-{act}"))
+        for act in ("glass", "ice")
+    )
+
+    answer = browser.send(path, {**fields(page), glasses: "3", ice: second})
+
+    assert "Two steps can't both be number 3: “Line up the glasses” and “Ice, all" in text(answer)
+    assert fields(answer)[ice] == [second]
+    assert not WatchedRound.objects.exists()
 
 
 def test_a_round_of_a_drink_changed_meanwhile_is_looked_at_once_more(visit, tamsin, nils):

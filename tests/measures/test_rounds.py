@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from assessments.measures.own_order import each_once, shortest_supersequence
 from assessments.measures.rounds import (
     MOST_DRINKS,
     ORDER,
@@ -13,10 +14,15 @@ from assessments.measures.rounds import (
     best_order,
     compare,
     in_order,
-    shortest_supersequence,
 )
-from recipes.grammar.steps import build_steps
+from recipes.grammar.house_spec import HouseSpec
+from recipes.grammar.ingredients import Pantry
+from recipes.grammar.spec import BuildSpec, Garnish, How, Method, Part, When
+from recipes.grammar.steps import BuildStep, build_steps
+from recipes.grammar.units import Unit
 from tests.grammar.kitchen import PANTRY
+from tests.grammar.test_course_content import course
+from tests.grammar.test_course_content import drinks as shipped
 from tests.measures.bar import drink, menu, menus
 
 ROUND = ("nitro-stout", "draught-lager", "vodka-tonic", "cape-codder", "madras", "margarita")
@@ -33,8 +39,7 @@ def told(steps):
 def test_a_round_as_the_trade_does_it():
     steps = told(order(*ROUND))
 
-    assert steps[0] == ("settle", "stout", (0,))
-    assert steps[1] == ("glass", "", (0, 1, 2, 3, 4, 5))
+    assert steps[:2] == [("glass", "", (0, 1, 2, 3, 4, 5)), ("settle", "stout", (0,))]
     assert ("bottle", "vodka", (2, 3, 4)) in steps
     assert ("mixer", "cranberry-juice", (3, 4)) in steps
     assert [s[:2] for s in steps[-3:]] == [
@@ -46,6 +51,106 @@ def test_acts_come_in_the_order_of_the_trade():
     acts = [s.act for s in order(*ROUND)]
 
     assert acts == sorted(acts, key=ORDER.index)
+
+
+AS = {
+    "glass": Act.GLASS, "rim": Act.RIM, "first_in": Act.UNDER, "muddle": Act.UNDER, "ice": Act.ICE,
+    "pour": Act.BOTTLE, "dash": Act.BOTTLE, "shake": Act.MIX, "stir": Act.MIX, "blend": Act.MIX,
+    "top": Act.MIXER, "draw": Act.DRAUGHT, "float": Act.FLOAT, "straw": Act.STRAW,
+    "garnish": Act.GARNISH, "serve": Act.SERVE,
+}  # fmt: skip
+PICKED = (Act.UNDER, Act.BOTTLE, Act.OPEN, Act.MIXER, Act.FLOAT, Act.GARNISH, Act.DRAUGHT)
+SWAPPED = {
+    (Method.OPEN, Act.BOTTLE): Act.OPEN,
+    (Method.TWO_PART, Act.DRAUGHT): Act.SETTLE,
+}
+MIXED = (Method.SHAKE, Method.STIR)
+
+
+def on_the_checklist(spec: HouseSpec, pantry: Pantry) -> list[tuple[Act, str]]:
+    """A drink's own steps, as far as a round has them, in their own order. Serving ice of what is
+    shaken or stirred is left out: in a round all glasses are iced at once."""
+    steps = [s for s in build_steps(spec, pantry) if not _only_if_asked(s)]
+    told = [(*s.key.partition(":")[::2], s.key) for s in steps]
+    acts = [
+        (Act.ASK if key == "garnish:ask" else SWAPPED.get((spec.method, AS[head]), AS[head]), item)
+        for head, item, key in told
+        if head in AS
+    ]
+    acts = [a for a in acts if not (a[0] is Act.ICE and spec.method in MIXED)]
+    return [(act, item if act in PICKED else "") for act, item in acts]
+
+
+def _only_if_asked(step: BuildStep) -> bool:
+    return step.does.code == f"do_garnish_{When.ON_REQUEST.value}"
+
+
+def in_the_round(spec: HouseSpec, pantry: Pantry, *others: HouseSpec) -> list[tuple[Act, str]]:
+    """What is done for the first drink, with others beside it."""
+    mine = [s for s in best_order([spec, *others], pantry) if 0 in s.drinks]
+    acts = [s for s in mine if not (s.act is Act.ICE and spec.method in MIXED)]
+    return [(s.act, s.item if s.act in PICKED else "") for s in acts if s.act is not Act.TOP_UP]
+
+
+@pytest.mark.parametrize("slug", sorted(shipped()))
+def test_each_drink_of_the_course_keeps_the_order_of_its_checklist(slug):
+    spec, pantry = shipped()[slug].spec, course().pantry
+
+    assert in_the_round(spec, pantry) == on_the_checklist(spec, pantry)
+
+
+@pytest.mark.parametrize(
+    ("method", "parts"),
+    [
+        (Method.DRAUGHT, [("lager", How.TOP), ("stout", How.FLOAT)]),
+        (Method.BUILD, [("gin", How.MEASURED), ("tonic-water", How.TOP), ("cola", How.TOP)]),
+        (Method.BUILD, [("gin", How.MEASURED), ("cola", How.TOP), ("orange-juice", How.TOP)]),
+        (Method.OPEN, [("lager", How.MEASURED)]),
+    ],
+)
+def test_a_drink_keeps_its_own_order_beside_others(method, parts):
+    made = _own(method, parts)
+    others = [drink(slug).spec for slug in ROUND]
+
+    assert in_the_round(made, PANTRY, *others) == on_the_checklist(made, PANTRY)
+
+
+def _own(method: Method, parts: list[tuple[str, How]]) -> HouseSpec:
+    said = tuple(
+        Part(ingredient=item, how=how)
+        if how is How.TOP
+        else Part(ingredient=item, how=how, amount=1, unit=Unit.FLOZ)
+        for item, how in parts
+    )
+    lime = (Garnish(item="lime"),)
+    return drink("own", BuildSpec(method=method, parts=said, garnish=lime, glass="pint")).spec
+
+
+@settings(max_examples=60, deadline=None)
+@given(menus(most=5))
+def test_glasses_come_first_and_a_settling_pour_before_every_other(drinks):
+    specs = [d.spec for d in drinks] + [drink("nitro-stout").spec]
+    steps = best_order(specs, PANTRY)
+
+    assert [s.act for s in steps[:2]] == [Act.GLASS, Act.SETTLE]
+    for number, spec in enumerate(specs):
+        own = [s.act for s in steps if number in s.drinks]
+        assert (own[0] is Act.GLASS) is (spec.method is not Method.OPEN)
+        assert own[-1] is Act.SERVE
+
+
+def test_bottles_keep_the_order_of_the_recipes_where_those_agree():
+    assert each_once(["abc", "c", "bc"]) == ("a", "b", "c")
+    assert each_once(["ab", "ba"]) == ("a", "b")
+    assert each_once([]) == ()
+
+
+def test_what_goes_onto_a_beer_is_no_delay():
+    steps = [drink("draught-lager").spec, _own(Method.DRAUGHT, [("lager", How.TOP)])]
+    best = best_order(steps, PANTRY)
+
+    assert [s.act for s in best] == [Act.GLASS, Act.DRAUGHT, Act.GARNISH, Act.SERVE]
+    assert [r.code for r in compare(best, best).reasons] == ["round_as_best"]
 
 
 def test_straws_and_what_is_asked_are_steps_as_on_each_checklist():
