@@ -42,11 +42,13 @@ def save_sheet(
     modules: Collection[Module],
     at: dt.datetime,
 ) -> QuizSheet:
-    """A new sheet, or another plan for one. Quizzes begun keep theirs."""
+    """A new sheet, or another plan for one that is in use. Quizzes begun keep theirs."""
     if not modules:
         raise refuse("sheet_needs_a_module", "modules")
     for row in (*modules, *([sheet] if sheet else [])):
         steps.refuse_other_house(by, row)
+    if sheet and sheet.retired_at:
+        raise refuse("sheet_out_of_use")
     if said["scenarios"] + said["cards"] > said["length"]:
         raise refuse("sheet_too_short", "length")
     sheet, is_new = sheet or QuizSheet(venue=by.venue), sheet is None

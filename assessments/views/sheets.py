@@ -18,6 +18,8 @@ from assessments.views.forms import NoForm, refusals_beside
 from assessments.views.forms_sheet import SheetForm
 from barcourse.people.access import READ_AND_SEND, SEND, HouseRequest, member
 from barcourse.people.roles import May
+from recipes.based_on import Since
+from recipes.views.meeting import hold_where_sent, reopened, say_saved
 
 
 def sheet_or_404(request: HouseRequest, code: str) -> QuizSheet:
@@ -39,32 +41,39 @@ def new(request: HouseRequest) -> HttpResponse:
 
 @member(May.EDIT_BOOK, methods=READ_AND_SEND)
 def one(request: HouseRequest, code: str) -> HttpResponse:
+    hold_where_sent(request)
     return _edit(request, sheet_or_404(request, code))
 
 
 def _edit(request: HouseRequest, sheet: QuizSheet | None) -> HttpResponse:
     if request.method != "POST":
         kept = kept_page(
-            request.venue, "quiz sheet", sheet and sheet.code, make=lambda: _form(request, sheet)
+            request.venue,
+            "quiz sheet",
+            sheet and sheet.code,
+            make=lambda: _opened(request, sheet)[0],
         )
         context = {"form": kept.shown, "sheet": sheet, "html": kept.html}
         return render(request, "assessments/quiz_sheet.html", context)
-    form = _form(request, sheet)
+    form, since = _opened(request, sheet)
     if form.is_valid():
         with refusals_beside(form):
             record_set.save_sheet(
                 by=request.membership, sheet=sheet, said=form.cleaned_data,
                 modules=list(form.cleaned_data["modules"]), at=timezone.now(),
             )  # fmt: skip
-            messages.success(request, _("Saved. Quizzes begun from now on follow it."))
+            say_saved(request, _("Saved. Quizzes begun from now on follow it."), since)
             return redirect("quiz_sheets", house=request.venue.slug)
-    context = {"form": form, "sheet": sheet}
+    context = {"form": form, "since": since, "sheet": sheet}
     return render(request, "assessments/quiz_sheet.html", context)
 
 
-def _form(request: HouseRequest, sheet: QuizSheet | None) -> SheetForm:
-    typed = request.POST if request.method == "POST" else None
-    return SheetForm(typed, instance=sheet, venue=request.venue, menu=menu_now(request))
+def _opened(request: HouseRequest, sheet: QuizSheet | None) -> tuple[SheetForm, Since | None]:
+    """A new plan is nobody else's; one that stands may be open on another screen as well."""
+    told = {"instance": sheet, "venue": request.venue, "menu": menu_now(request)}
+    if sheet is None:
+        return SheetForm(request.POST if request.method == "POST" else None, **told), None
+    return reopened(request, SheetForm, **told)
 
 
 @member(May.EDIT_BOOK, methods=SEND)

@@ -81,6 +81,47 @@ def test_a_plan_that_makes_no_sense_is_said_so(visit, tamsin, wrong, says):
     assert not QuizSheet.objects.exists()
 
 
+def two_open_it(visit, tamsin, pia, sheet):
+    """The page of one plan on two screens, and what each form sends as it stands."""
+    path = address(tamsin, "quiz_sheet", code=sheet.code)
+    return path, *((b, fields(b.get(path))) for b in (visit(tamsin), visit(pia)))
+
+
+def test_two_people_at_one_plan_change_different_things_and_both_hold(visit, tamsin, pia, sheet):
+    path, (hers, sent), (theirs, also) = two_open_it(visit, tamsin, pia, sheet)
+    theirs.send(path, {**also, "modules": ["highballs", "rocks"], "mix": ["whole"]})
+    done = hers.send(path, {**sent, "length": "14"}, follow=True)
+
+    sheet.refresh_from_db()
+    assert (sheet.length, sheet.mix) == (14, ["whole"])
+    assert [m.slug for m in sheet.modules.all()] == ["highballs", "rocks"]
+    assert "Kept as somebody else saved it meanwhile: Modules: Highballs, Rocks" in text(done)
+
+
+def test_what_both_changed_in_a_plan_is_asked_about_before_it_is_written(visit, tamsin, pia, sheet):
+    path, (hers, sent), (theirs, also) = two_open_it(visit, tamsin, pia, sheet)
+    theirs.send(path, {**also, "length": "20"})
+    asked = hers.send(path, {**sent, "length": "14"})
+
+    sheet.refresh_from_db()
+    assert sheet.length == 20
+    assert "Questions, as they saved it 20" in text(asked)
+    assert "Nothing of yours is saved yet" in text(asked)
+
+    hers.send(path, fields(asked))
+    sheet.refresh_from_db()
+    assert sheet.length == 14
+
+
+def test_a_plan_taken_out_of_use_meanwhile_is_not_said_to_be_saved(visit, tamsin, pia, sheet):
+    path, (hers, sent), (theirs, _) = two_open_it(visit, tamsin, pia, sheet)
+    theirs.send(address(pia, "quiz_sheet_retire", code=sheet.code), {})
+
+    assert "That quiz is out of use." in text(hers.send(path, {**sent, "length": "14"}))
+    sheet.refresh_from_db()
+    assert sheet.length == 10
+
+
 def test_two_people_side_by_side_get_different_quizzes_of_one_weight(odalys, nils, sheet):
     bo = hire_somebody(odalys, "Bo")
     mine, theirs = start(nils, sheet, seed=1), start(bo, sheet, seed=2)
