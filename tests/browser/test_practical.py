@@ -76,10 +76,10 @@ def test_what_hands_can_do(
     page.get_by_role("link", name="Watch this round").click()
     look_over(visit, scripts)
     if scripts:
-        for step in ("Start the", "Start the", "Line up the glasses"):  # the second takes it back
+        for step in ("Start the", "Start the", "Ice, all"):  # the second takes it back
             page.get_by_role("button", name=step).click()
     else:
-        page.get_by_label("Line up the glasses").fill("1")
+        page.get_by_label("Ice, all").fill("1")
     page.get_by_role("button", name="Put on record").click()
     expect(page.get_by_text("One of 9 steps out of turn.")).to_be_visible()
     look_over(visit, scripts)
