@@ -57,13 +57,13 @@ class Since:
     theirs: tuple[Change, ...]
     clashes: tuple[Change, ...]
 
-    def tell(self, form: forms.Form) -> None:
+    def tell(self, form: forms.BaseForm) -> None:
         """What both changed stands beside its field; call it on a form bound to `data`."""
         for change in self.clashes:
             form.add_error(change.name, _("Somebody else changed this meanwhile: see above."))
 
 
-def since_opened(sent: QueryDict, now: forms.Form) -> Since:
+def since_opened(sent: QueryDict, now: forms.BaseForm) -> Since:
     """`now` is the form, unbound, as it would be opened now."""
     stands = as_sent(now)
     mine = {name: _plain(sent.getlist(name)) for name in stands}
@@ -76,7 +76,7 @@ def since_opened(sent: QueryDict, now: forms.Form) -> Since:
     return Since(data, theirs, clashes)
 
 
-def opened_with(form: forms.Form) -> str:
+def opened_with(form: forms.BaseForm) -> str:
     """What the page carries along as `was`."""
     return write_was(as_sent(form))
 
@@ -89,7 +89,7 @@ def taken_over(since: Since) -> str:
     return _("Kept as somebody else saved it meanwhile: %(what)s.") % {"what": what}
 
 
-def as_sent(form: forms.Form) -> dict[str, tuple[str, ...]]:
+def as_sent(form: forms.BaseForm) -> dict[str, tuple[str, ...]]:
     """Every field as a browser sends it where nobody touches it."""
     return {
         name: _sent(field.prepare_value(form.get_initial_for_field(field, name)))
@@ -123,7 +123,7 @@ def _plain(values: list[str]) -> tuple[str, ...]:
 
 
 def _changes(
-    names: tuple[str, ...], form: forms.Form, stands: Mapping[str, tuple[str, ...]]
+    names: tuple[str, ...], form: forms.BaseForm, stands: Mapping[str, tuple[str, ...]]
 ) -> tuple[Change, ...]:
     fields = ((name, form.fields[name]) for name in names)
     return tuple(Change(n, str(field.label), _words(field, stands[n])) for n, field in fields)

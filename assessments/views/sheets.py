@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import secrets
+from typing import Any
 
 from django.contrib import messages
 from django.http import HttpResponse
@@ -53,7 +54,7 @@ def _edit(request: HouseRequest, sheet: QuizSheet | None) -> HttpResponse:
             sheet and sheet.code,
             make=lambda: _opened(request, sheet)[0],
         )
-        context = {"form": kept.shown, "sheet": sheet, "html": kept.html}
+        context: dict[str, Any] = {"form": kept.shown, "sheet": sheet, "html": kept.html}
         return render(request, "assessments/quiz_sheet.html", context)
     form, since = _opened(request, sheet)
     if form.is_valid():
@@ -70,7 +71,7 @@ def _edit(request: HouseRequest, sheet: QuizSheet | None) -> HttpResponse:
 
 def _opened(request: HouseRequest, sheet: QuizSheet | None) -> tuple[SheetForm, Since | None]:
     """A new plan is nobody else's; one that stands may be open on another screen as well."""
-    told = {"instance": sheet, "venue": request.venue, "menu": menu_now(request)}
+    told: dict[str, Any] = {"instance": sheet, "venue": request.venue, "menu": menu_now(request)}
     if sheet is None:
         return SheetForm(request.POST if request.method == "POST" else None, **told), None
     return reopened(request, SheetForm, **told)

@@ -11,7 +11,7 @@ from barcourse.people.access import HouseRequest
 from recipes.based_on import WAS, Since, opened_with, since_opened, taken_over
 from recipes.publish import hold
 
-_Form = TypeVar("_Form", bound=forms.Form)
+_Form = TypeVar("_Form", bound=forms.BaseForm)
 
 
 def hold_where_sent(request: HouseRequest) -> None:
