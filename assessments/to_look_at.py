@@ -265,7 +265,8 @@ def handed_over(watched: WatchedBuild) -> HandedOver | None:
 def for_a_second_look(
     trainer: Membership, at: dt.datetime, within: dt.timedelta
 ) -> list[WatchedBuild]:
-    """Builds of this shift that another trainer watched and nobody has marked a second time."""
+    """Builds of this shift that another trainer watched and nobody has marked a second time. Of one
+    who has left nothing waits: what they passed is handed over, and so it is known."""
     rows = (
         WatchedBuild.objects.in_house(trainer.venue)
         .standing(at)
@@ -273,9 +274,10 @@ def for_a_second_look(
         .exclude(trainer=trainer)
         .exclude(hire=trainer)
         .exclude(marks_seen__by=trainer)
-        .select_related("hire__person", "recipe")
+        .select_related("hire__person", "recipe", "trainer")
     )
-    return list(rows.order_by("-at", "-pk"))
+    today = trainer.venue.business_day(at)
+    return [row for row in rows.order_by("-at", "-pk") if row.trainer.is_here(today)]
 
 
 def kept_from(member: Membership, at: dt.datetime, within: dt.timedelta) -> set[str]:

@@ -2,7 +2,7 @@
 
 from django.urls import URLPattern, path
 
-from assessments.views import entries, second_look
+from assessments.views import both_marks, entries, second_look
 
 HOUSE = "h/<slug:house>/"
 ENTRY = f"{HOUSE}record/entries/<slug:code>/"
@@ -15,6 +15,7 @@ urlpatterns: list[URLPattern] = [
     path(f"{HOUSE}to-look-at/answers/<slug:code>/stands/", entries.settle, name="entry_stands"),
     path(f"{HOUSE}watch/second/", second_look.second_marks, name="second_marks"),
     path(f"{HOUSE}builds/<slug:code>/second/", second_look.mark_too, name="mark_too"),
+    path(f"{HOUSE}builds/<slug:code>/both/", both_marks.both_marks, name="both_marks"),
     path(f"{HOUSE}builds/<slug:code>/marks/", second_look.see_marks, name="see_marks"),
     path(f"{HOUSE}to-look-at/", second_look.look_at, name="to_look_at"),
     path(f"{HOUSE}to-look-at/<slug:code>/stands/", second_look.let_stand, name="let_stand"),

@@ -135,6 +135,7 @@ my_round            GET    learn         door    page  404     404      404     
 second_marks        GET    watch         door    403   403     page     page     page   404    404
 mark_too            GET    watch         door    403   403     404      page     page   404    404
 mark_too            POST   watch         door    403   403     404      goes     goes   404    404
+both_marks          GET    learn         door    page  404     page     page     page   404    404
 answer_build        POST   learn         door    goes  404     404      404      404    404    404
 erase_answer        POST   learn         door    goes  404     404      404      404    404    404
 entry               GET    learn         door    page  404     page     page     page   404    404
@@ -413,6 +414,7 @@ _CODES: dict[str, Callable[[Whole], str]] = {
     "password_link": lambda house: house.fellow.code,
     "mark_too": lambda house: house.fresh.code,
     "see_marks": lambda house: house.fresh.code,
+    "both_marks": lambda house: house.twice.code,
     "answer_build": lambda house: house.watched.code,
     "entry": lambda house: house.spot.code,
     "entry_answer": lambda house: house.spot.code,

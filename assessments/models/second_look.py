@@ -72,6 +72,14 @@ class SecondMarkQuerySet(SealedQuerySet["SecondMark"]):
     def with_builds(self) -> Self:
         return self.select_related("watched").order_by("at", "pk")
 
+    def with_people(self) -> Self:
+        return self.select_related(
+            "by__person", "watched__recipe", "watched__hire__person", "watched__trainer__person"
+        )
+
+    def newest_first(self) -> Self:
+        return self.order_by("-at", "-pk")
+
 
 class SecondMark(SealedModel):
     """What a second trainer marked at the same build, without seeing the first one's marks.

@@ -10,7 +10,7 @@ from django.urls import reverse
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from assessments import checklist, reads, record, record_practical, record_words
+from assessments import checklist, marked_twice, reads, record, record_practical, record_words
 from assessments.measures.marking import HelpLevel, mark_build
 from assessments.measuring import fine_words
 from assessments.models import MeasuredPours, WatchedBuild
@@ -62,6 +62,7 @@ def _show(
         "answers": watched.answers.exists(),
         "differently_before": request.GET.get("differently") == "yes",
         "handed": handed_over(watched),
+        "twice": _both_marks(request, watched),
         "erasable": record_words.erasable(request.membership, watched),
         "may_take_back": _may_take_back(request, entry),
         "measured": _measured(request, watched),
@@ -98,6 +99,11 @@ def _may_sign(request: HouseRequest, entry: reads.BuildShown) -> bool:
 def _may_take_back(request: HouseRequest, entry: reads.BuildShown) -> bool:
     ours = entry.build.trainer_id == request.membership.pk
     return ours and not (entry.is_signed or entry.is_void)
+
+
+def _both_marks(request: HouseRequest, watched: WatchedBuild) -> bool:
+    mark = marked_twice.find(request.venue, watched.code)
+    return mark is not None and marked_twice.may_see(request.membership, mark)
 
 
 def _measured(request: HouseRequest, watched: WatchedBuild) -> list[tuple[str, str, str]]:

@@ -13,6 +13,8 @@ from django.utils.translation import gettext as _
 from assessments import hands, record_entries, showing_entries
 from assessments.models import Answered, WatchedBuild
 from assessments.models.kinds import Entry, kind_of
+from assessments.record_second import SECOND_WITHIN
+from assessments.to_look_at import is_blind
 from assessments.views.forms import AnswerForm, refusals_beside
 from assessments.wording_refusals import say
 from barcourse.people.access import SEND, HouseRequest, member
@@ -87,13 +89,16 @@ def _show(
     *,
     answering: forms.Form | None = None,
 ) -> HttpResponse:
+    blind = isinstance(entry, WatchedBuild) and is_blind(
+        request.membership, entry, timezone.now(), SECOND_WITHIN
+    )
     context = {
         "kind": kind_of(entry),
         "entry": entry,
         "title": showing_entries.heading(entry),
         "came": showing_entries.came(entry),
         "void": None if isinstance(entry, WatchedBuild) else hands.void_of(entry),
-        "answers": showing_entries.answers_to(entry, request.membership),
+        "answers": () if blind else showing_entries.answers_to(entry, request.membership),
         "may_answer": entry.hire_id == request.membership.pk,
         "answering": answering or AnswerForm(),
     }

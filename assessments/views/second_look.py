@@ -12,8 +12,8 @@ from django.urls import reverse
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from assessments import record_second, showing_entries, to_look_at
-from assessments.models import Reply
+from assessments import marked_twice, record_second, showing_entries, to_look_at
+from assessments.models import Reply, SecondMark
 from assessments.models.second_look import PlanChoice
 from assessments.showing import Naming, show_stored_steps
 from assessments.views.finding import build_or_404, hire_here_or_404, hire_or_404, menu_now
@@ -53,6 +53,7 @@ def second_marks(request: HouseRequest) -> HttpResponse:
     at = timezone.now()
     context = {
         "builds": to_look_at.for_a_second_look(request.membership, at, record_second.SECOND_WITHIN),
+        "twice": marked_twice.seen_by(request.membership),
         "taken_over": to_look_at.taken_over(request.membership, at),
     }
     return render(request, "assessments/second_marks.html", context)
@@ -60,7 +61,8 @@ def second_marks(request: HouseRequest) -> HttpResponse:
 
 @member(May.WATCH, methods=READ_AND_SEND)
 def mark_too(request: HouseRequest, code: str) -> HttpResponse:
-    """The checklist of a build that somebody else watched, as empty as it was for them."""
+    """The checklist of a build that somebody else watched, as empty as it was for them; where it
+    has been marked twice, onward to the marks."""
     watched = build_or_404(request, code)
     if request.membership.pk in (watched.trainer_id, watched.hire_id):
         raise Http404
@@ -72,12 +74,21 @@ def mark_too(request: HouseRequest, code: str) -> HttpResponse:
                 at=timezone.now(),
             )  # fmt: skip
             messages.success(request, _("On record beside the first marks."))
-            return redirect("second_marks", house=request.venue.slug)
         except Refused as error:
             refused = say(error.reason)
+    if (mark := marked_twice.find(request.venue, code)) is not None:
+        return _to_the_marks(request, mark, refused)
     steps = show_stored_steps(watched, Naming.of(menu_now(request)))
     context = {"watched": watched, "steps": steps, "refused": refused}
     return render(request, "assessments/mark_too.html", context)
+
+
+def _to_the_marks(request: HouseRequest, mark: SecondMark, refused: str) -> HttpResponse:
+    """Both, for whom they are for; else the build, which hides nothing any more."""
+    if refused:
+        messages.error(request, refused)
+    page = "both_marks" if marked_twice.may_see(request.membership, mark) else "build"
+    return redirect(page, house=request.venue.slug, code=mark.watched.code)
 
 
 @member(May.WATCH, methods=SEND)

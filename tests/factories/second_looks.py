@@ -47,4 +47,4 @@ def looked_at(
         failed = watched(trainer, fellow, at, which=1, off=(RIGHT_DRINK.key,))
     record_second.decide_plan(by=manager, hire=fellow, recipe=failed.recipe, plan="show", at=now)
     record_second.hand_over(by=manager, watched=left[1], to=trainer, at=at)
-    return {"answered": answered, "left_open": left[0], "fresh": fresh}
+    return {"answered": answered, "left_open": left[0], "fresh": fresh, "twice": twice}

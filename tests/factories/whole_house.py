@@ -124,6 +124,7 @@ class Whole:
     answered: WatchedBuild
     left_open: WatchedBuild
     fresh: WatchedBuild
+    twice: WatchedBuild
     once: Override
     spot: SpotMark
     said: Answered
