@@ -3,6 +3,7 @@ in what order."""
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
@@ -32,10 +33,12 @@ class Order(StrEnum):
 
 @dataclass(frozen=True)
 class Look:
-    """`shift` None: all shifts together. `module` None: all that the station pours."""
+    """`shift` None: all shifts together. `day`: the first such shift from then on is meant, None
+    for the next one. `module` None: all that the station pours."""
 
     station: Station
     shift: ShiftKind | None = None
+    day: dt.date | None = None
     module: Module | None = None
     standing: Standing | None = None
     order: Order = Order.STANDING

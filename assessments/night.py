@@ -57,7 +57,8 @@ def people_at(station: Station, menu: Menu, others: int, shift: ShiftKind) -> Pe
     once = {
         row.hire
         for row in rows
-        if row.standing is not Standing.READY and (row.hire.pk, station.pk) in let
+        if row.standing is not Standing.READY
+        and any(not one.is_other for one in let.get((row.hire.pk, station.pk), ()))
     }
 
     def named(standing: Standing) -> tuple[str, ...]:

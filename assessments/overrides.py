@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections import defaultdict
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 
 from django.utils.formats import date_format
@@ -41,9 +41,15 @@ class Shift:
 
     @property
     def when(self) -> str:
-        """ "14 March 2026, from ten in the evening on"."""
+        """ "Saturday, March 14, 2026, from ten in the evening on"."""
         part = _("from ten in the evening on") if self.is_late else _("until ten")
-        return _("%(day)s, %(part)s") % {"day": date_format(self.day), "part": part}
+        return _("%(day)s, %(part)s") % {"day": self.on, "part": part}
+
+    @property
+    def on(self) -> str:
+        """ "Saturday, March 14, 2026"."""
+        said = {"weekday": date_format(self.day, "l"), "day": date_format(self.day)}
+        return _("%(weekday)s, %(day)s") % said
 
     def hours(self, venue: Venue) -> tuple[dt.datetime, dt.datetime]:
         """Its first moment and the one at which it is over, in UTC."""
@@ -62,19 +68,32 @@ def coming_shift(venue: Venue, at: dt.datetime, kind: ShiftKind) -> Shift:
     return next(s for s in shifts if s.kind is kind and s.hours(venue)[1] > at)
 
 
-def moment_of(venue: Venue, at: dt.datetime, kind: ShiftKind | None) -> dt.datetime:
+def moment_of(
+    venue: Venue, at: dt.datetime, kind: ShiftKind | None, day: dt.date | None = None
+) -> dt.datetime:
     """What a question about this kind of shift is reckoned for: its beginning where it is yet to
-    come, else `at` itself."""
-    return max(at, coming_shift(venue, at, kind).hours(venue)[0]) if kind else at
+    come, else `at` itself. With a day the first such shift from then on."""
+    if kind is None:
+        return at
+    is_later = day is not None and day > venue.business_day(at)
+    since = venue.business_day_begins(day) if day and is_later else at
+    return max(at, coming_shift(venue, since, kind).hours(venue)[0])
+
+
+def shift_after(venue: Venue, shift: Shift) -> Shift:
+    """The next of its kind."""
+    return coming_shift(venue, shift.hours(venue)[1], shift.kind)
 
 
 @dataclass(frozen=True)
 class Stands:
-    """An override with its words; `reason` is empty where they were erased."""
+    """An override with its words; `reason` is empty where they were erased. `is_other`: of the
+    kind that was asked for, but not the shift that is reckoned for."""
 
     row: Override
     shift: Shift
     reason: str
+    is_other: bool = False
 
     @property
     def by(self) -> str:
@@ -89,14 +108,16 @@ def standing_once(
     venue: Venue, at: dt.datetime, kind: ShiftKind | None = None
 ) -> dict[tuple[int, int], list[Stands]]:
     """By hire and station, whatever is not over at that moment, the soonest first; in two
-    queries. With a kind of shift only what is for the one that is on then, or comes next."""
+    queries. With a kind of shift only those of that kind: the one that is on then or comes next
+    is the shift that is asked about, later ones are others."""
     rows = Override.objects.in_house(venue).standing().from_day(venue.business_day(at))
-    only = coming_shift(venue, at, kind) if kind else None
+    about = coming_shift(venue, at, kind) if kind else None
     shown = _shown([row for row in rows.soonest_first() if row.at <= at])
     found: dict[tuple[int, int], list[Stands]] = defaultdict(list)
     for one in shown:
-        if one.shift.hours(venue)[1] > at and only in (None, one.shift):
-            found[one.row.hire_id, one.row.station_id].append(one)
+        if one.shift.hours(venue)[1] > at and kind in (None, one.shift.kind):
+            said = replace(one, is_other=about not in (None, one.shift))
+            found[one.row.hire_id, one.row.station_id].append(said)
     return found
 
 

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import datetime as dt
+
 from django import forms
 from django.http import Http404
+from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
 from assessments import board, overrides
@@ -11,6 +14,7 @@ from assessments.board_look import Look, Order
 from assessments.hour import CHOICES, MINUTES
 from assessments.measures.readiness import Standing
 from assessments.measures.sales_mix import ShiftKind
+from assessments.record_policy import FURTHEST
 from assessments.views.finding import menu_now, number_or_404, station_or_404
 from assessments.wording_practical import SHIFTS, STANDINGS
 from barcourse.people.access import HouseRequest
@@ -29,6 +33,7 @@ class LookForm(forms.Form):
         label=_("Kind of shift"), required=False,
         choices=[ALL_SHIFTS, *((k.value, SHIFTS[k]) for k in ShiftKind)],
     )  # fmt: skip
+    day = forms.DateField(required=False, widget=forms.HiddenInput)
     module = forms.ModelChoiceField(
         label=_("Drinks"), required=False, queryset=Module.objects.none(), to_field_name="slug",
         empty_label=WHOLE_STATION[1],
@@ -50,7 +55,7 @@ class LookForm(forms.Form):
 
 
 def look_or_404(request: HouseRequest) -> tuple[Look, LookForm]:
-    """`?station= &shift= &module= &standing= &order=`; 404 for what there is none of."""
+    """`?station= &shift= &day= &module= &standing= &order=`; 404 for what there is none of."""
     stations = board.order_stations(request.venue)
     station, form = station_or_404(request, stations), LookForm(request.GET)
     modules = Module.objects.in_house(request.venue).at_station(station)
@@ -58,9 +63,13 @@ def look_or_404(request: HouseRequest) -> tuple[Look, LookForm]:
     if not form.is_valid():
         raise Http404
     said = form.cleaned_data
+    today = request.venue.business_day(timezone.now())
+    if said["day"] and said["day"] > today + FURTHEST:
+        raise Http404
     look = Look(
         station=station,
         shift=ShiftKind(said["shift"]) if said["shift"] else None,
+        day=said["day"],
         module=said["module"],
         standing=Standing(said["standing"]) if said["standing"] else None,
         order=Order(said["order"] or Order.STANDING),
@@ -77,10 +86,11 @@ def hour_or_404(request: HouseRequest) -> tuple[int, frozenset[str]]:
     return minutes, frozenset(request.GET.getlist("here"))
 
 
-def menu_of(request: HouseRequest, shift: ShiftKind | None) -> Menu:
-    """The menu that a question about such a shift is about: that of the next one, today's where
-    none is asked for; 404 for a house whose course was never loaded."""
+def menu_of(request: HouseRequest, shift: ShiftKind | None, day: dt.date | None = None) -> Menu:
+    """The menu that a question about such a shift is about: that of the next one, or the first
+    from that day on; today's where none is asked for; 404 for a house whose course was never
+    loaded."""
     menu = menu_now(request)
     if shift is None:
         return menu
-    return menu_at(menu.venue, overrides.moment_of(menu.venue, menu.at, shift))
+    return menu_at(menu.venue, overrides.moment_of(menu.venue, menu.at, shift, day))

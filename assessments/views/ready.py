@@ -8,23 +8,26 @@ from typing import Any
 from django.db.models import prefetch_related_objects
 from django.http import Http404, HttpResponse
 from django.shortcuts import render
+from django.utils import timezone
 
 from assessments import board, tasks
 from assessments.board import Row
 from assessments.board_look import Seen, look_at
 from assessments.hour import CHOICES, trainers_hour
 from assessments.measures.readiness import Standing
-from assessments.overrides import coming_shift, standing_once
+from assessments.overrides import Shift, coming_shift, shift_after, standing_once
 from assessments.policy import book_at
+from assessments.record_policy import FURTHEST
 from assessments.showing import show_rows
 from assessments.views.finding import menu_now, page_or_404, station_or_404
 from assessments.views.looks import hour_or_404, look_or_404, menu_of
 from assessments.wording_practical import SHIFTS
 from assessments.wording_ready import policy_words, task_policy_words
 from barcourse.people.access import HouseRequest, member
+from barcourse.people.models import Venue
 from barcourse.people.roles import May
 
-KEPT = ("station", "shift", "module", "standing", "order", "page")
+KEPT = ("station", "shift", "day", "module", "standing", "order", "page")
 """What the board goes on being asked for when the trainer's hour is."""
 
 AT_ONCE = 25
@@ -38,18 +41,20 @@ def board_page(request: HouseRequest) -> HttpResponse:
     venue = request.venue
     prefetch_related_objects([venue], "stations")
     look, form = look_or_404(request)
-    menu = menu_of(request, look.shift)
+    menu = menu_of(request, look.shift, look.day)
     seen = look_at(menu, board.hires_here(venue, menu.at), look)
     pages = page_or_404(request, seen.rows, AT_ONCE)
     rows = list(pages)
     board.look_at(rows)
+    shift = coming_shift(venue, menu.at, look.shift) if look.shift else None
     context = {
         "station": look.station,
         "stations": board.order_stations(venue),
         "look": look,
         "look_form": form,
         "shift": SHIFTS[look.shift] if look.shift else "",
-        "when": coming_shift(venue, menu.at, look.shift).when if look.shift else "",
+        "when": shift.when if shift else "",
+        "after": _after(venue, shift),
         "total": len(seen.everybody),
         "rows": show_rows(rows, standing_once(venue, menu.at, look.shift)),
         "task_stations": board.task_stations(venue),
@@ -59,6 +64,13 @@ def board_page(request: HouseRequest) -> HttpResponse:
         "takes": policy_words(seen.policy),
     }
     return render(request, "assessments/who_is_ready.html", context)
+
+
+def _after(venue: Venue, shift: Shift | None) -> Shift | None:
+    """The next shift of that kind, as far ahead as somebody can be let stand for one."""
+    after = shift_after(venue, shift) if shift else None
+    last = venue.business_day(timezone.now()) + FURTHEST
+    return after if after and after.day <= last else None
 
 
 def _hour(request: HouseRequest, seen: Seen, shown: Sequence[Row]) -> dict[str, Any]:

@@ -153,10 +153,17 @@ def _by_tasks(row: TaskRow, once: Once) -> Stand:
 
 
 def _once_said(once: Sequence[Stands]) -> tuple[str, ...]:
-    return tuple(
-        _("for one shift, %(when)s, on the word of %(name)s") % {"when": o.when, "name": o.by}
-        for o in once
-    )
+    return tuple(map(_one_said, once))
+
+
+def _one_said(one: Stands) -> str:
+    """With the reason, where it wasn't erased."""
+    if one.is_other:
+        said = _("for another shift, %(when)s, on the word of %(name)s")
+    else:
+        said = _("for one shift, %(when)s, on the word of %(name)s")
+    said %= {"when": one.when, "name": one.by}
+    return f"{said}: {one.reason}" if one.reason else said
 
 
 def _short(gap: Gap) -> Gap:

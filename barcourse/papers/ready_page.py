@@ -16,14 +16,14 @@ from .views import paper_size, pdf
 @member(May.SEE_READY)
 def ready_pdf(request: HouseRequest) -> HttpResponse:
     look, _form = look_or_404(request)
-    facts = ready_board.facts_of(menu_of(request, look.shift), look, paper_size(request))
+    facts = ready_board.facts_of(menu_of(request, look.shift, look.day), look, paper_size(request))
     return pdf(ready_board.ready_pdf(facts), _name(facts))
 
 
 @member(May.SEE_READY)
 def ready_csv(request: HouseRequest) -> HttpResponse:
     look, _form = look_or_404(request)
-    facts = ready_board.facts_of(menu_of(request, look.shift), look)
+    facts = ready_board.facts_of(menu_of(request, look.shift, look.day), look)
     return csv_file(ready_board.ready_csv(facts), _name(facts))
 
 

@@ -155,7 +155,59 @@ def test_the_board_says_for_which_moment(three, visit, marek):
         said = [text(visit(marek).get(path + q)) for q in ("", "?shift=week-late")]
 
     assert "Reckoned for now." in said[0]
-    assert "Reckoned for March 8, 2026, from ten in the evening on." in said[1]
+    assert "Reckoned for Sunday, March 8, 2026, from ten in the evening on." in said[1]
+
+
+FRIDAY, SATURDAY = "2026-03-13", "2026-03-14"
+
+
+def test_a_word_for_saturday_is_seen_on_friday_s_board_and_is_saturday_s_own(visit, marek, nils):
+    make.take_quiz(nils, make.GATE)
+    let(marek, nils, days=7, late=True, reason="Two are ill.")
+    path, browser = address(marek, "who_is_ready"), visit(marek)
+    with time_machine.travel(NOW + dt.timedelta(days=5), tick=False):  # the Thursday before
+        friday = browser.get(f"{path}?shift=weekend-late")
+        saturday = browser.get(f"{path}?shift=weekend-late&day={SATURDAY}")
+        week = browser.get(f"{path}?shift=week-late")
+        files = [
+            browser.get(f"{address(marek, 'ready_csv')}?shift=weekend-late&day={day}")
+            for day in (FRIDAY, SATURDAY)
+        ]
+
+    when = "Saturday, March 14, 2026, from ten in the evening on"
+    said = f"{when}. On the word of Marek: Two are ill."
+    assert "Reckoned for Friday, March 13, 2026, from ten" in text(friday)
+    assert f"For another shift : {said}" in text(friday)
+    assert f"day={SATURDAY}" in friday.content.decode()
+    assert f"Reckoned for {when}." in text(saturday)
+    assert f"For one shift : {said}" in text(saturday)
+    assert f'name="day" value="{SATURDAY}"' in saturday.content.decode()
+    assert "of Marek" not in text(week)
+    for file, which in zip(files, ("another", "one"), strict=True):
+        once = f"for {which} shift, {when}, on the word of Marek: Two are ill."
+        assert once in file.content.decode()
+
+
+@pytest.mark.parametrize(
+    ("day", "reckoned"),
+    [
+        ("", "Saturday, March 7, 2026, from ten in the evening on"),
+        ("2026-03-07", "Saturday, March 7, 2026, from ten in the evening on"),
+        ("2026-03-08", "Friday, March 13, 2026, from ten in the evening on"),
+        ("0001-01-01", "Saturday, March 7, 2026, from ten in the evening on"),
+        ("2026-04-07", "Friday, April 10, 2026, from ten in the evening on"),
+        ("2026-04-08", None),
+        ("9999-12-31", None),
+        ("Saturday", None),
+    ],
+)
+def test_which_shift_a_day_asks_for(three, visit, marek, day, reckoned):
+    with time_machine.travel(LATER, tick=False):  # a Saturday afternoon
+        query = f"?shift=weekend-late&day={day}"
+        page = visit(marek).get(address(marek, "who_is_ready") + query)
+
+    assert (page.status_code == 404) is (reckoned is None)
+    assert reckoned is None or f"Reckoned for {reckoned}." in text(page)
 
 
 def test_a_word_for_one_shift_stands_on_the_board_of_that_shift_alone(visit, marek, nils):

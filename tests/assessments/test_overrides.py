@@ -69,7 +69,7 @@ def test_it_stands_until_its_shift_is_over_and_is_logged(marek, nils):
 
     [found] = once(nils)
     assert (found.row, found.reason, found.by) == (row, "Two are ill.", "Marek")
-    assert found.when == "March 7, 2026, from ten in the evening on"
+    assert found.when == "Saturday, March 7, 2026, from ten in the evening on"
     assert once(nils, utc(8, 4))
     assert once(nils, utc(8, 5)) == []
     assert once(nils, NOW - DAY) == []

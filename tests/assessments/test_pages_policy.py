@@ -162,7 +162,7 @@ def test_somebody_stands_for_one_shift_and_no_longer(visit, marek, tamsin, nils)
 
     board = address(marek, "who_is_ready")
     assert (done.status_code, done["Location"]) == (302, f"{board}?station=well")
-    said = "For one shift : March 7, 2026, from ten in the evening on"
+    said = "For one shift : Saturday, March 7, 2026, from ten in the evening on"
     assert f"{said}. On the word of Marek: Two are ill." in text(browser.get(board))
     assert said in text(visit(nils).get(address(nils, "my_record")))
     assert "Two are ill" not in text(visit(nils).get(address(nils, "my_record")))
@@ -195,5 +195,5 @@ def test_bar_back_has_a_board_of_its_own(visit, odalys, marek, nils):
     make.take_quiz(nils, make.GATE, at=NOW)
     let(marek, nils, "bar-back", at=LATER)
     assert "second" in text(browser.get(path))
-    assert "For one shift : March 7, 2026" in text(browser.get(path))
+    assert "For one shift : Saturday, March 7, 2026" in text(browser.get(path))
     assert browser.get(f"{path}?station=well").status_code == 404

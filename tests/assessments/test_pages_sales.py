@@ -1,5 +1,6 @@
 """The sales mix and the night, as pages."""
 
+import datetime as dt
 import io
 import uuid
 
@@ -9,7 +10,7 @@ import time_machine
 from assessments.models import CallMapping, SalesMix
 from tests.assessments.pages import address, fields, text, written
 from tests.factories import assessments as make
-from tests.factories.assessments import LATER
+from tests.factories.assessments import LATER, NOW
 from tests.factories.policies import let
 from tests.factories.tills import NIGHTS, REPORT, checks, rows, take_in
 
@@ -298,6 +299,15 @@ def test_whoever_is_let_stand_for_that_shift_holds_the_station(visit, marek, nil
     assert late.context["people"].holding == 2
     assert "let stand for this shift Nils 1" in text(late)
     assert (early.context["people"].once, early.context["people"].holding) == ((), 1)
+
+
+def test_whoever_is_let_stand_for_the_night_after_does_not_hold_this_one(visit, marek, nils):
+    make.take_quiz(nils, make.GATE)
+    let(marek, nils, days=7, late=True, reason="Two are ill.")
+    with time_machine.travel(NOW + dt.timedelta(days=5), tick=False):
+        page = visit(marek).get(f"{address(marek, 'the_night')}?shift=weekend-late")
+
+    assert page.context["people"].once == ()
 
 
 def test_an_hour_without_orders_needs_nobody(visit, marek, nils):
