@@ -32,11 +32,8 @@ Timed = Callable[[], None]
 
 
 def measure_board() -> None:
-    from django.test.utils import teardown_test_environment
-
     from recipes.menu import menu_at
 
-    teardown_test_environment()  # which looks at every template that is rendered
     now = dt.datetime.now(dt.UTC)
     owner, everybody = big_house("big", MANY, now)
     some, others = everybody[:SOME], everybody[SOME:]
@@ -102,7 +99,7 @@ class Bench:
     def browser(self) -> "Client":
         from django.test import Client
 
-        found = Client(SERVER_NAME="127.0.0.1")
+        found = Client()
         found.force_login(self.owner.person)
         return found
 
