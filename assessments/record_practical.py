@@ -74,18 +74,25 @@ def mark_spot(
 @dataclass(frozen=True)
 class Poured:
     """What the trainer read off: amounts in millilitres, fluid ounces or, weighed, in grams.
-    `pours` is how many house pours each was to be. `made_with` None: not said, which does for a
-    cylinder (water, as is usual) but not for a scale, since water and the drink weigh differently.
-    """
+    `pours` is how many house pours each was to be."""
 
     amounts: Sequence[float]
     unit: str
     pours: int = 1
-    made_with: MadeWith | None = MadeWith.STOCK
+    made_with: MadeWith = MadeWith.STOCK
     pours_a_week: int | None = None
 
 
 GRAMS = "g"
+
+
+@dataclass(frozen=True)
+class Read:
+    """Poured in millilitres, beside what it was to be; the density where it was weighed."""
+
+    ml: list[float]
+    aim: PourTarget
+    density: float | None
 
 
 @transaction.atomic
@@ -102,36 +109,37 @@ def check_pours(
     measuring."""
     steps.refuse_other_house(by, ingredient)
     steps.refuse_watching(by, hire, at)
-    facts = menu.pantry[ingredient.slug]
-    rule = menu.rules.pours.get(facts.liquor_class)
-    if rule is None:
-        raise refuse("no_house_pour", "ingredient", item=ingredient.name)
-    if poured.unit == GRAMS and poured.made_with is None:
-        raise refuse("weighed_what", "made_with")
-    made_with = poured.made_with or MadeWith.WATER
-    water = made_with == MadeWith.WATER
-    density, _how = density_of(None if water else facts)
-    aim = PourTarget(rule.ml * poured.pours, menu.rules.tolerance_ml, rule.measured_by)
-    ml = [in_ml(amount, poured.unit, density) for amount in poured.amounts]
-    aim = aim.read_in(ml, *sizes_read(density if poured.unit == GRAMS else None))
+    read = in_ml(menu, ingredient, poured)
+    aim = read.aim
     try:
-        verdict = judge_pours(ml, aim, policy_at(versions_of(by.venue), at))
+        verdict = judge_pours(read.ml, aim, policy_at(versions_of(by.venue), at))
     except ValueError:
         raise refuse("pours_impossible") from None
     row = PourCheck.objects.create(
-        venue=by.venue, hire=hire, trainer=by, ingredient=ingredient, made_with=made_with,
-        measured_by=rule.measured_by.value, target_ml=aim.target, tolerance_ml=aim.tolerance,
-        pours_ml=ml, weighed=poured.unit == GRAMS,
-        density=density if poured.unit == GRAMS else None, pours_a_week=poured.pours_a_week,
-        passed=verdict.passed, at=at,
+        venue=by.venue, hire=hire, trainer=by, ingredient=ingredient, made_with=poured.made_with,
+        measured_by=aim.measured_by.value, target_ml=aim.target, tolerance_ml=aim.tolerance,
+        pours_ml=read.ml, weighed=poured.unit == GRAMS, density=read.density,
+        pours_a_week=poured.pours_a_week, passed=verdict.passed, at=at,
     )  # fmt: skip
     log.append(venue=by.venue, by=by, kind="pours_checked", subject=hire, row=row, at=at)
     return row
 
 
-def in_ml(amount: float, unit: str, density: float) -> float:
-    """Rounded to a nanolitre, so that a fluid ounce stays one."""
-    return round(amount / density if unit == GRAMS else to_ml(amount, Unit(unit)), 6)
+def in_ml(menu: Menu, ingredient: Ingredient, poured: Poured) -> Read:
+    """What was read off, against the house's pour of that bottle; refused where it has none."""
+    facts = menu.pantry[ingredient.slug]
+    rule = menu.rules.pours.get(facts.liquor_class)
+    if rule is None:
+        raise refuse("no_house_pour", "ingredient", item=ingredient.name)
+    heavy, _how = density_of(None if poured.made_with == MadeWith.WATER else facts)
+    density = heavy if poured.unit == GRAMS else None
+    # Rounded to a nanolitre, so that a fluid ounce stays one.
+    ml = [
+        round(amount / density if density else to_ml(amount, Unit(poured.unit)), 6)
+        for amount in poured.amounts
+    ]
+    aim = PourTarget(rule.ml * poured.pours, menu.rules.tolerance_ml, rule.measured_by)
+    return Read(ml, aim.read_in(ml, *sizes_read(density)), density)
 
 
 @dataclass(frozen=True)

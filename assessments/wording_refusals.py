@@ -80,10 +80,6 @@ WORDS: dict[str, str | Promise] = {
     "no_words_there": _("There are no words there to erase."),
     "only_who_wrote_erases": _("Whoever wrote the words may erase them, or a manager."),
     "pours_impossible": _("Type in each pour as you read it off, 0 or more."),
-    "weighed_what": _(
-        "Say what was poured: water and the drink itself don't weigh the same, so grams alone "
-        "say no volume."
-    ),
     "ticket_changed": _(
         "What the house sells has just changed, and the ticket with it. Below is the new one."
     ),

@@ -147,7 +147,10 @@ TYPED: dict[str, Callable[[Whole], dict[str, Any]]] = {
     "mix_up": lambda house: {"hires": [house.hire.code, house.fellow.code]},
     "made_instead": lambda house: {"made": house.drill.other.slug},
     "spot_drink": lambda house: {"came": "right"},
-    "pours": lambda house: {"pour": ["1.0", "1.02", "0.98", "1.0", "1.01"]},
+    "pours": lambda house: {
+        "pour": ["1.0", "1.02", "0.98", "1.0", "1.01"],
+        "made_with": "water",
+    },
     "take_back_hand": lambda house: {"reason": "Read off in the wrong unit."},
     "void": lambda house: {"reason": "The wrong glass was on the tray."},
     "menu_marks": lambda house: {f"on-{house.drink}": "off"},

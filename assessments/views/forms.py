@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import unicodedata
+from collections.abc import Sequence
 
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
+from assessments.doubts import in_words
 from assessments.models.practical import Came
 from assessments.models.watch import Help, MadeWith
 from assessments.wording_refusals import say
@@ -57,7 +59,26 @@ def _visible(letter: str) -> str:
     return " " if unicodedata.category(letter) == "Cc" and letter != "\n" else letter
 
 
-class WatchForm(forms.Form):
+class DoubtedForm(forms.Form):
+    """What can hardly be is asked about once (`doubts`); the tick that says it is so carries the
+    question, so that it stands for nothing else."""
+
+    doubted = ""
+
+    @property
+    def is_sure(self) -> bool:
+        return bool(self.doubted) and self.data.get("sure") == self.doubted
+
+    def is_believed(self, doubts: Sequence[str]) -> bool:
+        """Whether the form may be put on record; else it says what is hardly so."""
+        self.doubted = in_words(doubts)
+        if self.doubted and not self.is_sure:
+            self.add_error(None, self.doubted)
+            return False
+        return True
+
+
+class WatchForm(DoubtedForm):
     """How the build went, beside the steps themselves."""
 
     help_level = forms.ChoiceField(

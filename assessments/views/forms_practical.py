@@ -12,7 +12,7 @@ from assessments.measuring import unit_of
 from assessments.models.watch import Help, MadeWith
 from assessments.record_practical import GRAMS
 from assessments.tickets import Drawn
-from assessments.views.forms import LONGEST_BUILD_S
+from assessments.views.forms import LONGEST_BUILD_S, DoubtedForm
 from assessments.wording_practical import ERRORS
 from recipes.grammar.ingredients import Ingredient, LiquorClass
 from recipes.grammar.units import Unit
@@ -32,7 +32,7 @@ SIZES = (("1", _("one pour")), ("2", _("a double: two pours at once")))
 POURED_WHAT = ((MadeWith.WATER.value, _("water")), (MadeWith.STOCK.value, _("the drink itself")))
 
 
-class PoursForm(forms.Form):
+class PoursForm(DoubtedForm):
     """What was poured and how it was measured; the pours themselves are fields of the page."""
 
     ingredient = forms.ChoiceField(label=_("Poured from"))
@@ -41,8 +41,11 @@ class PoursForm(forms.Form):
         label=_("Each was to be"), choices=SIZES, widget=forms.RadioSelect, initial="1"
     )
     made_with = forms.ChoiceField(
-        label=_("What was poured"), choices=POURED_WHAT, widget=forms.RadioSelect, required=False,
-        help_text=_("By weight it must be said. Water is cheaper to learn with."),
+        label=_("What was poured"), choices=POURED_WHAT, widget=forms.RadioSelect,
+        help_text=_("Water is cheaper to learn with. What was the drink itself counts as used."),
+        error_messages={"required": _(
+            "Say what was poured: the drink itself is missing from the count, and weighs otherwise."
+        )},
     )  # fmt: skip
     pours_a_week = forms.IntegerField(
         label=_("Pours of it a week"), required=False, min_value=1, max_value=100_000,
@@ -81,7 +84,7 @@ class TicketForm(forms.Form):
     rung_up = forms.ChoiceField(choices=(("yes", "yes"), ("no", "no")), required=False)
 
 
-class PaceForm(forms.Form):
+class PaceForm(DoubtedForm):
     """The clock, and a count for each kind of error that can happen there."""
 
     seconds = forms.IntegerField(
@@ -101,7 +104,7 @@ class PaceForm(forms.Form):
         return {kind: self.cleaned_data.get(kind.value) or 0 for kind in Error}
 
 
-class MadeWithForm(forms.Form):
+class MadeWithForm(DoubtedForm):
     """Water or stock, of several builds at once."""
 
     made_with = forms.ChoiceField(

@@ -10,7 +10,7 @@ from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 
-from assessments import board, hands, record_practical, tickets
+from assessments import board, doubts, hands, record_practical, tickets
 from assessments.measures.pace_check import SEEDS
 from assessments.models import PaceCheck
 from assessments.views.finding import hire_here_or_404, menu_now, station_or_404
@@ -42,7 +42,7 @@ def check(request: HouseRequest, hire: str) -> HttpResponse:
     station, asked = station_or_404(request, stations), TicketForm(request.GET)
     drawn = drawn_for(menu, station, asked) if asked.is_valid() else None
     form = PaceForm(request.POST or None, drawn=drawn) if drawn else None
-    if form and drawn and form.is_valid():
+    if form and drawn and form.is_valid() and _is_believed(form, drawn):
         with refusals_beside(form):
             row = record_practical.check_pace(
                 by=request.membership, hire=person, menu=menu, drawn=drawn,
@@ -61,6 +61,10 @@ def check(request: HouseRequest, hire: str) -> HttpResponse:
         "another": secrets.randbelow(SEEDS),
     }
     return render(request, "assessments/pace.html", context)
+
+
+def _is_believed(form: PaceForm, drawn: tickets.Drawn) -> bool:
+    return form.is_believed(doubts.of_time(form.cleaned_data["seconds"], drawn.count))
 
 
 def drawn_for(menu: Menu, station: Station, asked: TicketForm) -> tickets.Drawn | None:

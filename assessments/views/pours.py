@@ -6,7 +6,7 @@ from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 
-from assessments import hands, record_practical
+from assessments import doubts, hands, record_practical
 from assessments.measuring import NoVolume, fine_words, read_numbers
 from assessments.models import PourCheck
 from assessments.models.watch import MadeWith
@@ -15,7 +15,6 @@ from assessments.views.finding import hire_here_or_404, menu_now
 from assessments.views.forms import refusals_beside
 from assessments.views.forms_practical import FIELDS, PoursForm
 from barcourse.people.access import READ_AND_SEND, HouseRequest, member
-from barcourse.people.models import Membership
 from barcourse.people.reasons import refuse
 from barcourse.people.roles import May
 from recipes.grammar.ingredients import LiquorClass
@@ -31,8 +30,13 @@ def check(request: HouseRequest, hire: str) -> HttpResponse:
     form = PoursForm(request.POST or None, menu=menu)
     if form.is_valid():
         with refusals_beside(form):
-            row = _checked(request, person, menu, form)
-            return redirect("pour_check", house=request.venue.slug, code=row.code)
+            bottle, poured = _poured(request, form)
+            if form.is_believed(_doubts(menu, bottle, poured)):
+                row = record_practical.check_pours(
+                    by=request.membership, hire=person, menu=menu, ingredient=bottle,
+                    poured=poured, at=timezone.now(),
+                )  # fmt: skip
+                return redirect("pour_check", house=request.venue.slug, code=row.code)
     typed = request.POST.getlist("pour")
     context = {
         "hire": person,
@@ -50,7 +54,7 @@ def _typed(typed: list[str], fields: int) -> list[tuple[int, str]]:
     return [(n + 1, values[n]) for n in range(max(fields, len(typed)))]
 
 
-def _checked(request: HouseRequest, hire: Membership, menu: Menu, form: PoursForm) -> PourCheck:
+def _poured(request: HouseRequest, form: PoursForm) -> tuple[Ingredient, record_practical.Poured]:
     said = form.cleaned_data
     try:
         amounts = read_numbers(request.POST.getlist("pour"))
@@ -59,13 +63,14 @@ def _checked(request: HouseRequest, hire: Membership, menu: Menu, form: PoursFor
     bottles = Ingredient.objects.in_house(request.venue)
     poured = record_practical.Poured(
         amounts=amounts, unit=said["unit"], pours=int(said["pours"]),
-        made_with=MadeWith(said["made_with"]) if said["made_with"] else None,
-        pours_a_week=said["pours_a_week"],
+        made_with=MadeWith(said["made_with"]), pours_a_week=said["pours_a_week"],
     )  # fmt: skip
-    return record_practical.check_pours(
-        by=request.membership, hire=hire, menu=menu, poured=poured, at=timezone.now(),
-        ingredient=get_object_or_404(bottles, slug=said["ingredient"]),
-    )  # fmt: skip
+    return get_object_or_404(bottles, slug=said["ingredient"]), poured
+
+
+def _doubts(menu: Menu, bottle: Ingredient, poured: record_practical.Poured) -> list[str]:
+    read = record_practical.in_ml(menu, bottle, poured)
+    return doubts.of_pours(read.ml, read.aim.target, menu.rules.country)
 
 
 def _of_house(menu: Menu) -> dict[str, object]:

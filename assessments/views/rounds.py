@@ -11,7 +11,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from assessments import hands, reads, record_practical, round_words
+from assessments import doubts, hands, reads, record_practical, round_words
 from assessments.measures.marking import HelpLevel
 from assessments.measures.rounds import MOST_DRINKS, RoundStep, best_order, in_order
 from assessments.models import WatchedRound
@@ -45,7 +45,7 @@ def watch_round(request: HouseRequest, hire: str) -> HttpResponse:
     form, typed = RoundForm(request.POST or None), _typed(request, best)
     names = [i.drink.name for i in items]
     order = round_words.show_steps(best, names, menu, typed)
-    if form.is_valid() and _are_places(order, form):
+    if form.is_valid() and _are_places(order, form) and _is_believed(form, len(items)):
         with refusals_beside(form):
             done = in_order(best, sorted(typed, key=lambda key: int(typed[key])))
             row = _round(request, person, menu, items, done, form)
@@ -138,6 +138,10 @@ def _are_places(order: Sequence[round_words.StepOfRound], form: RoundForm) -> bo
         elif said:
             taken[int(said)] = step.in_full
     return form.is_valid()
+
+
+def _is_believed(form: RoundForm, drinks: int) -> bool:
+    return form.is_believed(doubts.of_time(form.cleaned_data["seconds"], drinks))
 
 
 def _is_place(said: str) -> bool:

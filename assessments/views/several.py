@@ -12,7 +12,7 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from assessments import board, checklist, prints, reads, record
+from assessments import board, checklist, doubts, prints, reads, record
 from assessments.measures.marking import HelpLevel
 from assessments.measures.rounds import MOST_DRINKS
 from assessments.models import WatchedBuild
@@ -103,7 +103,7 @@ def together(request: HouseRequest) -> HttpResponse:
     builds = list(zip(people, (items * 2)[:2] if len(items) == 1 else items[:2], strict=True))
     form, sides = MadeWithForm(request.POST or None), _sides(request)
     right = [said.is_valid() for said in (form, *sides)]  # every one, so that each says its errors
-    if all(right):
+    if all(right) and form.is_believed([d for s in sides for d in _doubts(s)]):
         with refusals_beside(form):
             codes = [b.code for b in _both(request, menu, builds, form, sides)]
             messages.success(request, _("Both are on record. Sign off what was passed."))
@@ -117,6 +117,10 @@ def together(request: HouseRequest) -> HttpResponse:
         "is_wrong": any(said.errors for said in (form, *sides)),
     }
     return render(request, "assessments/together.html", context)
+
+
+def _doubts(side: SideForm) -> list[str]:
+    return doubts.of_time(side.cleaned_data["seconds"])
 
 
 def _sides(request: HouseRequest) -> list[SideForm]:

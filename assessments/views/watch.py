@@ -12,7 +12,7 @@ from django.utils import timezone
 from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
-from assessments import ahead, board, checklist, prints, record
+from assessments import ahead, board, checklist, doubts, prints, record
 from assessments.measures.marking import HelpLevel
 from assessments.measuring import UNIT_WORDS, NoVolume, measured, pour_fields, unit_of
 from assessments.models import WatchedBuild
@@ -123,8 +123,10 @@ def build(request: HouseRequest, hire: str, drink: str) -> HttpResponse:
     form = WatchForm(request.POST or None, initial=before.initial if before else None)
     if form.is_valid():
         with refusals_beside(form):
-            watched = _watch(request, person, menu, item, form)
-            return redirect("build", house=request.venue.slug, code=watched.code)
+            pours = _measured(request, menu)
+            if form.is_believed(_doubts(menu, item, pours, form)):
+                watched = _watch(request, person, menu, item, form, pours)
+                return redirect("build", house=request.venue.slug, code=watched.code)
     steps = checklist.steps_of(item.drink, menu.pantry)
     off = request.POST.getlist("off") if request.POST else before.off if before else ()
     shown = show_steps(steps, Naming.of(menu), frozenset(off))
@@ -163,14 +165,27 @@ def _taken_back(request: HouseRequest, hire: Membership, item: MenuDrink) -> Bef
     return Before(list(build.off), {name: getattr(build, name) for name in said})
 
 
-def _watch(
-    request: HouseRequest, hire: Membership, menu: Menu, item: MenuDrink, form: WatchForm
-) -> WatchedBuild:
-    said = form.cleaned_data
+def _measured(request: HouseRequest, menu: Menu) -> dict[str, float]:
     try:
-        pours = measured(request.POST.dict(), menu.rules.country)
+        return measured(request.POST.dict(), menu.rules.country)
     except NoVolume:
         raise refuse("pours_impossible") from None
+
+
+def _doubts(menu: Menu, item: MenuDrink, pours: dict[str, float], form: WatchForm) -> list[str]:
+    of_pours = doubts.of_measured(item.drink.spec, pours, menu.rules.country)
+    return [*of_pours, *doubts.of_time(form.cleaned_data["seconds"])]
+
+
+def _watch(
+    request: HouseRequest,
+    hire: Membership,
+    menu: Menu,
+    item: MenuDrink,
+    form: WatchForm,
+    pours: dict[str, float],
+) -> WatchedBuild:
+    said = form.cleaned_data
     return record.watch_build(
         by=request.membership,
         hire=hire,

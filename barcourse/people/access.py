@@ -73,7 +73,11 @@ def signed_in(
     view: View | None = None, *, methods: Methods = READ
 ) -> View | Callable[[View], View]:
     """Whoever is signed in, with or without a house."""
-    return _decorator(view, Rule("signed_in", None, methods), _needs_person)
+
+    def admit(request: HttpRequest, kwargs: dict[str, Any]) -> HttpResponse | None:
+        return _needs_person(request, methods)
+
+    return _decorator(view, Rule("signed_in", None, methods), admit)
 
 
 def member(may: May, *, methods: Methods = READ) -> Callable[[View], View]:
@@ -81,7 +85,7 @@ def member(may: May, *, methods: Methods = READ) -> Callable[[View], View]:
     view's arguments and sets `request.venue` and `request.membership`."""
 
     def admit(request: HttpRequest, kwargs: dict[str, Any]) -> HttpResponse | None:
-        return _needs_member(request, kwargs.pop("house"), may)
+        return _needs_member(request, kwargs.pop("house"), may, methods)
 
     return lambda view: _wrap(view, Rule("member", may, methods), admit)
 
@@ -128,16 +132,19 @@ def _answer(
     return view(request, *args, **kwargs)
 
 
-def _needs_person(request: HttpRequest, kwargs: dict[str, Any]) -> HttpResponse | None:
+def _needs_person(request: HttpRequest, methods: Methods) -> HttpResponse | None:
+    """Whoever has to sign in first is led back to the page, also from a form sent too late."""
     if tablet_session.end_if_over(request, timezone.now()):
         return redirect("tablet")
     if isinstance(request.user, Person) and request.user.is_authenticated:
         return None
-    return redirect_to_login(request.get_full_path() if request.method == "GET" else "/")
+    return redirect_to_login(request.get_full_path() if "GET" in methods else "/")
 
 
-def _needs_member(request: HttpRequest, house: str, may: May) -> HttpResponse | None:
-    if (to_sign_in := _needs_person(request, {})) is not None:
+def _needs_member(
+    request: HttpRequest, house: str, may: May, methods: Methods
+) -> HttpResponse | None:
+    if (to_sign_in := _needs_person(request, methods)) is not None:
         return to_sign_in
     membership = _membership(request, house)
     request.venue, request.membership = membership.venue, membership  # type: ignore[attr-defined]

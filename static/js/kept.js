@@ -1,0 +1,53 @@
+// What is tapped and typed while a hire is watched stays in this tab until it is on record
+// (on_record.js): a reload, a call that comes in or a fresh sign-in loses nothing, and the clock
+// runs on. It is kept for who watches: on a shared tablet nobody meets another's taps.
+(() => {
+  "use strict";
+  const LONGEST_MS = 60 * 60 * 1000; // as long as the clock runs
+  const form = document.querySelector("form[data-kept]");
+  const where = () => `kept ${location.pathname}${location.search}`;
+  const ticked = (field) => field.type === "checkbox" || field.type === "radio";
+  const fields = () => [...form.querySelectorAll("input, select, textarea")].filter((field) =>
+    field.name && !/^(csrfmiddlewaretoken|form_key|build|ticket|build-\d+|sure)$/.test(field.name));
+  const state = () => fields().map((field) => (ticked(field) ? field.checked : field.value));
+  // The same steps under the same names; a form that has changed meanwhile begins anew.
+  const print = () => fields().map((field) => `${field.name}=${ticked(field) ? field.value : ""}`).join("&");
+  const clocks = () => [...form.querySelectorAll("[data-clock]")].map((clock) => clock.dataset);
+
+  const read = () => {
+    try {
+      const kept = JSON.parse(sessionStorage.getItem(where()));
+      const ours = kept?.by === form.dataset.kept && kept.print === print();
+      return ours && Date.now() - kept.at < LONGEST_MS ? kept : null;
+    } catch { return null; }
+  };
+  const write = () => {
+    const times = clocks().map(({ before = "", since = "" }) => [before, since]);
+    const kept = { by: form.dataset.kept, print: print(), at: Date.now(), state: state(), times };
+    try { sessionStorage.setItem(where(), JSON.stringify(kept)); } catch { /* full or forbidden: the page itself still has it */ }
+  };
+  const put = ({ state: was, times }) => {
+    fields().forEach((field, n) => { field[ticked(field) ? "checked" : "value"] = was[n]; });
+    clocks().forEach((clock, n) => { [clock.before, clock.since] = times[n]; });
+    form.querySelectorAll("details").forEach((more) => {
+      more.open ||= [...more.querySelectorAll("input, textarea")].some((f) => (ticked(f) ? f.checked !== f.defaultChecked : f.value));
+    });
+    form.querySelector("[data-kept-said]").hidden = false;
+  };
+  const afresh = () => {
+    try { sessionStorage.removeItem(where()); } catch { /* nothing was kept */ }
+    location.reload();
+  };
+
+  if (form) document.addEventListener("DOMContentLoaded", () => {
+    // A ticket that was just drawn has its number in the form's address: a reload draws it again.
+    if (form.getAttribute("action")) history.replaceState(history.state, "", form.action);
+    const kept = read();
+    const differs = kept && (String(kept.state) !== String(state()) || kept.times.flat().some(Boolean));
+    if (differs && !form.hasAttribute("data-sent")) put(kept); // what came back has what was sent
+    for (const kind of ["change", "input", "click"]) form.addEventListener(kind, () => setTimeout(write));
+    form.querySelector("[data-kept-fresh]").addEventListener("click", (event) => { event.stopPropagation(); afresh(); });
+    // Back after it was put on record: a page out of the browser's memory would send it again.
+    window.addEventListener("pageshow", (event) => event.persisted && location.reload());
+  });
+})();

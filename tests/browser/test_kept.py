@@ -1,0 +1,126 @@
+"""What a trainer tapped stays until it is on record, whatever becomes of the page meanwhile."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from playwright.sync_api import Page, expect
+
+from assessments.models import WatchedBuild
+from barcourse.people.models import Membership
+from tests.browser.test_practical import sign_in
+from tests.factories.people import PASSWORD
+
+HERE_AGAIN = "What you had tapped is here again."
+ON_RECORD = "Put on record"
+
+
+def watch(hire_: Membership) -> str:
+    return f"/h/harbour-lights/watch/{hire_.code}/madras/"
+
+
+def tap_off(page: Page) -> None:
+    page.get_by_role("button", name="Start").click()
+    page.locator(".step", has_text="fails").first.click()
+    page.clock.fast_forward(30_000)
+
+
+def tapped(page: Page) -> int:
+    return page.locator("input[name=off]:checked").count()
+
+
+def seconds(page: Page) -> int:
+    return int(page.locator("input[name=seconds]").input_value() or 0)
+
+
+def test_a_reload_loses_neither_taps_nor_time(
+    open_browser: Any, tamsin: Membership, nils: Membership
+) -> None:
+    visit = open_browser("phone")
+    page = sign_in(visit, tamsin)
+    page.clock.install()
+    page.goto(watch(nils))
+    expect(page.get_by_text(HERE_AGAIN)).to_be_hidden()
+    tap_off(page)
+
+    page.reload()
+    expect(page.get_by_text(HERE_AGAIN)).to_be_visible()
+    assert tapped(page) == 1
+    expect(page.get_by_role("button", name="Stop")).to_be_visible()
+    page.clock.fast_forward(30_000)
+    assert 60 <= seconds(page) <= 70
+    visit.check()
+    page.get_by_role("button", name=ON_RECORD).click()
+    page.wait_for_url("**/builds/**")
+    assert not WatchedBuild.objects.get().passed
+
+    for back in (page.go_back, lambda: page.goto(watch(nils))):
+        back()
+        expect(page.get_by_role("button", name="Start")).to_be_visible()
+        assert tapped(page) == 0
+        expect(page.get_by_text(HERE_AGAIN)).to_be_hidden()
+
+
+def test_a_fresh_sign_in_leads_back_to_what_was_tapped(
+    open_browser: Any, tamsin: Membership, nils: Membership
+) -> None:
+    page = sign_in(open_browser("phone"), tamsin)
+    page.clock.install()
+    page.goto(watch(nils))
+    tap_off(page)
+    page.context.clear_cookies(name="barcourse_session")
+    page.get_by_role("button", name=ON_RECORD).click()
+
+    page.get_by_label("Sign-in").fill(tamsin.person.sign_in)
+    page.get_by_label("Password").fill(PASSWORD)
+    page.get_by_role("button", name="Sign in").click()
+
+    page.wait_for_url(f"**{watch(nils)}")
+    expect(page.get_by_text(HERE_AGAIN)).to_be_visible()
+    assert tapped(page) == 1
+
+
+def test_start_afresh_and_nobody_else_meets_the_taps(
+    open_browser: Any, odalys: Membership, tamsin: Membership, nils: Membership
+) -> None:
+    visit = open_browser("phone")
+    page = sign_in(visit, tamsin)
+    page.clock.install()
+    page.goto(watch(nils))
+    tap_off(page)
+    page.reload()
+    page.get_by_role("button", name="Start afresh").click()
+    expect(page.get_by_text(HERE_AGAIN)).to_be_hidden()
+    assert tapped(page) == 0
+
+    tap_off(page)
+    page.context.clear_cookies()
+    sign_in(visit, odalys)
+    page.goto(watch(nils))
+    assert tapped(page) == 0
+
+
+def test_a_reload_in_a_pace_check_keeps_the_ticket(
+    open_browser: Any, tamsin: Membership, nils: Membership
+) -> None:
+    page = sign_in(open_browser("phone"), tamsin)
+    page.goto(f"/h/harbour-lights/watch/pace/{nils.code}/")
+    ticket = page.get_by_role("heading", name="Ticket").first.inner_text()
+    page.get_by_role("button", name="Start").click()
+    page.wait_for_timeout(600)
+
+    page.reload()
+    assert page.get_by_role("heading", name="Ticket").first.inner_text() == ticket
+    expect(page.get_by_role("button", name="Stop")).to_be_visible()
+
+
+def test_places_of_a_round_come_back(
+    open_browser: Any, tamsin: Membership, nils: Membership
+) -> None:
+    page = sign_in(open_browser("phone"), tamsin)
+    page.goto(f"/h/harbour-lights/watch/round/{nils.code}/?d=madras&d=gin-and-tonic")
+    first = page.locator("[data-places] button").nth(2)
+    first.click()
+
+    page.reload()
+    expect(page.locator("[data-places] button").nth(2)).to_have_attribute("aria-pressed", "true")
