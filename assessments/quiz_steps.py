@@ -38,11 +38,28 @@ def on_module(by: Membership, menu: Menu, module: Module, seed: int, at: dt.date
     return _drawn(quiz, plan, menu, drinks, menu.drinks, scenarios)
 
 
+def written_by(sheets: Iterable[QuizSheet], menu: Menu) -> dict[int, int]:
+    """By sheet: how many questions its quizzes have on this menu. A plan may ask for more than
+    its modules give."""
+    return {sheet.pk: _written(sheet, menu) for sheet in sheets}
+
+
+def _written(sheet: QuizSheet, menu: Menu) -> int:
+    modules = list(sheet.modules.all())
+    return quizzes.how_many(
+        plan=plan_of(sheet), drinks=_of(modules, menu), pool=menu.drinks,
+        scenarios=situations(modules), house=house_of(menu, menu.at),
+    )  # fmt: skip
+
+
+def _of(modules: Sequence[Module], menu: Menu) -> list[Drink]:
+    return [i.drink for i in menu.items if i.recipe.module in modules]
+
+
 def by_sheet(by: Membership, menu: Menu, sheet: QuizSheet, seed: int, at: dt.datetime) -> Drawn:
     """A quiz by a trainer's sheet, unsaved. Seed and plan give the same items again."""
     modules = list(sheet.modules.all())
-    drinks = [i.drink for i in menu.items if i.recipe.module in modules]
-    plan = plan_of(sheet)
+    plan, drinks = plan_of(sheet), _of(modules, menu)
     ends = at + dt.timedelta(minutes=sheet.minutes) if sheet.minutes else None
     quiz = _quiz(by, menu, plan, seed, at, sheet=sheet, name=sheet.name, ends_at=ends)
     return _drawn(quiz, plan, menu, drinks, menu.drinks, situations(modules))

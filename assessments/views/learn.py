@@ -9,9 +9,10 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from assessments import reads, record, shift_page
+from assessments.ahead import waiting_moments
 from assessments.kept_pages import kept_page, minute_of
-from assessments.models import QuizSheet
 from assessments.under_way import under_way
+from assessments.views import sheets
 from assessments.views.finding import menu_now, module_or_404
 from barcourse.people.access import SEND, HouseRequest, member
 from barcourse.people.models import Membership
@@ -58,14 +59,19 @@ def modules(request: HouseRequest) -> HttpResponse:
 
 
 def _modules(hire: Membership, menu: Menu) -> dict[str, object]:
-    sheets = list(QuizSheet.objects.in_house(menu.venue).in_use())
     begun = under_way(hire)
     lie_open = {b.quiz.sheet_id for b in begun if b.quiz}
     return {
         "progress": reads.modules_of(hire, menu),
-        "sheets": [s for s in sheets if s.pk not in lie_open],
+        "sheets": [p for p in _sheets(menu) if p.written and p.sheet.pk not in lie_open],
         "under_way": begun,
     }
+
+
+def _sheets(menu: Menu) -> list[sheets.Planned]:
+    """The same for everybody: counted once, until the house or the clock changes its menu."""
+    key = ("sheets to take", *waiting_moments(menu.venue, menu.at))
+    return kept_page(menu.venue, *key, make=lambda: sheets.planned_on(menu)).shown
 
 
 @member(May.LEARN)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import secrets
+from dataclasses import dataclass
 from typing import Any
 
 from django.contrib import messages
@@ -11,7 +12,8 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from assessments import record_quiz, record_set
+from assessments import quiz_steps, record_quiz, record_set
+from assessments.ahead import waiting_moments
 from assessments.kept_pages import kept_page
 from assessments.models import QuizSheet
 from assessments.views.finding import menu_now
@@ -20,6 +22,7 @@ from assessments.views.forms_sheet import SheetForm
 from barcourse.people.access import READ_AND_SEND, SEND, HouseRequest, member
 from barcourse.people.roles import May
 from recipes.based_on import Since
+from recipes.menu import Menu
 from recipes.views.meeting import hold_where_sent, reopened, say_saved
 
 
@@ -27,10 +30,29 @@ def sheet_or_404(request: HouseRequest, code: str) -> QuizSheet:
     return get_object_or_404(QuizSheet.objects.in_house(request.venue), code=code)
 
 
+@dataclass(frozen=True)
+class Planned:
+    """A plan in use, and of how many questions its quizzes are on today's menu."""
+
+    sheet: QuizSheet
+    written: int
+
+    @property
+    def is_short(self) -> bool:
+        return self.written < self.sheet.length
+
+
+def planned_on(menu: Menu) -> list[Planned]:
+    sheets = list(QuizSheet.objects.in_house(menu.venue).in_use().prefetch_related("modules"))
+    written = quiz_steps.written_by(sheets, menu)
+    return [Planned(sheet, written[sheet.pk]) for sheet in sheets]
+
+
 @member(May.EDIT_BOOK)
 def listed(request: HouseRequest) -> HttpResponse:
-    sheets = QuizSheet.objects.in_house(request.venue).in_use().prefetch_related("modules")
-    kept = kept_page(request.venue, "quiz sheets", make=lambda: list(sheets))
+    at = timezone.now()
+    key = ("quiz sheets", *waiting_moments(request.venue, at))
+    kept = kept_page(request.venue, *key, make=lambda: planned_on(menu_now(request)))
     context = {"sheets": kept.shown, "html": kept.html}
     return render(request, "assessments/quiz_sheets.html", context)
 

@@ -122,6 +122,21 @@ def test_a_plan_taken_out_of_use_meanwhile_is_not_said_to_be_saved(visit, tamsin
     assert sheet.length == 10
 
 
+def test_lists_of_quizzes_tell_how_many_questions_are_written(visit, tamsin, nils):
+    """Two shots can't give sixty questions."""
+    modules = [make.module_of(tamsin, "shots")]
+    record_set.save_sheet(
+        by=tamsin, sheet=None, said={**PLAN, "length": 60}, modules=modules, at=NOW
+    )
+    written = start(nils, QuizSheet.objects.get()).items.count()
+
+    assert written < 60
+    listed = text(visit(tamsin).get(address(tamsin, "quiz_sheets")))
+    assert f"Friday {written} questions (of 60 planned: the modules give no more)" in listed
+    make.answer(Quiz.objects.get())
+    assert f"Friday {written} questions, 10" in text(visit(nils).get(address(nils, "modules")))
+
+
 def test_two_people_side_by_side_get_different_quizzes_of_one_weight(odalys, nils, sheet):
     bo = hire_somebody(odalys, "Bo")
     mine, theirs = start(nils, sheet, seed=1), start(bo, sheet, seed=2)

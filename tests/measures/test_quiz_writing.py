@@ -1,5 +1,6 @@
 """A quiz follows its blueprint; the seed only says about which drinks."""
 
+import datetime as dt
 import json
 from collections import Counter
 from itertools import permutations, product
@@ -9,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from assessments.measures.quiz import (
+    House,
     ItemAsked,
     ItemKind,
     QuizPlan,
@@ -16,6 +18,7 @@ from assessments.measures.quiz import (
     default_plan,
     generate,
     guess_chance,
+    how_many,
     scenario_topic,
 )
 from assessments.measures.quiz.blueprint import DEFAULT_MIX, is_critical
@@ -78,6 +81,24 @@ def test_every_drink_that_must_be_right_is_asked(drinks, length, named, mix, who
     askable = {i.recipe for i in everything if i.kind is ItemKind.WHOLE}
 
     assert wanted & askable <= {i.recipe for i in items if i.critical}
+
+
+@settings(max_examples=60, deadline=None)
+@given(
+    menus(most=14),
+    st.integers(0, 60),
+    st.integers(0, 12),
+    st.integers(0, 6),
+    st.lists(st.sampled_from(DEFAULT_MIX), min_size=1, unique=True),
+    st.sampled_from([House(), House(today=dt.date(2026, 3, 7))]),
+    st.integers(),
+)
+def test_how_many_are_written_is_told_before_any_is(drinks, more, some, cards, mix, house, seed):
+    plan = QuizPlan(more + some + cards, scenarios=some, cards=cards, mix=tuple(mix))
+    written = [scenario(f"s{n}", critical=n < 3) for n in range(7)]
+    about = {"plan": plan, "drinks": drinks, "pool": drinks, "scenarios": written, "house": house}
+
+    assert how_many(**about) == len(generate(**about, seed=seed))
 
 
 @settings(max_examples=60, deadline=None)

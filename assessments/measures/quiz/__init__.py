@@ -32,7 +32,7 @@ from assessments.measures.quiz.scoring import (
     score,
     shows,
 )
-from assessments.measures.quiz.writing import House, generate
+from assessments.measures.quiz.writing import House, generate, how_many
 
 __all__ = [
     "ASK",
@@ -55,6 +55,7 @@ __all__ = [
     "default_plan",
     "generate",
     "guess_chance",
+    "how_many",
     "is_critical",
     "mixed_up_with",
     "outcome",

@@ -21,7 +21,7 @@ from recipes.grammar.drink import Drink
 from recipes.grammar.lookalikes import apart
 from recipes.grammar.rules import Doubles
 
-__all__ = ["CODES", "House", "expected_hardness", "generate", "hardness"]
+__all__ = ["CODES", "House", "expected_hardness", "generate", "hardness", "how_many"]
 
 WHOLE: Line = (ItemKind.WHOLE, None)
 
@@ -66,13 +66,7 @@ def generate(
     near: Near = {d.slug: neighbours(d, pool) for d in drinks}
     asked_about = _pick_scenarios(plan, scenarios, random)
     askable = _askable(plan, drinks, near, house)
-    slots = blueprint(
-        plan.length - plan.cards - len(asked_about),
-        plan.mix,
-        askable,
-        plan.critical,
-        whole_first=plan.whole_first,
-    )
+    slots = _slots(plan, askable, len(asked_about))
     items = [scenario_item(s, random) for s in asked_about]
     if house.today:
         items += [card_item(n, house.legal_age, house.today, random) for n in range(plan.cards)]
@@ -88,6 +82,27 @@ def generate(
     ]
     random.shuffle(items)
     return tuple(items)
+
+
+def how_many(
+    *,
+    plan: QuizPlan,
+    drinks: Sequence[Drink],
+    pool: Sequence[Drink],
+    scenarios: Sequence[Scenario],
+    house: House = NOWHERE,
+) -> int:
+    """Of how many items `generate` writes a quiz, whatever the seed."""
+    near: Near = {d.slug: neighbours(d, pool) for d in drinks}
+    situations = min(len(scenarios), plan.scenarios)
+    slots = _slots(plan, _askable(plan, drinks, near, house), situations)
+    return situations + (plan.cards if house.today else 0) + slots.total()
+
+
+def _slots(plan: QuizPlan, askable: Askable, situations: int) -> Counter[Slot]:
+    """The places for drinks; those that the modules have too few situations for are theirs."""
+    places = plan.length - plan.cards - situations
+    return blueprint(places, plan.mix, askable, plan.critical, whole_first=plan.whole_first)
 
 
 def hardness(drink: Drink, near: Sequence[Drink]) -> float:
