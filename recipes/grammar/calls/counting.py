@@ -8,13 +8,12 @@ from recipes.grammar.calls.atoms import BREAK, CHANGE, CONTENT, COUNT, Atom, Wal
 from recipes.grammar.calls.entries import Entry
 from recipes.grammar.calls.lexing import Piece
 from recipes.grammar.calls.stock import BASE
-from recipes.grammar.calls.tokens import BREAKS, COMMA
-from recipes.grammar.calls.words import AGAIN, THOSE, Sign
+from recipes.grammar.calls.tokens import BREAKS, COMMA, amount_ml
+from recipes.grammar.calls.words import AGAIN, SAID_IN_UNITS, THOSE, Sign
 
 MOST_GLASSES = 99
 """A higher number is no count of drinks: "175 of the house white" is a measure."""
-_MEASURE = re.compile(r"^(\d{2,4})(ml|cl)?$")
-_ML = {"ml": 1, "cl": 10}
+_MEASURE = re.compile(r"^\d{2,4}$")
 
 
 TIMES = re.compile(r"^(?:x(\d{1,3})|(\d{1,3})x|(\d{1,3}))$")
@@ -27,23 +26,15 @@ def stranger(walk: Walk, piece: Piece) -> None:
         return
     found = TIMES.match(piece.word)
     number = int(next(g for g in found.groups() if g)) if found else 0
-    unit = walk.at < len(walk.pieces) and walk.pieces[walk.at].word in _ML
-    if found and not unit and 0 < number <= MOST_GLASSES:
+    ml = amount_ml(piece.word)
+    if 0 < number <= MOST_GLASSES:
         _counted(walk, piece, number)
-    elif measure := _MEASURE.match(piece.word):
-        _measured(walk, piece, int(measure[1]), measure[2] or "")
+    elif ml is not None:
+        walk.change("measure", walk.take(piece), f"{ml:g} {SAID_IN_UNITS}")
+    elif _MEASURE.match(piece.word):
+        walk.change("measure", walk.take(piece), piece.word)
     else:
         walk.unknown(walk.take(piece))
-
-
-def _measured(walk: Walk, piece: Piece, number: int, unit: str) -> None:
-    """ "175", "175ml", "17 cl"."""
-    at = walk.take(piece)
-    after = walk.pieces[walk.at] if walk.at < len(walk.pieces) else None
-    if after is not None and not unit and after.word in _ML:
-        unit, at = after.word, (*at, *walk.take(after))
-        walk.at += 1
-    walk.change("measure", at, str(number * _ML.get(unit, 1)))
 
 
 def _counted(walk: Walk, piece: Piece, number: int, *, again: bool = False) -> None:

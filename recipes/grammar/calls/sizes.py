@@ -5,8 +5,8 @@ from __future__ import annotations
 from recipes.grammar.calls import compose
 from recipes.grammar.calls.bottles import pour_from
 from recipes.grammar.calls.reading import About, What
-from recipes.grammar.calls.wines import OF_WINE, is_wine, measured
-from recipes.grammar.calls.words import BEER_GLASS
+from recipes.grammar.calls.wines import OF_WINE, ask_size, is_wine, measured
+from recipes.grammar.calls.words import BEER_GLASS, SAID_IN_UNITS
 from recipes.grammar.calls.work import Work
 from recipes.grammar.ingredients import LiquorClass
 from recipes.grammar.reasons import Reason
@@ -20,16 +20,42 @@ SIZES = frozenset({
 _DRAWN = frozenset({Method.DRAUGHT, Method.TWO_PART})
 _UNDOUBLED = frozenset({Method.DRAUGHT, Method.TWO_PART, Method.OPEN, Method.LAYER})
 MIXERS_OF_HALVES = 2
+MOST_POURS = 3
+"""A triple: more than that is no measure of a spirit."""
+ALIKE = 0.02
+"""Part of a pour that two measures differ by and are one: 35 and 35.5 ml, 30 ml and an ounce."""
 ONE_OR_MORE = {"double": ("single", "two"), "triple": ("single", "three")}
 """What a double of a mixed drink may be made as."""
 _GLASSES = {"half": "half-pint", "pint": "pint"}
 
 
 def resize(work: Work, code: str, place: int, item: str) -> None:
-    if code == "measure" or (code in OF_WINE and is_wine(work)):
+    if is_wine(work) and (code == "measure" or code in OF_WINE):
         measured(work, item, place)
+    elif code == "measure":
+        _of_spirit(work, item, place)
     else:
         _sized(work, code, place, item)
+
+
+def _of_spirit(work: Work, said: str, place: int) -> None:
+    """ "25 ml of gin", "2 oz vodka": kept where it is the house's pour, a double where it is two.
+    What nobody pours at a bar, and a measure of more than a spirit and its mixers, is handed back.
+    """
+    strong = _strong(work)
+    poured = [p.ingredient for p in strong if compose.is_short(work.book, p.ingredient)]
+    if not said.endswith(SAID_IN_UNITS) or len(poured) != 1 or _is_mixed(work):
+        work.refused.append(place)
+        return
+    rules, kind = work.book.rules, work.book.stock.classes[poured[0]]
+    doubles = rules.doubles.pours
+    pours = float(said.removesuffix(SAID_IN_UNITS)) / rules.pours[kind].ml
+    if not 0 < pours <= MOST_POURS:
+        work.refused.append(place)
+    elif abs(pours - doubles) <= ALIKE * doubles:
+        _more(work, "double", place)
+    elif abs(pours - 1) > ALIKE:
+        ask_size(work)
 
 
 def _sized(work: Work, code: str, place: int, item: str) -> None:

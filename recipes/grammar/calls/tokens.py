@@ -8,11 +8,19 @@ from collections.abc import Mapping, Sequence
 from functools import lru_cache
 from typing import NamedTuple, cast, overload
 
+from recipes.grammar.units import US_FLOZ_ML
+
 COMMA = ","
 LINE = "\n"
 BREAKS = frozenset({COMMA, LINE})
 
-_TOKEN = re.compile(r"\n|[^\W_]+(?:['\u2019`][^\W_]+)*|\S")
+_PLAIN = re.compile(r"\n|[^\W_]+(?:['\u2019`][^\W_]+)*|\S")
+_UNITS = r"ml|cl|oz|fl\.? ?oz|(?:fluid )?ounces?"
+_TOKEN = re.compile(rf"(?i:\d+(?:[.,]\d+)? ?(?:{_UNITS})\b)|{_PLAIN.pattern}")
+_AMOUNT = re.compile(rf"(\d+(?:[.,]\d+)?) ?({_UNITS})")
+"""An amount is one word: "17 cl" is no seventeen colas, "1.5 oz" no two numbers."""
+_CENTILITRES = re.compile(r"\d ?cl\b")
+_IN_ML = {"ml": 1.0, "cl": 10.0}
 _WRITTEN = (
     (re.compile(r"\bw/o\b", re.IGNORECASE), "without"),
     (re.compile(r"\bw/", re.IGNORECASE), "with "),
@@ -70,13 +78,13 @@ def at_once(text: str, known: Mapping[str, str]) -> list[str] | None:
     if not text.isascii():
         return None
     plain = text.strip().lower()
-    if "/" in plain or "\r" in plain:
+    if "/" in plain or "\r" in plain or ("cl" in plain and _CENTILITRES.search(plain)):
         return None
     if ("x " in plain or " x" in plain) and _SPACED.search(plain):
         return None
     if "'" in plain:
         plain = _INSIDE.sub("", plain)
-    words = list(map(known.get, _TOKEN.findall(plain)))
+    words = list(map(known.get, _PLAIN.findall(plain)))
     if None in words:
         return None
     found = cast("list[str]", words)
@@ -99,6 +107,14 @@ def words_of(text: str) -> tuple[str, ...]:
     """The words of a name, as calls are looked up; marks left out, "&" as "and". Names are few and
     asked for often, so they are kept."""
     return tuple(t.word for t in tokens(text) if t.word and t.word not in BREAKS)
+
+
+def amount_ml(word: str) -> float | None:
+    """ "17 cl" in millilitres; None for any other word."""
+    found = _AMOUNT.fullmatch(word)
+    if found is None:
+        return None
+    return float(found[1].replace(",", ".")) * _IN_ML.get(found[2], US_FLOZ_ML)
 
 
 def _word(said: str) -> str:

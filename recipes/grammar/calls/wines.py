@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from recipes.grammar.calls.identified import Ask
 from recipes.grammar.calls.reading import About
 from recipes.grammar.calls.vocabulary import Book
+from recipes.grammar.calls.words import SAID_IN_UNITS
 from recipes.grammar.calls.work import Work
 from recipes.grammar.ingredients import LiquorClass
 from recipes.grammar.spec import How
@@ -27,13 +28,17 @@ def is_wine(work: Work) -> bool:
 
 def measured(work: Work, said: str, place: int) -> None:
     """ "A 175", "a large glass": the house pours one size, and no other one in its place."""
-    if not is_wine(work):
-        work.refused.append(place)
-        return
     rules = work.book.rules
+    number = said.removesuffix(SAID_IN_UNITS)
     named = _GLASSES.get(said, 0) if rules.country in _SAID_SO else 0
-    ml = int(said) if said.isdigit() else named
-    if abs(ml - rules.pours[LiquorClass.WINE].ml) > ALIKE_ML and not _is_asked(work):
+    ml = float(number) if number[:1].isdigit() else named
+    if abs(ml - rules.pours[LiquorClass.WINE].ml) > ALIKE_ML:
+        ask_size(work)
+
+
+def ask_size(work: Work) -> None:
+    """Whether it may be the house's own measure."""
+    if not any(about is About.SIZE for about, _ in work.ask):
         work.ask.append((About.SIZE, ("single",)))
 
 
@@ -44,10 +49,6 @@ def the_wine(book: Book, ask: Sequence[Ask], ops: Sequence[tuple[str, str]]) -> 
     choices = [c for about, some in ask if about is About.BASE for c in some if _is_wine(book, c)]
     found = [d for c in choices for d in book.stock.by_set.get(frozenset({c}), ())]
     return found[0] if len(found) == 1 else None
-
-
-def _is_asked(work: Work) -> bool:
-    return any(about is About.SIZE for about, _ in work.ask)
 
 
 def _is_wine(book: Book, slug: str) -> bool:

@@ -163,6 +163,8 @@ _POLITE = (
 
 BEER_GLASS = "beer_glass"
 """How a beer in one of the house's glasses is kept among the changes: "a schooner of lager"."""
+SAID_IN_UNITS = "ml"
+"""Stands behind a measure that was said with its unit; "a 175" is of wine alone."""
 BOTTLED = {"bottle": "open", "can": "open"}
 
 TILL: dict[str, str] = {
