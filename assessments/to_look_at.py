@@ -218,7 +218,7 @@ class Pairs:
 
 def pairs(venue: Venue, at: dt.datetime) -> Pairs:
     marks = list(SecondMark.objects.in_house(venue).with_builds())
-    found = agreement(pair for mark in marks for pair in _marked_twice(mark))
+    found = agreement(_marked_twice(mark) for mark in marks)
     return Pairs(len(marks), found, not any(at - mark.at <= MONTH for mark in marks))
 
 
