@@ -6,13 +6,14 @@ import datetime as dt
 from collections.abc import Iterable, Mapping
 
 from django.db import transaction
+from django.db.models import Q
 from django.utils.formats import date_format
 
 from assessments import record_steps as steps
 from assessments.models.sales import CallMapping, OrdersByHour, Place, SalesDay, SalesLine, SalesMix
-from assessments.sales_counting import Counted, Meanings, count
-from assessments.sales_reading import heard
+from assessments.sales_counting import Counted, count
 from assessments.sales_replacing import Replacing, replacing
+from assessments.sales_told import Meanings, meaning_of
 from barcourse.people import log
 from barcourse.people.models import Membership, Venue
 from barcourse.people.reasons import refuse
@@ -77,34 +78,34 @@ def tell_names(
     slug, None for nothing that is taught, `FORGET` for what it is read as. Gives how many names.
     Raises KeyError for a slug that is not on the menu."""
     venue = Venue.objects.select_for_update(no_key=True).get(pk=by.venue_id)
-    before, means = meanings(venue), {said: _meant(said, to, menu) for said, to in told.items()}
-    for said, (place, recipe) in means.items():
-        rows = CallMapping.objects.filter(venue=venue, said=said)
-        if told[said] == FORGET:
-            rows.delete()
+    before = meanings(venue)
+    for said, to in told.items():
+        if to == FORGET:
+            CallMapping.objects.filter(venue=venue, said=said).delete()
         else:
+            recipe = menu.by_slug[to].recipe if to else None
             values = {"recipe": recipe, "by": by, "at": at}
             CallMapping.objects.update_or_create(venue=venue, said=said, defaults=values)
-        _merge(SalesLine.objects.called(venue, said), place, recipe)
-    was = {said: _place_before(said, before, menu) for said in means}
-    _tell_hours(venue, {said: (was[said], place) for said, (place, _recipe) in means.items()})
+    after, moved = meanings(venue), {}
+    for said in {*told, *_names_around(venue, told)}:
+        (was, old, _), (now, new, _) = (meaning_of(said, menu, m) for m in (before, after))
+        if said in told or (was.place, old) != (now.place, new):
+            _merge(SalesLine.objects.called(venue, said), now.place, new)
+            moved[said] = (was.place, now.place)
+    _tell_hours(venue, moved)
     if told:
         facts = {"names": len(told)}
         log.append(venue=venue, by=by, kind="till_names_told", facts=facts, at=at)
     return len(told)
 
 
-def _meant(said: str, to: str | None, menu: Menu) -> tuple[Place, Recipe | None]:
-    if to == FORGET:
-        one = heard(said, menu)
-        return one.place, menu.by_slug[one.recipe].recipe if one.recipe else None
-    return (Place.NOT_OURS, None) if to is None else (Place.MAPPED, menu.by_slug[to].recipe)
-
-
-def _place_before(said: str, before: Meanings, menu: Menu) -> Place:
-    if said not in before:
-        return heard(said, menu).place
-    return Place.MAPPED if before[said] else Place.NOT_OURS
+def _names_around(venue: Venue, told: Iterable[str]) -> set[str]:
+    """Names in what was taken in that have one of these within them."""
+    has_one = Q(pk__in=[])
+    for said in told:
+        has_one |= Q(said__contains=said)
+    lines = SalesLine.objects.filter(has_one, venue=venue)
+    return set(lines.values_list("said", flat=True))
 
 
 @transaction.atomic

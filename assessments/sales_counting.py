@@ -12,7 +12,8 @@ from decimal import Decimal
 from assessments.measures.sales_days import Export, Hours, Part
 from assessments.measures.sales_mix import business_day, kind_of
 from assessments.models.sales import DRINKS, OrdersByHour, Place, SalesDay, SalesLine, SalesMix
-from assessments.sales_reading import Heard, heard, name_of
+from assessments.sales_reading import Heard, name_of
+from assessments.sales_told import Meanings, meaning_of
 from recipes.grammar.till_sheet import Kind, TillLine, TillSheet
 from recipes.menu import Menu
 from recipes.models import Recipe
@@ -21,8 +22,6 @@ _CENTS = Decimal("0.001")
 BY_BUSINESS_DAY = "business"
 """A column of days that is called so counts the hours past midnight to the evening before."""
 
-Meanings = Mapping[str, Recipe | None]
-"""What names were told to mean."""
 Hour = tuple[dt.date, int]
 IN_ORDERS = (*DRINKS, Place.WAITING)
 """What makes an order."""
@@ -119,7 +118,7 @@ def _as_kept(names: Mapping[str, Decimal]) -> dict[str, str]:
 
 def count(sheet: TillSheet, menu: Menu, told: Meanings, today: dt.date) -> Counted:
     """What is dated after `today` is set aside; it has no day of its own."""
-    found, read = Counted(), dict[str, Heard]()
+    found, read, by_word = Counted(), dict[str, Heard](), dict[str, bool]()
     found.has_orders, found.print_of_file = "order" in sheet.columns, _print_of(sheet)
     begins = menu.venue.business_hour
     as_business = sheet.columns.get("date", "").casefold().startswith(BY_BUSINESS_DAY)
@@ -129,7 +128,7 @@ def count(sheet: TillSheet, menu: Menu, told: Meanings, today: dt.date) -> Count
             continue
         said = name_of(line.item, line.size)
         if said not in found.recipes:
-            read[said], found.recipes[said] = _read(said, menu, told)
+            read[said], found.recipes[said], by_word[said] = meaning_of(said, menu, told)
         day = business_day(line.day, line.hour, 0 if as_business else begins) if line.day else None
         if day and day > today:
             found.ahead.append(line)
@@ -137,17 +136,8 @@ def count(sheet: TillSheet, menu: Menu, told: Meanings, today: dt.date) -> Count
         else:
             place = Place.VOID if line.kind is Kind.VOID else read[said].place
         _add(found, line, said, place, day, begins)
-        _hourly(found, line, said, place, day, said in told, firsts)
+        _hourly(found, line, said, place, day, by_word[said], firsts)
     return found
-
-
-def _read(said: str, menu: Menu, told: Meanings) -> tuple[Heard, Recipe | None]:
-    """What was told wins over what is read."""
-    if said in told:
-        recipe = told[said]
-        return Heard(Place.MAPPED if recipe else Place.NOT_OURS), recipe
-    one = heard(said, menu)
-    return one, menu.by_slug[one.recipe].recipe if one.recipe else None
 
 
 def _add(

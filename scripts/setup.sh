@@ -7,6 +7,9 @@ cd "$(dirname "$0")/.."
 # shellcheck source=scripts/common.sh
 . scripts/common.sh
 
+# Building clears the folder, and a link's folder is somebody else's.
+[ ! -L .venv ] || stop ".venv is a link; remove it, and it is built here."
+
 stamp=.venv/made-from
 fresh() {
     [ -f "$stamp" ] && .venv/bin/python - requirements-dev.txt "$stamp" "$PWD" "$@" <<'PY'
