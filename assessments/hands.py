@@ -32,7 +32,7 @@ from assessments.tickets import count_of
 from assessments.wording import word
 from assessments.wording_practical import DENSITY, ERRORS
 from barcourse.people.models import Membership, PersonalText, Venue
-from recipes.cost_sheet import bottles_of, money_words
+from recipes.cost_sheet import bottles_of, currency_of, money_words
 from recipes.grammar.rules import MeasuredBy
 from recipes.menu import Menu
 from recipes.models import Recipe
@@ -131,7 +131,7 @@ def _cost(check: PourCheck, found: PourVerdict, menu: Menu) -> str:
         return ""
     cost = week_cost(found.bias, check.pours_a_week, bottle)
     values = {
-        "money": money_words(abs(cost), menu.rules.currency), "n": check.pours_a_week,
+        "money": money_words(abs(cost), currency_of(menu)), "n": check.pours_a_week,
         "bottle": menu.names.get(slug, slug),
     }  # fmt: skip
     if abs(cost) < Decimal("0.005"):

@@ -10,6 +10,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
 from barcourse.people.models import Venue
+from barcourse.people.models.venue import Country
 from recipes.grammar.cost import Bottle, Bottles, cost, pour_cost, pours_per_bottle
 from recipes.grammar.house_spec import HouseSpec
 from recipes.grammar.spec import How
@@ -18,6 +19,11 @@ from recipes.models import Ingredient
 from recipes.wording import amount_words, volume_words
 
 CENT = Decimal("0.01")
+CURRENCY = {
+    Country.US: "$", Country.GB: "£", Country.IE: "€", Country.CA: "$", Country.AU: "$",
+    Country.NZ: "$",
+}  # fmt: skip
+"""What a house is paid in until its rules say otherwise; elsewhere nobody but the house knows."""
 
 
 @dataclass(frozen=True)
@@ -50,7 +56,7 @@ def bottles_of(venue: Venue) -> Bottles:
 
 
 def cost_sheet(spec: HouseSpec, menu: Menu, price: Decimal | None) -> CostSheet:
-    bottles, currency = bottles_of(menu.venue), menu.rules.currency
+    bottles, currency = bottles_of(menu.venue), currency_of(menu)
     found = cost(spec, menu.pantry, bottles)
     lines = tuple(
         Line(
@@ -70,6 +76,11 @@ def cost_sheet(spec: HouseSpec, menu: Menu, price: Decimal | None) -> CostSheet:
         missing=tuple(menu.names[slug] for slug in found.missing),
         uncounted=tuple(menu.names[slug] for slug in found.uncounted),
     )
+
+
+def currency_of(menu: Menu) -> str:
+    """As the house rules write it, else its country's."""
+    return menu.rules.currency or CURRENCY.get(Country(menu.venue.country), "")
 
 
 def money_words(amount: Decimal, currency: str) -> str:

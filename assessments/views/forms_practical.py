@@ -8,15 +8,17 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from assessments.measures.pace_check import MOST_ORDERS, SEEDS, Error
-from assessments.measuring import unit_of
+from assessments.measuring import fine_words, unit_of
 from assessments.models.watch import Help, MadeWith
 from assessments.record_practical import GRAMS
 from assessments.tickets import Drawn
 from assessments.views.forms import LONGEST_BUILD_S, DoubtedForm
 from assessments.wording_practical import ERRORS
 from recipes.grammar.ingredients import Ingredient, LiquorClass
+from recipes.grammar.rules import MeasuredBy
 from recipes.grammar.units import Unit
 from recipes.menu import Menu
+from recipes.wording import label
 
 FIELDS = 20
 """Fields for pours: half of them stand open."""
@@ -60,10 +62,31 @@ class PoursForm(DoubtedForm):
 
 
 def bottles(menu: Menu) -> list[tuple[str, str]]:
-    """What has a house pour, spirits first, as the house calls it."""
+    """What has a house pour, spirits first, as the house calls it, with its pour and its measure:
+    one of them may be poured freely where another may not."""
     found = [i for i in menu.pantry.values() if _is_poured(i, menu)]
     found.sort(key=lambda i: (POURED.index(i.liquor_class), i.name.casefold()))
-    return [(i.slug, i.name) for i in found]
+    pours = dict(pours_here(menu))
+    return [
+        (i.slug, _("%(bottle)s: %(pour)s") % {"bottle": i.name, "pour": pours[i.liquor_class]})
+        for i in found
+    ]
+
+
+def pours_here(menu: Menu) -> list[tuple[LiquorClass, str]]:
+    """The pour of each kind that is measured here: how much, how, and what it may be off by."""
+    return [(kind, _pour(menu, kind)) for kind in POURED if kind in menu.rules.pours]
+
+
+def _pour(menu: Menu, kind: LiquorClass) -> str:
+    rule, country = menu.rules.pours[kind], menu.rules.country
+    values = {
+        "amount": fine_words(rule.ml, country), "how": label(rule.measured_by),
+        "off": fine_words(menu.rules.tolerance_ml, country),
+    }  # fmt: skip
+    if rule.measured_by is MeasuredBy.STAMPED:
+        return _("%(amount)s %(how)s, never under, no free pouring") % values
+    return _("%(amount)s %(how)s, give or take %(off)s") % values
 
 
 def _is_poured(item: Ingredient, menu: Menu) -> bool:

@@ -7,20 +7,19 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 
 from assessments import doubts, hands, record_practical
-from assessments.measuring import NoVolume, fine_words, read_numbers
+from assessments.measuring import NoVolume, read_numbers
 from assessments.models import PourCheck
 from assessments.models.watch import MadeWith
 from assessments.pour_policy import in_words, policy_at, versions_of
 from assessments.views.finding import hire_here_or_404, menu_now
 from assessments.views.forms import refusals_beside
-from assessments.views.forms_practical import FIELDS, PoursForm
+from assessments.views.forms_practical import FIELDS, PoursForm, pours_here
 from barcourse.people.access import READ_AND_SEND, HouseRequest, member
 from barcourse.people.reasons import refuse
 from barcourse.people.roles import May
-from recipes.grammar.ingredients import LiquorClass
-from recipes.grammar.rules import MeasuredBy
 from recipes.menu import Menu
 from recipes.models import Ingredient
+from recipes.wording import label
 
 
 @member(May.WATCH, methods=READ_AND_SEND)
@@ -74,18 +73,12 @@ def _doubts(menu: Menu, bottle: Ingredient, poured: record_practical.Poured) -> 
 
 
 def _of_house(menu: Menu) -> dict[str, object]:
-    """What the house pours, and whether it may be poured freely here."""
-    rule = menu.rules.pours.get(LiquorClass.SPIRIT)
-    country = menu.rules.country
+    """What the house pours, whether it may be poured freely here, and its rule of a check."""
     policy = policy_at(versions_of(menu.venue), menu.at)
     return {
-        "pour": fine_words(rule.ml, country) if rule else "",
-        "by": rule.measured_by if rule else None,
+        "pours": [(label(kind).capitalize(), said) for kind, said in pours_here(menu)],
         "least": policy.least_pours,
-        "passed": in_words(policy, country),
-        "tolerance": fine_words(menu.rules.tolerance_ml, country),
-        "stamped": any(r.measured_by is MeasuredBy.STAMPED for r in menu.rules.pours.values()),
-        "spirits_stamped": bool(rule and rule.measured_by is MeasuredBy.STAMPED),
+        "passed": in_words(policy, menu.rules.country),
     }
 
 

@@ -15,6 +15,7 @@ from barcourse.people.roles import May
 from recipes import publish_ingredients as publish
 from recipes import stock
 from recipes.based_on import Since
+from recipes.cost_sheet import currency_of
 from recipes.forms.ingredient import IngredientForm, LabelForm
 from recipes.grammar.reasons import CannotBuild
 from recipes.menu import Menu
@@ -30,7 +31,7 @@ from recipes.words_editing import beside, say
 @member(May.SEE_BOOK)
 def ingredients(request: HouseRequest) -> HttpResponse:
     find = request.GET.get("find", "").strip()[:80]
-    shelves = stock.stock(request.venue, menu_or_404(request).rules.currency, find)
+    shelves = stock.stock(request.venue, currency_of(menu_or_404(request)), find)
     return render(request, "recipes/ingredients.html", {"find": find, "shelves": shelves})
 
 

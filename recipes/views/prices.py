@@ -10,6 +10,7 @@ from django.utils.translation import ngettext
 
 from barcourse.people.access import READ_AND_SEND, HouseRequest, member
 from barcourse.people.roles import May
+from recipes.cost_sheet import currency_of
 from recipes.price_list import price_list, typed
 from recipes.publish_prices import set_prices
 from recipes.views.finding import menu_or_404
@@ -21,7 +22,7 @@ def prices(request: HouseRequest) -> HttpResponse:
     shelves = price_list(request.venue, sent)
     wrong = any(shelf.wrong for shelf in shelves)
     if sent is None or wrong:
-        context = {"shelves": shelves, "wrong": wrong, "currency": menu.rules.currency}
+        context = {"shelves": shelves, "wrong": wrong, "currency": currency_of(menu)}
         return render(request, "recipes/prices.html", context)
     changed = set_prices(
         by=request.membership, prices=typed(request.venue, sent), at=timezone.now()

@@ -126,8 +126,11 @@ def test_too_few_pours_are_kept_and_said_to_be_too_few(visit, tamsin, nils):
     )
 
 
-def test_what_it_costs_a_week_at_the_house_s_prices(visit, tamsin, nils):
+@pytest.mark.parametrize(("written", "money"), [("", "$8.45"), ("€", "€8.45"), ("SEK", "8.45 SEK")])
+def test_what_it_costs_a_week_at_the_house_s_prices(visit, tamsin, nils, written, money):
     """A tenth of an ounce over, 100 times, of a bottle of 700 ml for 20.00."""
+    if written:
+        change_rules(tamsin, currency=written, at=NOW)
     Ingredient.objects.filter(venue=tamsin.venue, slug="gin").update(
         bottle_ml=700, bottle_price="20.00"
     )
@@ -136,7 +139,7 @@ def test_what_it_costs_a_week_at_the_house_s_prices(visit, tamsin, nils):
     answer = pour_on_screen(browser, nils, *["1.1"] * 5, pours_a_week="100")
 
     said = text(browser.get(answer["Location"]))
-    assert "At 100 pours of gin a week this gives away about 8.45." in said
+    assert f"At 100 pours of gin a week this gives away about {money}." in said
     assert "+0.1 fl oz off" in said
 
 
@@ -148,10 +151,10 @@ def stamp(tamsin):
 
 def test_where_measures_are_stamped_free_pouring_is_not_allowed(visit, tamsin, nils):
     browser = visit(tamsin)
-    assert "free pouring is not allowed" not in text(browser.get(at(nils, "pours")))
+    assert "no free pouring" not in text(browser.get(at(nils, "pours")))
     stamp(tamsin)
 
-    assert "free pouring is not allowed" in text(browser.get(at(nils, "pours")))
+    assert "no free pouring" in text(browser.get(at(nils, "pours")))
     answer = pour_on_screen(browser, nils, *["1.0"] * 4, "0.98")
     said = text(browser.get(answer["Location"]))
     assert "one is short, and a stamped measure is never under" in said
@@ -185,6 +188,25 @@ def test_what_was_poured_must_be_said(visit, tamsin, nils, unit, amount):
 
     pour_on_screen(browser, nils, *[amount] * 5, unit=unit, made_with="stock")
     assert PourCheck.objects.get().made_with == "stock"
+
+
+def test_each_bottle_says_its_pour_and_measure_before_pours_are_typed(visit, tamsin, nils):
+    """A house that pours spirits freely and wine by stamped measure."""
+    pours = kitchen.RULES.model_dump()["pours"]
+    by = {"wine": MeasuredBy.STAMPED, "spirit": MeasuredBy.FREE_POUR}
+    pours = {k: {**v, "measured_by": by.get(k, v["measured_by"])} for k, v in pours.items()}
+    change_rules(tamsin, pours=pours, at=NOW)
+
+    page = visit(tamsin).get(at(nils, "pours"))
+    assert dict(page.context["house"]["pours"]) == {
+        "Spirits": "1 fl oz by count, free pour, give or take 0.125 fl oz",
+        "Liqueurs": "1 fl oz by jigger, give or take 0.125 fl oz",
+        "Fortified wine": "1 fl oz by jigger, give or take 0.125 fl oz",
+        "Wine": "5 fl oz by stamped measure, never under, no free pouring",
+    }
+    choices = dict(page.context["form"].fields["ingredient"].choices)
+    assert choices["gin"] == "gin: 1 fl oz by count, free pour, give or take 0.125 fl oz"
+    assert "Wine 5 fl oz by stamped measure, never under" in text(page)
 
 
 def test_an_evening_s_checks_tell_no_drift(visit, tamsin, nils):

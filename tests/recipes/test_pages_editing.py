@@ -133,7 +133,7 @@ def test_the_fragment_shows_steps_drawing_strength_and_cost(visit, tamsin):
     assert "<svg" in answer.content.decode()
     assert "Pours so far: 1 pour (1 fl oz) vodka 2 pours (2 fl oz) vodka" in page
     assert "as served 16.0 %" in page
-    assert "What it costs 2.96" in page  # 5 fl oz of 15.00 the 750 ml: 147.87 * 15 / 750
+    assert "What it costs $2.96" in page  # 5 fl oz of 15.00 the 750 ml: 147.87 * 15 / 750
     assert "Steps" not in page
     assert "2 pours vodka, by jigger" in page
 
@@ -281,7 +281,7 @@ def test_what_a_drink_costs_stands_on_its_page(visit, tamsin):
     stock.named(["cranberry-juice"]).update(bottle_ml=1000, bottle_price=2)
     page = text(visit(tamsin).get(MADRAS))
 
-    assert "vodka 1 fl oz; a bottle gives 25 0.59" in page
+    assert "vodka 1 fl oz; a bottle gives 25 $0.59" in page
     assert "Together not known yet" in page
     assert "No bottle size and price yet: orange juice." in page
 
@@ -290,8 +290,8 @@ def test_what_a_drink_costs_stands_on_its_page(visit, tamsin):
     page = text(visit(tamsin).get(MADRAS))
 
     # 29.57 ml * 15 / 750 + 59.15 * 2 / 1000 + 59.15 * 3 / 1000 = 0.887; of 8.00 that is 11.1 %.
-    assert "Together 0.89" in page
-    assert "Price on the menu 8.00" in page
+    assert "Together $0.89" in page
+    assert "Price on the menu $8.00" in page
     assert "Pour cost what of the price went into the glass 11.1 %" in page
 
 
