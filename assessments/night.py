@@ -11,7 +11,7 @@ from assessments.board_look import weighed
 from assessments.measures.pace_check import ROUND_SIZES
 from assessments.measures.readiness import Standing
 from assessments.measures.sales_mix import ShiftKind
-from assessments.measures.staffing import Aim, Demand, Wait, judge_hour, staff_for
+from assessments.measures.staffing import Aim, Demand, Wait, judge_hour, staff_for, whole
 from assessments.overrides import standing_once
 from assessments.sales_in_force import in_force
 from barcourse.people.models import Station
@@ -46,6 +46,10 @@ class Needed:
     needed: Wait | None
     with_these: Reason
     hour: int | None = None
+
+    @property
+    def whole(self) -> int:
+        return whole(self.orders)
 
 
 def people_at(station: Station, menu: Menu, others: int, shift: ShiftKind) -> People:

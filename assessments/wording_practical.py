@@ -92,22 +92,34 @@ ROUNDS: dict[str, Text] = {
 HOUR: dict[str, Text] = {
     "hour_empty": _("No orders come in: nobody is needed."),
     "hour_held": plural(
-        "One person holds it: guests wait %(wait)s seconds on average.",
-        "%(count)s people hold it: guests wait %(wait)s seconds on average.",
+        "One person holds it: guests wait %(wait)s s on average.",
+        "%(count)s people hold it: guests wait %(wait)s s on average.",
         "count",
     ),
     "hour_slow": plural(
         "One person gets through it, but only %(within)s of 100 guests wait no longer than "
-        "%(wait)s seconds.",
+        "%(wait)s s.",
         "%(count)s people get through it, but only %(within)s of 100 guests wait no longer than "
-        "%(wait)s seconds.",
+        "%(wait)s s.",
+        "count",
+    ),
+    "hour_brim": plural(
+        "One person has nothing to spare: just as many orders come in as they make, and the queue "
+        "grows.",
+        "%(count)s people have nothing to spare: just as many orders come in as they make, and the "
+        "queue grows.",
+        "count",
+    ),
+    "hour_nobody": plural(
+        "Nobody holds it: one order comes in an hour, and nobody makes it.",
+        "Nobody holds it: %(count)s orders come in an hour, and nobody makes them.",
         "count",
     ),
     "hour_overrun": plural(
-        "One person can't make it: %(orders)s orders too many come in an hour, and the queue grows "
-        "until they stop.",
-        "%(count)s people can't make it: %(orders)s orders too many come in an hour, and the queue "
-        "grows until they stop.",
+        "One person can't make it: of %(orders)s that come in each hour they make %(made)s, and "
+        "the queue grows as long as they come.",
+        "%(count)s people can't make it: of %(orders)s that come in each hour they make %(made)s, "
+        "and the queue grows as long as they come.",
         "count",
     ),
 }

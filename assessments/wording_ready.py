@@ -49,6 +49,7 @@ _MISSING: dict[str, Text] = {
         "%(days)s days.",
         "count",
     ),
+    "nothing_seen": _("Too little has been seen yet for any figures."),
     "mostly_a_guess": plural(
         "Only one of %(of)s drinks has been seen yet: mostly a guess.",
         "Only %(count)s of %(of)s drinks have been seen yet: mostly a guess.",

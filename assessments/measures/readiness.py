@@ -18,6 +18,7 @@ CODES: dict[str, tuple[str, ...]] = {
     "right_too_low": ("low", "least"),
     "wrong_too_high": ("wrong", "most"),
     "mostly_a_guess": ("count", "of"),
+    "nothing_seen": (),
 }
 
 FEW = 0.2
@@ -69,6 +70,8 @@ class Verdict:
         """A caution to stand beside the figures while they rest on hardly any drink."""
         if self.seen_share >= FEW:
             return None
+        if not self.seen:
+            return Reason.of("nothing_seen")
         return Reason.of("mostly_a_guess", count=self.seen, of=self.of)
 
 

@@ -21,9 +21,11 @@ from dataclasses import dataclass
 from recipes.grammar.reasons import Reason
 
 CODES: dict[str, tuple[str, ...]] = {
+    "hour_brim": ("count",),
     "hour_empty": (),
     "hour_held": ("count", "wait"),
-    "hour_overrun": ("count", "orders"),
+    "hour_nobody": ("count",),
+    "hour_overrun": ("count", "orders", "made"),
     "hour_slow": ("count", "within", "wait"),
 }
 
@@ -137,9 +139,24 @@ def judge_hour(demand: Demand, people: int, aim: Aim) -> Reason:
         return Reason.of("hour_empty")
     found = wait_with(demand, people, aim.wait_seconds)
     if found.overloaded:
-        over = demand.orders_an_hour - people * 3600 / demand.seconds_an_order
-        return Reason.of("hour_overrun", count=people, orders=math.ceil(over))
+        return _overloaded(demand, people)
     if not found.holds(aim):
         within = math.floor(100 * found.share_within)
         return Reason.of("hour_slow", count=people, within=within, wait=round(aim.wait_seconds))
     return Reason.of("hour_held", count=people, wait=round(found.mean_wait_seconds or 0))
+
+
+def whole(orders_an_hour: float) -> int:
+    """Orders as a page counts them: never none where some come in."""
+    return max(1, math.floor(orders_an_hour + 0.5)) if orders_an_hour else 0
+
+
+def _overloaded(demand: Demand, people: int) -> Reason:
+    """In whole orders, those that come in as they are shown."""
+    orders = whole(demand.orders_an_hour)
+    if people < 1:
+        return Reason.of("hour_nobody", count=orders)
+    made = math.floor(people * 3600 / demand.seconds_an_order + 1e-9)
+    if made >= orders:
+        return Reason.of("hour_brim", count=people)
+    return Reason.of("hour_overrun", count=people, orders=orders, made=made)

@@ -322,7 +322,25 @@ def test_the_night_says_overload(visit, marek):
     path = address(marek, "the_night")
     shown = text(visit(marek).get(f"{path}?orders=180&pace=70&round=1&others=2"))
 
-    assert "2 people can't make it: 40 orders too many come in an hour" in shown
+    assert "2 people can't make it: of 180 that come in each hour they make 140" in shown
+
+
+@pytest.mark.parametrize(
+    ("said", "sentence"),
+    [
+        ("orders=26", "Nobody holds it: 26 orders come in an hour, and nobody makes them."),
+        ("orders=1", "Nobody holds it: one order comes in an hour, and nobody makes it."),
+        (
+            "orders=70&others=1",
+            "One person has nothing to spare: just as many orders come in as they make",
+        ),
+    ],
+)
+def test_the_night_says_who_is_too_few(visit, marek, said, sentence):
+    shown = text(visit(marek).get(f"{address(marek, 'the_night')}?pace=70&round=1&{said}"))
+
+    assert sentence in shown
+    assert "1 orders" not in shown
 
 
 def test_the_night_tells_its_hours_by_the_till(visit, marek):

@@ -54,7 +54,14 @@ def test_overload_is_null_and_said():
     assert found == {
         "people": 2, "chance_of_waiting": 1.0, "mean_wait_seconds": None, "share_within": 0.0,
     }  # fmt: skip
-    assert "the queue grows all hour" in answer("--people", "2")
+    assert answer("--people", "2").startswith("2 people can't make what comes in: the queue grows")
+
+
+@pytest.mark.parametrize(
+    ("people", "said"), [("0", "Nobody makes what"), ("1", "One person can't make what")]
+)
+def test_one_is_no_people(people, said):
+    assert answer("--people", people).startswith(said)
 
 
 @pytest.mark.parametrize(

@@ -12,6 +12,8 @@ import time_machine
 from django.core.management import CommandError, call_command
 
 from assessments import board
+from assessments.board_sheet import Sheet
+from assessments.measures.ready_facts import Expected, Orders
 from assessments.measures.sales_mix import ShiftKind
 from barcourse.people import enrol, permits
 from recipes.models import RulesVersion
@@ -169,8 +171,32 @@ def test_bar_back_is_judged_on_tasks(odalys, tamsin, nils):
 
 
 def test_for_people_who_read(odalys, tamsin, nils):
+    make.watch(tamsin, nils, "gin-tonic")
+
     assert ask().startswith("Well: Nils, not yet: of 100 orders ")
     assert "isn't signed off." in ask()
+
+
+def test_of_whom_nothing_has_been_seen_no_figures_are_told(odalys, tamsin, nils):
+    bo = hire_somebody(odalys, "Bo")
+    make.watch(tamsin, nils, "gin-tonic")
+    too_little = "Too little has been seen yet for any figures."
+
+    unseen, seen = rows()
+
+    assert (unseen["id"], unseen["missing"][0]) == (bo.code, too_little)
+    assert not [m for m in unseen["missing"] if "of 100 orders" in m]
+    assert too_little not in seen["missing"]
+    assert ask().startswith(f"Well: Bo, not yet: no figures yet; missing: {too_little} ")
+
+
+def test_text_counts_orders_as_the_board_does(odalys, tamsin, nils, monkeypatch):
+    """Each rounded by itself they would be 96, 2 and 3: 101 orders."""
+    make.watch(tamsin, nils, "gin-tonic")
+    of = Orders(Expected(0.9551, 0.9, 1), Expected(0.0196, 0, 0.1), Expected(0.0253, 0, 0.1))
+    monkeypatch.setattr(Sheet, "orders", lambda *_: of)
+
+    assert "of 100 orders 95 right, 2 ask, 3 wrong" in ask()
 
 
 def test_nobody_is_being_trained(odalys):

@@ -122,7 +122,9 @@ def test_figures_that_rest_on_hardly_any_drink_say_so(drinks, seen, guess):
 
     assert (verdict.seen, verdict.of) == seen
     assert (verdict.guess is not None) is guess
-    if verdict.guess:
+    if verdict.guess and not seen[0]:
+        assert verdict.guess.code == "nothing_seen"
+    elif verdict.guess:
         assert verdict.guess.values == {"count": seen[0], "of": seen[1]}
 
 

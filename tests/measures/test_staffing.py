@@ -14,6 +14,7 @@ from assessments.measures.staffing import (
     seconds_an_order,
     staff_for,
     wait_with,
+    whole,
 )
 from tests.measures.queueing import simulate
 
@@ -96,11 +97,42 @@ def test_what_becomes_of_the_hour():
     demand = Demand(180, 3600 / 70)
 
     short = judge_hour(demand, 2, NINE_OF_TEN)
-    assert (short.code, short.values) == ("hour_overrun", {"count": 2, "orders": 40})
+    assert (short.code, short.values) == ("hour_overrun", {"count": 2, "orders": 180, "made": 140})
     assert judge_hour(demand, 3, Aim(10, 0.99)).code == "hour_slow"
     assert judge_hour(demand, 4, NINE_OF_TEN).code == "hour_held"
     for people in (0, 3):
         assert judge_hour(Demand(0, 60), people, NINE_OF_TEN).code == "hour_empty"
+
+
+@pytest.mark.parametrize(
+    ("orders", "people", "code", "said"),
+    [
+        (26.0, 0, "hour_nobody", {"count": 26}),
+        (26.1, 0, "hour_nobody", {"count": 26}),
+        (25.5, 0, "hour_nobody", {"count": 26}),
+        (0.2, 0, "hour_nobody", {"count": 1}),
+        (26.0, 1, "hour_held", {"count": 1, "wait": 30}),
+        (70.0, 1, "hour_brim", {"count": 1}),
+        (70.4, 1, "hour_brim", {"count": 1}),
+        (70.5, 1, "hour_overrun", {"count": 1, "orders": 71, "made": 70}),
+        (140.0, 2, "hour_brim", {"count": 2}),
+        (141.0, 2, "hour_overrun", {"count": 2, "orders": 141, "made": 140}),
+    ],
+)
+def test_too_many_orders_are_counted_as_they_are_shown(orders, people, code, said):
+    """One person makes 70 an hour."""
+    found = judge_hour(Demand(orders, 3600 / 70), people, Aim(600, 0.1))
+
+    assert (found.code, found.values) == (code, said)
+    if code != "hour_held":
+        assert said.get("orders", whole(orders)) == whole(orders)
+
+
+@pytest.mark.parametrize(
+    ("orders", "shown"), [(0, 0), (0.2, 1), (0.5, 1), (1.4, 1), (26.1, 26), (26.5, 27)]
+)
+def test_orders_as_a_page_counts_them(orders, shown):
+    assert whole(orders) == shown
 
 
 def test_an_open_bar_has_somebody_even_when_nobody_comes():

@@ -102,9 +102,14 @@ def _values(found: Wait) -> dict[str, Any]:
 
 def _text(found: Wait) -> str:
     if found.mean_wait_seconds is None:
-        return f"{found.people} people can't make what comes in: the queue grows all hour."
+        who = f"{_people_said(found.people)} can't make" if found.people else "Nobody makes"
+        return f"{who} what comes in: the queue grows all hour."
     return (
-        f"{found.people} people: {100 * found.chance_of_waiting:.1f} of 100 guests wait, "
+        f"{_people_said(found.people)}: {100 * found.chance_of_waiting:.1f} of 100 guests wait, "
         f"{found.mean_wait_seconds:.0f} s on average over all; "
         f"{100 * found.share_within:.1f} of 100 wait no longer than you said."
     )
+
+
+def _people_said(people: int) -> str:
+    return "One person" if people == 1 else f"{people} people"

@@ -7,7 +7,8 @@ shift sells them and asks what ready takes on it; without `--at` that is the nex
 `drinks_per_hour` is the newest pace check's at that station, null where there is none.
 `override` is what lets somebody stand there for one shift of that business day (of that kind, where
 one is asked for): {"day", "shift", "by", "reason"}, else null; `standing` says what the evidence
-says. Where no orders are taken, people are judged on tasks: the shares are null.
+says. Where no orders are taken, people are judged on tasks: the shares are null. Of whom nothing
+has been seen, `missing` begins by saying so: the shares are then what the house expects of anybody.
 """
 
 from __future__ import annotations
@@ -27,7 +28,7 @@ from assessments.gate_facts import newest_paces
 from assessments.measures.sales_mix import ShiftKind
 from assessments.overrides import Stands, moment_of, standing_once
 from assessments.sales import as_sold
-from assessments.showing import show_verdict
+from assessments.showing import show_row
 from assessments.wording import word
 from barcourse.people.models import Station, Venue
 from recipes.management.asking import house_named, refused
@@ -55,7 +56,16 @@ class Command(BaseCommand):
         house = house_named(options["venue"])
         station, shift = _station(house, options["station"]), _shift(options["shift"])
         said = _rows(Question(station, shift, _moment(house, options["at"], shift)))
-        self.stdout.write(json.dumps(said, ensure_ascii=False) if as_json else _text(station, said))
+        rows = [one.row for one in said]
+        self.stdout.write(json.dumps(rows, ensure_ascii=False) if as_json else _text(station, said))
+
+
+@dataclass(frozen=True)
+class Said:
+    """A row for scripts, and its figures for people: whole orders, as on the board."""
+
+    row: dict[str, Any]
+    figures: str = ""
 
 
 @dataclass(frozen=True)
@@ -92,7 +102,7 @@ def _moment(house: Venue, said: str, shift: ShiftKind | None) -> dt.datetime:
     return at if at.tzinfo else at.replace(tzinfo=house.zone)
 
 
-def _rows(asked: Question) -> list[dict[str, Any]]:
+def _rows(asked: Question) -> list[Said]:
     """With pace and override beside each verdict, in a handful of queries."""
     station, house = asked.station, asked.station.venue
     verdicts = _verdicts(asked)
@@ -106,11 +116,12 @@ def _rows(asked: Question) -> list[dict[str, Any]]:
             "drinks_per_hour": round(pace.an_hour, 1) if pace else None,
             "override": _override(once.get((hire.pk, station.pk), ()), asked),
         }
-        found.append({"id": hire.code, "person": hire.name} | said | beside)
+        row = {"id": hire.code, "person": hire.name} | said.row | beside
+        found.append(Said(row, said.figures))
     return found
 
 
-def _verdicts(asked: Question) -> list[dict[str, Any]]:
+def _verdicts(asked: Question) -> list[Said]:
     """In the order of the hires."""
     station, held = asked.station, Asked(asked.shift)
     hires = board.hires_here(station.venue, asked.at)
@@ -126,23 +137,27 @@ def _verdicts(asked: Question) -> list[dict[str, Any]]:
     return [_of_orders(row) for row in rows]
 
 
-def _of_tasks(row: tasks.TaskRow) -> dict[str, Any]:
-    return {
+def _of_tasks(row: tasks.TaskRow) -> Said:
+    said = {
         "standing": row.verdict.standing.value,
         **dict.fromkeys(SHARES),
         "missing": [word(reason) for reason in row.verdict.missing],
         "next": [word(reason) for reason in row.verdict.next],
     }
+    return Said(said)
 
 
-def _of_orders(row: board.Row) -> dict[str, Any]:
-    verdict, shown = row.verdict, show_verdict(row.verdict)
-    return {
+def _of_orders(row: board.Row) -> Said:
+    verdict, shown = row.verdict, show_row(row)
+    unseen = [] if row.trials else [shown.guess]
+    said = {
         "standing": row.standing.value,
         **{name: round(getattr(verdict, name), DIGITS) for name in SHARES},
-        "missing": shown.missing,
+        "missing": [*unseen, *shown.missing],
         "next": shown.next,
     }
+    figures = f"of 100 orders {shown.right} right, {shown.ask} ask, {shown.wrong} wrong"
+    return Said(said, figures if row.trials else "no figures yet")
 
 
 def _override(once: Sequence[Stands], asked: Question) -> dict[str, str] | None:
@@ -155,17 +170,16 @@ def _override(once: Sequence[Stands], asked: Question) -> dict[str, str] | None:
     return None
 
 
-def _text(station: Station, rows: list[dict[str, Any]]) -> str:
+def _text(station: Station, rows: list[Said]) -> str:
     if not rows:
         return f"{station.name}: nobody is being trained."
     return "\n".join(f"{station.name}: {_line(row)}" for row in rows)
 
 
-def _line(row: dict[str, Any]) -> str:
+def _line(said: Said) -> str:
+    row = said.row
     standing = row["standing"].replace("_", " ")
-    names = ("right", "ask", "wrong") if row["right"] is not None else ()
-    figures = ", ".join(f"{100 * row[name]:.0f} {name}" for name in names)
-    orders = f": of 100 orders {figures}" if figures else ""
+    orders = f": {said.figures}" if said.figures else ""
     missing = f"; missing: {' '.join(row['missing'])}" if row["missing"] else ""
     once = f"; for one shift on {row['override']['by']}'s word" if row["override"] else ""
     return f"{row['person']}, {standing}{orders}{once}{missing}"
