@@ -42,13 +42,15 @@ def start_calls(
     *, by: Membership, menu: Menu, kind: CallKind, seed: int, at: dt.datetime
 ) -> CallRun:
     """Calls of this kind, or those still open. They come as the shift sells for which the hire
-    learns, where that is known. Calls are made by the book, not by what is out tonight. Refuses a
-    house that pours nothing."""
+    learns, where that is known. Calls are made by the book, not by what is out tonight. What lies
+    open with its time up is closed first. Refuses a house that pours nothing."""
     steps.refuse_other_house(by, menu.rules_version)
     steps.lock_hire(by)
     still_open = CallRun.objects.of(by).open().filter(kind=kind.value).first()
-    if still_open:
+    if still_open and not still_open.is_over(at):
         return still_open
+    if still_open:
+        close_calls(by=by, run=still_open, at=at)
     asked = write_calls(kind, bar_of(sold_on_shift(menu, by, at)), seed)
     if not asked:
         raise refuse("nothing_to_call")
@@ -86,7 +88,8 @@ def answer_call(
     at: dt.datetime,
     milliseconds: int | None = None,
 ) -> CallAnswer:
-    """One answer; the first one counts. The last one of a run finishes it."""
+    """One answer; the first one counts. The last one of a run finishes it. Refuses what comes once
+    its time is up."""
     run = call.run
     if run.hire_id != by.pk:
         raise refuse("not_your_calls")
@@ -94,6 +97,8 @@ def answer_call(
     done = CallAnswer.objects.filter(call=call).first()
     if done:
         return done
+    if run.is_over(at) or not CallRun.objects.of(by).open().filter(pk=run.pk).exists():
+        raise refuse("rush_is_over")
     asked = CallAsked.from_json(call.asked)
     marked = _marked(asked, given)
     came = mark_call(marked)
@@ -106,6 +111,22 @@ def answer_call(
     if not run.calls.filter(answer__isnull=True).exists():
         _finish(run, by=by, at=at)
     return answer
+
+
+@transaction.atomic
+def close_calls(*, by: Membership, run: CallRun, at: dt.datetime) -> CallResult:
+    """Close a run whose time is up, as of then: what was answered counts, and what was not is
+    no answer and says nothing about what somebody knows. Refuses one that has time left; twice is
+    once."""
+    if run.hire_id != by.pk:
+        raise refuse("not_your_calls")
+    steps.lock_hire(by)
+    run.refresh_from_db()
+    if run.finished_at:
+        return run.result
+    if run.ends_at is None or not run.is_over(at):
+        raise refuse("rush_has_time_left")
+    return _finish(run, by=by, at=max(run.ends_at, run.last_heard_of))
 
 
 def _marked(asked: CallAsked, given: Given) -> list[DrinkMarked]:
@@ -161,8 +182,9 @@ def _finish(run: CallRun, *, by: Membership, at: dt.datetime) -> CallResult:
     run.finished_at = at
     run.save(update_fields=["finished_at"])
     rows = list(run.calls.select_related("answer").prefetch_related("answer__marks"))
-    came = [row.answer.came for row in rows]
-    times = [row.answer.milliseconds for row in rows]
+    answers = [row.answer for row in rows if calls_whole.is_answered(row)]
+    came = [answer.came for answer in answers]
+    times = [answer.milliseconds for answer in answers]
     known = [t for t in times if t is not None]
     result = CallResult.objects.create(
         venue=run.venue, run=run, hire=by, right=came.count(Came.RIGHT),
@@ -171,6 +193,8 @@ def _finish(run: CallRun, *, by: Membership, at: dt.datetime) -> CallResult:
         answers_digest=calls_whole.digest_of(run, rows), at=at,
     )  # fmt: skip
     facts = {"right": result.right, "ask": result.would_ask, "wrong": result.wrong}
+    if len(answers) < len(rows):
+        facts["unanswered"] = len(rows) - len(answers)
     log.append(
         venue=run.venue, by=by, kind="calls_finished", subject=by, row=result, facts=facts, at=at
     )

@@ -21,12 +21,13 @@ class UnderWay:
     @property
     def ends_at(self) -> dt.datetime | None:
         """When its time is up; None where it waits as long as it takes."""
-        return self.quiz.ends_at if self.quiz else None
+        begun = self.quiz or self.calls
+        return begun.ends_at if begun else None
 
 
 def under_way(hire: Membership) -> list[UnderWay]:
-    """The newest first; a quiz of a plan out of use and one whose time is up among them, until
-    their result was seen."""
+    """The newest first; a quiz of a plan out of use and what has its time up among them, until
+    the result was seen."""
     quizzes = Quiz.objects.of(hire).open().select_related("module")
     begun = [UnderWay(q.started_at, quiz=q) for q in quizzes.newest_first()]
     begun += [UnderWay(r.started_at, calls=r) for r in CallRun.objects.of(hire).open()]

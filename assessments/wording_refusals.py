@@ -93,6 +93,8 @@ WORDS: dict[str, str | Promise] = {
     "drill_needs_two_drinks": _("A drill tells two drinks apart: pick two."),
     "half_an_answer": _("Answer every part of it, each place once, or say that you'd ask."),
     "time_is_up": _("The time for this quiz was up. What you had answered counts."),
+    "rush_is_over": _("The time for these calls was up. What you had answered counts."),
+    "rush_has_time_left": _("These calls still have time left."),
     "time_left": _("This quiz still has time left."),
     "sheet_out_of_use": _("That quiz is out of use."),
     "retake_later": ngettext_lazy(

@@ -8,6 +8,7 @@ from typing import Self
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
+from assessments.models.begun import BegunQuerySet
 from assessments.models.quiz import Came
 from barcourse.people.codes import new_code
 from barcourse.people.models import Membership, Venue
@@ -23,20 +24,14 @@ class RunKind(models.TextChoices):
     RUSH = "rush", _("a rush of twenty")
 
 
-class CallRunQuerySet(models.QuerySet["CallRun"]):
-    def of(self, hire: Membership) -> Self:
-        return self.filter(hire=hire)
-
-    def open(self) -> Self:
-        return self.filter(finished_at__isnull=True)
-
-    def newest_first(self) -> Self:
-        return self.order_by("-started_at", "-pk")
+RUSH_LASTS = dt.timedelta(minutes=30)
+"""From then on a rush takes no answer: a minute and a half a call, where a hire who is new to it
+takes a third of that (our own number, no source)."""
 
 
 class CallRun(models.Model):
     """Some calls in a row for one hire. The seed never leaves the server: with it and the menu of
-    the moment the same calls can be made again."""
+    the moment the same calls can be made again. From `ends_at` on it takes no answer."""
 
     venue = models.ForeignKey(Venue, models.PROTECT, related_name="+")
     code = models.CharField(max_length=20, unique=True, default=new_code, editable=False)
@@ -47,7 +42,7 @@ class CallRun(models.Model):
     started_at = models.DateTimeField()
     finished_at = models.DateTimeField(null=True, blank=True)
 
-    objects = CallRunQuerySet.as_manager()
+    objects = BegunQuerySet["CallRun"].as_manager()
 
     class Meta:
         constraints = (
@@ -64,6 +59,15 @@ class CallRun(models.Model):
     @property
     def is_rush(self) -> bool:
         return self.kind == RunKind.RUSH
+
+    @property
+    def ends_at(self) -> dt.datetime | None:
+        """When its time is up; None where it waits as long as it takes."""
+        return self.started_at + RUSH_LASTS if self.is_rush else None
+
+    def is_over(self, at: dt.datetime) -> bool:
+        """Whether its time had run out by then."""
+        return self.ends_at is not None and at > self.ends_at
 
     @property
     def last_heard_of(self) -> dt.datetime:
@@ -159,10 +163,19 @@ class CallResultQuerySet(SealedQuerySet["CallResult"]):
     def newest_first(self) -> Self:
         return self.order_by("-at", "-pk")
 
+    def with_unanswered(self) -> Self:
+        """Each with how many of its calls nobody answered before its time was up."""
+        answered = models.F("right") + models.F("would_ask") + models.F("wrong")
+        left = models.Count("run__calls") - answered
+        return self.annotate(
+            unanswered=models.ExpressionWrapper(left, output_field=models.IntegerField())
+        )
+
 
 class CallResult(SealedModel):
-    """How a run of calls ended. `seconds` is the time of its answers together, null where one of
-    them has none; `answers_digest` a fingerprint of every call and answer (see `calls_whole`)."""
+    """How a run of calls ended: `right`, `would_ask` and `wrong` are all that was answered.
+    `seconds` is the time of its answers together, null where one of them has none;
+    `answers_digest` a fingerprint of every call and answer (see `calls_whole`)."""
 
     venue = models.ForeignKey(Venue, models.PROTECT, related_name="call_results")
     run = models.OneToOneField(CallRun, models.PROTECT, related_name="result")

@@ -9,6 +9,7 @@ from typing import Self
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
+from assessments.models.begun import BegunQuerySet
 from assessments.models.sheet import Drill, QuizSheet
 from barcourse.people.codes import new_code
 from barcourse.people.models import Membership, Venue
@@ -17,17 +18,6 @@ from recipes.models import Module, Recipe, Revision, RulesVersion
 
 WOULD_ASK = -1
 """The answer "I'd ask": always there, neither right nor wrong."""
-
-
-class QuizQuerySet(models.QuerySet["Quiz"]):
-    def of(self, hire: Membership) -> Self:
-        return self.filter(hire=hire)
-
-    def open(self) -> Self:
-        return self.filter(finished_at__isnull=True)
-
-    def newest_first(self) -> Self:
-        return self.order_by("-started_at", "-pk")
 
 
 class Quiz(models.Model):
@@ -56,7 +46,7 @@ class Quiz(models.Model):
     ends_at = models.DateTimeField(null=True, blank=True)
     finished_at = models.DateTimeField(null=True, blank=True)
 
-    objects = QuizQuerySet.as_manager()
+    objects = BegunQuerySet["Quiz"].as_manager()
 
     class Meta:
         constraints = (

@@ -13,11 +13,12 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 
 from assessments import record_calls
+from assessments.calls_whole import is_answered
 from assessments.measures.call_marking import DrinkAsked, DrinkGiven
 from assessments.measures.call_parts import CallPart, Picked
 from assessments.measures.call_writing import CallAsked, CallKind
 from assessments.models import Call, CallResult, CallRun
-from assessments.models.calls import RunKind
+from assessments.models.calls import RUSH_LASTS, RunKind
 from assessments.showing import Naming
 from assessments.showing_calls import NOTHING, ask_field, count_field, field, show_call, tell_call
 from assessments.views.finding import menu_now, number_or_404
@@ -43,11 +44,13 @@ def practice(request: HouseRequest) -> HttpResponse:
 
 def _practice(request: HouseRequest, form: NoForm) -> HttpResponse:
     hire = request.membership
-    still_open = {run.kind for run in CallRun.objects.of(hire).open()}
-    results = CallResult.objects.of(hire).select_related("run").newest_first()[:LATEST]
+    now = timezone.now()
+    still_open = {r.kind for r in CallRun.objects.of(hire).open() if not r.is_over(now)}
+    results = CallResult.objects.of(hire).select_related("run").with_unanswered()
     context = {
         "kinds": [(kind, kind.value in still_open) for kind in RunKind],
-        "results": results,
+        "results": results.newest_first()[:LATEST],
+        "lasts": RUSH_LASTS // dt.timedelta(minutes=1),
         "form": form,
     }
     return render(request, "assessments/call_practice.html", context)
@@ -75,9 +78,11 @@ def run(request: HouseRequest, code: str) -> HttpResponse:
     """The next call without an answer. `?told=` first says what came of that one, save in a rush,
     where nobody has the time. What was built on the page of one call is never an answer to
     another: 409, and nothing is marked."""
-    going, form = _run_or_404(request, code), NoForm({})
+    going, form, now = _run_or_404(request, code), NoForm({}), timezone.now()
     if request.method != "POST":
         return _told(request, going) or _show(request, going, NoForm())
+    if going.is_over(now) and going.finished_at is None:
+        return _close(request, going, now)
     row = _call_or_404(going, request.POST.get("call", ""))
     since = _shown_since(row, request.POST.get("shown", ""))
     if since is None or hasattr(row, "answer"):
@@ -88,13 +93,19 @@ def run(request: HouseRequest, code: str) -> HttpResponse:
             call=row,
             given=_given(request, CallAsked.from_json(row.asked)),
             milliseconds=_passed(since),
-            at=timezone.now(),
+            at=now,
         )
         answer = redirect("call_run", house=request.venue.slug, code=code)
         if not going.is_rush:
             answer["Location"] += f"?told={row.position}"
         return answer
     return _show(request, going, form)
+
+
+def _close(request: HouseRequest, going: CallRun, now: dt.datetime) -> HttpResponse:
+    """As with quizzes, nobody is scolded: what was answered counts, and what was not is told."""
+    record_calls.close_calls(by=request.membership, run=going, at=now)
+    return redirect("call_result", house=request.venue.slug, code=going.code)
 
 
 def _run_or_404(request: HouseRequest, code: str) -> CallRun:
@@ -160,8 +171,11 @@ def _picked(said: list[str], part: CallPart) -> Picked | None:
 
 def _show(request: HouseRequest, going: CallRun, form: NoForm) -> HttpResponse:
     row = going.calls.filter(answer__isnull=True).select_related("run").first()
-    if row is None:
+    if row is None or going.finished_at:
         return redirect("call_result", house=request.venue.slug, code=going.code)
+    if going.is_over(timezone.now()):
+        left = going.calls.filter(answer__isnull=True).count()
+        return render(request, "assessments/call_over.html", {"run": going, "left": left})
     asked, typed = CallAsked.from_json(row.asked), dict(request.POST.lists())
     if request.POST.get("call") != str(row.position):
         typed = {}
@@ -221,11 +235,13 @@ def result(request: HouseRequest, code: str) -> HttpResponse:
     if going.finished_at is None:
         return redirect("call_run", house=request.venue.slug, code=code)
     naming = Naming.of(menu_now(request))
-    told = [tell_call(row, naming) for row in going.calls.select_related("answer")]
+    rows = list(going.calls.select_related("answer"))
+    told = [tell_call(row, naming) for row in rows if is_answered(row)]
     context = {
         "run": going,
         "result": going.result,
-        "total": len(told),
+        "total": len(rows),
+        "unanswered": [CallAsked.from_json(r.asked).text for r in rows if not is_answered(r)],
         "clock": _clock(going) if going.is_rush else None,
         "review": [call for call in told if call.came != "right"],
     }

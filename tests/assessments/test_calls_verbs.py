@@ -220,6 +220,123 @@ def test_a_result_that_is_gone_is_found(nils):
     ]
 
 
+def rush_left_after(nils, answered):
+    """A rush of which only so many calls were answered, and a moment after its time was up."""
+    run = make.start(nils, NOW, CallKind.RUSH)
+    for call in run.calls.select_related("run")[:answered]:
+        given = [make.wrong(d) for d in make.asked_of(call).drinks]
+        record_calls.answer_call(by=nils, call=call, given=given, at=NOW, milliseconds=4000)
+    return run, run.ends_at + dt.timedelta(minutes=5)
+
+
+@pytest.mark.parametrize("answered", [0, 3, 19])
+def test_a_rush_that_was_left_ends_when_its_time_is_up(nils, answered):
+    run, later = rush_left_after(nils, answered)
+
+    result = record_calls.close_calls(by=nils, run=run, at=later)
+
+    run.refresh_from_db()
+    assert run.finished_at == result.at == run.ends_at == NOW + dt.timedelta(minutes=30)
+    assert (result.right, result.would_ask, result.wrong) == (0, 0, answered)
+    assert CallResult.objects.of(nils).with_unanswered().get().unanswered == 20 - answered
+    assert CallAnswer.objects.count() == answered
+    assert CallMark.objects.count() == answered, "what nobody answered proves nothing"
+    assert log.check(nils.venue) == []
+    [entry] = LogEntry.objects.filter(venue=nils.venue, kind="calls_finished")
+    assert entry.facts["unanswered"] == 20 - answered
+    assert record_calls.close_calls(by=nils, run=run, at=later) == result
+
+
+def test_a_rush_whose_time_is_up_takes_no_answer_closed_or_not(nils):
+    run, later = rush_left_after(nils, 2)
+    call = run.calls.select_related("run").filter(answer__isnull=True)[0]
+    given = [make.right(d) for d in make.asked_of(call).drinks]
+
+    def refused(at):
+        with pytest.raises(Refused) as no:
+            record_calls.answer_call(by=nils, call=call, given=given, at=at)
+        assert no.value.reason.code == "rush_is_over"
+
+    refused(later)
+    record_calls.close_calls(by=nils, run=run, at=later)
+    refused(later)
+    refused(NOW)  # sent in time, but it had to wait until another tab had closed the rush
+    assert CallAnswer.objects.count() == 2
+
+
+def test_another_rush_begins_once_the_one_that_lies_open_is_over(nils):
+    run, later = rush_left_after(nils, 2)
+
+    another = make.start(nils, later, CallKind.RUSH)
+
+    assert another != run
+    assert CallResult.objects.get(run=run).wrong == 2
+
+
+@pytest.mark.parametrize("kind", [CallKind.RUSH, CallKind.ROUND])
+def test_only_a_rush_is_closed_and_only_once_its_time_is_up(nils, tamsin, kind):
+    run = make.start(nils, NOW, kind)
+    a_day = NOW + dt.timedelta(days=1)
+    for by, at, said in [
+        (nils, NOW if kind is CallKind.RUSH else a_day, "rush_has_time_left"),
+        (tamsin, a_day, "not_your_calls"),
+    ]:
+        with pytest.raises(Refused) as no:
+            record_calls.close_calls(by=by, run=run, at=at)
+        assert no.value.reason.code == said
+
+
+def test_answers_that_came_late_by_an_older_rule_stay_and_the_rush_ends_with_the_last(nils):
+    run = make.start(nils, NOW, CallKind.RUSH)
+    [call, *_] = run.calls.select_related("run")
+    late = NOW + dt.timedelta(hours=2)
+    asked = make.asked_of(call)
+    CallAnswer.objects.create(
+        venue=nils.venue, call=call, said=[None], came="ask", at=late, milliseconds=None
+    )
+    assert len(asked.drinks) == 1
+
+    result = record_calls.close_calls(by=nils, run=run, at=late + dt.timedelta(days=3))
+
+    assert (result.at, result.would_ask) == (late, 1)
+    assert log.check(nils.venue) == []
+
+
+GONE = "DELETE FROM assessments_callmark; DELETE FROM assessments_callanswer"
+MOVED = (
+    "UPDATE assessments_callanswer SET call_id = (SELECT MAX(id) FROM assessments_call)"
+    " WHERE id = (SELECT MAX(id) FROM assessments_callanswer)"
+)
+
+
+@pytest.mark.parametrize(
+    ("sql", "code"),
+    [
+        (GONE, "call_answers_missing"),
+        (MOVED, "calls_changed"),
+    ],
+)
+def test_an_answer_that_is_gone_from_a_rush_or_moved_in_it_is_found(nils, sql, code):
+    run, later = rush_left_after(nils, 3)
+    record_calls.close_calls(by=nils, run=run, at=later)
+
+    with tampering(), connection.cursor() as cursor:
+        for statement in sql.split(";"):
+            cursor.execute(statement)
+
+    assert [(r.code, r.param("run")) for r in log.check(nils.venue)] == [(code, run.code)]
+
+
+def test_an_answer_put_in_afterwards_is_found(nils):
+    run, later = rush_left_after(nils, 3)
+    record_calls.close_calls(by=nils, run=run, at=later)
+    call = run.calls.filter(answer__isnull=True)[0]
+
+    CallAnswer.objects.create(venue=nils.venue, call=call, said=[None], came="ask", at=NOW)
+
+    assert [r.code for r in log.check(nils.venue)] == ["calls_changed"]
+
+
 def test_calls_read_back_as_they_were_stored(nils):
     run = make.start(nils, NOW, CallKind.ROUND)
 

@@ -7,6 +7,7 @@ import pytest
 from django.urls import reverse
 from django.utils import timezone
 
+from assessments import record_calls
 from assessments.measures.call_writing import CallKind
 from assessments.models import CallAnswer, CallResult, CallRun
 from assessments.showing import Naming
@@ -115,6 +116,62 @@ def test_who_comes_back_to_a_rush_hears_that_the_clock_went_on(visit, nils, minu
 
     assert ("the clock went on" in text(visit(nils).get(path))) is said
     assert "the clock went on" not in text(visit(nils).get(others))
+
+
+def rush_of_an_hour_ago(nils, answered=2):
+    at = timezone.now() - dt.timedelta(hours=1)
+    run = make.start(nils, at, CallKind.RUSH)
+    for call in run.calls.select_related("run")[:answered]:
+        given = [make.right(d) for d in make.asked_of(call).drinks]
+        record_calls.answer_call(by=nils, call=call, given=given, at=at)
+    return run, address(nils, "call_run", code=run.code)
+
+
+def test_a_rush_whose_time_is_up_says_so_and_what_was_answered_counts(visit, nils):
+    run, path = rush_of_an_hour_ago(nils)
+    browser = visit(nils)
+
+    page = browser.get(path)
+
+    assert "The time for these calls was up" in text(page)
+    assert "18 calls were still open" in text(page)
+    assert "What do you ask back?" not in text(page)
+    there = address(nils, "call_result", code=run.code)
+    assert browser.send(path, fields(page)).url == there
+    result = text(browser.get(there))
+    assert "2 of 20 right" in result
+    assert "Not answered" in result
+    assert "18 calls that were not answered" in result
+    assert browser.get(path).url == there
+    assert "2 right, 0 asked, 0 wrong, 18 not answered" in text(
+        browser.get(address(nils, "call_practice"))
+    )
+
+
+def test_an_answer_that_comes_too_late_for_a_rush_closes_it_unmarked(visit, nils):
+    browser = visit(nils)
+    run, path = begin(browser, nils, "rush")
+    sent = {**fields(browser.get(path)), **make.sent(drinks_of(run))}
+    CallRun.objects.filter(pk=run.pk).update(started_at=timezone.now() - dt.timedelta(hours=1))
+
+    once, again = send_twice(browser, path, sent)
+
+    assert once.url == again.url == address(nils, "call_result", code=run.code)
+    assert not CallAnswer.objects.exists()
+    assert CallResult.objects.get(run=run).right == 0
+
+
+def test_a_rush_that_is_over_is_not_gone_on_with(visit, nils):
+    run, _path = rush_of_an_hour_ago(nils)
+    browser = visit(nils)
+    page = text(browser.get(address(nils, "call_practice")))
+    assert "Go on" not in page
+    assert "after 30 minutes at the latest" in page
+
+    answer = browser.send(address(nils, "call_start"), {"kind": "rush"})
+
+    assert answer.url != address(nils, "call_run", code=run.code)
+    assert CallResult.objects.get(run=run).right == 2
 
 
 def test_half_a_build_comes_back_with_what_was_chosen(visit, nils):
