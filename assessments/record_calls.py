@@ -154,7 +154,7 @@ def _keep_marks(
         # One by one: the packed row of readiness hears of each.
         CallMark.objects.create(
             venue=by.venue, hire=by, answer=answer, number=number,
-            recipe=recipes.get(drink.recipe or ""), build=drink.build, came=Came(mark.came),
+            recipe=recipes.get(drink.recipe or ""), build=drink.build, came=Came(mark.built),
             ways=min(drink.ways, MOST_WAYS), aspects={a.value: c for a, c in mark.aspects},
             mixed_up_with=mark.mixed_up_with or "", at=answer.at,
         )  # fmt: skip

@@ -270,9 +270,9 @@ def _counting(drink: DrinkAsked, given: DrinkGiven | None, mark: DrinkMarked) ->
 
 
 def _asking(drink: DrinkAsked, given: DrinkGiven, mark: DrinkMarked) -> LineTold:
-    came = "wrong" if mark.not_asked else "ask" if mark.asked_too_much else "right"
     said = _asks(tuple(a for a in About if a in given.ask))
-    return LineTold(_("Ask back"), _asks(drink.ask), "" if came == "right" else said, came)
+    said = "" if mark.asking == "right" else said
+    return LineTold(_("Ask back"), _asks(drink.ask), said, mark.asking)
 
 
 def _asks(about: Sequence[About]) -> str:

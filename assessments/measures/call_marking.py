@@ -3,6 +3,9 @@
 Of a call the trade wants three things: build what was said, ask what it leaves open, and don't ask
 what the call or a rule of the house has answered already. Asking too much is safe, so it counts as
 asking; building on a guess where one has to ask counts as wrong, like a wrong build.
+
+How many were called is heard, not known: a wrong number makes a wrong call, but says nothing about
+the drink (docs/decisions/0010-a-count-is-heard.md).
 """
 
 from __future__ import annotations
@@ -69,9 +72,9 @@ class DrinkAsked:
 
     @property
     def ways(self) -> int:
-        """How many answers there are to guess among: every choice, and what to ask or not."""
-        many = max(1, len(self.counts))
-        return many * prod(part.ways for part in self.parts) * int(2 ** len(About))
+        """How many answers there are to guess among that show the drink: every choice, and what to
+        ask or not, but not how many."""
+        return prod(part.ways for part in self.parts) * int(2 ** len(About))
 
     def to_json(self) -> dict[str, Any]:
         return {
@@ -109,11 +112,14 @@ class DrinkGiven:
 
 @dataclass(frozen=True)
 class DrinkMarked:
-    """`parts` and `aspects` in the order of the parts, `counted` how many. `not_asked` had to be
-    asked, `asked_too_much` was answered already. `shows` is what the answer says of each topic;
-    `mixed_up_with` is the drink that was built instead, if it was one of the menu."""
+    """`parts` and `aspects` in the order of the parts, `counted` how many, `asking` what was asked
+    back, `built` the drink as it was asked about and built; `came` is the worst of it all.
+    `not_asked` had to be asked, `asked_too_much` was answered already. `shows` is what the answer
+    says of each topic; `mixed_up_with` is the drink that was built instead, if it was one of the
+    menu."""
 
     came: Outcome
+    built: Outcome
     parts: tuple[Outcome, ...]
     aspects: tuple[tuple[Aspect, Outcome], ...]
     not_asked: tuple[About, ...] = ()
@@ -121,6 +127,7 @@ class DrinkMarked:
     mixed_up_with: str | None = None
     shows: Mapping[str, bool] | None = None
     counted: Outcome = "right"
+    asking: Outcome = "right"
 
 
 def mark_drink(asked: DrinkAsked, given: DrinkGiven | None) -> DrinkMarked:
@@ -131,7 +138,8 @@ def mark_drink(asked: DrinkAsked, given: DrinkGiven | None) -> DrinkMarked:
     if given is None:
         came = (ASKED,) * len(asked.parts)
         shows = _shows(asked, came)
-        return DrinkMarked("ask", came, _by_aspect(asked, came), shows=shows, counted=ASKED)
+        aspects = _by_aspect(asked, came)
+        return DrinkMarked(ASKED, ASKED, came, aspects, shows=shows, counted=ASKED, asking=ASKED)
     _refuse_stray(asked, given)
     needed = frozenset(asked.ask)
     came = tuple(
@@ -142,8 +150,10 @@ def mark_drink(asked: DrinkAsked, given: DrinkGiven | None) -> DrinkMarked:
     too_much = tuple(a for a in About if a in given.ask - needed)
     asking: Outcome = "wrong" if not_asked else "ask" if too_much else "right"
     counted: Outcome = "right" if asked.count in (0, given.count) else "wrong"
+    built = _worst([asking, *came])
     return DrinkMarked(
-        came=_worst([counted, asking, *came]),
+        came=_worst([counted, built]),
+        built=built,
         parts=came,
         aspects=_by_aspect(asked, came),
         not_asked=not_asked,
@@ -151,6 +161,7 @@ def mark_drink(asked: DrinkAsked, given: DrinkGiven | None) -> DrinkMarked:
         mixed_up_with=_mixed_up_with(asked, given, came),
         shows=_shows(asked, came),
         counted=counted,
+        asking=asking,
     )
 
 

@@ -124,7 +124,8 @@ class CallMarkQuerySet(SealedQuerySet["CallMark"]):
 
 
 class CallMark(AppendOnlyModel):
-    """How one drink of a call was built, as the server marked it.
+    """How one drink of a call was built, as the server marked it: what was asked back and every
+    part, but not how many were heard, which says nothing about the drink.
 
     `build` is the print of the build as called: where it is that of the recipe today, the mark is
     evidence on it; a double or a drink without ice is another build. `ways` is how many answers

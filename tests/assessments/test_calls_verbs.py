@@ -132,6 +132,20 @@ def test_a_drink_called_as_the_house_builds_it_is_evidence_on_it(nils, building,
     }  # fmt: skip
 
 
+def test_a_wrong_number_of_a_drink_built_right_is_a_wrong_call_and_right_evidence(nils):
+    def one_more(drink):
+        given = make.right(drink)
+        return DrinkGiven(given.parts, given.ask, given.count + 1)
+
+    run = plain(nils, one_more)
+
+    assert CallResult.objects.get(run=run).wrong == 1
+    assert CallMark.objects.get().came == "right"
+    evidence = facts.gather(menu_at(nils.venue, NOW), [nils]).evidence[nils.pk]["madras"]
+    assert (evidence.right, evidence.wrong) == (1, 0)
+    assert log.check(nils.venue) == []
+
+
 def test_it_counts_for_readiness_at_once(nils):
     """The packed row is told, and worked out anew the trial is in it."""
     menu = menu_at(nils.venue, NOW)

@@ -185,8 +185,19 @@ def test_how_many_is_part_of_what_was_heard(called, heard, came):
 
     marked = mark_drink(asked, replace(given, count=heard))
     assert (marked.came, marked.counted) == (came, came)
+    assert (marked.built, marked.asking) == ("right", "right")
     assert {outcome for _, outcome in marked.aspects} == {"right"}
     assert mark_drink(asked, None).counted == "ask"
+
+
+def test_a_wrong_number_excuses_no_wrong_build_and_is_no_way_to_guess_the_drink():
+    two = replace(drink(), count=2)
+
+    for parts, built in [((1, 0, 0, 0), "wrong"), (RIGHT, "right")]:
+        given = DrinkGiven(tuple(frozenset({p}) for p in parts), count=3)
+        marked = mark_drink(two, given)
+        assert (marked.came, marked.built) == ("wrong", built)
+    assert two.ways == drink().ways
 
 
 @pytest.mark.parametrize("heard", [0, -1, 5])
