@@ -65,7 +65,11 @@ CODES = frozenset(
 MODULE_FILES = "[0-9][0-9]-*.toml"
 
 
-def read_course(folder: Path, preset: str = "us-classic") -> Course:
+HOME = "us-classic"
+"""The preset in whose words the course is written."""
+
+
+def read_course(folder: Path, preset: str = HOME) -> Course:
     """The whole course, every drink proved to be buildable under the preset; or `CourseError`.
 
     Recipes are judged when ingredients and house rules are right, so that one wrong ingredient
@@ -75,11 +79,12 @@ def read_course(folder: Path, preset: str = "us-classic") -> Course:
     ingredients = desk.ingredients()
     pantry = {i.slug: i for i in ingredients}
     rules = desk.preset(folder / "presets" / f"{preset}.toml", pantry)
+    home = rules if preset == HOME else desk.preset(folder / "presets" / f"{HOME}.toml", pantry)
     modules = tuple(desk.modules(None if desk.problems else rules, pantry))
     desk.refuse_doubles()
-    if desk.problems or rules is None:
+    if desk.problems or rules is None or home is None:
         raise CourseError(tuple(desk.problems))
-    return in_words_of(Course(ingredients, modules, rules), rules)
+    return in_words_of(Course(ingredients, modules, rules), rules, home.slang)
 
 
 def read_preset(path: Path) -> HouseRules:

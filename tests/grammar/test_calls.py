@@ -239,7 +239,7 @@ def test_words_of_the_country():
     assert asked("rum ginger", GB)[0] == ("mixer", "ginger-ale", "ginger-beer")
     assert asked("a short", GB)[0][0] == "base"
     assert asked("a half", GB)[0][:2] == ("drink", "draught-lager")
-    assert drink("highball", GB).recipe == "scotch-and-soda"
+    assert drink("highball", GB).recipe == "whiskey-soda"
 
 
 def test_a_step_up_is_told_to_whoever_pours():

@@ -62,3 +62,54 @@ def test_why_is_told_by_the_name_alone():
     [drink] = calls.read("vodka lemonade", book("great-britain")).drinks
 
     assert drink.why[0] == Reason.of("call_name", said="vodka lemonade", drink="vodka-lemonade")
+
+
+WHISKY = {"great-britain": "scotch", "europe": "scotch", "australia": "scotch",
+          "ireland": "irish-whiskey", "us-classic": "bourbon", "us-free-pour": "bourbon"}  # fmt: skip
+"""What a house of the preset means by a bare whisky (its list of words)."""
+ALL = sorted(WHISKY)
+
+
+@pytest.mark.parametrize("preset", ALL)
+@pytest.mark.parametrize(
+    "call",
+    ["whisky neat", "whiskey neat", "whisky on the rocks", "whisky and cola", "whisky soda",
+     "a shot of whisky", "whisky rickey", "whisky press", "whisky ginger", "whisky and diet",
+     "a whisky mule", "double whisky neat"],
+)  # fmt: skip
+def test_a_bare_whisky_is_the_house_s_own_whatever_it_is_said_with(preset, call):
+    [drink] = calls.read(call, book(preset)).drinks
+
+    kinds = book(preset).pantry
+    within = {p.ingredient for p in drink.spec.parts}
+    assert {s for s in within if kinds[s].kind.value == "whiskey"} == {WHISKY[preset]}
+
+
+@pytest.mark.parametrize("preset", ALL)
+@pytest.mark.parametrize("kind", ["bourbon", "scotch", "rye"])
+@pytest.mark.parametrize("call", ["{} neat", "{} and cola", "{} on the rocks", "{} rickey"])
+def test_a_kind_that_was_said_is_poured_everywhere(preset, kind, call):
+    [drink] = calls.read(call.format(kind), book(preset)).drinks
+
+    within = {p.ingredient for p in drink.spec.parts}
+    assert {s for s in within if book(preset).pantry[s].kind.value == "whiskey"} == {kind}
+
+
+@pytest.mark.parametrize("preset", ALL)
+def test_a_drink_of_an_international_list_has_the_whiskey_of_the_list(preset):
+    for call in ("whisky sour", "mint julep"):
+        [drink] = calls.read(call, book(preset)).drinks
+
+        assert "bourbon" in {p.ingredient for p in drink.spec.parts}
+
+
+@pytest.mark.parametrize("preset", ALL)
+def test_where_the_word_is_nobody_s_it_is_asked_which(preset):
+    here = book(preset)
+    rules = here.rules.model_copy(update={"slang": {}})
+    whole = [d for d in here.stock.drinks.values() if "Whiskey" not in d.name]
+    house = calls.vocabulary(rules, whole, here.pantry)
+
+    [asked] = calls.read("whisky neat", house).ask
+    assert asked.about.value == "base"
+    assert {"bourbon", "scotch", "irish-whiskey"} <= set(asked.choices)
