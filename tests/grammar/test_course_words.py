@@ -64,8 +64,14 @@ def test_why_is_told_by_the_name_alone():
     assert drink.why[0] == Reason.of("call_name", said="vodka lemonade", drink="vodka-lemonade")
 
 
-WHISKY = {"great-britain": "scotch", "europe": "scotch", "australia": "scotch",
-          "ireland": "irish-whiskey", "us-classic": "bourbon", "us-free-pour": "bourbon"}  # fmt: skip
+WHISKY = {
+    "great-britain": "scotch",
+    "europe": "scotch",
+    "australia": "scotch",
+    "ireland": "irish-whiskey",
+    "us-classic": "bourbon",
+    "us-free-pour": "bourbon",
+}
 """What a house of the preset means by a bare whisky (its list of words)."""
 ALL = sorted(WHISKY)
 

@@ -34,8 +34,8 @@ def test_every_shipped_drink_can_be_built(preset):
     course = under(preset)
 
     assert course.rules.preset == preset
-    # Where lemonade is the fizzy one, vodka and lemon-lime is one more name of a vodka lemonade, and
-    # where whisky is no bourbon, two drinks of the house's own kind are more names of whisky drinks.
+    # Where lemonade is the fizzy one, vodka and lemon-lime is one more name of a vodka lemonade;
+    # where whisky is no bourbon, two drinks of the house's own kind are names of whisky drinks.
     assert sum(len(m.drinks) for m in course.modules) == (178 if preset.startswith("us-") else 175)
 
 
