@@ -106,11 +106,33 @@ _MEND: dict[str, Text] = {
         "Where you aren't sure, ask: an order that is asked about doesn't go out wrong."
     ),
     "mend_task_list": _("Put side work on the station's list, or bring in the one that is there."),
-    "mend_tasks": _("Do them and sign for each under Side work."),
+    "mend_tasks": plural(
+        "Do this one and sign for it under Side work: %(tasks)s.",
+        "Do these %(count)s and sign for each under Side work: %(tasks)s.",
+        "count",
+    ),
+    "mend_tasks_first": _("Do these first, sign for each under Side work, then go on: %(tasks)s."),
     "mend_conduct": _("Talk it over with a trainer and build once more with nothing broken."),
 }
 
-WORDS: dict[str, Text] = {**_MISSING, **_NEXT, **_MEND}
+_DOUBTS: dict[str, Text] = {
+    "bar_never_right": _(
+        "Nobody can ever be ready so: the low end of what we know never comes to 100 of 100."
+    ),
+    "bar_never_wrong": _(
+        "Nobody can ever be ready so: that an order goes out wrong can be made rare, but never "
+        "ruled out."
+    ),
+    "bar_idle": _(
+        "With %(least)s of 100 right no more than %(rest)s can be wrong, so that %(most)s may be "
+        "wrong decides nothing."
+    ),
+    "bar_second_is_everybody": _(
+        "Everybody who has passed what the law asks for is second so, whatever they know."
+    ),
+}
+
+WORDS: dict[str, Text] = {**_MISSING, **_NEXT, **_MEND, **_DOUBTS}
 
 
 def policy_words(policy: ReadyPolicy) -> list[str]:

@@ -9,6 +9,7 @@ from assessments.measures import (
     next_steps,
     own_record,
     pace_check,
+    policy_sense,
     pours,
     readiness,
     rounds,
@@ -36,5 +37,6 @@ CODES: dict[str, tuple[str, ...]] = {
     **itemstats.CODES,
     **staffing.CODES,
     **own_record.CODES,
+    **policy_sense.CODES,
     **tryout_calls.CODES,
 }

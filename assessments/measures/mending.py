@@ -18,9 +18,14 @@ CODES: dict[str, tuple[str, ...]] = {
     "mend_right": (),
     "mend_wrong": (),
     "mend_task_list": (),
-    "mend_tasks": (),
+    "mend_tasks": ("count", "tasks"),
+    "mend_tasks_first": ("tasks",),
     "mend_conduct": (),
 }
+
+
+NAMED = 3
+"""Tasks named at once; the count says how many there are (our own choice, no source)."""
 
 
 def mend(reason: Reason) -> Reason:
@@ -39,10 +44,19 @@ def mend(reason: Reason) -> Reason:
             return Reason.of("mend_renew", drink=said["drink"], aspects=said["aspects"])
         case "families_not_proven":
             return Reason.of("mend_families", drinks=said["drinks"])
+        case "tasks_not_done":
+            return _tasks(int(str(said["count"])), str(said["tasks"]))
         case "pace_too_low":
             return Reason.of("mend_pace_low", least=said["least"])
         case code:
             return _PLAIN[code]
+
+
+def _tasks(count: int, named: str) -> Reason:
+    """By name; where there are more, those to begin with."""
+    if count > NAMED:
+        return Reason.of("mend_tasks_first", tasks=named)
+    return Reason.of("mend_tasks", count=count, tasks=named)
 
 
 _PLAIN = {
@@ -52,7 +66,6 @@ _PLAIN = {
     "pours_not_passed": Reason.of("mend_pours_again"),
     "pace_not_checked": Reason.of("mend_pace"),
     "right_too_low": Reason.of("mend_right"),
-    "tasks_not_done": Reason.of("mend_tasks"),
     "wrong_too_high": Reason.of("mend_wrong"),
     "no_tasks": Reason.of("mend_task_list"),
     "conduct_slipped": Reason.of("mend_conduct"),

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from assessments.measures.gates import by_law
-from assessments.measures.mending import mend
+from assessments.measures.mending import NAMED, mend
 from assessments.measures.readiness import Standing
 from assessments.measures.ready_facts import NOTHING_BESIDE, Gates, ReadyPolicy, Safety
 from recipes.grammar.reasons import Reason
@@ -19,9 +19,6 @@ CODES: dict[str, tuple[str, ...]] = {
     "tasks_not_done": ("count", "days", "tasks"),
     "conduct_slipped": ("count", "days"),
 }
-
-NAMED = 3
-"""Tasks named at once; the count says how many there are (our own choice, no source)."""
 
 
 @dataclass(frozen=True)
@@ -75,5 +72,5 @@ def _tasks(facts: TaskFacts) -> Iterator[Reason]:
             "tasks_not_done",
             count=len(facts.undone),
             days=facts.policy.task_days,
-            tasks=", ".join(facts.undone[:NAMED]),
+            tasks="; ".join(facts.undone[:NAMED]),
         )

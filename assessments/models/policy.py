@@ -41,6 +41,11 @@ class PolicyVersionQuerySet(SealedQuerySet["PolicyVersion"]):
     def after(self, number: int) -> Self:
         return self.filter(number__gt=number)
 
+    def yet_to_begin(self, at: dt.datetime) -> Self:
+        """Soonest first."""
+        found = self.filter(begins_at__gt=at).select_related("station", "by__person")
+        return found.order_by("begins_at", "number")
+
     def newest_first(self) -> Self:
         return self.select_related("station", "by__person").order_by("-number")
 

@@ -15,6 +15,7 @@ from django.utils.translation import gettext as _
 
 from assessments import overrides, record_policy
 from assessments.measures.gates import LAWFUL
+from assessments.measures.policy_sense import doubts
 from assessments.measures.ready_facts import ReadyPolicy
 from assessments.measures.sales_mix import ShiftKind
 from assessments.models import Override, PolicyVersion
@@ -130,7 +131,10 @@ def _shown(
     **said: Any,
 ) -> HttpResponse:  # fmt: skip
     venue = request.venue
-    versions = list(PolicyVersion.objects.in_house(venue).newest_first()[:NEWEST])
+    at = menu_now(request).at
+    policies = PolicyVersion.objects.in_house(venue)
+    versions, coming = list(policies.newest_first()[:NEWEST]), list(policies.yet_to_begin(at))
+    asked = form.policy if found and not said["follows"] else chosen.now
     context = {
         "chosen": chosen,
         "form": form,
@@ -140,7 +144,9 @@ def _shown(
         "set_at": _scope_words(venue, chosen.book.scope_of(*chosen.scope)),
         "preview": found,
         "newest": versions[0].number if versions else 0,
-        "versions": [_version(venue, row) for row in versions],
+        "doubts": [word(r) for r in doubts(asked)] if chosen.takes_orders else [],
+        "coming": [_version(venue, row) for row in coming],
+        "versions": [_version(venue, row) for row in versions if row.begins_at <= at],
         **said,
     }
     return render(request, "assessments/ready_policy.html", context)

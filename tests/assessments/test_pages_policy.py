@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import datetime as dt
+
 import pytest
 import time_machine
 
@@ -12,6 +14,8 @@ from tests.assessments.test_board import only_must_knows, prove, station
 from tests.factories import assessments as make
 from tests.factories.assessments import LATER, NOW
 from tests.factories.policies import ask_for, let
+
+TODAY = dt.date(2026, 3, 7)
 
 
 @pytest.fixture(autouse=True)
@@ -145,6 +149,32 @@ def test_a_day_that_is_past_is_refused_when_saving(visit, marek, nils):
     assert not PolicyVersion.objects.exists()
 
 
+def test_what_is_yet_to_start_stands_by_itself(visit, odalys, marek, nils):
+    ask_for(odalys, least_right=0.75)
+    ask_for(odalys, "well", least_right=0.9, from_day=TODAY + dt.timedelta(days=2))
+
+    said = text(visit(marek).get(address(marek, "ready_policy")))
+
+    to_come, before = said.index("Set, and yet to start"), said.index("What was set before")
+    assert to_come < said.index("Starts on March 9, 2026: Well, every shift") < before
+    assert said.count("Number 2, by Odalys") == 1
+    assert said.index("Number 1, by Odalys") > before
+
+
+def test_bars_that_contradict_each_other_are_told_before_saving(visit, marek, nils):
+    browser, path, typed = policy_page(visit, marek, "?station=well")
+    never = "Nobody can ever be ready so: the low end"
+    assert never not in text(browser.get(path))
+
+    looked = browser.send(path, {**typed, "least_right": "100", "look": "1"})
+    assert never in text(looked)
+    idle = browser.send(path, {**typed, "least_right": "90", "most_wrong": "20", "look": "1"})
+    assert "With 90 of 100 right no more than 10 can be wrong" in text(idle)
+
+    browser.send(path, {**typed, "least_right": "100", "seen": looked.context["seen"], "save": "1"})
+    assert never in text(browser.get(path))
+
+
 @pytest.mark.parametrize("query", ["?station=attic", "?shift=lunch"])
 def test_there_is_no_such_scope(visit, marek, query):
     assert visit(marek).get(address(marek, "ready_policy") + query).status_code == 404
@@ -192,6 +222,7 @@ def test_bar_back_has_a_board_of_its_own(visit, odalys, marek, nils):
 
     assert "Bar back: 0 of 1 ready" in text(browser.get(path))
     assert "No orders are taken here" in text(browser.get(path))
+    assert "sign for each under Side work, then go on: " in text(browser.get(path))
     make.take_quiz(nils, make.GATE, at=NOW)
     let(marek, nils, "bar-back", at=LATER)
     assert "second" in text(browser.get(path))

@@ -114,7 +114,7 @@ KEPT_OUT = {
     code: names
     for part in (gates, readiness, tasks)
     for code, names in part.CODES.items()
-    if code != "mostly_a_guess"
+    if code not in ("mostly_a_guess", "nothing_seen")
 }
 """Every reason why somebody isn't ready; how far to trust the figures is none."""
 
@@ -137,7 +137,7 @@ KEPT_OUT = {
         ("right_too_low", "mend_right"),
         ("wrong_too_high", "mend_wrong"),
         ("no_tasks", "mend_task_list"),
-        ("tasks_not_done", "mend_tasks"),
+        ("tasks_not_done", "mend_tasks_first"),
         ("conduct_slipped", "mend_conduct"),
     ],
 )
@@ -191,7 +191,22 @@ def test_bar_back_is_judged_on_tasks(said, standing, missing):
 def test_the_first_tasks_are_named_and_all_are_counted():
     (reason,) = judge_tasks(task_facts(undone=("A", "B", "C", "D", "E"))).missing
 
-    assert reason.values == {"count": 5, "days": 30, "tasks": "A, B, C"}
+    assert reason.values == {"count": 5, "days": 30, "tasks": "A; B; C"}
+
+
+@pytest.mark.parametrize(
+    ("undone", "code", "said"),
+    [
+        (("Ice",), "mend_tasks", {"count": 1, "tasks": "Ice"}),
+        (("Ice", "Glass, racked"), "mend_tasks", {"count": 2, "tasks": "Ice; Glass, racked"}),
+        (("A", "B", "C"), "mend_tasks", {"count": 3, "tasks": "A; B; C"}),
+        (("A", "B", "C", "D"), "mend_tasks_first", {"tasks": "A; B; C"}),
+    ],
+)
+def test_the_next_step_at_the_bar_back_names_its_tasks(undone, code, said):
+    (step,) = judge_tasks(task_facts(undone=undone)).next
+
+    assert (step.code, step.values) == (code, said)
 
 
 def test_figures_below_second_are_not_yet_with_every_gate_open():
