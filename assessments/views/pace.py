@@ -16,6 +16,7 @@ from assessments.models import PaceCheck
 from assessments.views.finding import hire_here_or_404, menu_now, station_or_404
 from assessments.views.forms import refusals_beside
 from assessments.views.forms_practical import PaceForm, TicketForm
+from assessments.views.oneself import of_somebody_else
 from barcourse.people.access import READ_AND_SEND, HouseRequest, member
 from barcourse.people.models import Station
 from barcourse.people.roles import May
@@ -34,6 +35,7 @@ class Line:
 
 
 @member(May.WATCH, methods=READ_AND_SEND)
+@of_somebody_else
 def check(request: HouseRequest, hire: str) -> HttpResponse:
     """`?station= &orders= &seed= &rung_up=` say which ticket; without a seed a new one is drawn
     and its address is the page's from then on. What is no ticket is said beside its field."""

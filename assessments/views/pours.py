@@ -14,6 +14,7 @@ from assessments.pour_policy import in_words, policy_at, versions_of
 from assessments.views.finding import hire_here_or_404, menu_now
 from assessments.views.forms import refusals_beside
 from assessments.views.forms_practical import FIELDS, PoursForm, pours_here
+from assessments.views.oneself import of_somebody_else
 from barcourse.people.access import READ_AND_SEND, HouseRequest, member
 from barcourse.people.reasons import refuse
 from barcourse.people.roles import May
@@ -23,6 +24,7 @@ from recipes.wording import label
 
 
 @member(May.WATCH, methods=READ_AND_SEND)
+@of_somebody_else
 def check(request: HouseRequest, hire: str) -> HttpResponse:
     """The form, and below it what was checked before."""
     person, menu = hire_here_or_404(request, hire), menu_now(request)

@@ -21,6 +21,7 @@ from assessments.to_look_at import kept_from
 from assessments.views.finding import hire_here_or_404, menu_now
 from assessments.views.forms import refusals_beside
 from assessments.views.forms_practical import RoundForm
+from assessments.views.oneself import of_somebody_else
 from assessments.views.several import asked_drinks, sheets_of
 from assessments.views.spot import by_share
 from barcourse.people.access import READ_AND_SEND, HouseRequest, member
@@ -33,6 +34,7 @@ PLACE = "place-"
 
 
 @member(May.WATCH, methods=READ_AND_SEND)
+@of_somebody_else
 def watch_round(request: HouseRequest, hire: str) -> HttpResponse:
     """Which drinks, then their checklists and the best order. `?d=` names them, as often as they
     were ordered; `?pick=1` goes on picking."""

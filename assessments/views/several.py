@@ -21,8 +21,10 @@ from assessments.showing import Naming, StepShown, show_steps
 from assessments.views.finding import build_or_404, drink_or_404, hire_here_or_404, menu_now
 from assessments.views.forms import refusals_beside
 from assessments.views.forms_practical import MadeWithForm, SideForm
+from assessments.wording_refusals import say
 from barcourse.people.access import READ_AND_SEND, HouseRequest, member
 from barcourse.people.models import Membership
+from barcourse.people.reasons import Reason
 from barcourse.people.roles import May
 from recipes.menu import Menu, MenuDrink
 from recipes.off_tonight import as_served
@@ -134,6 +136,9 @@ def _two(request: HouseRequest) -> list[Membership]:
         return []
     if len(set(codes)) < len(codes):
         messages.error(request, _("Pick two people."))
+        return []
+    if request.membership.code in codes:
+        messages.error(request, say(Reason.of("nobody_signs_for_themselves")))
         return []
     return [hire_here_or_404(request, code) for code in codes]
 

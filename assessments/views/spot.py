@@ -5,13 +5,18 @@ from __future__ import annotations
 from django.contrib import messages
 from django.http import HttpResponse
 from django.shortcuts import redirect, render
+from django.urls import reverse
 from django.utils import timezone
+from django.utils.html import format_html
 from django.utils.translation import gettext as _
 
 from assessments import prints, record_practical
+from assessments.models import SpotMark
 from assessments.models.practical import Came
+from assessments.showing_entries import came
 from assessments.views.finding import drink_or_404, hire_here_or_404, menu_now
 from assessments.views.forms import SpotForm, refusals_beside
+from assessments.views.oneself import of_somebody_else
 from barcourse.people.access import READ_AND_SEND, HouseRequest, member
 from barcourse.people.roles import May
 from recipes.menu import Menu, MenuDrink
@@ -21,6 +26,7 @@ OFTEN = 12
 
 
 @member(May.WATCH)
+@of_somebody_else
 def pick(request: HouseRequest, hire: str) -> HttpResponse:
     """Which drink: what sells most first, since that is what is in the hand."""
     person, menu = hire_here_or_404(request, hire), menu_now(request)
@@ -43,19 +49,28 @@ def by_share(menu: Menu, find: str) -> list[MenuDrink]:
     return sorted(named, key=lambda i: (-i.drink.share, i.drink.name.casefold()))
 
 
+def _on_record(request: HouseRequest, row: SpotMark) -> str:
+    """What was put there, and the way to take a slip of the thumb back."""
+    said = _("On record: %(drink)s by %(hire)s, %(came)s.") % {
+        "drink": row.recipe.name, "hire": row.hire.name, "came": came(row),
+    }  # fmt: skip
+    back = reverse("take_back_hand", kwargs={"house": request.venue.slug, "code": row.code})
+    return format_html('{} <a class="do quiet" href="{}">{}</a>', said, back, _("Take it back"))
+
+
 @member(May.WATCH, methods=READ_AND_SEND)
+@of_somebody_else
 def mark(request: HouseRequest, hire: str, drink: str) -> HttpResponse:
     person, menu = hire_here_or_404(request, hire), menu_now(request)
     item, form = drink_or_404(menu, drink), SpotForm(request.POST or None)
     if form.is_valid():
         with refusals_beside(form):
-            record_practical.mark_spot(
+            row = record_practical.mark_spot(
                 by=request.membership, hire=person, menu=menu, item=item,
                 came=Came(form.cleaned_data["came"]), sent_back=form.cleaned_data["sent_back"],
                 at=timezone.now(), seen=request.POST.get("build", ""),
             )  # fmt: skip
-            said = {"hire": person.name, "drink": item.drink.name}
-            messages.success(request, _("On record: %(drink)s by %(hire)s.") % said)
+            messages.success(request, _on_record(request, row))
             return redirect("spot", house=request.venue.slug, hire=hire)
     context = {
         "hire": person,

@@ -29,6 +29,7 @@ from assessments.views.finding import (
     menu_now,
 )
 from assessments.views.forms import WatchForm, refusals_beside
+from assessments.views.oneself import of_somebody_else
 from barcourse.people.access import READ_AND_SEND, HouseRequest, member
 from barcourse.people.models import Membership
 from barcourse.people.reasons import refuse
@@ -61,6 +62,7 @@ class Group:
 
 
 @member(May.WATCH)
+@of_somebody_else
 def pick_drink(request: HouseRequest, hire: str) -> HttpResponse:
     """Which drink: what the house has changed, then must-knows, then the rest. `?as_of=` a moment
     at which the menu changes: what is coming then."""
@@ -112,6 +114,7 @@ def _groups(found: Sequence[ToWatch]) -> list[Group]:
 
 
 @member(May.WATCH, methods=READ_AND_SEND)
+@of_somebody_else
 def build(request: HouseRequest, hire: str, drink: str) -> HttpResponse:
     """The checklist. Every step counts as done until it is tapped. What is out tonight is poured
     and marked with what stands in for it."""

@@ -42,6 +42,43 @@ def test_a_drink_in_service_in_three_taps(visit, tamsin, nils, came, sent_back):
     assert (answer.status_code, answer["Location"]) == (302, at(nils, "spot"))
     mark = SpotMark.objects.get()
     assert (mark.hire, mark.came, mark.sent_back) == (nils, came, sent_back)
+    page = browser.get(answer["Location"])
+    how = f"sent back by a guest; {came.value}" if sent_back else came.value
+    assert f"On record: Madras by Nils, {how}. Take it back" in text(page)
+    assert f'href="{address(nils, "take_back_hand", code=mark.code)}"' in page.content.decode()
+
+
+def test_a_name_in_the_message_is_no_markup(visit, tamsin, odalys):
+    bo = hire_somebody(odalys, "Bo<b>")
+    browser, path = visit(tamsin), at(bo, "spot_drink", drink="madras")
+
+    browser.send(path, {"build": fields(browser.get(path))["build"], "came": "right"})
+
+    assert "by Bo&lt;b&gt;, right." in browser.get(at(bo, "spot")).content.decode()
+
+
+@pytest.mark.parametrize(
+    ("page", "parts"),
+    [
+        ("watch_hire", {}), ("watch_build", {"drink": "madras"}), ("spot", {}),
+        ("spot_drink", {"drink": "madras"}), ("pours", {}), ("pace", {}), ("watch_round", {}),
+    ],
+)  # fmt: skip
+def test_nobody_opens_a_page_to_watch_themselves(visit, tamsin, page, parts):
+    browser, path = visit(tamsin), at(tamsin, page, **parts)
+
+    for answer in (browser.get(path), browser.send(path, {"came": "right"})):
+        if answer.status_code != 405:
+            assert answer.status_code == 403
+            assert "Nobody signs for themselves. Ask another trainer." in text(answer)
+            assert f'href="{address(tamsin, "watch")}"' in answer.content.decode()
+
+
+def test_nobody_watches_themselves_beside_another(visit, tamsin, nils):
+    page = visit(tamsin).get(address(tamsin, "together"), {"a": nils.code, "b": tamsin.code})
+
+    assert "Nobody signs for themselves." in text(page)
+    assert "Put both on record" not in text(page)
 
 
 def test_the_board_leads_to_it_too(visit, tamsin, nils):

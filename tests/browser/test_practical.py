@@ -46,7 +46,7 @@ def test_what_hands_can_do(
     page.get_by_role("link", name="Gin and Tonic", exact=True).first.click()
     look_over(visit, scripts)
     page.get_by_role("button", name="Mended").first.click()
-    expect(page.get_by_text("On record: Gin and Tonic by Nils.")).to_be_visible()
+    expect(page.get_by_text("On record: Gin and Tonic by Nils, mended.")).to_be_visible()
 
     page.goto(f"{watch}pours/{nils.code}/")
     look_over(visit, scripts)

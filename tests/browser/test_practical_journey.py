@@ -76,7 +76,7 @@ def _mark_in_service(visit: Visit) -> None:
     visit.page.get_by_role("link", name="In service").last.click()
     visit.page.get_by_role("link", name="Gin and Tonic", exact=True).first.click()
     visit.page.get_by_role("button", name="Right").first.click()
-    expect(visit.page.get_by_text("On record: Gin and Tonic by Nils.")).to_be_visible()
+    expect(visit.page.get_by_text("On record: Gin and Tonic by Nils, right.")).to_be_visible()
     assert SpotMark.objects.get().came == "right"
 
 

@@ -53,7 +53,7 @@ def test_an_evening_on_the_tablet(open_browser, odalys, marek, nils, tamsin, siz
     expect(page.get_by_text("Signed, with the time and your name.")).to_be_visible()
     page.goto(f"/h/harbour-lights/watch/service/{nils.code}/gin-and-tonic/")
     page.get_by_role("button", name="Mended").first.click()
-    expect(page.get_by_text("On record: Gin and Tonic by Nils.")).to_be_visible()
+    expect(page.get_by_text("On record: Gin and Tonic by Nils, mended.")).to_be_visible()
     page.get_by_role("button", name="Hand over").click()
     expect(page.get_by_role("heading", name="Whose turn?")).to_be_visible()
 
