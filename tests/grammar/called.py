@@ -19,7 +19,8 @@ from recipes.grammar.strength import strength
 from recipes.grammar.units import Unit
 
 COURSE = Path(__file__).parents[2] / "fixtures" / "course"
-TABLE = Path(__file__).parents[1] / "data" / "calls_of_the_trade.toml"
+DATA = Path(__file__).parents[1] / "data"
+TABLES = (DATA / "calls_of_the_trade.toml", DATA / "calls_of_a_shift.toml")
 PRESETS = {"us": "us-classic", "gb": "great-britain", "europe": "europe"}
 LEMONADE = {"us": "lemonade", "gb": "lemon-lime-soda", "europe": "lemon-lime-soda"}
 """Still in the United States, fizzy in Britain."""
@@ -68,7 +69,7 @@ def stocked_book(preset: str) -> Book:
 
 @cache
 def table() -> tuple[dict[str, Any], ...]:
-    return tuple(tomllib.loads(TABLE.read_text())["calls"])
+    return tuple(call for path in TABLES for call in tomllib.loads(path.read_text())["calls"])
 
 
 def differences(call: dict[str, Any]) -> list[str]:

@@ -14,6 +14,7 @@ from functools import lru_cache
 from rapidfuzz.distance import OSA
 
 from recipes.grammar.calls.names import plain_words
+from recipes.grammar.calls.tokens import ONE_SPELLING
 from recipes.grammar.calls.vocabulary import Book
 from recipes.grammar.calls.words import TILL, Sign
 
@@ -70,6 +71,9 @@ def _guess(book: Book, word: str) -> Guess:
     near = _near(book, word)
     if near:
         return Guess(tuple((n,) for n in near), told=True) if len(near) <= MOST_NEAR else NOTHING
+    spelt = _in_other_spelling(book, word)
+    if spelt:
+        return Guess(((spelt,),), told=True)
     short = _short_for(book, word)
     if short:
         return Guess(((short,),), told=True)
@@ -78,6 +82,16 @@ def _guess(book: Book, word: str) -> Guess:
         return Guess((joined,), told=True)
     closed = _closed_near(book, word)
     return Guess(((closed,),), told=True) if closed else NOTHING
+
+
+def _in_other_spelling(book: Book, word: str) -> str | None:
+    """The word that one of its spellings is a slip away from: "wisky"."""
+    for spelling, known in ONE_SPELLING.items():
+        allowed = forgiven(min(len(word), len(spelling)))
+        slips = OSA.distance(word, spelling, score_cutoff=allowed)
+        if known in book.words and slips <= allowed and word[0] == spelling[0]:
+            return known
+    return None
 
 
 def _closed_near(book: Book, word: str) -> str | None:

@@ -59,7 +59,8 @@ _OPS: dict[str, str] = {
     "double": "double", "dbl": "double", "dble": "double", "dub": "double", "dubble": "double",
     "double shot of": "double shot", "triple": "triple",
     "trpl": "triple", "single": "single", "sgl": "single", "sngl": "single", "tall": "tall",
-    "in a tall glass": "tall", "tall glass": "tall", "short": "short", "in a short glass": "short",
+    "in a tall glass": "tall", "tall glass": "tall", "short": "short",
+    "shrt": "short", "in a short glass": "short",
     "half": "half", "half pint": "half", "half pint of": "half", "half a pint": "half",
     "half a pint of": "half", "half of": "half", "half a": "half", "pint": "pint",
     "pint of": "pint", "pt": "pint", "in a pint": "tall",
@@ -108,7 +109,7 @@ _SIGNS: dict[Sign, str] = {
     Sign.LIGHT: "light|easy|easy on|easy on the|go easy on|go easy on the|light on|light on the|"
     "less|little|not much|not too much|just a little|a little|a little bit of|only a little|lt|"
     "lite",
-    Sign.WITH: "with|w|with some|with a bit of|garnished with|topped with|on top",
+    Sign.WITH: "with|but with|w|with some|with a bit of|garnished with|topped with|on top",
     Sign.IN: "in|round of|a round of",
     Sign.SPLASH: "splash|splash of|a splash|a splash of|touch of|a touch of|drop of|a drop of|"
     "hint of|a hint of|spl|splsh",
@@ -154,6 +155,7 @@ _POLITE = (
     "when you have a chance|when you get a second|when you get a minute|no rush|no hurry|whenever|"
     "thats all|thats it|that is all|and thats it|"
     "and thats all|and thats everything|table|"
+    "trouble you for|bother you for|times|"
     "for my friend|for me|for us|for my wife|for my husband|for my mate|for the lady|"
     "for the gentleman|for her|for him|how about|what about|go for|go with|ill go with|"
     "on it|in it|on that|in that|with that|kindly|quick|real quick|quickly|drink|drinks|order of|"
@@ -190,7 +192,8 @@ SPOKEN: dict[str, str] = {
     "g t": "gin tonic", "g and t": "gin tonic", "gt": "gin tonic", "gandt": "gin tonic",
     "gnt": "gin tonic", "v and t": "vodka tonic", "v and s": "vodka soda", "vs": "vodka soda",
     "vt": "vodka tonic", "r and c": "rum cola", "rc": "rum cola", "oj": "orange juice",
-    "pineapple juice": "pineapple juice", "lit": "long island iced tea", "w and c": "whiskey cola",
+    "pineapple juice": "pineapple juice", "lit": "long island iced tea",
+    "liit": "long island iced tea", "w and c": "whiskey cola",
 }  # fmt: skip
 
 
