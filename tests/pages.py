@@ -81,6 +81,8 @@ allergens           GET    learn         door    page  page    page     page    
 off_tonight         GET    learn         door    page  page    page     page     page   404    404
 side_work           GET    learn         door    page  page    page     page     page   404    404
 side_work           POST   learn         door    goes  goes    goes     goes     goes   404    404
+side_work_take_back GET    learn         door    page  page    page     page     page   404    404
+side_work_take_back POST   learn         door    goes  page    page     goes     goes   404    404
 side_work_edit      GET    edit_book     door    403   403     page     page     page   404    404
 side_work_edit      POST   edit_book     door    403   403     goes     goes     goes   404    404
 side_work_bring_in  POST   edit_book     door    403   403     goes     goes     goes   404    404
@@ -374,6 +376,7 @@ PARTS: dict[str, Callable[[Whole, str], str]] = {
     "shift": lambda house, page: ahead.code_of(house.works),
     "moment": lambda house, page: ahead.code_of(house.coming),
     "trainer": lambda house, page: house.left_open.trainer.code,
+    "number": lambda house, page: str(house.side_done.pk),
     "code": lambda house, page: _CODES[page](house),
 }
 

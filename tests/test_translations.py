@@ -129,6 +129,7 @@ PRESET_GLASSES = {glass.name for glass in shipped_rules("us-classic").glasses.va
 WORDS_IN = {
     "void": "reason",
     "take_back_hand": "reason",
+    "side_work_take_back": "reason",
     "hook": "text",
     "certificate_revoke": "reason",
     "invite": "names",

@@ -272,6 +272,10 @@ class SideTaskForm(forms.Form):
         stations.queryset = venue.stations.all()
 
 
+class TakeBackForm(forms.Form):
+    reason = forms.CharField(label=_("Why does it not count?"), max_length=500)
+
+
 class TabletForm(forms.Form):
     name = forms.CharField(
         label=_("What do you call it?"), help_text=_("Where it stands."), max_length=NAME_LENGTH

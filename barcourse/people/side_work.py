@@ -12,9 +12,18 @@ from django.conf import settings
 from django.db import transaction
 
 from . import log
-from .models import Membership, SideDone, SideTask, Station, Venue
+from .models import (
+    Membership,
+    PersonalText,
+    SideDone,
+    SideTakenBack,
+    SideTask,
+    Station,
+    Venue,
+)
 from .models.side_work import Moment
 from .reasons import refuse
+from .roles import May
 
 SHIPPED = Path(settings.BASE_DIR) / "fixtures" / "side_work.toml"
 WEEK = dt.timedelta(days=7)
@@ -102,6 +111,40 @@ def sign(*, by: Membership, tasks: Iterable[SideTask], at: dt.datetime) -> list[
     return rows
 
 
+@transaction.atomic
+def take_back_done(*, by: Membership, row: SideDone, reason: str, at: dt.datetime) -> SideTakenBack:
+    """A signature put by mistake no longer counts; it stays on record, with the reason. By whoever
+    put it, or a manager."""
+    if row.venue_id != by.venue_id:
+        raise refuse("other_house")
+    if not may_take_back(by, row):
+        raise refuse("side_work_of_others")
+    if not reason.strip():
+        raise refuse("taking_back_needs_reason", "reason")
+    SideTask.objects.select_for_update(no_key=True).get(pk=row.task_id)
+    if SideTakenBack.objects.filter(done=row).exists():
+        raise refuse("side_work_taken_back")
+    text = log.keep_text(about=row.by, text=reason.strip())
+    void = SideTakenBack.objects.create(
+        venue=row.venue, done=row, by=by, reason_code=text.code, at=at
+    )
+    log.append(
+        venue=by.venue, by=by, kind="side_work_voided", subject=row.by, row=void, text=text, at=at
+    )
+    return void
+
+
+def may_take_back(by: Membership, row: SideDone) -> bool:
+    """Whether somebody could, were it not taken back already."""
+    return by.pk == row.by_id or by.may(May.SEE_LOG)
+
+
+def why_taken_back(void: SideTakenBack) -> str:
+    """The reason, empty where its words were erased."""
+    text = PersonalText.objects.filter(code=void.reason_code, erased_at=None).first()
+    return text.text if text else ""
+
+
 def _discard_at(task: SideTask, at: dt.datetime) -> dt.datetime | None:
     return at + dt.timedelta(hours=task.hours) if task.hours else None
 
@@ -114,11 +157,13 @@ def _log(by: Membership, kind: str, task: SideTask, at: dt.datetime) -> None:
 @dataclass(frozen=True)
 class TaskShown:
     """A line of the list. `done` is the newest signing that counts: of this business day, of the
-    last seven days for what is weekly. `overdue`: what was made ready should be gone by now."""
+    last seven days for what is weekly. `overdue`: what was made ready should be gone by now.
+    `void`: a later one that was taken back."""
 
     task: SideTask
     done: SideDone | None
     overdue: bool
+    void: SideDone | None = None
 
 
 @dataclass(frozen=True)
@@ -130,25 +175,49 @@ class ListShown:
 def lists_at(station: Station, at: dt.datetime) -> list[ListShown]:
     """What there is to do at a station, by its moment, with what has been done."""
     venue = station.venue
-    tasks = SideTask.objects.in_house(venue).kept().at(station)
-    newest = _newest(venue, at)
+    tasks = list(SideTask.objects.in_house(venue).kept().at(station))
+    for task in tasks:
+        task.venue = venue  # saves asking for it once more
+    newest, taken_back = _newest(venue, at)
     found = []
     for moment in Moment:
-        lines = [_shown(t, newest.get(t.pk), venue, at) for t in tasks if t.when == moment]
+        lines = [
+            _shown(t, newest.get(t.pk), taken_back.get(t.pk), at) for t in tasks if t.when == moment
+        ]
         if lines:
             found.append(ListShown(str(moment.label), lines))
     return found
 
 
-def _newest(venue: Venue, at: dt.datetime) -> dict[int, SideDone]:
-    return {row.task_id: row for row in SideDone.objects.in_house(venue).since(at - WEEK)}
+def to_take_back(by: Membership, lists: Iterable[ListShown]) -> list[SideDone]:
+    """Of what the lists show as signed, what this member could take back or did."""
+    lines = [line for shown in lists for line in shown.tasks]
+    rows = [row for line in lines for row in (line.done, line.void) if row is not None]
+    return [row for row in rows if may_take_back(by, row)]
 
 
-def _shown(task: SideTask, done: SideDone | None, venue: Venue, at: dt.datetime) -> TaskShown:
+def _newest(venue: Venue, at: dt.datetime) -> tuple[dict[int, SideDone], dict[int, SideDone]]:
+    """By task: the newest signature that stands, and a later one that was taken back."""
+    stands: dict[int, SideDone] = {}
+    taken_back: dict[int, SideDone] = {}
+    for row in SideDone.objects.in_house(venue).since(at - WEEK):
+        if row.is_void:
+            taken_back[row.task_id] = row
+        else:
+            stands[row.task_id] = row
+            taken_back.pop(row.task_id, None)
+    return stands, taken_back
+
+
+def _shown(
+    task: SideTask, done: SideDone | None, void: SideDone | None, at: dt.datetime
+) -> TaskShown:
     overdue = done is not None and done.discard_at is not None and done.discard_at <= at
-    if done is not None and not _counts(task, done, venue, at):
+    if done is not None and not _counts(task, done, task.venue, at):
         done = None
-    return TaskShown(task, done, overdue and done is not None)
+    if void is not None and not _counts(task, void, task.venue, at):
+        void = None
+    return TaskShown(task, done, overdue and done is not None, void)
 
 
 def _counts(task: SideTask, done: SideDone, venue: Venue, at: dt.datetime) -> bool:

@@ -39,6 +39,7 @@ house_pages = [
     path("tablets/<slug:code>/release/", tablets.release, name="tablet_release"),
     path("people/<slug:code>/pin/", tablets.release_person, name="pin_release"),
     path("side-work/", side_work.station, name="side_work"),
+    path("side-work/signed/<int:number>/", side_work.take_back, name="side_work_take_back"),
     path("side-work/lists/", side_work.edit, name="side_work_edit"),
     path("side-work/lists/bring-in/", side_work.bring_in, name="side_work_bring_in"),
     path("side-work/lists/<slug:code>/remove/", side_work.remove, name="side_work_remove"),

@@ -105,6 +105,9 @@ WORDS: dict[str, _StrPromise] = {
     # side work
     "side_task_gone": _("That is off the list by now. Open the page anew."),
     "side_work_none": _("Tick what you have done first."),
+    "side_work_of_others": _("Whoever signed it takes it back, or a manager."),
+    "side_work_taken_back": _("That was taken back already."),
+    "taking_back_needs_reason": _("Say in a few words why."),
     # permits
     "permit_of_ones_own": _("Somebody else notes yours: they have to have seen it."),
     "permit_gone": _("This permit was taken out already."),
@@ -145,6 +148,7 @@ KINDS: dict[str, _StrPromise] = {
     "side_task_added": _("put side work on the list"),
     "side_task_removed": _("took side work off the list"),
     "side_work_done": _("did side work"),
+    "side_work_voided": _("took back side work of"),
     "permit_added": _("noted a permit of"),
     "permit_removed": _("took out a permit of"),
     "sale_refused": _("refused a sale"),

@@ -51,6 +51,7 @@ from barcourse.people.models import (
     Membership,
     Permit,
     Refusal,
+    SideDone,
     SideTask,
     Station,
     Tablet,
@@ -120,6 +121,7 @@ class Whole:
     refusal: Refusal
     permit: Permit
     side_task: SideTask
+    side_done: SideDone
     sales: SalesMix
     answered: WatchedBuild
     left_open: WatchedBuild
@@ -268,7 +270,7 @@ def _fill(owner: Membership, hire: Membership, names: tuple[str, ...], words: Wo
         **looked_at(manager, trainer, hire, fellow, left, SHOWN, NOW, words),
         **policy_set(manager, hire, SHOWN, NOW, words),
         tablet=_tablet(manager, hire, words),
-        side_task=_side_work(hire, trainer, words),
+        **_side_work(hire, trainer, words),
         sales=_sold(manager, words),
         permit=permits.add_permit(
             by=manager,
@@ -323,15 +325,17 @@ def _sold(manager: Membership, words: Words) -> SalesMix:
     return mix
 
 
-def _side_work(hire: Membership, trainer: Membership, words: Words) -> SideTask:
-    """One task of the house's own, made ready too long ago."""
+def _side_work(hire: Membership, trainer: Membership, words: Words) -> dict[str, Any]:
+    """One task of the house's own, made ready too long ago; signed once more by mistake."""
     station = Station.objects.get(venue=hire.venue, slug="well")
     task = side_work.add_task(
         by=trainer, station=station, when="opening", text=words("Limes"), caution=words("Knife."),
         hours=1, at=SHOWN,
     )  # fmt: skip
-    side_work.sign(by=hire, tasks=[task], at=NOW - dt.timedelta(hours=2))
-    return task
+    [done] = side_work.sign(by=hire, tasks=[task], at=NOW - dt.timedelta(hours=2))
+    [slip] = side_work.sign(by=hire, tasks=[task], at=NOW - dt.timedelta(hours=1))
+    side_work.take_back_done(by=hire, row=slip, reason=words("The other bar's."), at=NOW)
+    return {"side_task": task, "side_done": done}
 
 
 def _tablet(manager: Membership, hire: Membership, words: Words) -> Tablet:

@@ -6,7 +6,7 @@ from .permit import Permit
 from .person import Person
 from .refusal import Refusal
 from .sent_form import SentForm, SignInTry
-from .side_work import SideDone, SideTask
+from .side_work import SideDone, SideTakenBack, SideTask
 from .tablet import Pin, PinTry, Tablet
 from .venue import Station, Venue
 
@@ -23,6 +23,7 @@ __all__ = [
     "Refusal",
     "SentForm",
     "SideDone",
+    "SideTakenBack",
     "SideTask",
     "SignInTry",
     "Station",

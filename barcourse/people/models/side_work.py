@@ -68,12 +68,19 @@ class SideDoneQuerySet(SealedQuerySet["SideDone"]):
         return self.filter(venue=venue)
 
     def since(self, at: dt.datetime) -> Self:
-        return self.filter(at__gte=at).select_related("by__person").order_by("at", "pk")
+        rows = self.filter(at__gte=at).select_related("by__person", "void__by__person")
+        return rows.order_by("at", "pk")
+
+    def numbered(self, number: int) -> SideDone | None:
+        rows = self.select_related("by__person", "task__station", "void__by__person")
+        return rows.filter(pk=number).first()
 
     def done_by(
         self, members: Iterable[Membership], since: dt.datetime, until: dt.datetime
     ) -> Self:
-        return self.filter(by__in=list(members), at__gte=since, at__lte=until).order_by("pk")
+        """What had not been taken back by `until`."""
+        rows = self.filter(by__in=list(members), at__gte=since, at__lte=until)
+        return rows.exclude(void__at__lte=until).order_by("pk")
 
 
 class SideDone(SealedModel):
@@ -89,3 +96,22 @@ class SideDone(SealedModel):
 
     def __str__(self) -> str:
         return f"{self.task_id} {self.at:%Y-%m-%d %H:%M}"
+
+    @property
+    def is_void(self) -> bool:
+        """Whether it was taken back since."""
+        return hasattr(self, "void")
+
+
+class SideTakenBack(SealedModel):
+    """A signature that was put by mistake no longer counts, from `at` on. The reason is kept in
+    words that can be erased; `reason_code` names them."""
+
+    venue = models.ForeignKey(Venue, models.PROTECT, related_name="+")
+    done = models.OneToOneField(SideDone, models.PROTECT, related_name="void")
+    by = models.ForeignKey(Membership, models.PROTECT, related_name="+")
+    reason_code = models.CharField(max_length=20)
+    at = models.DateTimeField()
+
+    def __str__(self) -> str:
+        return f"taken back by {self.by_id}: {self.reason_code}"

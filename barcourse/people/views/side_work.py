@@ -12,8 +12,8 @@ from django.utils.translation import gettext as _
 
 from barcourse.people import side_work
 from barcourse.people.access import READ_AND_SEND, SEND, HouseRequest, member
-from barcourse.people.forms import SideTaskForm, refusals_beside
-from barcourse.people.models import SideTask, Station
+from barcourse.people.forms import SideTaskForm, TakeBackForm, refusals_beside
+from barcourse.people.models import SideDone, SideTask, Station
 from barcourse.people.reasons import Refused
 from barcourse.people.roles import May
 from barcourse.people.wording import say
@@ -55,13 +55,37 @@ def _page(request: HouseRequest, chosen: Station) -> str:
 
 
 def _show(request: HouseRequest, chosen: Station, said: str = "") -> HttpResponse:
+    lists = side_work.lists_at(chosen, timezone.now())
     context = {
         "station": chosen,
         "stations": list(request.venue.stations.all()),
-        "lists": side_work.lists_at(chosen, timezone.now()),
+        "lists": lists,
+        "own": side_work.to_take_back(request.membership, lists),
         "said": said,
     }
     return render(request, "people/side_work.html", context)
+
+
+@member(May.LEARN, methods=READ_AND_SEND)
+def take_back(request: HouseRequest, number: int) -> HttpResponse:
+    """Why a signature no longer counts."""
+    row = SideDone.objects.in_house(request.venue).numbered(number)
+    if row is None:
+        raise Http404
+    form = TakeBackForm(request.POST or None)
+    if form.is_valid():
+        with refusals_beside(form):
+            reason, at = form.cleaned_data["reason"], timezone.now()
+            side_work.take_back_done(by=request.membership, row=row, reason=reason, at=at)
+            messages.success(request, _("Taken back. It stays on record and no longer counts."))
+            return redirect(_page(request, row.task.station))
+    context = {
+        "row": row,
+        "why": side_work.why_taken_back(row.void) if row.is_void else "",
+        "may_take_back": side_work.may_take_back(request.membership, row),
+        "form": form,
+    }
+    return render(request, "people/side_work_signed.html", context)
 
 
 @member(May.EDIT_BOOK, methods=READ_AND_SEND)
