@@ -133,6 +133,9 @@ def hand_over(
     steps.lock_build(watched)
     if HandedOver.objects.filter(watched=watched).exists():
         raise refuse("handed_over_already")
+    steps.refuse_void(watched)
+    if watched.is_signed_since():
+        raise refuse("signed_since")
     row = HandedOver.objects.create(venue=by.venue, watched=watched, to=to, by=by, at=at)
     log.append(venue=by.venue, by=by, kind="handed_over", subject=watched.hire, row=row, at=at)
     return row

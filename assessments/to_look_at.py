@@ -1,5 +1,5 @@
-"""What waits for a manager: disagreements, hires who are stuck, how trainers mark, open builds of
-trainers who left."""
+"""What waits for a manager: disagreements, hires who are stuck, how trainers mark. Open builds of
+trainers who left are in `handing_over`."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from assessments.measures.agreement import Agreement, agreement
 from assessments.measures.intervals import exact_share
 from assessments.measures.stuck import ENOUGH, Tried, fails_running, propose
 from assessments.models import PlanDecided, Reply, SecondMark, WatchedBuild
-from assessments.models.second_look import HandedOver, PlanChoice
+from assessments.models.second_look import PlanChoice
 from assessments.models.watch import Help
 from barcourse.people.models import Membership, PersonalText, Venue
 from barcourse.people.roles import May
@@ -226,40 +226,6 @@ def _marked_twice(mark: SecondMark) -> Iterator[tuple[bool, bool]]:
     first, second = set(mark.watched.off), set(mark.off)
     for step in mark.watched.steps:
         yield step["key"] in first, step["key"] in second
-
-
-def left_open(venue: Venue, at: dt.datetime) -> list[WatchedBuild]:
-    """Passed, never signed, and whoever watched them has left; not handed over yet."""
-    today = venue.business_day(at)
-    rows = (
-        WatchedBuild.objects.in_house(venue)
-        .standing(at)
-        .filter(passed=True, sign_off__isnull=True, handed_over__isnull=True)
-        .select_related("hire__person", "trainer__person", "recipe")
-        .order_by("at", "pk")
-    )
-    return [r for r in rows if r.hire.is_here(today) and not r.trainer.is_here(today)]
-
-
-def left_open_by(venue: Venue, at: dt.datetime) -> list[tuple[Membership, list[WatchedBuild]]]:
-    """Each trainer who left, with what is open of theirs."""
-    found: dict[int, list[WatchedBuild]] = defaultdict(list)
-    for row in left_open(venue, at):
-        found[row.trainer_id].append(row)
-    return [(rows[0].trainer, rows) for rows in found.values()]
-
-
-def taken_over(trainer: Membership, at: dt.datetime) -> list[WatchedBuild]:
-    """What was handed over to a trainer and the drink not signed off since."""
-    rows = HandedOver.objects.to_trainer(trainer).with_builds()
-    today = trainer.venue.business_day(at)
-    return [h.watched for h in rows if h.watched.hire.is_here(today) and not h.signed_since]
-
-
-def handed_over(watched: WatchedBuild) -> HandedOver | None:
-    """Who took it over, if anybody, since its trainer has left."""
-    rows = HandedOver.objects.of_build(watched)
-    return rows.select_related("to__person", "by__person").first()
 
 
 def for_a_second_look(

@@ -75,6 +75,7 @@ WORDS: dict[str, str | Promise] = {
     "second_there_already": _("Somebody has marked this build a second time already."),
     "trainer_is_here": _("Whoever watched this build is here and can sign it off."),
     "nobody_to_watch": _("Pick somebody who is here and watches builds."),
+    "signed_since": _("The drink was signed off meanwhile."),
     "handed_over_already": _("This build was handed over already."),
     "no_house_pour": _("The house rules say no pour for %(item)s, so there is nothing to aim at."),
     "no_words_there": _("There are no words there to erase."),

@@ -9,7 +9,7 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from assessments.measures.stuck import Plan
-from assessments.models.watch import SignOff, WatchedBuild
+from assessments.models.watch import WatchedBuild
 from barcourse.people.models import Membership, Venue
 from barcourse.people.sealed import SealedModel, SealedQuerySet
 from recipes.models import Recipe
@@ -152,23 +152,8 @@ class PlanDecided(SealedModel):
 
 
 class HandedOverQuerySet(SealedQuerySet["HandedOver"]):
-    def to_trainer(self, trainer: Membership) -> Self:
-        return self.filter(to=trainer)
-
     def of_build(self, watched: WatchedBuild) -> Self:
         return self.filter(watched=watched)
-
-    def with_builds(self) -> Self:
-        """In the order of the builds; `signed_since` says whether that hire's drink was signed off
-        after."""
-        later = SignOff.objects.filter(
-            hire=models.OuterRef("watched__hire"),
-            recipe=models.OuterRef("watched__recipe"),
-            at__gte=models.OuterRef("at"),
-        )
-        rows = self.annotate(signed_since=models.Exists(later))
-        rows = rows.select_related("watched__hire__person", "watched__recipe")
-        return rows.order_by("watched__at", "watched__pk")
 
 
 class HandedOver(SealedModel):
@@ -181,7 +166,6 @@ class HandedOver(SealedModel):
     by = models.ForeignKey(Membership, models.PROTECT, related_name="+")
     at = models.DateTimeField()
 
-    signed_since: bool  # by with_builds
     objects = HandedOverQuerySet.as_manager()  # type: ignore[misc]  # the base has its own
 
     def __str__(self) -> str:

@@ -42,6 +42,16 @@ class WatchedBuildQuerySet(SealedQuerySet["WatchedBuild"]):
         made = self.filter(made_with=MadeWith.STOCK, at__gte=at)
         return made.select_related("recipe__module", "revision", "rules_version")
 
+    def open(self) -> Self:
+        """Passed, and neither signed off nor the hire's drink on another build since: what stands
+        of a sign-off counts."""
+        later = SignOff.objects.not_void().filter(
+            hire=models.OuterRef("hire"),
+            recipe=models.OuterRef("recipe"),
+            at__gte=models.OuterRef("at"),
+        )
+        return self.filter(~models.Exists(later), passed=True, sign_off__isnull=True)
+
     def coded(self, codes: list[str]) -> Self:
         return self.filter(code__in=codes)
 
@@ -93,6 +103,11 @@ class WatchedBuild(SealedModel):
     def __str__(self) -> str:
         return self.code
 
+    def is_signed_since(self) -> bool:
+        """Whether it, or the hire's drink on another build since, was signed off and stands."""
+        found = SignOff.objects.not_void().of(self.hire).filter(recipe=self.recipe)
+        return found.filter(at__gte=self.at).exists()
+
 
 class SignOffQuerySet(SealedQuerySet["SignOff"]):
     def of(self, *hires: Membership) -> Self:
@@ -105,6 +120,9 @@ class SignOffQuerySet(SealedQuerySet["SignOff"]):
     def standing(self, at: dt.datetime) -> Self:
         """Those signed by then whose build nobody had voided by then."""
         return self.filter(at__lte=at).exclude(watched__void__at__lte=at)
+
+    def not_void(self) -> Self:
+        return self.filter(watched__void__isnull=True)
 
     def newest_first(self) -> Self:
         return self.order_by("-at", "-pk")

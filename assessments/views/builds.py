@@ -11,13 +11,14 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from assessments import checklist, marked_twice, reads, record, record_practical, record_words
+from assessments.handing_over import handed_over
 from assessments.measures.marking import HelpLevel, mark_build
 from assessments.measuring import fine_words
-from assessments.models import MeasuredPours, WatchedBuild
+from assessments.models import HandedOver, MeasuredPours, WatchedBuild
 from assessments.models.watch import Help
 from assessments.record_second import SECOND_WITHIN
 from assessments.showing import Naming, show_stored_steps
-from assessments.to_look_at import handed_over, is_blind, reply_to
+from assessments.to_look_at import is_blind, reply_to
 from assessments.views.finding import build_or_404, menu_now, own_build_or_404
 from assessments.views.forms import NoForm, VoidForm, refusals_beside
 from assessments.wording import word
@@ -45,7 +46,7 @@ def _show(
     signing: forms.Form | None = None,
     voiding: forms.Form | None = None,
 ) -> HttpResponse:
-    menu = menu_now(request)
+    menu, handed = menu_now(request), handed_over(watched)
     blind = is_blind(request.membership, watched, menu.at, SECOND_WITHIN)
     (entry,) = reads.show_builds([watched], menu)
     off = [s for s in show_stored_steps(watched, Naming.of(menu)) if s.off]
@@ -61,7 +62,9 @@ def _show(
         "reply": reply_to(watched),
         "answers": watched.answers.exists(),
         "differently_before": request.GET.get("differently") == "yes",
-        "handed": handed_over(watched),
+        "handed": handed,
+        "to_watch_again": _to_watch_again(request, watched, handed),
+        "trainer_is_here": watched.trainer.is_here(request.venue.business_day(menu.at)),
         "twice": _both_marks(request, watched),
         "erasable": record_words.erasable(request.membership, watched),
         "may_take_back": _may_take_back(request, entry),
@@ -99,6 +102,14 @@ def _may_sign(request: HouseRequest, entry: reads.BuildShown) -> bool:
 def _may_take_back(request: HouseRequest, entry: reads.BuildShown) -> bool:
     ours = entry.build.trainer_id == request.membership.pk
     return ours and not (entry.is_signed or entry.is_void)
+
+
+def _to_watch_again(
+    request: HouseRequest, watched: WatchedBuild, handed: HandedOver | None
+) -> bool:
+    """Whether it was handed over to whoever looks, and nobody has signed the drink off since."""
+    theirs = handed is not None and handed.to_id == request.membership.pk
+    return theirs and not (hasattr(watched, "void") or watched.is_signed_since())
 
 
 def _both_marks(request: HouseRequest, watched: WatchedBuild) -> bool:

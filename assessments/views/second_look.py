@@ -12,7 +12,7 @@ from django.urls import reverse
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from assessments import marked_twice, record_second, showing_entries, to_look_at
+from assessments import handing_over, marked_twice, record_second, showing_entries, to_look_at
 from assessments.models import Reply, SecondMark
 from assessments.models.second_look import PlanChoice
 from assessments.showing import Naming, show_stored_steps
@@ -54,7 +54,7 @@ def second_marks(request: HouseRequest) -> HttpResponse:
     context = {
         "builds": to_look_at.for_a_second_look(request.membership, at, record_second.SECOND_WITHIN),
         "twice": marked_twice.seen_by(request.membership),
-        "taken_over": to_look_at.taken_over(request.membership, at),
+        "taken_over": handing_over.taken_over(request.membership, at),
     }
     return render(request, "assessments/second_marks.html", context)
 
@@ -110,7 +110,7 @@ def look_at(request: HouseRequest) -> HttpResponse:
         "plans": PlanChoice.choices,
         "trainers": to_look_at.trainers(request.venue, at),
         "pairs": to_look_at.pairs(request.venue, at),
-        "left_open": to_look_at.left_open_by(request.venue, at),
+        "left_open": handing_over.left_open_by(request.venue, at),
         "watchers": to_look_at.who_may_watch(request.venue, at),
     }
     return render(request, "assessments/to_look_at.html", context)
@@ -141,11 +141,14 @@ def decide_plan(request: HouseRequest, hire: str, drink: str) -> HttpResponse:
 
 @member(May.SEE_LOG, methods=SEND)
 def hand_over(request: HouseRequest, trainer: str) -> HttpResponse:
-    """What is ticked of the builds that this trainer left open, all at once."""
+    """What is ticked of the builds that this trainer left open, all at once; of those that aren't
+    open any more, what became of each."""
     gone, at = hire_or_404(request, trainer), timezone.now()
     to, ticked = hire_or_404(request, request.POST.get("to", "")), request.POST.getlist("build")
-    left = to_look_at.left_open(request.venue, at)
+    left = handing_over.left_open(request.venue, at)
     builds = [b for b in left if b.trainer_id == gone.pk and b.code in ticked]
+    for why in handing_over.no_longer_open(gone, ticked, at):
+        messages.warning(request, why)
     if not builds:
         messages.error(request, _("Tick at least one build that is still open."))
         return redirect("to_look_at", house=request.venue.slug)

@@ -13,6 +13,7 @@ from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
 from assessments import ahead, board, checklist, doubts, prints, record
+from assessments.handing_over import taken_over
 from assessments.measures.marking import HelpLevel
 from assessments.measuring import UNIT_WORDS, NoVolume, measured, pour_fields, unit_of
 from assessments.models import WatchedBuild
@@ -20,7 +21,7 @@ from assessments.models.watch import MadeWith
 from assessments.proving_builds import proving_builds
 from assessments.showing import Naming, show_steps
 from assessments.sign_offs import ToWatch, drinks_to_watch, must_knows_proven
-from assessments.to_look_at import plans_of, taken_over
+from assessments.to_look_at import plans_of
 from assessments.views.finding import (
     build_or_404,
     coming_or_none,

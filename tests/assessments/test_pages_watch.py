@@ -6,7 +6,7 @@ import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
-from assessments import prints, record, record_second, to_look_at
+from assessments import handing_over, prints, record, record_second
 from assessments.measures.marking import HelpLevel
 from assessments.models import SignOff, Void, WatchedBuild
 from assessments.sign_offs import best_sign_offs
@@ -381,7 +381,7 @@ def test_whose_build_asks_the_database_as_often_however_many_there_are(
         make.watch(tamsin, hire, "bay-breeze")
     enrol.mark_left(by=odalys, membership=tamsin, at=NOW)
     record_second.hand_over_all(
-        by=marek, builds=to_look_at.left_open(nils.venue, NOW), to=pia, at=NOW
+        by=marek, builds=handing_over.left_open(nils.venue, NOW), to=pia, at=NOW
     )
 
     assert len(browser.get(path).context["taken_over"]) == 6

@@ -6,7 +6,7 @@ import pytest
 import time_machine
 from django.urls import reverse
 
-from assessments import record, record_second, to_look_at
+from assessments import handing_over, record, record_second, to_look_at
 from assessments.measures.marking import RIGHT_DRINK, HelpLevel
 from assessments.models import HandedOver, MarksSeen, PlanDecided, Reply, SecondMark, Settled
 from barcourse.people import enrol, log
@@ -290,17 +290,17 @@ class TestHandedOver:
     ):
         watched = make.watch(tamsin, nils)
         make.sign_off(tamsin, nils, "bay-breeze")
-        assert to_look_at.left_open(nils.venue, LATER) == []
+        assert handing_over.left_open(nils.venue, LATER) == []
         enrol.mark_left(by=odalys, membership=tamsin, at=LATER)
 
-        assert to_look_at.left_open(nils.venue, LATER) == [watched]
+        assert handing_over.left_open(nils.venue, LATER) == [watched]
         record_second.hand_over(by=marek, watched=watched, to=pia, at=LATER)
 
-        assert to_look_at.left_open(nils.venue, LATER) == []
-        assert to_look_at.taken_over(pia, LATER) == [watched]
-        assert to_look_at.handed_over(watched).to == pia
+        assert handing_over.left_open(nils.venue, LATER) == []
+        assert handing_over.taken_over(pia, LATER) == [watched]
+        assert handing_over.handed_over(watched).to == pia
         make.sign_off(pia, nils, at=LATER)  # she has seen it herself
-        assert to_look_at.taken_over(pia, LATER) == []
+        assert handing_over.taken_over(pia, LATER) == []
         assert log.check(nils.venue) == []
 
     def test_all_of_one_trainer_at_once_and_it_waits_under_watch_for_the_other(
@@ -324,7 +324,7 @@ class TestHandedOver:
         assert "Handed over to you: 2 builds" in watch
         assert "Handed over to you, since Tamsin has left." in build
         assert "handed over by Marek" in build
-        assert to_look_at.left_open(nils.venue, LATER) == left[2:]
+        assert handing_over.left_open(nils.venue, LATER) == left[2:]
         assert log.check(nils.venue) == []
 
     def test_not_while_the_trainer_is_here_and_only_to_somebody_who_watches(
