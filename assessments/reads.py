@@ -155,6 +155,9 @@ class ModuleProgress:
     is_read: bool
     result: QuizResult | None
     open_quiz: Quiz | None
+    is_tried: bool = False
+    """A try-out showed something right of it: nobody reads first what they can do. What nobody is
+    ready without is never skipped so."""
 
     @property
     def is_passed(self) -> bool:
@@ -162,13 +165,14 @@ class ModuleProgress:
 
     @property
     def is_begun(self) -> bool:
-        return self.is_read or self.result is not None or self.open_quiz is not None
+        return self.is_read or self.is_tried or bool(self.result or self.open_quiz)
 
 
 def modules_of(hire: Membership, menu: Menu) -> list[ModuleProgress]:
     """All modules in the order of the course."""
     read = set(Reading.objects.of(hire).values_list("module_id", flat=True))
     best = _best_results(hire)
+    tried = set(Answer.objects.of(hire).right_in_try_outs().values_list("item__recipe__module_id"))
     still_open = {q.module_id: q for q in Quiz.objects.of(hire).open() if q.module_id}
     situations = set(
         Scenario.objects.filter(venue=hire.venue).values_list("lesson__module", flat=True)
@@ -181,6 +185,7 @@ def modules_of(hire: Membership, menu: Menu) -> list[ModuleProgress]:
             is_read=m.pk in read,
             result=best.get(m.pk),
             open_quiz=still_open.get(m.pk),
+            is_tried=(m.pk,) in tried and not m.is_gate,
         )
         for m in Module.objects.in_house(hire.venue)
     ]

@@ -27,6 +27,7 @@ from assessments.next_up import ToDo, to_do
 from assessments.overrides import standing_once
 from assessments.reads import Planned
 from assessments.showing import VerdictShown, show_rows
+from assessments.showing_credit import CreditShown, latest_credit
 from assessments.sign_offs import must_knows_proven
 from assessments.study_time import Studied, studied
 from assessments.to_look_at import plans_of
@@ -68,6 +69,8 @@ class NextShift:
     """So many more shifts stand after the next one."""
     waiting: Waiting
     under_way: list[UnderWay]
+    credit: CreditShown | None
+    """What a try-out of late showed."""
     plans: list[PlanDecided]
     menu: Menu
     html: dict[str, str] | None = field(default=None, compare=False)
@@ -99,6 +102,7 @@ def next_shift_of(hire: Membership, menu: Menu) -> NextShift:
         later=max(0, ShiftAhead.objects.of(hire).after(at).count() - 1),
         waiting=waiting_for(hire, begun),
         under_way=begun,
+        credit=latest_credit(hire, menu),
         plans=plans_of(hire, at),
         menu=menu,
     )

@@ -12,7 +12,7 @@ from assessments.measures.quiz.blueprint import Line, Slot, is_critical
 from assessments.measures.quiz.choices import can_ask, neighbours
 from assessments.measures.quiz.one import drink_item
 from assessments.measures.tryout_calls import CALLS_FIRST, called
-from assessments.models import Answer, Quiz, TryOut
+from assessments.models import Answer, Quiz
 from assessments.record_calls import bar_of
 from assessments.sales import as_sold
 from barcourse.people.models import Membership
@@ -61,13 +61,6 @@ def known(quiz: Quiz) -> dict[str, bool]:
     for row in rows.order_by("item__position"):
         found |= shows(ItemAsked.from_json(row.item.asked), row.given)
     return found
-
-
-def credit_of(row: TryOut, menu: Menu) -> tryout.Credit | None:
-    """What a try-out that is over showed of today's menu; None before."""
-    if row.quiz is None or row.quiz.finished_at is None:
-        return None
-    return tryout.credit(menu.drinks, known(row.quiz))
 
 
 def _question(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from typing import Self
 
 from django.core.validators import MaxValueValidator, MinValueValidator
@@ -138,6 +139,9 @@ class DrillFor(models.Model):
 class TryOutQuerySet(models.QuerySet["TryOut"]):
     def of(self, hire: Membership) -> Self:
         return self.filter(hire=hire)
+
+    def over_since(self, at: dt.datetime) -> Self:
+        return self.filter(finished_at__gte=at)
 
     def to_do(self) -> Self:
         return self.filter(finished_at__isnull=True)

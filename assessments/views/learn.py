@@ -9,11 +9,10 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from assessments import reads, record, shift_page
-from assessments.ahead import waiting_moments
 from assessments.kept_pages import kept_page, minute_of
 from assessments.under_way import under_way
-from assessments.views import sheets
 from assessments.views.finding import menu_now, module_or_404
+from assessments.views.sheets import planned_on
 from barcourse.people.access import SEND, HouseRequest, member
 from barcourse.people.models import Membership
 from barcourse.people.roles import May
@@ -46,6 +45,7 @@ def next_shift(request: HouseRequest) -> HttpResponse:
         "ahead": page.ahead,
         "waiting": page.waiting,
         "under_way": page.under_way,
+        "credit": page.credit,
     }
     return render(request, "assessments/next_shift.html", context)
 
@@ -63,15 +63,9 @@ def _modules(hire: Membership, menu: Menu) -> dict[str, object]:
     lie_open = {b.quiz.sheet_id for b in begun if b.quiz}
     return {
         "progress": reads.modules_of(hire, menu),
-        "sheets": [p for p in _sheets(menu) if p.written and p.sheet.pk not in lie_open],
+        "sheets": [p for p in planned_on(menu) if p.written and p.sheet.pk not in lie_open],
         "under_way": begun,
     }
-
-
-def _sheets(menu: Menu) -> list[sheets.Planned]:
-    """The same for everybody: counted once, until the house or the clock changes its menu."""
-    key = ("sheets to take", *waiting_moments(menu.venue, menu.at))
-    return kept_page(menu.venue, *key, make=lambda: sheets.planned_on(menu)).shown
 
 
 @member(May.LEARN)

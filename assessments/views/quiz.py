@@ -32,6 +32,7 @@ from assessments.measures.quiz import (
 from assessments.models import Quiz
 from assessments.reads_quiz import next_position
 from assessments.showing import Naming
+from assessments.showing_credit import CreditShown, credit_shown
 from assessments.showing_quiz import ItemShown, Review, part_label, show_item, show_review
 from assessments.tryouts import is_try_out
 from assessments.views.finding import item_or_404, menu_now, module_or_404, own_quiz_or_404
@@ -209,6 +210,8 @@ class HowItWent:
     total: int
     parts: list[tuple[str, Tally]]
     review: list[Review]
+    credit: CreditShown | None
+    """Of a try-out, which nobody passes or fails."""
 
 
 def _how_it_went(quiz: Quiz, menu: Menu) -> HowItWent:
@@ -225,4 +228,5 @@ def _how_it_went(quiz: Quiz, menu: Menu) -> HowItWent:
         total=len(rows),
         parts=[(part_label(p), t) for p, t in came.by_aspect.items()],
         review=[show_review(asked[n], naming, given[n]) for n in to_review],
+        credit=credit_shown(quiz.try_out, menu) if is_try_out(quiz) else None,
     )

@@ -13,8 +13,7 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from assessments import quiz_steps, record_quiz, record_set
-from assessments.ahead import waiting_moments
-from assessments.kept_pages import kept_page
+from assessments.kept_pages import kept_page, minute_of
 from assessments.models import QuizSheet
 from assessments.views.finding import menu_now
 from assessments.views.forms import NoForm, refusals_beside
@@ -43,6 +42,12 @@ class Planned:
 
 
 def planned_on(menu: Menu) -> list[Planned]:
+    """The same for everybody: counted once, until the house or the clock changes its menu."""
+    key = ("plans in use", menu.rules_version.pk, *(i.revision.pk for i in menu.items))
+    return kept_page(menu.venue, *key, make=lambda: _counted(menu)).shown
+
+
+def _counted(menu: Menu) -> list[Planned]:
     sheets = list(QuizSheet.objects.in_house(menu.venue).in_use().prefetch_related("modules"))
     written = quiz_steps.written_by(sheets, menu)
     return [Planned(sheet, written[sheet.pk]) for sheet in sheets]
@@ -50,8 +55,7 @@ def planned_on(menu: Menu) -> list[Planned]:
 
 @member(May.EDIT_BOOK)
 def listed(request: HouseRequest) -> HttpResponse:
-    at = timezone.now()
-    key = ("quiz sheets", *waiting_moments(request.venue, at))
+    key = ("quiz sheets", minute_of(timezone.now()))
     kept = kept_page(request.venue, *key, make=lambda: planned_on(menu_now(request)))
     context = {"sheets": kept.shown, "html": kept.html}
     return render(request, "assessments/quiz_sheets.html", context)

@@ -10,13 +10,13 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from assessments import record_quiz, record_set, tryouts
+from assessments import record_quiz, record_set
 from assessments.kept_pages import kept_page
 from assessments.measures.tryout import MINUTES
 from assessments.models import TryOut
+from assessments.showing_credit import credit_shown
 from assessments.views.finding import hire_here_or_404, menu_now
 from assessments.views.forms import NoForm, refusals_beside
-from assessments.wording import aspects_words
 from barcourse.people.access import READ_AND_SEND, SEND, HouseRequest, member
 from barcourse.people.models import Membership
 from barcourse.people.roles import May
@@ -48,19 +48,10 @@ def _showed(person: Membership, menu: Menu) -> dict[str, object]:
     """Offered and ended, a try-out is in the house's log."""
     rows = TryOut.objects.of(person).select_related("quiz").newest_first()
     last = next((r for r in rows if r.finished_at), None)
-    found = tryouts.credit_of(last, menu) if last else None
-    names = {d.slug: d.name for d in menu.drinks}
     return {
         "hire": person,
         "waits": any(r.finished_at is None for r in rows),
-        "last": last,
-        "credit": found,
-        "known": [names[s] for s in found.known] if found else [],
-        "open": [names[s] for s in found.open] if found else [],
-        "to_teach": [(names[s], aspects_words(list(a))) for s, a in found.to_teach]
-        if found
-        else [],
-        "watch": [(s, names[s]) for s in found.watch] if found else [],
+        "credit": credit_shown(last, menu) if last else None,
         "gates": list(Module.objects.in_house(menu.venue).gates()),
         "minutes": MINUTES,
     }

@@ -8,6 +8,7 @@ from collections import Counter
 import pytest
 
 from assessments import record, record_quiz, record_set, tryouts
+from assessments.measures import tryout
 from assessments.measures.marking import RIGHT_DRINK
 from assessments.measures.mixups import Seen
 from assessments.measures.quiz import ASK
@@ -364,12 +365,13 @@ def test_a_try_out_credits_what_was_right_and_names_builds_to_watch(visit, tamsi
 
     assert row.finished_at == NOW
     menu = make.menu_of(nils)
-    found = tryouts.credit_of(row, menu)
+    found = tryout.credit(menu.drinks, tryouts.known(row.quiz))
     assert found.to_teach == ()
     assert set(found.known) >= {i.drink.slug for i in menu.must_knows()} - set(found.open)
     said = text(visit(tamsin).get(address(tamsin, "try_out", code=nils.code)))
     assert "Builds worth watching" in said
     assert "Never skipped: Service" in said
+    assert "Never skipped, whatever was shown: Service" in said
     assert log.check(nils.venue) == []
 
 
@@ -398,7 +400,7 @@ def test_a_call_of_a_try_out_stands_on_the_page_as_a_guest_says_it(visit, tamsin
 def test_a_try_out_is_chosen_by_the_answers(visit, odalys, tamsin, nils):
     row = try_out(visit, tamsin, nils, make.wrong)
 
-    found = tryouts.credit_of(row, make.menu_of(nils))
+    found = tryout.credit(make.menu_of(nils).drinks, tryouts.known(row.quiz))
     assert found.known == ()
     assert found.to_teach
     said = text(visit(tamsin).get(address(tamsin, "try_out", code=nils.code)))
