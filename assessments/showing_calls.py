@@ -41,6 +41,8 @@ _PIECES = {
     Piece.MIXERS: lazy("Fill up with"),
     Piece.FINISH: lazy("On it"),
 }
+_COUNTING = lazy("How many")
+_ASKING = lazy("Ask back")
 _ASKS = {
     About.DRINK: lazy("which drink"),
     About.BASE: lazy("base"),
@@ -209,16 +211,54 @@ class DrinkTold:
     came: str
     lines: list[LineTold]
 
+    @property
+    def missed(self) -> list[LineTold]:
+        return [line for line in self.lines if line.came != "right"]
+
+    @property
+    def held(self) -> list[LineTold]:
+        return [line for line in self.lines if line.came == "right"]
+
 
 @dataclass(frozen=True)
 class CallTold:
-    """A call with what came of it."""
+    """A call with what came of it; `handed_on` where a colleague would have been asked for all of
+    it."""
 
     position: int
     text: str
     came: str
     milliseconds: int | None
     drinks: list[DrinkTold]
+    handed_on: bool = False
+
+
+@dataclass(frozen=True)
+class AspectTally:
+    """How one part of the calls went, over a whole run."""
+
+    label: str
+    right: int
+    ask: int
+    wrong: int
+
+    @property
+    def of(self) -> int:
+        return self.right + self.ask + self.wrong
+
+
+def tally(told: Sequence[CallTold]) -> list[AspectTally]:
+    """By what there is to hear, ask and choose, in that order, whatever was called."""
+    came: dict[str, list[str]] = {str(said): [] for said in (_COUNTING, _ASKING, *_PIECES.values())}
+    for call in told:
+        for drink in call.drinks:
+            for line in drink.lines:
+                came[line.label].append(line.came)
+    return [
+        AspectTally(label, got.count("right"), got.count("ask"), got.count("wrong"))
+        for label, got in came.items()
+        if got
+    ]
 
 
 def tell_call(row: Call, naming: Naming) -> CallTold:
@@ -228,7 +268,8 @@ def tell_call(row: Call, naming: Naming) -> CallTold:
         _tell(drink, given_of(said), naming)
         for drink, said in zip(asked.drinks, answer.said, strict=True)
     ]
-    return CallTold(row.position, asked.text, answer.came, answer.milliseconds, drinks)
+    handed_on = all(said is None for said in answer.said)
+    return CallTold(row.position, asked.text, answer.came, answer.milliseconds, drinks, handed_on)
 
 
 def given_of(said: Mapping[str, Any] | None) -> DrinkGiven | None:
@@ -243,7 +284,7 @@ def given_of(said: Mapping[str, Any] | None) -> DrinkGiven | None:
 def _tell(drink: DrinkAsked, given: DrinkGiven | None, naming: Naming) -> DrinkTold:
     mark = mark_drink(drink, given)
     lines = [_counting(drink, given, mark)] if drink.count else []
-    lines += [] if given is None else [_asking(drink, given, mark)]
+    lines += [_asking(drink, given, mark)]
     lines += _built(drink, given, mark, naming)
     return DrinkTold(drink.name if drink.recipe else "", mark.came, lines)
 
@@ -266,13 +307,13 @@ def _built(
 def _counting(drink: DrinkAsked, given: DrinkGiven | None, mark: DrinkMarked) -> LineTold:
     said = _("I'd ask") if given is None else str(given.count)
     said = "" if mark.counted == "right" else said
-    return LineTold(_("How many"), str(drink.count), said, mark.counted)
+    return LineTold(str(_COUNTING), str(drink.count), said, mark.counted)
 
 
-def _asking(drink: DrinkAsked, given: DrinkGiven, mark: DrinkMarked) -> LineTold:
-    said = _asks(tuple(a for a in About if a in given.ask))
+def _asking(drink: DrinkAsked, given: DrinkGiven | None, mark: DrinkMarked) -> LineTold:
+    said = _asks(tuple(a for a in About if a in given.ask)) if given else _("I'd ask")
     said = "" if mark.asking == "right" else said
-    return LineTold(_("Ask back"), _asks(drink.ask), said, mark.asking)
+    return LineTold(str(_ASKING), _asks(drink.ask), said, mark.asking)
 
 
 def _asks(about: Sequence[About]) -> str:

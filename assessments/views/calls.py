@@ -5,7 +5,9 @@ from __future__ import annotations
 
 import datetime as dt
 import secrets
+from collections.abc import Sequence
 from dataclasses import dataclass
+from statistics import median
 
 from django.core import signing
 from django.http import Http404, HttpResponse
@@ -20,7 +22,16 @@ from assessments.measures.call_writing import CallAsked, CallKind
 from assessments.models import Call, CallResult, CallRun
 from assessments.models.calls import RUSH_LASTS, RunKind
 from assessments.showing import Naming
-from assessments.showing_calls import NOTHING, ask_field, count_field, field, show_call, tell_call
+from assessments.showing_calls import (
+    NOTHING,
+    CallTold,
+    ask_field,
+    count_field,
+    field,
+    show_call,
+    tally,
+    tell_call,
+)
 from assessments.views.finding import menu_now, number_or_404
 from assessments.views.forms import LONGEST_LOOK_MS, NoForm, refusals_beside
 from assessments.views.quiz import now_ms
@@ -31,6 +42,8 @@ from recipes.grammar.calls import About
 STRAY: Picked = frozenset({-1})
 """Stands for a choice that nobody offered; the verb refuses it."""
 LATEST = 5
+LIE_OPEN = 5
+"""So many calls that went wrong are shown with what was missed; of more the rest is folded."""
 AWAY = dt.timedelta(minutes=1)
 """Without an answer for longer, a page of a rush says that the clock went on (our own number)."""
 
@@ -230,19 +243,30 @@ def _told(request: HouseRequest, going: CallRun) -> HttpResponse | None:
 
 @member(May.LEARN)
 def result(request: HouseRequest, code: str) -> HttpResponse:
-    """How the run went, and every call that was not built right."""
+    """How the run went, by aspect, and every call that was not built right."""
     going = _run_or_404(request, code)
     if going.finished_at is None:
         return redirect("call_run", house=request.venue.slug, code=code)
     naming = Naming.of(menu_now(request))
     rows = list(going.calls.select_related("answer"))
     told = [tell_call(row, naming) for row in rows if is_answered(row)]
+    missed = [call for call in told if call.came != "right"]
     context = {
         "run": going,
         "result": going.result,
         "total": len(rows),
         "unanswered": [CallAsked.from_json(r.asked).text for r in rows if not is_answered(r)],
         "clock": _clock(going) if going.is_rush else None,
-        "review": [call for call in told if call.came != "right"],
+        "parts": tally(told),
+        "seconds_a_call": _seconds_a_call(told),
+        "review": [(call, n < LIE_OPEN) for n, call in enumerate(missed)],
+        "right": [call for call in told if call.came == "right"],
     }
     return render(request, "assessments/call_result.html", context)
+
+
+def _seconds_a_call(told: Sequence[CallTold]) -> int | None:
+    """The middle one of the times that are known: a call looked at over a glass of water should
+    not count for all the others. Whole seconds."""
+    known = [call.milliseconds for call in told if call.milliseconds is not None]
+    return round(median(known) / 1000) if known else None

@@ -2,12 +2,14 @@
 where it was left."""
 
 import datetime as dt
+import re
 
 import pytest
 from django.urls import reverse
 from django.utils import timezone
 
 from assessments import record_calls
+from assessments.measures.call_marking import DrinkGiven
 from assessments.measures.call_writing import CallKind
 from assessments.models import CallAnswer, CallResult, CallRun
 from assessments.showing import Naming
@@ -275,12 +277,49 @@ def test_a_call_without_a_signal_can_say_so(visit, nils):
     assert "js/no_signal" in page
 
 
-def test_a_poor_rush_is_a_list_of_what_was_called_with_the_rest_folded(visit, nils):
+def test_of_a_poor_rush_the_first_five_lie_open_and_the_rest_is_folded(visit, nils):
     run = make.build(make.start(nils, NOW, CallKind.RUSH), NOW, make.wrong)
 
     page = visit(nils).get(address(nils, "call_result", code=run.code)).content.decode()
 
-    assert page.count('<details class="fold">') == 20
+    assert page.count('<details class="fold"><summary>What was missed') == 15
+    assert page.count('<details class="fold" open><summary>What was missed') == 5
+
+
+def mixed():
+    """Some right, some handed on, some with nothing but the number wrong."""
+    made = iter([*[make.right] * 15, *[make.ask] * 2, *[one_more] * 3])
+
+    def build(drink):
+        return next(made)(drink)
+
+    return build
+
+
+def one_more(drink):
+    given = make.right(drink)
+    return DrinkGiven(given.parts, given.ask, given.count % 4 + 1)
+
+
+def test_a_rush_is_told_part_by_part_and_only_what_was_not_right_lies_open(visit, nils):
+    run = make.build(make.start(nils, NOW, CallKind.RUSH), NOW, mixed())
+
+    answer = visit(nils).get(address(nils, "call_result", code=run.code))
+
+    tallies = {p.label: (p.right, p.ask, p.wrong) for p in answer.context["parts"]}
+    assert list(tallies)[:3] == ["How many", "Ask back", "Glass"]
+    assert tallies.pop("How many") == (15, 2, 3)
+    assert tallies["Glass"] == (18, 2, 0)
+    assert all((ask, wrong) == (2, 0) or right + ask < 20 for right, ask, wrong in tallies.values())
+    page = text(answer)
+    for said in ("15 of 20 right", "A call took", "4 seconds", "15 calls built right"):
+        assert said in page
+    lies_open = re.sub(
+        r"<details class=\"fold\">.*?</details>", "", answer.content.decode(), flags=re.DOTALL
+    )
+    assert lies_open.count("You: ") == 3, "the number alone"
+    assert lies_open.count("Not what was called.") == 3
+    assert lies_open.count("safe, but not yet alone") == 2
 
 
 @pytest.mark.parametrize("kind", ["", "everything"])
