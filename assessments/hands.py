@@ -28,6 +28,7 @@ from assessments.measuring import fine_words, sizes_read
 from assessments.models import PaceCheck, PourCheck, SpotMark, TakenBack, WatchedRound
 from assessments.models.practical import AboutHire
 from assessments.pour_policy import in_words, policy_at, versions_of
+from assessments.spans import of_hundred
 from assessments.tickets import count_of
 from assessments.wording import word
 from assessments.wording_practical import DENSITY, ERRORS
@@ -117,11 +118,10 @@ def _figures(found: PourVerdict, aim: PourTarget, country: str) -> list[tuple[st
 
 
 def _share(found: PourVerdict) -> str:
-    values = {
-        "hits": found.hits, "n": found.n, "low": round(100 * found.within_low),
-        "high": round(100 * found.within_high),
+    ends = of_hundred(round(100 * found.within_low), round(100 * found.within_high))
+    return _("%(hits)s of %(n)s; of pours to come %(ends)s") % {
+        "hits": found.hits, "n": found.n, "ends": ends,
     }  # fmt: skip
-    return _("%(hits)s of %(n)s; in the long run %(low)s to %(high)s of 100") % values
 
 
 def _cost(check: PourCheck, found: PourVerdict, menu: Menu) -> str:
@@ -203,10 +203,11 @@ class PaceShown:
     errors: list[tuple[str, int]]
 
     @property
-    def figures(self) -> dict[str, int]:
-        """Whole drinks an hour, the interval rounded outwards."""
-        low, high = int(self.pace.low), -int(-self.pace.high // 1)
-        return {"n": round(self.pace.an_hour), "low": low, "high": high}
+    def said(self) -> str:
+        """The one sentence of it, wherever it is told."""
+        n, low, high = self.pace.whole
+        values = {"n": n, "low": low, "high": high}
+        return _("%(n)s drinks an hour, likely %(low)s to %(high)s") % values
 
 
 def show_pace(check: PaceCheck) -> PaceShown:

@@ -15,6 +15,7 @@ from assessments.measures.stuck import ENOUGH, Tried, fails_running, propose
 from assessments.models import PlanDecided, Reply, SecondMark, WatchedBuild
 from assessments.models.second_look import PlanChoice
 from assessments.models.watch import Help
+from assessments.spans import of_hundred
 from barcourse.people.models import Membership, PersonalText, Venue
 from barcourse.people.roles import May
 from recipes.models import Recipe
@@ -147,6 +148,10 @@ class Share:
     def interval(self) -> tuple[int, int]:
         low, high = exact_share(self.hits, self.of) if self.of else (0.0, 1.0)
         return round(100 * low), round(100 * high)
+
+    @property
+    def span(self) -> str:
+        return of_hundred(*self.interval)
 
     @property
     def is_few(self) -> bool:

@@ -56,7 +56,7 @@ PACE: dict[str, Text] = {
     "pace_usual": _("As quick as a busy bar: %(low)s to %(high)s drinks an hour."),
     "pace_quick": _("Quicker than a busy bar's %(usual)s drinks an hour, beyond chance."),
     "pace_unsure": _(
-        "Somewhere between %(low)s and %(high)s drinks an hour: a longer ticket would tell."
+        "Too uncertain to say whether that is quick or slow: a longer ticket would tell."
     ),
     "pace_clean": _("Nothing went wrong."),
     "pace_errors": plural(

@@ -9,6 +9,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from itertools import accumulate
+from math import ceil
 from random import Random
 
 from assessments.measures.intervals import rate_interval
@@ -19,7 +20,7 @@ CODES: dict[str, tuple[str, ...]] = {
     "pace_slow": ("usual",),
     "pace_usual": ("low", "high"),
     "pace_quick": ("usual",),
-    "pace_unsure": ("low", "high"),
+    "pace_unsure": (),
     "pace_clean": (),
     "pace_errors": ("count", "of"),
     "pace_must_not": ("count",),
@@ -99,6 +100,12 @@ class Pace:
     errors: int
     reasons: tuple[Reason, ...]
 
+    @property
+    def whole(self) -> tuple[int, int, int]:
+        """Whole drinks an hour and the ends of the interval, as every page tells them. No drink is
+        counted before it is made, and the interval is rounded outwards."""
+        return int(self.an_hour), int(self.low), ceil(self.high)
+
 
 def judge_pace(drinks: int, seconds: int, errors: Mapping[Error, int], *, rung_up: bool) -> Pace:
     """The pace of a whole ticket. Raises ValueError for no drinks, no time or errors below 0."""
@@ -120,7 +127,7 @@ def _speed(drinks: int, low: float, high: float, rung_up: bool) -> Reason:
         return Reason.of("pace_quick", usual=most)
     if least <= low and high <= most:
         return Reason.of("pace_usual", low=least, high=most)
-    return Reason.of("pace_unsure", low=round(low), high=round(high))
+    return Reason.of("pace_unsure")
 
 
 def _errors(errors: Mapping[Error, int], made: int, drinks: int) -> tuple[Reason, ...]:

@@ -60,8 +60,7 @@ def _pours(shown: PourShown, day: dt.date) -> Checked:
 
 
 def _pace(shown: PaceShown, day: dt.date) -> Checked:
-    figures = _("%(n)s drinks an hour, likely %(low)s to %(high)s") % shown.figures
-    came = _came(shown.check, "; ".join((figures, *_errors(shown))))
+    came = _came(shown.check, "; ".join((shown.said, *_errors(shown))))
     return Checked(day, _("pace check"), shown.check.station.name, shown.check.trainer.name, came)
 
 

@@ -6,6 +6,7 @@ from html import unescape
 
 import pytest
 
+from assessments.hands import show_pace
 from assessments.measures.pace_check import Error
 from assessments.models import PaceCheck, PourCheck, SpotMark, Void, WatchedBuild, WatchedRound
 from assessments.models.practical import Came
@@ -133,7 +134,7 @@ def test_pours_are_typed_one_by_one_with_point_or_comma(visit, tamsin, nils):
     assert len(check.pours_ml) == 5
     said = text(browser.get(answer["Location"]))
     assert "Passed: all 5 within tolerance." in said
-    assert "5 of 5; in the long run 48 to 100 of 100" in said
+    assert "5 of 5; of pours to come at least 48 of 100, perhaps all: so few can't say more" in said
     assert "<title>5 pours in their order, 5 of them within tolerance.</title>" in (
         browser.get(answer["Location"]).content.decode()
     )
@@ -294,7 +295,9 @@ def test_a_pace_goes_on_record_with_its_errors(visit, tamsin, nils):
     assert answer["Location"] == address(nils, "pace_check", code=check.code)
     assert (check.seed, check.seconds, check.errors) == (5, 300, {"finish": 2})
     said = text(browser.get(answer["Location"]))
-    assert "drinks an hour, likely" in said
+    told = show_pace(check).said
+    assert f"{told}." in said
+    assert told in text(browser.get(address(nils, "hire_record", code=nils.code)))
     assert "things went wrong in" in said
 
 

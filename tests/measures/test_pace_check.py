@@ -65,6 +65,15 @@ def test_a_pace_in_drinks_an_hour():
 
 
 @pytest.mark.parametrize(
+    ("drinks", "seconds", "whole"),
+    [(20, 900, (80, 48, 119)), (20, 1200, (60, 36, 90)), (20, 1201, (59, 36, 89))],
+)
+def test_whole_drinks_are_told_by_one_rule(drinks, seconds, whole):
+    """No drink counts before it is made, and the ends are rounded outwards: 48.87, 118.68."""
+    assert judge_pace(drinks, seconds, {}, rung_up=True).whole == whole
+
+
+@pytest.mark.parametrize(
     ("drinks", "seconds", "rung_up", "code"),
     [
         (9, 400, True, "pace_too_short"),

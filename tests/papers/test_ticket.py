@@ -11,7 +11,16 @@ from tests.papers.sheets import pages_of, text_of, ticket_facts
 def test_it_lists_every_order_and_what_to_count():
     text = text_of(ticket_pdf(ticket_facts()))
 
-    for words in ("Well, ticket 7", "4 drinks", "2 × Sea Breeze", "Gin tonic", "Rung up wrong"):
+    for words in (
+        "Hire",
+        "Date",
+        "Trainer",
+        "Well, ticket 7",
+        "4 drinks",
+        "2 × Sea Breeze",
+        "Gin tonic",
+        "Rung up wrong",
+    ):
         assert words in text
     assert "rung up and paid" in text
 
