@@ -64,6 +64,20 @@ def test_who_stands_for_one_shift_is_said_beside_the_name():
     assert "on the word of Marek" in row["for one shift"]
 
 
+@pytest.mark.parametrize("size", ["letter", "a4"])
+def test_no_column_is_too_narrow_for_its_words(size):
+    said = "for one shift, Saturday, November 28, 2026, on the word of Marek: Two are ill."
+    once = replace(READY, once=(said,) * 3)
+    second = replace(READY, standing=Standing.SECOND, figures=None)
+    stations = ("Well", "Service bar", "Beer point", "Bar back")
+    text = text_of(ready_pdf(facts(
+        stations=stations, everywhere=(("Nils", (once, once, once, second)),), rows=(), size=size,
+    )))  # fmt: skip
+
+    for word in (*stations, "second", "Saturday,", "November"):
+        assert word in text
+
+
 def test_a_long_list_of_drinks_is_cut_short(odalys, nils, monkeypatch):
     monkeypatch.setattr("barcourse.papers.ready_board.MOST_NAMED", 2)
     [row] = facts_of(make.menu_of(odalys, ready.ISSUED), Look(ready.station(nils, "well"))).rows

@@ -16,7 +16,7 @@ from __future__ import annotations
 import datetime as dt
 import json
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from django.core.management.base import BaseCommand, CommandParser
@@ -62,10 +62,12 @@ class Command(BaseCommand):
 
 @dataclass(frozen=True)
 class Said:
-    """A row for scripts, and its figures for people: whole orders, as on the board."""
+    """A row for scripts; for people its figures in whole orders and what is missing, many of a
+    kind under one heading, as on the board."""
 
     row: dict[str, Any]
     figures: str = ""
+    missing: Sequence[str] = ()
 
 
 @dataclass(frozen=True)
@@ -117,7 +119,7 @@ def _rows(asked: Question) -> list[Said]:
             "override": _override(once.get((hire.pk, station.pk), ()), asked),
         }
         row = {"id": hire.code, "person": hire.name} | said.row | beside
-        found.append(Said(row, said.figures))
+        found.append(replace(said, row=row))
     return found
 
 
@@ -138,13 +140,14 @@ def _verdicts(asked: Question) -> list[Said]:
 
 
 def _of_tasks(row: tasks.TaskRow) -> Said:
+    missing = [word(reason) for reason in row.verdict.missing]
     said = {
         "standing": row.verdict.standing.value,
         **dict.fromkeys(SHARES),
-        "missing": [word(reason) for reason in row.verdict.missing],
+        "missing": missing,
         "next": [word(reason) for reason in row.verdict.next],
     }
-    return Said(said)
+    return Said(said, missing=missing)
 
 
 def _of_orders(row: board.Row) -> Said:
@@ -157,7 +160,8 @@ def _of_orders(row: board.Row) -> Said:
         "next": shown.next,
     }
     figures = f"of 100 orders {shown.right} right, {shown.ask} ask, {shown.wrong} wrong"
-    return Said(said, figures if row.trials else "no figures yet")
+    gaps = [gap.sentence for gap in shown.gaps]
+    return Said(said, figures if row.trials else "no figures yet", [*unseen, *gaps])
 
 
 def _override(once: Sequence[Stands], asked: Question) -> dict[str, str] | None:
@@ -180,6 +184,6 @@ def _line(said: Said) -> str:
     row = said.row
     standing = row["standing"].replace("_", " ")
     orders = f": {said.figures}" if said.figures else ""
-    missing = f"; missing: {' '.join(row['missing'])}" if row["missing"] else ""
+    missing = f"; missing: {' '.join(said.missing)}" if said.missing else ""
     once = f"; for one shift on {row['override']['by']}'s word" if row["override"] else ""
     return f"{row['person']}, {standing}{orders}{once}{missing}"
