@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -83,7 +83,7 @@ def stuck_hires(venue: Venue, at: dt.datetime) -> list[Stuck]:
     return [
         _stuck(rows, decided.get(key))
         for key, rows in builds.items()
-        if rows[0].hire.is_here(today) and fails_running([_tried(r) for r in rows]) >= ENOUGH
+        if rows[0].hire.is_here(today) and fails_running([tried(r) for r in rows]) >= ENOUGH
     ]
 
 
@@ -100,18 +100,19 @@ def plans_of(hire: Membership, at: dt.datetime) -> list[PlanDecided]:
 
 
 def _stuck(rows: Sequence[WatchedBuild], decided: PlanDecided | None) -> Stuck:
-    tries = [_tried(row) for row in rows]
+    runs = [tried(row) for row in rows]
     last = rows[-1]
     return Stuck(
         hire=last.hire,
         recipe=last.recipe,
-        tries=tuple(rows[-fails_running(tries) :]),
-        proposed=propose(tries).value,
+        tries=tuple(rows[-fails_running(runs) :]),
+        proposed=propose(runs).value,
         decided=decided if decided and decided.at >= last.at else None,
     )
 
 
-def _tried(row: WatchedBuild) -> Tried:
+def tried(row: WatchedBuild) -> Tried:
+    """A build as the pure core reads it."""
     fails = {step["key"] for step in row.steps if step["fails"]}
     return Tried(
         shown=row.help_level == Help.SHOWN,
@@ -129,7 +130,7 @@ def _standing(venue: Venue, at: dt.datetime) -> list[WatchedBuild]:
 
 
 def _by_hire_and_drink(
-    rows: Sequence[WatchedBuild],
+    rows: Iterable[WatchedBuild],
 ) -> dict[tuple[int, int], list[WatchedBuild]]:
     found: dict[tuple[int, int], list[WatchedBuild]] = defaultdict(list)
     for row in rows:
@@ -236,8 +237,9 @@ def _marked_twice(mark: SecondMark) -> Iterator[tuple[bool, bool]]:
 def for_a_second_look(
     trainer: Membership, at: dt.datetime, within: dt.timedelta
 ) -> list[WatchedBuild]:
-    """Builds of this shift that another trainer watched and nobody has marked a second time. Of one
-    who has left nothing waits: what they passed is handed over, and so it is known."""
+    """Builds of this shift that another trainer watched and nobody has marked a second time. What
+    is told elsewhere waits for nobody's eyes: what somebody who left has passed is handed over, and
+    of a run of fails a manager reads what went wrong each time."""
     rows = (
         WatchedBuild.objects.in_house(trainer.venue)
         .standing(at)
@@ -248,7 +250,25 @@ def for_a_second_look(
         .select_related("hire__person", "recipe", "trainer")
     )
     today = trainer.venue.business_day(at)
-    return [row for row in rows.order_by("-at", "-pk") if row.trainer.is_here(today)]
+    found = [row for row in rows.order_by("-at", "-pk") if row.trainer.is_here(today)]
+    known = _known_as_stuck(trainer.venue, found, at) if trainer.may(May.SEE_LOG) else set()
+    return [row for row in found if row.pk not in known]
+
+
+def _known_as_stuck(venue: Venue, rows: Sequence[WatchedBuild], at: dt.datetime) -> set[int]:
+    """Those of a run of fails that a manager decides on: what failed each is told to them."""
+    failed = {(row.hire_id, row.recipe_id) for row in rows if not row.passed}
+    if not failed:
+        return set()
+    hires, recipes = ({pair[n] for pair in failed} for n in (0, 1))
+    builds = WatchedBuild.objects.in_house(venue).standing(at)
+    builds = builds.filter(hire__in=hires, recipe__in=recipes).order_by("at", "pk")
+    found: set[int] = set()
+    for key, run in _by_hire_and_drink(builds).items():
+        count = fails_running([tried(row) for row in run])
+        if key in failed and count >= ENOUGH:
+            found |= {row.pk for row in run[-count:]}
+    return found
 
 
 def kept_from(member: Membership, at: dt.datetime, within: dt.timedelta) -> set[str]:

@@ -16,6 +16,7 @@ from assessments import handing_over, marked_twice, record_second, showing_entri
 from assessments.models import Reply, SecondMark
 from assessments.models.second_look import PlanChoice
 from assessments.showing import Naming, show_stored_steps
+from assessments.stuck_shown import show_stuck
 from assessments.views.finding import build_or_404, hire_here_or_404, hire_or_404, menu_now
 from assessments.views.finding import own_build_or_404 as own_or_404
 from assessments.wording_refusals import say
@@ -103,10 +104,11 @@ def see_marks(request: HouseRequest, code: str) -> HttpResponse:
 def look_at(request: HouseRequest) -> HttpResponse:
     """Everything that waits for a manager's word."""
     at = timezone.now()
+    stuck = to_look_at.stuck_hires(request.venue, at)
     context = {
         "disagreements": to_look_at.disagreements(request.venue),
         "answers": showing_entries.disagreements(request.venue, at),
-        "stuck": to_look_at.stuck_hires(request.venue, at),
+        "stuck": show_stuck(stuck, menu_now(request)) if stuck else [],
         "plans": PlanChoice.choices,
         "trainers": to_look_at.trainers(request.venue, at),
         "pairs": to_look_at.pairs(request.venue, at),

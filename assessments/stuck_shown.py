@@ -1,0 +1,102 @@
+"""Somebody who failed one drink three times running, as the manager's page shows it: what went
+wrong each time, with whom, and where else they could stand."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from django.utils.translation import gettext as _
+
+from assessments import board
+from assessments.measures.readiness import Standing
+from assessments.measures.stuck import step_each_time
+from assessments.models import WatchedBuild
+from assessments.showing import Naming, show_stored_steps
+from assessments.tasks import task_rows
+from assessments.to_look_at import Stuck, tried
+from barcourse.people.models import Membership, Station
+from recipes.menu import Menu
+from recipes.models import ModuleAtStation
+
+STANDS = (Standing.READY, Standing.SECOND)
+"""Best first; whoever is not yet at a station can't stand there."""
+
+
+@dataclass(frozen=True)
+class TryShown:
+    """A build that failed; `wrong` are the steps that failed it."""
+
+    build: WatchedBuild
+    wrong: list[str]
+
+
+@dataclass(frozen=True)
+class StuckShown:
+    """`each_time` is a step that failed every one of them, `elsewhere` where they could stand, in
+    words; both may be empty."""
+
+    stuck: Stuck
+    tries: list[TryShown]
+    each_time: str
+    elsewhere: str
+
+
+def show_stuck(found: Sequence[Stuck], menu: Menu) -> list[StuckShown]:
+    """In the order given."""
+    naming = Naming.of(menu)
+    stands = _stands({one.hire.pk: one.hire for one in found}, menu)
+    poured = _poured(menu)
+    return [_show(one, naming, stands[one.hire.pk], poured) for one in found]
+
+
+Stands = list[tuple[Station, Standing]]
+
+
+def _show(one: Stuck, naming: Naming, stands: Stands, poured: Mapping[int, set[int]]) -> StuckShown:
+    shown = [(build, show_stored_steps(build, naming)) for build in one.tries]
+    key = step_each_time([tried(build) for build in one.tries])
+    words = {step.key: step.does for _build, steps in shown for step in steps}
+    free = [s for s in stands if one.recipe.module_id not in poured.get(s[0].pk, ())]
+    return StuckShown(
+        stuck=one,
+        tries=[TryShown(b, [s.does for s in steps if s.off and s.fails]) for b, steps in shown],
+        each_time=words.get(key, ""),
+        elsewhere=_in_words(one.hire, free),
+    )
+
+
+def _in_words(hire: Membership, stands: Stands) -> str:
+    if not stands:
+        return ""
+    station, standing = min(stands, key=lambda s: STANDS.index(s[1]))
+    said = {"station": station.name, "name": hire.name}
+    if standing is Standing.READY:
+        return _("%(station)s: %(name)s is ready there.") % said
+    return _("%(station)s: %(name)s can stand there beside somebody who is ready.") % said
+
+
+def _stands(hires: Mapping[int, Membership], menu: Menu) -> dict[int, Stands]:
+    """By hire: where they are ready or second, in the order of the house's stations."""
+    found: dict[int, Stands] = {pk: [] for pk in hires}
+    people = list(hires.values())
+    order = board.boards(board.order_stations(menu.venue), menu, people)
+    for station in menu.venue.stations.all():
+        rows = (
+            [(row.hire, row.standing) for row in order[station.pk]]
+            if station.takes_orders
+            else [(r.hire, r.verdict.standing) for r in task_rows(station, people, menu.at)]
+        )
+        for hire, standing in rows:
+            if standing in STANDS:
+                found[hire.pk].append((station, standing))
+    return found
+
+
+def _poured(menu: Menu) -> dict[int, set[int]]:
+    """The modules that are poured at each station."""
+    found: dict[int, set[int]] = {}
+    pairs = ModuleAtStation.objects.filter(station__venue=menu.venue)
+    for station, module in pairs.values_list("station", "module"):
+        found.setdefault(station, set()).add(module)
+    return found
