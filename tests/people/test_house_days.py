@@ -8,10 +8,12 @@ import re
 from pathlib import Path
 
 import time_machine
+from django.utils.formats import date_format
 
-from barcourse.people.templatetags.house import house_day
+from barcourse.people.templatetags.house import house_day, house_moment
 from tests.assessments.pages import address, text
 from tests.factories import assessments as make
+from tests.factories import hands
 from tests.factories.assessments import NOW
 
 TEMPLATES = Path(__file__).parents[2] / "templates"
@@ -31,6 +33,30 @@ def test_a_moment_is_told_by_the_houses_day_and_a_day_stays(house):
     assert house_day(night, house) == day != house.local(night).date()
     assert house_day(day, house) == day
     assert house_day(None, house) is None
+
+
+def test_a_moment_with_its_hour_is_told_by_the_houses_day_too(house):
+    day, night = at_night(house)
+    words = f"{day:%B} {day.day}, {day.year}"
+
+    assert house_moment(night, house) == f"{words}, 2 a.m. after midnight"
+    assert house_moment(NOW, house) == f"{words}, {date_format(house.local(NOW), 'TIME_FORMAT')}"
+
+
+def test_every_page_of_an_entry_tells_the_day_that_the_record_tells(visit, tamsin, nils):
+    day, night = at_night(nils.venue)
+    spot = hands.spot(tamsin, nils, at=night)
+    rows = {
+        "entry": spot, "take_back_hand": spot, "pour_check": hands.pour(tamsin, nils, at=night),
+        "pace_check": hands.pace(tamsin, nils, at=night),
+        "build": make.watch(tamsin, nils, at=night),
+    }  # fmt: skip
+    told = f"{day:%B} {day.day}, {day.year}, 2 a.m. after midnight"
+
+    with time_machine.travel(night + dt.timedelta(minutes=5), tick=False):
+        browser = visit(tamsin)
+        for page, row in rows.items():
+            assert told in text(browser.get(address(nils, page, code=row.code))), page
 
 
 def test_no_page_tells_a_moment_by_the_calendar():

@@ -12,6 +12,7 @@ from django.contrib.staticfiles.storage import staticfiles_storage
 from django.template import Context, Engine
 from django.template.loader import render_to_string
 from django.urls import reverse
+from django.utils.formats import date_format, time_format
 from django.utils.html import format_html
 from django.utils.safestring import SafeString, mark_safe
 from django.utils.translation import get_language, gettext
@@ -38,6 +39,16 @@ def form_key(context: Context) -> SafeString:
 def house_day(at: dt.date | None, venue: Venue) -> dt.date | None:
     """The business day of the house that a moment belongs to; a day stays as it is."""
     return venue.business_day(at) if isinstance(at, dt.datetime) else at
+
+
+@register.filter
+def house_moment(at: dt.datetime, venue: Venue) -> str:
+    """When something was done: the business day, as lists tell it, and the hour on the wall."""
+    clock, day = venue.local(at), venue.business_day(at)
+    told = {"day": date_format(day, "DATE_FORMAT"), "time": time_format(clock, "TIME_FORMAT")}
+    if day < clock.date():
+        return gettext("%(day)s, %(time)s after midnight") % told
+    return gettext("%(day)s, %(time)s") % told
 
 
 @register.simple_tag
