@@ -18,7 +18,7 @@ from recipes.grammar.units import Unit
 from recipes.menu import Menu
 from recipes.rehearsal import Change
 from recipes.rules_sheet import garnish_rule, rule_of, size_words
-from recipes.wording import aspect_words, label, share_words
+from recipes.wording import aspect_words, label, name_of, share_words
 from recipes.words_rule_topics import garnish_words, straw_words
 
 
@@ -80,6 +80,25 @@ def rules_altered(before: HouseRules, after: HouseRules, menu: Menu) -> list[Alt
         new = [garnish_rule(r, menu) for r in after.garnish if r not in before.garnish]
         found.append(Altered(_("Garnish rules"), "; ".join(gone), "; ".join(new)))
     return found
+
+
+def words_altered(before: Menu, after: Menu) -> list[Altered]:
+    """Every word of guests that means another thing, is new, or is asked about from then on."""
+    then, now = _meanings(before), _meanings(after)
+    said = sorted({word for word in (*then, *now) if then.get(word) != now.get(word)})
+    asked = _("no word of the house")
+    return [
+        Altered(_("“%(word)s”") % {"word": w}, then.get(w, asked), now.get(w, asked)) for w in said
+    ]
+
+
+def _meanings(menu: Menu) -> dict[str, str]:
+    slang = {word: name_of(slug, menu.names) for word, slug in menu.rules.slang.items()}
+    made = {
+        word: ", ".join(name_of(slug, menu.names) for slug in (p.base, *p.mixers) if slug)
+        for word, p in menu.rules.patterns.items()
+    }
+    return made | {word: str(label(s)) for word, s in menu.rules.servings.items()} | slang
 
 
 def _ways(rules: HouseRules) -> object:

@@ -30,7 +30,7 @@ from recipes.models import Recipe, RulesVersion
 from recipes.proposed import sign_rules
 from recipes.publish import publish_rules
 from recipes.rehearsal import changes, rehearse_menus
-from recipes.rules_changes import grouped
+from recipes.rules_changes import grouped, words_altered
 from recipes.shipped import shipped_rules
 from recipes.views.finding import menu_or_404
 from recipes.views.overtaken import joined, of_rules, opened
@@ -179,6 +179,7 @@ def _preview(request: HouseRequest, form: SectionForm, page: str) -> dict[str, o
         "preview": True,
         "count": len(changed),
         "changes": grouped(changed, before, after),
+        "words": words_altered(before, after),
         "notices": _notices(form),
         "proposed": sign_rules(request.venue, rules, form.takes_effect, page),
     }

@@ -14,6 +14,7 @@ from recipes.grammar.rules_preset import CODES as FITTED
 from recipes.grammar.rules_preset import PRESETS
 from recipes.menu import menu_at
 from recipes.models import RulesVersion
+from recipes.publish import publish_rules
 from recipes.shipped import shipped_rules
 from recipes.words_rules import NOTICES, local_caution, notice, preset_name, rules_caution
 from tests.factories.people import OPENED, open_house
@@ -63,6 +64,31 @@ def test_the_preset_that_holds_changes_nothing(ines, visit):
     page = text(look_at(visit(ines), f"{RULES}preset/", preset="us-classic"))
 
     assert "These are the rules already. Nothing was published." in page
+
+
+def test_what_guests_call_things_is_told_word_by_word_before_it_is_published(ines, visit):
+    page = text(look_at(visit(ines), f"{RULES}preset/", preset="great-britain"))
+
+    assert "What guests call it" in page
+    for told in (
+        "“whiskey” so far bourbon then Scotch whisky",
+        "“lemonade” so far still lemonade then lemon-lime soda",
+        "“ginger” so far ginger ale then no word of the house",
+        "“highball” so far bourbon, ginger ale then Scotch whisky, club soda",
+    ):
+        assert told in page
+    assert "“press”" not in page
+
+
+def test_a_house_with_words_of_an_earlier_day_is_offered_the_new_ones_of_its_preset(ines, visit):
+    was = menu_at(ines.venue, NOW).rules
+    slang = {word: slug for word, slug in was.slang.items() if word != "whiskey"}
+    publish_rules(by=ines, rules=was.model_copy(update={"slang": slang}), at=NOW)
+    page = text(look_at(visit(ines), f"{RULES}preset/", preset=was.preset))
+
+    assert "No drink on the menu would change" in page
+    assert "“whiskey” so far no word of the house then bourbon" in page
+    assert "Publish these rules" in page
 
 
 def test_what_a_preset_leaves_out_and_keeps_is_said_first(ines, visit):

@@ -219,6 +219,7 @@ REASONS = [
     Reason.of("call_name", said="madras", drink="madras"),
     Reason.of("call_slang", said="cran", ingredient="cranberry-juice"),
     Reason.of("call_other_base", ingredient="gin", instead="vodka"),
+    Reason.of("call_word_outdone", said="whiskey", ingredient="gin", instead="vodka"),
     Reason.of("call_other_mixer", ingredient="diet-cola", instead="cola"),
     Reason.of("call_double", pours=2),
     Reason.of("call_tall", glass="pint"),

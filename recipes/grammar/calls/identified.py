@@ -7,6 +7,8 @@ from dataclasses import dataclass
 
 from recipes.grammar.calls.entries import ALIAS, KIND, NAME, SLANG, Entry
 from recipes.grammar.calls.reading import About, Change
+from recipes.grammar.calls.tokens import words_of
+from recipes.grammar.calls.vocabulary import Book
 from recipes.grammar.house_spec import HouseSpec
 from recipes.grammar.reasons import Reason
 from recipes.grammar.spec import BuildSpec
@@ -43,6 +45,29 @@ def named_why(by: int, said: str, drink: str) -> Reason:
     if by == SLANG:
         return Reason.of("call_slang_drink", said=said, drink=drink)
     return Reason.of("call_part", said=said, drink=drink)
+
+
+def outdone(book: Book, said: Sequence[Entry], build: BuildSpec | None) -> list[Reason]:
+    """The words of the house that mean another thing of the same kind, where a name was stronger:
+    a "whiskey cola" with bourbon in a house whose whiskey is Scotch."""
+    found: list[Reason] = []
+    for entry in said:
+        named = entry.recipes_by <= ALIAS or (entry.items_by <= ALIAS and not entry.recipes)
+        words = entry.phrase.split() if entry.recipes else (entry.phrase,)
+        meant = {w: book.stock.slang[w] for w in words if w in book.stock.slang} if named else {}
+        for word, slug in meant.items():
+            parts = [p.ingredient for p in build.parts] if build else []
+            kind = book.pantry[slug].kind
+            alike = [p for p in parts if book.pantry[p].kind is kind]
+            if len(alike) == 1 and alike[0] != slug and not _says_kind(book, words, alike[0], word):
+                told = {"said": word, "ingredient": slug, "instead": alike[0]}
+                found.append(Reason.of("call_word_outdone", **told))
+    return found
+
+
+def _says_kind(book: Book, words: Sequence[str], slug: str, word: str) -> bool:
+    """ "Irish whiskey shot" is said of no other whiskey."""
+    return bool((set(words_of(book.pantry[slug].name)) - {word}) & set(words))
 
 
 def titled(name: str) -> str:

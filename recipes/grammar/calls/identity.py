@@ -10,7 +10,15 @@ from dataclasses import replace
 from recipes.grammar.calls import compose
 from recipes.grammar.calls.bottles import with_its_bottle
 from recipes.grammar.calls.entries import NAME, PART, SLANG, Entry, longest
-from recipes.grammar.calls.identified import COSTS, Ask, Identity, item_why, listed, named_why
+from recipes.grammar.calls.identified import (
+    COSTS,
+    Ask,
+    Identity,
+    item_why,
+    listed,
+    named_why,
+    outdone,
+)
 from recipes.grammar.calls.kinship import is_in, kindred, pieced, remixed, swapped
 from recipes.grammar.calls.patterned import pattern, patterned
 from recipes.grammar.calls.qualified import in_its_kind, is_qualifier, requalified
@@ -36,7 +44,10 @@ def identify(book: Book, said: tuple[Entry, ...], seps: tuple[str, ...]) -> Iden
     if found is _UNREAD:
         if len(book.identified) >= MOST_KEPT:
             book.identified.clear()
-        found = book.identified[key] = _as_known(book, _identify(book, said, seps))
+        found = _as_known(book, _identify(book, said, seps))
+        if found is not None:
+            found.why = (*found.why, *outdone(book, said, found.build))
+        book.identified[key] = found
     return found
 
 

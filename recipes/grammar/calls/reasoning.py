@@ -14,7 +14,7 @@ from recipes.grammar.units import Unit
 CODES = frozenset({
     "call_name", "call_alias", "call_part", "call_slang", "call_slang_drink", "call_kind",
     "call_ingredient", "call_contents", "call_pattern", "call_open", "call_step", "call_no_step",
-    "call_other_base", "call_other_mixer",
+    "call_other_base", "call_other_mixer", "call_word_outdone",
     "call_serving", "call_double", "call_tall", "call_style", "call_virgin", "call_guest_garnish",
     "call_guest_ice",
     "call_rule_glass", "call_rule_ice", "call_rule_pour", "call_rule_garnish", "call_no_rule",

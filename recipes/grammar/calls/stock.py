@@ -66,6 +66,7 @@ class Stock:
     strong: frozenset[str] = frozenset()
     spirits: tuple[str, ...] = ()
     mixers_called: dict[tuple[str, ...], str] = field(default_factory=dict)  # by words of a name
+    slang: dict[str, str] = field(default_factory=dict)  # as calls are looked up
 
     def base_of(self, recipe: str) -> str | None:
         """What leads the drink: the first strong part of it that is poured."""
@@ -125,6 +126,7 @@ def stock_of(rules: HouseRules, drinks: Iterable[Drink], pantry: Pantry) -> Stoc
             for slug, item in pantry.items()
             if item.liquor_class in SHORT_POUR and item.liquor_class in rules.pours
         ),
+        slang={" ".join(words_of(w)): slug for w, slug in rules.slang.items() if slug in pantry},
         strong=frozenset(slug for slug, item in pantry.items() if item.abv > LOW_ABV),
     )
     for slug, item in pantry.items():
