@@ -52,8 +52,13 @@ def test_a_thing_s_own_name_comes_before_the_word_of_the_house(moved):
     assert Reason.of("call_word_outdone", **told) in drink.why
 
 
-OF_THE_COURSE = {"Whiskey Sour", "Whiskey and Lemon-Lime", "Three-Layer Whiskey"}
-"""Built with another whiskey than the house's own, wherever that is."""
+OF_THE_COURSE = {
+    "Whiskey Sour",
+    "Whiskey and Lemon-Lime",
+    "Three-Layer Whiskey",
+    "Ginger and Lime Shot",
+}
+"""Built with another whiskey, or ginger, than the word alone means in some preset."""
 
 
 @pytest.mark.parametrize("preset", ["us-classic", "great-britain", "ireland", "europe"])
