@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 
 from django.db import transaction
 from django.db.models import Q
@@ -17,7 +18,8 @@ from assessments.sales_told import Meanings, meaning_of
 from barcourse.people import log
 from barcourse.people.models import Membership, Venue
 from barcourse.people.reasons import refuse
-from recipes.grammar.till_sheet import Kind, TillSheet
+from recipes.grammar.till_kinds import Kind
+from recipes.grammar.till_sheet import TillSheet
 from recipes.menu import Menu
 from recipes.models import Recipe
 
@@ -70,15 +72,27 @@ FORGET = ""
 """Told of a name: it is asked about once more."""
 
 
+@dataclass(frozen=True)
+class Told:
+    """How many names were told, and those that somebody else told otherwise meanwhile."""
+
+    names: int
+    meanwhile: tuple[str, ...] = ()
+
+
 @transaction.atomic
 def tell_names(
-    *, by: Membership, told: Mapping[str, str | None], menu: Menu, at: dt.datetime
-) -> int:
+    *, by: Membership, told: Mapping[str, str | None], menu: Menu, at: dt.datetime,
+    seen: Mapping[str, str | None] | None = None,
+) -> Told:  # fmt: skip
     """What names on the till mean from now on, and in all that was taken in before: a drink by its
-    slug, None for nothing that is taught, `FORGET` for what it is read as. Gives how many names.
-    Raises KeyError for a slug that is not on the menu."""
+    slug, None for nothing that is taught, `FORGET` for what it is read as. A name that no longer
+    means what it did when the page was shown (`seen`) stays as it was told meanwhile. Raises
+    KeyError for a slug that is not on the menu."""
     venue = Venue.objects.select_for_update(no_key=True).get(pk=by.venue_id)
     before = meanings(venue)
+    met = tuple(s for s in told if seen and s in seen and slug_of(s, before) != seen[s])
+    told = {said: to for said, to in told.items() if said not in met}
     for said, to in told.items():
         if to == FORGET:
             CallMapping.objects.filter(venue=venue, said=said).delete()
@@ -96,7 +110,13 @@ def tell_names(
     if told:
         facts = {"names": len(told)}
         log.append(venue=venue, by=by, kind="till_names_told", facts=facts, at=at)
-    return len(told)
+    return Told(len(told), met)
+
+
+def slug_of(said: str, told: Meanings) -> str | None:
+    """As `tell_names` takes it."""
+    recipe = told.get(said)
+    return FORGET if said not in told else recipe.slug if recipe else None
 
 
 def _names_around(venue: Venue, told: Iterable[str]) -> set[str]:

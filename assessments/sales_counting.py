@@ -14,7 +14,8 @@ from assessments.measures.sales_mix import business_day, kind_of
 from assessments.models.sales import DRINKS, OrdersByHour, Place, SalesDay, SalesLine, SalesMix
 from assessments.sales_reading import Heard, name_of
 from assessments.sales_told import Meanings, meaning_of
-from recipes.grammar.till_sheet import Kind, TillLine, TillSheet
+from recipes.grammar.till_kinds import Kind, TillLine
+from recipes.grammar.till_sheet import TillSheet
 from recipes.menu import Menu
 from recipes.models import Recipe
 
@@ -40,12 +41,19 @@ class Counted:
     told: dict[Hour, dict[str, Decimal]] = field(default_factory=dict)
     begun: dict[Hour, set[str]] = field(default_factory=dict)
     ahead: list[TillLine] = field(default_factory=list)
+    each: dict[str, int] = field(default_factory=dict)
     has_orders: bool = False
     print_of_file: str = ""
 
     @property
     def quantity(self) -> Decimal:
         return sum(self.lines.values(), Decimal(0))
+
+    @property
+    def counts(self) -> dict[str, tuple[int, Decimal]]:
+        """Names that tell of more than one drink, with how many they tell of and how often sold."""
+        sold = self.names(Place.MAPPED)
+        return {said: (each, sold[said]) for said, each in self.each.items() if said in sold}
 
     @property
     def days(self) -> list[dt.date]:
@@ -129,6 +137,8 @@ def count(sheet: TillSheet, menu: Menu, told: Meanings, today: dt.date) -> Count
         said = name_of(line.item, line.size)
         if said not in found.recipes:
             read[said], found.recipes[said], by_word[said] = meaning_of(said, menu, told)
+            if read[said].each > 1:
+                found.each[said] = read[said].each
         day = business_day(line.day, line.hour, 0 if as_business else begins) if line.day else None
         if day and day > today:
             found.ahead.append(line)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -11,8 +12,16 @@ from django.utils.translation import gettext as _
 from assessments.models.sales import Place
 from assessments.sales_counting import Counted
 from assessments.sales_replacing import Replacing
-from assessments.sales_words import amount, doubts_words, replaced_words, spans
-from recipes.grammar.till_sheet import Kind, TillSheet
+from assessments.sales_words import (
+    amount,
+    counts_words,
+    doubts_words,
+    old_words,
+    replaced_words,
+    spans,
+)
+from recipes.grammar.till_kinds import Kind
+from recipes.grammar.till_sheet import TillSheet
 
 MOST_ROWS = 20
 """Rows that are told one by one."""
@@ -37,11 +46,12 @@ class Preview:
     unread: list[str]
     uncounted: int
     totals: int
+    sums: str
     more: int
     seen: str
 
 
-def preview(sheet: TillSheet, counted: Counted, replaces: Replacing) -> Preview:
+def preview(sheet: TillSheet, counted: Counted, replaces: Replacing, today: dt.date) -> Preview:
     sums, ahead, unread = counted.sums(), _each(_ahead(counted)), _each(_unread(sheet))
     aside = [place for place in _ASIDE if place in sums]
     mapped = sums.get(Place.MAPPED, counted.quantity - counted.quantity)
@@ -55,14 +65,30 @@ def preview(sheet: TillSheet, counted: Counted, replaces: Replacing) -> Preview:
         replaced=[replaced_words(one) for one in replaces.replaced],
         pieces=spans(replaces.pieces),
         undated=bool(replaces.undated),
-        read_as=list(doubts_words(sheet.doubts)),
+        read_as=read_as_words(sheet, counted, today),
         ahead=ahead[:MOST_ROWS],
         unread=unread[:MOST_ROWS],
         uncounted=len(sheet.of(Kind.UNREADABLE)),
         totals=len(sheet.of(Kind.TOTAL)),
+        sums=_sums(sheet),
         more=max(0, len(ahead) - MOST_ROWS) + max(0, len(unread) - MOST_ROWS),
         seen=replaces.print,
     )
+
+
+def read_as_words(sheet: TillSheet, counted: Counted, today: dt.date) -> list[str]:
+    """What was read in one of two ways, or looks like a slip."""
+    return [
+        *doubts_words(sheet.doubts),
+        *old_words(counted.days, today),
+        *counts_words(counted.counts),
+    ]
+
+
+def _sums(sheet: TillSheet) -> str:
+    rows = [(line.item or _("no name"), line.quantity) for line in sheet.of(Kind.TOTAL)]
+    said = ", ".join(f"{name} ({amount(n)})" for name, n in rows[:MOST_ROWS])
+    return f"{said} …" if len(rows) > MOST_ROWS else said
 
 
 def _each(said: Iterator[str]) -> list[str]:

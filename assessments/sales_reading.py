@@ -26,14 +26,15 @@ _NO_NAME = frozenset({"and", "the", "with", "double", "glass", "bottle"})
 @dataclass(frozen=True)
 class Heard:
     """`recipe` where it is certain; else what may have been meant, and whether the first of that
-    is likely enough to be ticked already. `place` says what becomes of the line; `read_as` which
-    words were taken for others."""
+    is likely enough to be offered with a tick. `place` says what becomes of the line; `read_as`
+    which words were taken for others; `each` how many drinks the name itself tells of."""
 
     place: Place
     recipe: str | None = None
     proposed: tuple[str, ...] = ()
     likely: bool = False
     read_as: tuple[tuple[str, str], ...] = ()
+    each: int = 1
 
 
 def name_of(item: str, size: str = "") -> str:
@@ -50,7 +51,7 @@ def heard(said: str, menu: Menu) -> Heard:
     if reading.drinks and len(recipes) == 1 and not (open_ or reading.unplaced):
         [recipe] = recipes
         if recipe in menu.by_slug:
-            return Heard(Place.MAPPED, recipe, read_as=read_as)
+            return Heard(Place.MAPPED, recipe, read_as=read_as, each=reading.count)
         if all(drink.build for drink in reading.drinks):
             return Heard(Place.UNTAUGHT, read_as=read_as)
     proposed = dict.fromkeys(slug for slug in _proposed(said, reading, menu) if slug)

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from decimal import Decimal
 from itertools import groupby
 
 from django.utils.formats import date_format, number_format
 from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 
 from assessments.models import SalesMix
 from assessments.sales_replacing import Replaced
-from recipes.grammar.till_sheet import Doubt
+from recipes.grammar.till_sheet import Doubt, TillSheet
 
 _DIGITS = 3
 
@@ -35,7 +37,7 @@ def _span(days: Sequence[dt.date]) -> str:
 
 
 def export_name(mix: SalesMix) -> str:
-    day = date_format(mix.venue.local(mix.at), "DATE_FORMAT")
+    day = date_format(mix.venue.business_day(mix.at), "DATE_FORMAT")
     return _("taken in on %(day)s") % {"day": day}
 
 
@@ -50,6 +52,56 @@ def replaced_words(one: Replaced) -> str:
     else:
         said = _("What was %(export)s without days, %(n)s sold, counts no longer.") % values
     return f"{said} {_('Nothing of it counts then.')}" if one.all_of_it and one.days else said
+
+
+HOLDS = {
+    "item": gettext_lazy("What was sold"),
+    "quantity": gettext_lazy("How many"),
+    "size": gettext_lazy("Its size"),
+    "date": gettext_lazy("The day"),
+    "hour": gettext_lazy("The hour"),
+    "order": gettext_lazy("The order"),
+    "status": gettext_lazy("Void or sold"),
+}
+
+
+@dataclass(frozen=True)
+class Column:
+    """What a column of the file is read as: `name` is how the file calls it, "" where there is
+    none; `by_cells` where it was known by what stands in it."""
+
+    what: str
+    holds: str
+    name: str
+    by_cells: bool
+
+
+def columns_of(sheet: TillSheet) -> list[Column]:
+    return [
+        Column(what, str(holds), sheet.columns.get(what, ""), what in sheet.by_cells)
+        for what, holds in HOLDS.items()
+    ]
+
+
+def counts_words(counted: Mapping[str, tuple[int, Decimal]]) -> Iterator[str]:
+    """Names with a count in them."""
+    for said, (each, n) in counted.items():
+        values = {"said": said, "n": amount(n), "each": each}
+        yield (
+            _("“%(said)s”, %(n)s sold, counts as %(n)s drinks, though its name tells of %(each)s.")
+            % values
+        )
+
+
+LONG_AGO = dt.timedelta(days=550)
+"""A year and a half: nobody's mix of today (our own number)."""
+
+
+def old_words(days: Sequence[dt.date], today: dt.date) -> Iterator[str]:
+    old = [day for day in days if today - day > LONG_AGO]
+    if old:
+        said = _("Long ago: %(days)s. Look whether the year is right.")
+        yield said % {"days": ", ".join(spans(old))}
 
 
 def doubts_words(doubts: Sequence[Doubt]) -> Iterator[str]:

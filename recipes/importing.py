@@ -8,6 +8,7 @@ import binascii
 import datetime as dt
 import io
 import zipfile
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from django.core import signing
@@ -39,10 +40,13 @@ class NotReceived(ValueError):  # noqa: N818  # read as a sentence: raise NotRec
 
 @dataclass(frozen=True)
 class Received:
-    """A file as it came: bytes of text, or the rows of a workbook with their numbers."""
+    """A file as it came: its bytes; of a workbook also the rows of one sheet with their numbers,
+    that sheet's name and the names of the others that are not empty."""
 
     data: bytes = b""
     rows: Rows | None = None
+    name: str = ""
+    others: tuple[str, ...] = ()
 
     @property
     def is_text(self) -> bool:
@@ -58,42 +62,62 @@ class Received:
 
     def signed(self, venue: Venue) -> str:
         data = base64.b64encode(self.data).decode("ascii")
-        said = {"venue": venue.code, "data": data, "rows": self.rows}
+        said = {"venue": venue.code, "data": data, "sheet": None if self.is_text else self.name}
         return signing.dumps(said, salt=_SALT, compress=True)
 
 
-def received(data: bytes, most_kb: int = MOST_KB) -> Received:
-    """Whatever the file is called: its first bytes say what it is. Raises `CannotBuild`."""
+def received(data: bytes, most_kb: int = MOST_KB, fits: Callable[[Rows], bool] = bool) -> Received:
+    """Whatever the file is called: its first bytes say what it is. Of a workbook it is the first
+    sheet that `fits`, else the first with anything in it. Raises `CannotBuild`."""
     if len(data) > most_kb * 1000:
         raise _refused("sheet_too_large", kilobytes=most_kb)
     if data.startswith((_PACKED, _OLD_WORKBOOK)):
-        return Received(rows=_rows_of_workbook(data))
+        sheets = _sheets(data)
+        filled = [name for name, rows in sheets.items() if rows]
+        fitting = (name for name in filled if fits(sheets[name]))
+        return _one_of(data, sheets, next(fitting, (filled or [*sheets])[0]))
     if b"\0" in data[:_SNIFFED] and not data.startswith(_UTF16):
         raise _refused("sheet_of_no_kind")
     return Received(data)
 
 
-def carried(said: str, venue: Venue) -> Received:
-    """What `Received.signed` gave for this house. Raises `NotReceived`."""
+def carried(said: str, venue: Venue, sheet: str | None = None) -> Received:
+    """What `Received.signed` gave for this house; of a workbook `sheet` in place of the one that
+    was read. Raises `NotReceived`."""
     try:
         found = signing.loads(said, salt=_SALT, max_age=_KEPT)
-        data, rows = base64.b64decode(found["data"]), found["rows"]
+        data, name = base64.b64decode(found["data"]), found["sheet"]
     except (signing.BadSignature, binascii.Error, KeyError, TypeError) as bad:
         raise NotReceived from bad
     if found["venue"] != venue.code:
         raise NotReceived
-    return Received(data, None if rows is None else [(n, list(cells)) for n, cells in rows])
+    if name is None:
+        return Received(data)
+    sheets = _sheets(data)
+    return _one_of(data, sheets, sheet if sheet in sheets else name)
 
 
-def _rows_of_workbook(data: bytes) -> Rows:
-    """The first sheet, its rows counted as the workbook counts them. A formula that was stored
-    without its value is an empty cell."""
+def _one_of(data: bytes, sheets: dict[str, Rows], name: str) -> Received:
+    others = tuple(other for other, rows in sheets.items() if rows and other != name)
+    return Received(data, sheets[name], name, others)
+
+
+def _sheets(data: bytes) -> dict[str, Rows]:
+    """Each sheet by its name, its rows counted as the workbook counts them. A formula that was
+    stored without its value is an empty cell."""
     try:
         _refuse_bomb(data)
         book = CalamineWorkbook.from_filelike(io.BytesIO(data))
-        rows = book.get_sheet_by_index(0).to_python(skip_empty_area=False)
+        sheets = {name: _rows(book, name) for name in book.sheet_names}
     except (CalamineError, zipfile.BadZipFile, IndexError, ValueError) as bad:
         raise _refused("sheet_of_no_kind") from bad
+    if not sheets:
+        raise _refused("sheet_of_no_kind")
+    return sheets
+
+
+def _rows(book: CalamineWorkbook, name: str) -> Rows:
+    rows = book.get_sheet_by_name(name).to_python(skip_empty_area=False)
     return [(n, [_cell(value) for value in row]) for n, row in enumerate(rows, start=1)]
 
 

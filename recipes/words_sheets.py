@@ -3,7 +3,7 @@
 from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as lazy
 
-from recipes.grammar.till_sheet import Kind
+from recipes.grammar.till_kinds import Kind
 
 SHEETS: dict[str, str | Promise] = {
     "sheet_empty": lazy("There is nothing in this sheet."),

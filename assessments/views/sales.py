@@ -58,6 +58,7 @@ def page(request: HouseRequest) -> HttpResponse:
         "shift": shift.value if shift else "",
         "nothing_taught": NOTHING_TAUGHT,
         "forget": FORGET,
+        "was": _means_now(again, menu) if again else record_sales.FORGET,
         "exports": [
             (one.mix, spans([part.day for part in one.parts if part.day]), one.whole)
             for one in force.counts
@@ -86,16 +87,37 @@ def shift_or_404(said: str) -> ShiftKind | None:
 def names(request: HouseRequest) -> HttpResponse:
     """What names mean, or that one is asked about once more: those left open stay so."""
     menu = menu_now(request)
-    pairs = zip(request.POST.getlist("said"), request.POST.getlist("drink"), strict=False)
-    told = {said: _meant(to, menu) for said, to in pairs if said and to}
+    told, seen = _told(request, menu)
     if not sales_names.are_open(menu, told):
         raise Http404
-    n = record_sales.tell_names(by=request.membership, told=told, menu=menu, at=timezone.now())
-    said = ngettext("%(n)s name told.", "%(n)s names told.", n) % {"n": n}
-    if set(told.values()) == {record_sales.FORGET}:
-        said = _("Forgotten. It is asked about where it is not clear.")
-    messages.success(request, said)
+    done = record_sales.tell_names(
+        by=request.membership, told=told, seen=seen, menu=menu, at=timezone.now()
+    )
+    for name in done.meanwhile:
+        messages.error(request, _("Somebody has told “%(said)s” meanwhile: it stays as below. "
+                                  "Say otherwise there.") % {"said": name})  # fmt: skip
+    if set(told.values()) == {record_sales.FORGET} and done.names:
+        messages.success(request, _("Forgotten. It is asked about where it is not clear."))
+    elif done.names or not done.meanwhile:
+        n = done.names
+        messages.success(request, ngettext("%(n)s name told.", "%(n)s names told.", n) % {"n": n})
     return redirect("sales_mix", house=request.venue.slug)
+
+
+def _told(request: HouseRequest, menu: Menu) -> tuple[dict[str, str | None], dict[str, str | None]]:
+    """By name: what it shall mean, by the list or the tick beside what is likely; and what it
+    meant when the page was shown."""
+    said, drinks, was = (request.POST.getlist(name) for name in ("said", "drink", "was"))
+    ticked = request.POST.getlist("yes")
+    picked = dict(t.split(":", 1) for t in ticked if ":" in t)
+    to = [drink or picked.get(str(n), "") for n, drink in enumerate(drinks)]
+    told = {s: _meant(drink, menu) for s, drink in zip(said, to, strict=False) if s and drink}
+    seen = {s: None if w == NOTHING_TAUGHT else w for s, w in zip(said, was, strict=False)}
+    return told, seen
+
+
+def _means_now(asked: sales_names.Asked, menu: Menu) -> str | None:
+    return record_sales.slug_of(asked.said, record_sales.meanings(menu.venue))
 
 
 def _meant(to: str, menu: Menu) -> str | None:

@@ -10,16 +10,17 @@ from django.utils.translation import gettext as _
 
 from assessments import record_sales
 from assessments.sales_preview import preview
-from assessments.sales_words import amount
-from assessments.till_file import MOST_TILL_KB, till_sheet
+from assessments.sales_words import amount, columns_of
+from assessments.till_file import MOST_TILL_KB, till_received, till_sheet
 from assessments.views.finding import menu_now
 from assessments.wording_refusals import say
 from barcourse.people.access import READ_AND_SEND, HouseRequest, member
 from barcourse.people.reasons import Refused
 from barcourse.people.roles import May
 from recipes.grammar.reasons import CannotBuild
+from recipes.grammar.till_columns import COLUMNS, Chosen
 from recipes.import_words import sheet_problems
-from recipes.importing import NotReceived, Received, carried, received
+from recipes.importing import NotReceived, Received, carried
 
 
 @member(May.TAKE_IN_SALES, methods=READ_AND_SEND)
@@ -27,8 +28,13 @@ def take(request: HouseRequest) -> HttpResponse:
     if request.method != "POST":
         return _ask(request, [])
     try:
+        if _is_twofold(request):
+            return _ask(request, [_("A file and pasted rows came: send one of them.")])
         came = _received(request)
-        return _take_in(request, came) if "take" in request.POST else _show(request, came, [])
+        as_seen = request.POST.get("seen_as", "") == _seen_as(request, came)
+        if "take" in request.POST and as_seen:
+            return _take_in(request, came)
+        return _show(request, came, [])
     except CannotBuild as bad:
         return _ask(request, sheet_problems(bad.reasons))
     except Refused as bad:
@@ -37,14 +43,36 @@ def take(request: HouseRequest) -> HttpResponse:
         return _ask(request, [_("That file has lain here too long. Send it once more.")])
 
 
+def _is_twofold(request: HouseRequest) -> bool:
+    file = request.FILES.get("file")
+    return bool(file is not None and file.size and request.POST.get("rows", "").strip())
+
+
 def _received(request: HouseRequest) -> Received:
     """What the first step was given, or the second step carries on."""
     if "sheet" in request.POST:
-        return carried(request.POST["sheet"], request.venue)
+        return carried(request.POST["sheet"], request.venue, request.POST.get("other"))
     file = request.FILES.get("file")
     if file is not None and file.size:
-        return received(file.read((MOST_TILL_KB + 1) * 1000), MOST_TILL_KB)
-    return received(request.POST.get("rows", "").encode(), MOST_TILL_KB)
+        return till_received(file.read((MOST_TILL_KB + 1) * 1000))
+    return till_received(request.POST.get("rows", "").encode())
+
+
+COLUMN = "column-"
+
+
+def _chosen(request: HouseRequest) -> Chosen:
+    """Columns as they stand in the form; another sheet is read by its own names."""
+    if "other" in request.POST:
+        return {}
+    said = {what: request.POST.get(COLUMN + what) for what in COLUMNS}
+    return {what: name for what, name in said.items() if name is not None}
+
+
+def _seen_as(request: HouseRequest, came: Received) -> str:
+    """By which sheet and columns a file is read: what was looked at is what is taken in."""
+    chosen = sorted(f"{what}={name}" for what, name in _chosen(request).items() if name)
+    return "|".join([came.name, *chosen])
 
 
 def _ask(request: HouseRequest, wrong: list[str]) -> HttpResponse:
@@ -53,13 +81,18 @@ def _ask(request: HouseRequest, wrong: list[str]) -> HttpResponse:
 
 
 def _show(request: HouseRequest, came: Received, wrong: list[str]) -> HttpResponse:
-    menu, sheet, instead = menu_now(request), till_sheet(came, request.venue), _instead(request)
+    menu, instead = menu_now(request), _instead(request)
+    sheet = till_sheet(came, request.venue, chosen=_chosen(request))
     counted, replaces = record_sales.look_at(
         venue=request.venue, sheet=sheet, menu=menu, at=menu.at, instead=instead
     )
     context = {
-        "found": preview(sheet, counted, replaces),
+        "found": preview(sheet, counted, replaces, request.venue.business_day(menu.at)),
         "sheet": came.signed(request.venue),
+        "came": came,
+        "columns": columns_of(sheet),
+        "names": sorted({*sheet.columns.values(), *sheet.ignored}),
+        "seen_as": "|".join([came.name, *sorted(f"{w}={n}" for w, n in sheet.columns.items())]),
         "instead": instead,
         "wrong": wrong,
     }
@@ -69,8 +102,9 @@ def _show(request: HouseRequest, came: Received, wrong: list[str]) -> HttpRespon
 def _take_in(request: HouseRequest, came: Received) -> HttpResponse:
     try:
         mix = record_sales.import_sales(
-            by=request.membership, sheet=till_sheet(came, request.venue), menu=menu_now(request),
-            at=timezone.now(), instead=_instead(request), seen=request.POST.get("seen", ""),
+            by=request.membership, menu=menu_now(request), at=timezone.now(),
+            sheet=till_sheet(came, request.venue, chosen=_chosen(request)),
+            instead=_instead(request), seen=request.POST.get("seen", ""),
         )  # fmt: skip
     except Refused as bad:
         if bad.reason.code != "sales_came_meanwhile":

@@ -12,12 +12,14 @@ import io
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from enum import StrEnum
 
 from recipes.grammar import till_cells
 from recipes.grammar.course import fold
 from recipes.grammar.reasons import CannotBuild, Reason
+from recipes.grammar.till_columns import Chosen, Rows, as_chosen, days_by_cells, places_of
+from recipes.grammar.till_kinds import Kind, TillLine
 from recipes.grammar.till_names import BACK_BEFORE, VOID
+from recipes.grammar.till_sums import is_sum, without_sums
 
 CODES = frozenset({"till_empty", "till_columns", "till_too_long", "till_unreadable"})
 
@@ -26,67 +28,8 @@ _LOOKED_AT = 25
 """Rows in which the names of the columns are looked for."""
 _DELIMITERS = (",", ";", "\t", "|")
 
-COLUMNS: dict[str, tuple[str, ...]] = {
-    "item": (
-        "item", "item name", "menu item", "product", "product name", "drink", "article",
-        "article name", "name", "description", "item description", "plu name", "artikel",
-        "artikelname", "bezeichnung", "produkt", "produit", "designation", "désignation",
-        "libellé", "articulo", "artículo", "producto", "prodotto", "articolo",
-    ),
-    "quantity": (
-        "quantity", "qty", "qty sold", "quantity sold", "net qty", "net quantity", "sold",
-        "units", "units sold", "items sold", "item qty", "count", "number sold", "no sold",
-        "menge", "anzahl", "verkauft", "stück", "quantité", "quantite", "qté", "cantidad",
-        "unidades", "quantità", "quantita",
-    ),
-    "size": ("size", "variant", "variation", "portion", "modifier", "modifiers", "price level",
-             "serving", "größe", "taille", "tamaño", "formato"),
-    "date": ("date", "day", "business date", "business day", "sale date", "sold on", "order date",
-             "date time", "datetime", "timestamp", "sold at", "opened", "datum", "fecha", "data"),
-    "hour": ("hour", "time", "hour of day", "time of day", "order time", "sale time", "stunde",
-             "uhrzeit", "zeit", "heure", "hora", "ora"),
-    "order": ("order", "order id", "order no", "order number", "check", "check no",
-              "check number", "check id", "receipt", "receipt no", "receipt number", "ticket",
-              "ticket no", "ticket number", "transaction", "transaction id", "bill", "bill no",
-              "bon", "bon nr", "beleg", "belegnr", "ticket nº", "commande"),
-    "status": ("status", "state", "void", "voided", "voids", "returns", "type",
-               "line type", "transaction type", "item status", "storno", "annulé"),
-}  # fmt: skip
-
 _BACK = re.compile(r"\W*(?:refund|return|rückgabe|retour|devoluci)", re.IGNORECASE)
 _YES = frozenset({"yes", "y", "true", "1", "x", "v", "ja", "oui", "sí", "si"})
-_TOTAL = re.compile(
-    r"^\W*(?:(?:grand|sub|net|gross|report|category|group|daily|day)[ -]*)?(?:totals?|subtotals?|"
-    r"sum|summe|gesamt\w*|zwischensumme|total général)\b[\W\d]*(?:.*:)?\W*$|"
-    r"^\W*(?:sub[ -]?total|zwischensumme)\b",
-    re.IGNORECASE,
-)
-
-
-class Kind(StrEnum):
-    """What a row is. A void was rung up and never sold; one below zero takes a sale off again, as a
-    return does, so both are sales below zero."""
-
-    SALE = "sale"
-    VOID = "void"
-    TOTAL = "total"
-    UNREADABLE = "unreadable"  # no figure where one is wanted
-
-
-@dataclass(frozen=True)
-class TillLine:
-    """A row; `line` is its place in the file. `size` is what a column of its own says. `unread` are
-    the cells of its day and hour that say neither: it counts without."""
-
-    line: int
-    kind: Kind
-    item: str
-    quantity: float = 0.0
-    size: str = ""
-    day: dt.date | None = None
-    hour: int | None = None
-    order: str = ""
-    unread: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -102,34 +45,42 @@ class Doubt:
 @dataclass(frozen=True)
 class TillSheet:
     """`columns` are the names that the file has for what we read; `ignored` the others.
-    `month_first` is how days were read; None where there are none to doubt."""
+    `month_first` is how days were read; None where there are none to doubt. `by_cells` are columns
+    known by what stands in them."""
 
     lines: tuple[TillLine, ...]
     columns: Mapping[str, str]
     ignored: tuple[str, ...]
     month_first: bool | None = None
     doubts: tuple[Doubt, ...] = ()
+    by_cells: tuple[str, ...] = ()
 
     def of(self, kind: Kind) -> tuple[TillLine, ...]:
         return tuple(line for line in self.lines if line.kind is kind)
 
 
-Rows = Sequence[tuple[int, Sequence[str]]]
+def has_columns(rows: Rows) -> bool:
+    """Whether some of its first rows names items and figures."""
+    return _head(rows) is not None
 
 
-def read_till(text: str, *, month_first: bool = False, decimal: str = ".") -> TillSheet:
+def read_till(
+    text: str, *, month_first: bool = False, decimal: str = ".", chosen: Chosen | None = None
+) -> TillSheet:
     """The rows of a text, parted by what makes most sense of it. Raises `CannotBuild`."""
     text = text.removeprefix("\ufeff")
     if not text.strip():
         raise _refused("till_empty")
     found = [_parted(text, delimiter) for delimiter in _DELIMITERS]
     rows = next((r for r in found if _head(r)), max(found, key=_widest))
-    return till_of(rows, month_first=month_first, decimal=decimal)
+    return till_of(rows, month_first=month_first, decimal=decimal, chosen=chosen)
 
 
-def till_of(rows: Rows, *, month_first: bool = False, decimal: str = ".") -> TillSheet:
-    """`month_first` and the sign before decimals decide where the file itself does not. Raises
-    `CannotBuild`."""
+def till_of(
+    rows: Rows, *, month_first: bool = False, decimal: str = ".", chosen: Chosen | None = None
+) -> TillSheet:
+    """`month_first` and the sign before decimals decide where the file itself does not; `chosen`
+    columns are read in place of those that the file's names tell. Raises `CannotBuild`."""
     if len(rows) > MOST_LINES:
         raise _refused("till_too_long", most=MOST_LINES)
     head = _head(rows)
@@ -138,6 +89,10 @@ def till_of(rows: Rows, *, month_first: bool = False, decimal: str = ".") -> Til
     at, places = head
     names = [cell.strip() for cell in rows[at][1]]
     body = [(n, cells) for n, cells in rows[at + 1 :] if any(c.strip() for c in cells)]
+    by_cells = days_by_cells(body, places, names) if "date" not in places else {}
+    places = as_chosen(places | by_cells, names, chosen or {})
+    if not {"item", "quantity"} <= places.keys():
+        raise _refused("till_columns", most=_LOOKED_AT)
     first = till_cells.month_comes_first(_cell(cells, places.get("date")) for _n, cells in body)
     doubted = month_first if first is None else first
     used = set(places.values())
@@ -145,12 +100,14 @@ def till_of(rows: Rows, *, month_first: bool = False, decimal: str = ".") -> Til
     beside = (c for _n, cells in body for p, c in enumerate(cells) if p not in used)
     sign, sure = till_cells.decimal_sign(sold, beside, decimal)
     days = _doubted_day([_cell(c, places.get("date")) for _n, c in body], doubted, first is None)
+    lines = tuple(_lines(body, places, doubted, sign))
     return TillSheet(
-        tuple(_lines(body, places, doubted, sign)),
+        lines if {"date", "hour", "order"} & {*places} else tuple(without_sums(lines)),
         {what: names[place] for what, place in places.items()},
         tuple(n for p, n in enumerate(names) if n and p not in used),
         doubted if "date" in places else None,
         (*days, *_doubted_figure(sold, sign, not sure)),
+        tuple(what for what in by_cells if places.get(what) == by_cells[what]),
     )
 
 
@@ -192,22 +149,10 @@ def _widest(rows: Rows) -> int:
 def _head(rows: Rows) -> tuple[int, dict[str, int]] | None:
     """Which row names the columns, and where each stands: the first with items and figures."""
     for at, (_n, cells) in enumerate(rows[:_LOOKED_AT]):
-        places = _places([fold(c) for c in cells])
+        places = places_of([fold(c) for c in cells])
         if "item" in places and "quantity" in places:
             return at, places
     return None
-
-
-def _places(names: Sequence[str]) -> dict[str, int]:
-    """A name that stands earlier in `COLUMNS` wins over later ones."""
-    found: dict[str, int] = {}
-    for what, known in COLUMNS.items():
-        for name in known:
-            at = names.index(fold(name)) if fold(name) in names else -1
-            if at >= 0 and at not in found.values():
-                found[what] = at
-                break
-    return found
 
 
 def _cell(cells: Sequence[str], place: int | None) -> str:
@@ -276,7 +221,7 @@ def _line(
 def _kind(said: Mapping[str, str], count: float | None, cells: Sequence[str]) -> Kind:
     """A row of sums has a word for it where the item stands, or in its first cell beside none."""
     first = next((c.strip() for c in cells if c.strip()), "")
-    if _TOTAL.match(said["item"] or first):
+    if is_sum(said["item"] or first):
         return Kind.TOTAL
     if count is None or not said["item"]:
         return Kind.UNREADABLE

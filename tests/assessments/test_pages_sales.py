@@ -4,6 +4,7 @@ import datetime as dt
 import io
 import uuid
 
+import openpyxl
 import pytest
 import time_machine
 
@@ -86,8 +87,12 @@ def test_a_name_is_asked_about_once(visit, marek, page):
     sent = fields(asked, address(marek, "sales_names"))
 
     assert sent["said"] == ["beer", "burger"]
-    assert sent["drink"] == ["draught-lager", ""]
-    browser.send(address(marek, "sales_names"), {**sent, "drink": ["draught-lager", "-"]})
+    assert sent["drink"] == ["", ""]
+    assert "It is Draught lager" in text(asked)
+    browser.send(address(marek, "sales_names"), sent)
+    assert CallMapping.objects.count() == 0  # what nobody ticked is not told
+    again = {**fields(asked, address(marek, "sales_names")), "drink": ["", "-"]}
+    browser.send(address(marek, "sales_names"), again | {"yes": ["0:draught-lager"]})
     shown = text(browser.get(page))
     assert "Which drink is it?" not in shown
     assert "of that nothing that is taught 88" in shown
@@ -247,7 +252,8 @@ def test_a_told_name_is_told_otherwise_or_forgotten(visit, marek, page):
     assert "beer: Draught lager by Marek" in text(browser.get(page))
 
     asked = browser.get(f"{page}?otherwise=beer")
-    assert fields(asked, path) == {"said": ["beer"], "drink": ["draught-lager"]}
+    told = {"said": ["beer"], "drink": ["draught-lager"], "was": ["draught-lager"]}
+    assert fields(asked, path) == told
     browser.send(path, {"said": ["beer"], "drink": ["-"]})
     assert "beer: nothing that is taught by Marek" in text(browser.get(page))
 
@@ -256,6 +262,96 @@ def test_a_told_name_is_told_otherwise_or_forgotten(visit, marek, page):
     assert "Names that were told" not in shown
     assert "beer, 3 sold" in shown
     assert CallMapping.objects.count() == 0
+
+
+def test_a_page_that_lay_open_overwrites_nobody(visit, marek, page):
+    take_in(marek, rows("Beer,3", "Burger,2"))
+    browser, path = visit(marek), address(marek, "sales_names")
+    stale = {**fields(browser.get(page), path), "drink": ["madras", "-"]}
+    browser.send(path, {"said": ["beer"], "drink": ["draught-lager"]})
+
+    said = text(browser.send(path, stale, follow=True))
+
+    assert "Somebody has told “beer” meanwhile" in said
+    assert "1 name told." in said
+    told = {row.said: row.recipe and row.recipe.slug for row in CallMapping.objects.all()}
+    assert told == {"beer": "draught-lager", "burger": None}
+
+
+def test_only_what_was_looked_at_is_taken_in(visit, marek, take):
+    """Other columns are looked at before they count."""
+    data = "item,quantity,qty sold\nMadras,3,5\n"
+    browser = visit(marek)
+    shown = send_file(browser, take, data)
+    assert "How many quantity" in text(shown)
+    sent = {**fields(shown, take), "take": "1", "column-quantity": "qty sold"}
+
+    again = browser.send(take, sent)
+    assert "How many qty sold" in text(again)
+    assert not SalesMix.objects.exists()
+    browser.send(take, {**fields(again, take), "take": "1"})
+    assert SalesMix.objects.get().quantity == 5
+
+
+def test_columns_that_say_nothing_are_refused(visit, marek, take):
+    browser = visit(marek)
+    shown = send_file(browser, take, "item,quantity\nMadras,3\n")
+
+    answer = browser.send(take, {**fields(shown, take), "column-item": ""})
+
+    assert "a column of items" in text(answer) or "items" in text(answer)
+    assert not SalesMix.objects.exists()
+
+
+def test_the_sheet_that_was_read_is_named_and_another_can_be(visit, marek, take):
+    browser = visit(marek)
+    shown = send_file(browser, take, workbook(), "till.xlsx")
+    assert "Read from the sheet “May”. The others are left out: Look at “Notes” Look at “June”" in (
+        text(shown)
+    )
+    assert "Rung up 3" in text(shown)
+
+    other = browser.send(take, {**fields(shown, take), "other": "June"})
+    assert "Read from the sheet “June”" in text(other)
+    browser.send(take, {**fields(other, take), "take": "1"})
+    assert SalesMix.objects.get().quantity == 8
+
+
+def workbook():
+    book, out = openpyxl.Workbook(), io.BytesIO()
+    book.active.title = "Notes"
+    book.active.append(["Printed on Monday"])
+    for name, sold in (("May", 3), ("June", 8)):
+        sheet = book.create_sheet(name)
+        sheet.append(["Item", "Qty"])
+        sheet.append(["Madras", sold])
+    book.save(out)
+    return out.getvalue()
+
+
+def test_a_file_and_pasted_rows_are_one_too_many(visit, marek, take):
+    file = io.BytesIO(b"item,quantity\nMadras,3\n")
+    file.name = "till.csv"
+    sent = {"form_key": str(uuid.uuid4()), "file": file, "rows": "item,quantity\nBeer,2\n"}
+
+    answer = text(visit(marek).post(take, sent))
+
+    assert "A file and pasted rows came: send one of them." in answer
+
+
+@pytest.mark.parametrize(
+    ("data", "says"),
+    [
+        ("item,quantity\n2 x Madras,3\n", "counts as 3 drinks, though its name tells of 2."),
+        ("item,quantity,date\nMadras,3,1996-03-01\n", "Long ago: March 1, 1996."),
+        ("item,quantity,Booked\nMadras,3,2026-03-01\nBeer,2,2026-03-02\n",
+         "“Booked” is read as days, by what stands in it."),
+        ("item,quantity\nMadras,3\nCocktails total,3\n", "not counted Cocktails total (3) 1"),
+    ],
+    ids=["count in a name", "long ago", "days by cells", "a total"],
+)  # fmt: skip
+def test_what_looks_odd_is_said_before(visit, marek, take, data, says):
+    assert says in text(send_file(visit(marek), take, data))
 
 
 def test_a_name_that_nobody_asked_about_is_not_told(visit, marek):

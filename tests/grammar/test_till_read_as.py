@@ -6,8 +6,9 @@ import pytest
 
 from recipes.grammar.sheet_text import decode
 from recipes.grammar.till_cells import decimal_sign, is_doubtful
+from recipes.grammar.till_kinds import Kind
 from recipes.grammar.till_names import spoken
-from recipes.grammar.till_sheet import Kind, read_till
+from recipes.grammar.till_sheet import read_till
 
 
 @pytest.mark.parametrize(

@@ -5,8 +5,9 @@ import datetime as dt
 import pytest
 
 from recipes.grammar.reasons import CannotBuild
+from recipes.grammar.till_kinds import Kind
 from recipes.grammar.till_names import spoken
-from recipes.grammar.till_sheet import MOST_LINES, Kind, read_till, till_of
+from recipes.grammar.till_sheet import MOST_LINES, read_till, till_of
 from recipes.wording import WORDS
 from tests.factories.tills import NIGHTS, REPORT, rows
 
@@ -118,3 +119,49 @@ def test_a_name_without_the_tills_marks(item, said):
 def test_a_size_of_its_own_column_is_said_with_it():
     assert spoken("Gin Tonic", "Double") == "Double Gin Tonic"
     assert spoken("Gin Tonic", "Large") == "Gin Tonic"
+
+
+@pytest.mark.parametrize(
+    ("counts", "sums"),
+    [
+        ([12, 7, 5, 30, 10, 20], {0, 3}),  # headings above
+        ([7, 5, 12, 10, 20, 30], {2, 5}),  # sums below
+        ([12, 7, 5, 4, 4, 30, 10, 20], {0, 3, 5}),  # a section of one row among them
+        ([12, 7, 5], set()),  # one alone may be an accident
+        ([5, 5, 4, 4], set()),
+        ([12, 7, 5, 30, 10, 21], set()),  # something is left over
+        ([12, 7, 5, 30, 10, -20], set()),
+        ([], set()),
+    ],
+)
+def test_headings_with_sums_are_known_by_their_figures(counts, sums):
+    found = read_till(rows(*(f"drink {n},{count}" for n, count in enumerate(counts)))).lines
+
+    assert {n for n, line in enumerate(found) if line.kind is Kind.TOTAL} == sums
+
+
+@pytest.mark.parametrize(
+    "said", ["COCKTAILS TOTAL", "Beer sub-total", "Cocktails Summe", "Wine - Total:"]
+)
+def test_a_name_that_ends_in_total_is_one(said):
+    [line] = read_till(rows(f"{said},12")).lines
+
+    assert line.kind is Kind.TOTAL
+
+
+def test_rows_with_days_have_no_sections():
+    sheet = read_till(
+        "item,quantity,date\n"
+        + "".join(f"x,{n},2026-03-0{d}\n" for d, n in enumerate((12, 7, 5, 30, 10, 20), 1))
+    )
+
+    assert len(sheet.of(Kind.SALE)) == 6
+
+
+def test_columns_as_somebody_chose():
+    text = "item,quantity,qty sold,Booked\nMadras,3,5,2026-03-01\nBeer,1,2,2026-03-02\n"
+    found = read_till(text, chosen={"quantity": "qty sold", "date": ""})
+
+    assert [line.quantity for line in found.lines] == [5, 2]
+    assert [line.day for line in found.lines] == [None, None]
+    assert (found.columns["quantity"], "Booked" in found.ignored) == ("qty sold", True)

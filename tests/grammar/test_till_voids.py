@@ -2,8 +2,9 @@
 
 import pytest
 
+from recipes.grammar.till_kinds import Kind
 from recipes.grammar.till_names import spoken
-from recipes.grammar.till_sheet import Kind, read_till
+from recipes.grammar.till_sheet import read_till
 
 
 def read(text):

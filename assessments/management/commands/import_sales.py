@@ -27,17 +27,18 @@ from assessments import record_sales, sales
 from assessments.models.sales import Place
 from assessments.sales import Summary
 from assessments.sales_in_force import only
+from assessments.sales_preview import read_as_words
 from assessments.sales_reading import heard
 from assessments.sales_replacing import Replaced
-from assessments.sales_words import doubts_words, replaced_words
-from assessments.till_file import MOST_TILL_KB, till_sheet
+from assessments.sales_words import replaced_words
+from assessments.till_file import till_received, till_sheet
 from assessments.wording_refusals import say
 from barcourse.people.models import Membership
 from barcourse.people.reasons import Refused
 from recipes.grammar.reasons import CannotBuild
-from recipes.grammar.till_sheet import Doubt
+from recipes.grammar.till_sheet import TillSheet
 from recipes.import_words import sheet_problems
-from recipes.importing import ENCODINGS, received
+from recipes.importing import ENCODINGS, Received
 from recipes.management.asking import house_named, menu_of, owner_of, refused
 from recipes.menu import Menu
 
@@ -61,23 +62,25 @@ class Command(BaseCommand):
         house, at = house_named(options["venue"]), timezone.now()
         menu, by = menu_of(house, at), owner_of(house, at)
         with transaction.atomic():
-            found, replaced, doubts = _taken_in(options, menu, by, at)
+            found, replaced, sheet, read = _taken_in(options, menu, by, at)
             shares = sales.as_sold(menu)
             transaction.set_rollback(options["dry_run"])
         said = _values(found, shares) | {"dry_run": options["dry_run"]}
         said["replaced"] = [_replaced(one) for one in replaced]
-        words = [*doubts_words(doubts), *(replaced_words(one) for one in replaced)]
+        said["columns"] = dict(sheet.columns)
+        words = [*read, *(replaced_words(one) for one in replaced)]
         self.stdout.write(json.dumps(said, ensure_ascii=False) if as_json else _text(said, words))
 
 
 def _taken_in(
     options: dict[str, Any], menu: Menu, by: Membership, at: dt.datetime
-) -> tuple[Summary, Sequence[Replaced], Sequence[Doubt]]:
+) -> tuple[Summary, Sequence[Replaced], TillSheet, list[str]]:
+    """What came in, what it replaces, the rows, and how they were read."""
     path, instead = options["file"], options["instead"]
     try:
-        came = received(path.read_bytes(), MOST_TILL_KB)
+        came = till_received(path.read_bytes())
         sheet = till_sheet(came, menu.venue, options["encoding"])
-        _counted, replaces = record_sales.look_at(
+        counted, replaces = record_sales.look_at(
             venue=menu.venue, sheet=sheet, menu=menu, at=at, instead=instead
         )
         mix = record_sales.import_sales(by=by, sheet=sheet, menu=menu, at=at, instead=instead)
@@ -87,7 +90,13 @@ def _taken_in(
         raise refused(f"{path}: {' '.join(sheet_problems(bad.reasons))}") from None
     except Refused as bad:
         raise refused(f"{path}: {say(bad.reason)}") from None
-    return sales.summary(menu, only(mix)), replaces.replaced, sheet.doubts
+    read = [*_sheet_words(came), *read_as_words(sheet, counted, menu.venue.business_day(at))]
+    return sales.summary(menu, only(mix)), replaces.replaced, sheet, read
+
+
+def _sheet_words(came: Received) -> list[str]:
+    others = f" Left out: {', '.join(came.others)}." if came.others else ""
+    return [f"Read from the sheet {came.name}.{others}"] if came.name else []
 
 
 def _replaced(one: Replaced) -> dict[str, Any]:

@@ -1,0 +1,80 @@
+"""Which column of a till's export holds what: by its name, by its cells, or as somebody chose."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from recipes.grammar import till_cells
+from recipes.grammar.course import fold
+
+Rows = Sequence[tuple[int, Sequence[str]]]
+Chosen = Mapping[str, str]
+"""Columns that somebody chose: the name in the file by what it holds, "" for none."""
+_SEEN, _NEARLY_ALL = 200, 0.9
+"""Rows in which a column of days is looked for, and the share of cells that must be one."""
+
+COLUMNS: dict[str, tuple[str, ...]] = {
+    "item": (
+        "item", "item name", "menu item", "product", "product name", "drink", "article",
+        "article name", "name", "description", "item description", "plu name", "artikel",
+        "artikelname", "bezeichnung", "produkt", "produit", "designation", "désignation",
+        "libellé", "articulo", "artículo", "producto", "prodotto", "articolo",
+    ),
+    "quantity": (
+        "quantity", "qty", "qty sold", "quantity sold", "net qty", "net quantity", "sold",
+        "units", "units sold", "items sold", "item qty", "count", "number sold", "no sold",
+        "menge", "anzahl", "verkauft", "stück", "quantité", "quantite", "qté", "cantidad",
+        "unidades", "quantità", "quantita",
+    ),
+    "size": ("size", "variant", "variation", "portion", "modifier", "modifiers", "price level",
+             "serving", "größe", "taille", "tamaño", "formato"),
+    "date": ("date", "day", "business date", "business day", "sale date", "sold on", "order date",
+             "date time", "datetime", "timestamp", "sold at", "opened", "when", "datum", "fecha",
+             "data"),
+    "hour": ("hour", "time", "hour of day", "time of day", "order time", "sale time", "stunde",
+             "uhrzeit", "zeit", "heure", "hora", "ora"),
+    "order": ("order", "order id", "order no", "order number", "check", "check no",
+              "check number", "check id", "receipt", "receipt no", "receipt number", "ticket",
+              "ticket no", "ticket number", "transaction", "transaction id", "bill", "bill no",
+              "bon", "bon nr", "beleg", "belegnr", "ticket nº", "commande"),
+    "status": ("status", "state", "void", "voided", "voids", "returns", "type",
+               "line type", "transaction type", "item status", "storno", "annulé"),
+}  # fmt: skip
+
+
+def places_of(names: Sequence[str]) -> dict[str, int]:
+    """A name that stands earlier in `COLUMNS` wins over later ones."""
+    found: dict[str, int] = {}
+    for what, known in COLUMNS.items():
+        for name in known:
+            at = names.index(fold(name)) if fold(name) in names else -1
+            if at >= 0 and at not in found.values():
+                found[what] = at
+                break
+    return found
+
+
+def days_by_cells(body: Rows, places: Mapping[str, int], names: Sequence[str]) -> dict[str, int]:
+    """A column of days under a name that nobody knows: nearly all that stands in it is one."""
+    for place in range(len(names)):
+        column = [row[place].strip() for _n, row in body[:_SEEN] if place < len(row)]
+        cells = [cell for cell in column if cell]
+        days = sum(_is_day(cell) for cell in cells)
+        if place not in places.values() and len(cells) > 1 and days >= _NEARLY_ALL * len(cells):
+            return {"date": place}
+    return {}
+
+
+def _is_day(cell: str) -> bool:
+    return any(till_cells.day_of(cell, month_first=m) is not None for m in (False, True))
+
+
+def as_chosen(places: Mapping[str, int], names: Sequence[str], chosen: Chosen) -> dict[str, int]:
+    """A column holds one thing: what somebody chose takes it from what was found."""
+    picked = {w: names.index(n) for w, n in chosen.items() if w in COLUMNS and n in names and n}
+    kept = {
+        what: place
+        for what, place in places.items()
+        if what not in chosen and place not in picked.values()
+    }
+    return kept | picked

@@ -1,0 +1,33 @@
+"""A row of a till's export, and what it is."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class Kind(StrEnum):
+    """What a row is. A void was rung up and never sold; one below zero takes a sale off again, as a
+    return does, so both are sales below zero."""
+
+    SALE = "sale"
+    VOID = "void"
+    TOTAL = "total"
+    UNREADABLE = "unreadable"  # no figure where one is wanted
+
+
+@dataclass(frozen=True)
+class TillLine:
+    """A row; `line` is its place in the file. `size` is what a column of its own says. `unread` are
+    the cells of its day and hour that say neither: it counts without."""
+
+    line: int
+    kind: Kind
+    item: str
+    quantity: float = 0.0
+    size: str = ""
+    day: dt.date | None = None
+    hour: int | None = None
+    order: str = ""
+    unread: tuple[str, ...] = ()
