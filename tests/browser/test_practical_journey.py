@@ -10,7 +10,7 @@ import pypdf
 import pytest
 from playwright.sync_api import Page, expect
 
-from assessments.models import Reply, SignOff, SpotMark, Void, WatchedRound
+from assessments.models import Answered, Reply, SignOff, SpotMark, Void, WatchedRound
 from barcourse.people import log
 from barcourse.people.models import Membership, Refusal
 from tests.browser.acting import go, press
@@ -34,11 +34,14 @@ def test_the_practical_from_build_to_folder(
     _prove_a_build(trainer)
     _fail_a_measured_pour(trainer, nils)
     _mark_in_service(trainer)
+    _take_a_mark_back(trainer)
     _watch_two_of_one_drink(trainer, nils)
     _watch_two_hires(trainer)
     _check_pours_and_pace(trainer, nils)
     _do_side_work_and_refuse(learner)
     _answer(learner)
+    _answer_a_mark(learner)
+    _settle_the_mark(manager)
     _hear_both(manager)
     _hand_out_papers(manager, nils)
 
@@ -78,6 +81,19 @@ def _mark_in_service(visit: Visit) -> None:
     visit.page.get_by_role("button", name="Right").first.click()
     expect(visit.page.get_by_text("On record: Gin and Tonic by Nils, right.")).to_be_visible()
     assert SpotMark.objects.get().came == "right"
+
+
+def _take_a_mark_back(visit: Visit) -> None:
+    """A slip of the thumb: the message of the mark leads to where it is taken back."""
+    page = visit.page
+    page.get_by_role("link", name="Gin and Tonic", exact=True).first.click()
+    page.get_by_role("button", name="Wrong").first.click()
+    press(visit, "Take it back")
+    page.get_by_label("Why does it not count?").fill("Tapped the wrong one.")
+    press(visit, "Take it back")
+    expect(page.get_by_text("It stays on record and no longer counts.")).to_be_visible()
+    [kept] = SpotMark.objects.not_void()
+    assert kept.came == "right"
 
 
 def _watch_two_of_one_drink(visit: Visit, nils: Membership) -> None:
@@ -139,13 +155,40 @@ def _answer(visit: Visit) -> None:
     """What a trainer put on record stands in the hire's own at once."""
     page = visit.page
     go(visit, "My record")
-    expect(page.get_by_text("1 drink marked in service")).to_be_visible()
+    expect(page.get_by_text("2 drinks marked in service")).to_be_visible()
     failed = page.get_by_role("listitem").filter(has_text="not passed")
     failed.get_by_role("link", name="Gin and Tonic").first.click()
     page.get_by_label("In a few words").fill("The jigger was the other one.")
     page.get_by_label("I see it differently", exact=False).check()
     press(visit, "Say it")
     expect(page.get_by_text("A manager looks at it.", exact=False)).to_be_visible()
+
+
+def _answer_a_mark(visit: Visit) -> None:
+    """The one that stands; the one taken back says so."""
+    page = visit.page
+    go(visit, "My record")
+    page.get_by_text("2 drinks marked in service").click()
+    marks = page.get_by_role("listitem").filter(has_text="Tamsin")
+    expect(marks.filter(has_text="taken back")).to_have_count(1)
+    standing = marks.filter(has_text=re.compile(r"right$")).first
+    standing.get_by_role("link", name="Gin and Tonic").click()
+    expect(page.get_by_text("In service: right")).to_be_visible()
+    page.get_by_label("In a few words").fill("It was a double.")
+    page.get_by_label("I see it differently", exact=False).check()
+    press(visit, "Say it")
+    expect(page.get_by_text("Said. A manager will look at it.")).to_be_visible()
+
+
+def _settle_the_mark(visit: Visit) -> None:
+    page = visit.page
+    go(visit, "Who is ready")
+    press(visit, "To look at")
+    row = page.get_by_role("listitem").filter(has_text="It was a double.")
+    row.get_by_role("button", name=re.compile("^Let it stand")).click()
+    expect(page.get_by_text("It stands, and the log says that you decided it.")).to_be_visible()
+    expect(page.get_by_text("It was a double.")).to_have_count(0)
+    assert Answered.objects.get().settled.by.name == "Marek"
 
 
 def _hear_both(visit: Visit) -> None:
