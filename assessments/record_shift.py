@@ -1,13 +1,15 @@
 """When somebody works: typed by themselves, or set by who fills the rota. It chooses their cards.
 
-Several shifts ahead may stand, one a business day; the next one counts. Each can be set otherwise
+Several shifts ahead may stand, one a business day or two that were said together; the next one
+counts. Each can be set otherwise
 or taken off by who set it and by who fills the rota, nobody else.
 """
 
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable
+from collections import defaultdict
+from collections.abc import Collection, Iterable
 
 from django.db import transaction
 
@@ -29,9 +31,16 @@ def may_change(by: Membership, shift: ShiftAhead) -> bool:
 
 @transaction.atomic
 def say_next_shift(
-    *, by: Membership, hire: Membership, starts_at: dt.datetime, minutes: int, at: dt.datetime
+    *,
+    by: Membership,
+    hire: Membership,
+    starts_at: dt.datetime,
+    minutes: int,
+    at: dt.datetime,
+    beside: Collection[dt.datetime] = (),
 ) -> ShiftAhead:
-    """A shift ahead, in place of what was set for that business day. Refuses a moment gone by or
+    """A shift ahead, in place of what was set for that business day, save for those `beside` it,
+    which are said in the same breath. Refuses a moment gone by or
     far off, minutes out of reason, somebody else's shift to all but who fills the rota, and a day
     that somebody else has set."""
     steps.refuse_other_house(by, hire)
@@ -42,12 +51,15 @@ def say_next_shift(
     if not 1 <= minutes <= MOST_MINUTES:
         raise refuse("minutes_out_of_reason", "minutes", most=MOST_MINUTES)
     steps.lock_hire(hire)
-    before = _that_day(hire, starts_at, at)
+    also = set(beside) - {starts_at}
+    before = [s for s in _that_day(hire, starts_at, at) if s.starts_at not in also]
     for row in before:
         if not may_change(by, row):
             raise refuse("shift_set_by_another", "day", name=row.said_by.name)
         if (row.starts_at, row.minutes) == (starts_at, minutes):
             return row
+    for row in before[1:]:
+        _log_off(by, row, at)
     for row in before:
         row.delete()
     facts = {"starts": code_of(starts_at), "minutes": minutes}
@@ -67,10 +79,16 @@ def set_shifts(
     minutes: int,
     at: dt.datetime,
 ) -> list[ShiftAhead]:
-    """A rota: all of these shifts, or none where one is refused."""
+    """A rota: all of these shifts, or none where one is refused. Two of one person's on one day
+    both stand."""
     in_order = sorted(shifts, key=lambda said: (said[0].pk, said[1]))
+    together: dict[int, list[dt.datetime]] = defaultdict(list)
+    for hire, starts_at in in_order:
+        together[hire.pk].append(starts_at)
     return [
-        say_next_shift(by=by, hire=hire, starts_at=starts_at, minutes=minutes, at=at)
+        say_next_shift(
+            by=by, hire=hire, starts_at=starts_at, minutes=minutes, at=at, beside=together[hire.pk]
+        )
         for hire, starts_at in in_order
     ]
 
@@ -81,11 +99,15 @@ def take_off_shift(*, by: Membership, shift: ShiftAhead, at: dt.datetime) -> Non
     steps.refuse_other_house(by, shift)
     if not may_change(by, shift):
         raise refuse("shift_set_by_another", "day", name=shift.said_by.name)
+    _log_off(by, shift, at)
+    shift.delete()
+
+
+def _log_off(by: Membership, shift: ShiftAhead, at: dt.datetime) -> None:
     facts = {"starts": code_of(shift.starts_at)}
     log.append(
         venue=by.venue, by=by, kind="shift_taken_off", subject=shift.hire, facts=facts, at=at
     )
-    shift.delete()
 
 
 def is_ahead(starts_at: dt.datetime, at: dt.datetime) -> bool:

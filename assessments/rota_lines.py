@@ -65,27 +65,27 @@ def read_rota(
 
 
 def _line(said: str, people: Mapping[str, str], words: RotaWords, now: dt.datetime) -> RotaLine:
-    dates = list(_dates(said, words, now.date()))
+    dates = list(dates_in(said, words, now.date()))
     rest = said
     for start, end, _ in sorted(dates, reverse=True):
         rest = f"{rest[:start]} {rest[end:]}"
-    weekdays = {words.weekdays[w] for w in _words(rest) if w in words.weekdays}
-    hour = _hour(rest)
+    weekdays = {words.weekdays[w] for w in words_in(rest) if w in words.weekdays}
+    hour = hour_in(rest)
     day = _day({d for _, _, d in dates}, weekdays, hour, now)
-    return RotaLine(said, _who(_words(rest), people), day, hour)
+    return RotaLine(said, who_in(words_in(rest), people), day, hour)
 
 
 def _says_a_day(said: str, words: RotaWords) -> bool:
-    return any(True for _ in _dates(said, words, dt.date.min)) or any(
-        w in words.weekdays for w in _words(said)
+    return any(True for _ in dates_in(said, words, dt.date.min)) or any(
+        w in words.weekdays for w in words_in(said)
     )
 
 
-def _words(said: str) -> list[str]:
+def words_in(said: str) -> list[str]:
     return [w.casefold() for w in _WORD.findall(said)]
 
 
-def _dates(
+def dates_in(
     said: str, words: RotaWords, today: dt.date
 ) -> Iterator[tuple[int, int, dt.date | None]]:
     """Where each date stands, and which it is; None for one that no calendar has."""
@@ -121,7 +121,7 @@ def _date(year: int, month: int, day: int) -> dt.date | None:
         return None
 
 
-def _hour(rest: str) -> dt.time | None:
+def hour_in(rest: str) -> dt.time | None:
     """The first hour of a line. An hour of one figure is of the morning or the evening: it is
     known where the line says which."""
     found = [m for m in _HOUR.finditer(rest) if m[0].strip()]
@@ -157,7 +157,7 @@ def _day(
     return now.date() + dt.timedelta(days=ahead)
 
 
-def _who(said: Iterable[str], people: Mapping[str, str]) -> str | None:
+def who_in(said: Iterable[str], people: Mapping[str, str]) -> str | None:
     """Whose name shares most words with the line; nobody where two do alike."""
     said = set(said)
     shared = {key: len(said & set(fold(name).split())) for key, name in people.items()}

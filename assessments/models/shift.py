@@ -29,7 +29,7 @@ class ShiftAheadQuerySet(models.QuerySet["ShiftAhead"]):
 
 class ShiftAhead(models.Model):
     """A shift that somebody works, and how many minutes a day they have until then to study.
-    Typed by themselves or set by a manager; one a business day, the next one counts."""
+    Typed by themselves or set by a manager; of all that stand the next one counts."""
 
     venue = models.ForeignKey(Venue, models.PROTECT, related_name="+")
     hire = models.ForeignKey(Membership, models.PROTECT, related_name="shifts_ahead")

@@ -20,20 +20,34 @@ LONGEST = 10_000
 
 class RotaForm(forms.Form):
     text = forms.CharField(
-        label=_("The rota, a shift a line"),
+        label=_("The rota"),
         help_text=_(
-            "Who, which day, from when: Nils, Saturday, 18:00. A day alone holds for the lines "
-            "below it."
+            "As it stands in a sheet, names down and days across. Or a shift a line: who, which "
+            "day, from when (Nils, Saturday, 18:00); a day alone holds for the lines below it."
         ),
+        strip=False,  # the empty corner of a table
         max_length=LONGEST,
         widget=forms.Textarea({"rows": 8}),
     )
 
+    begins = forms.DateField(
+        label=_("Day of its first column"),
+        help_text=_("Only where its columns say weekdays alone, without dates."),
+        required=False,
+        widget=forms.DateInput({"type": "date"}, "%Y-%m-%d"),
+    )
+
     def clean_text(self) -> str:
         text: str = self.cleaned_data["text"]
+        if not text.strip():
+            raise forms.ValidationError(self.fields["text"].error_messages["required"])
         if sum(bool(line.strip()) for line in text.splitlines()) > MOST_LINES:
-            raise forms.ValidationError(now("That is too much at once: paste it in parts."))
+            raise forms.ValidationError(too_much())
         return text
+
+
+def too_much() -> str:
+    return now("That is too much at once: paste it in parts.")
 
 
 class MinutesForm(forms.Form):
@@ -112,15 +126,15 @@ def kept_rows(rows: forms.BaseFormSet[ShiftRow]) -> list[ShiftRow]:
 
 class _Rows(forms.BaseFormSet[ShiftRow]):
     def clean(self) -> None:
-        """One shift a person and business day: of two lines, one is to be left out."""
-        seen: set[tuple[int, dt.date]] = set()
+        """Of two lines that say the same, one is to be left out."""
+        seen: set[tuple[int, dt.datetime]] = set()
         for row in kept_rows(self):
             if row.errors:
                 continue
             member, starts_at = row.shift
-            key = (member.pk, row.venue.business_day(starts_at))
+            key = (member.pk, starts_at)
             if key in seen:
-                row.add_error("day", now("They stand on that day already: leave one line out."))
+                row.add_error("day", now("They stand at that hour already: leave one line out."))
             seen.add(key)
         if not kept_rows(self):
             raise forms.ValidationError(now("No line is left to set."))

@@ -10,13 +10,22 @@ from django.http import HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.dates import MONTHS, WEEKDAYS, WEEKDAYS_ABBR
+from django.utils.translation import gettext as _
 from django.utils.translation import ngettext, override
 
 from assessments import record_shift
 from assessments.models import ShiftAhead
+from assessments.rota_grid import Grid, find_grid, read_grid
 from assessments.rota_lines import RotaLine, RotaWords, read_rota
 from assessments.views.forms import refusals_beside
-from assessments.views.forms_rota import MinutesForm, RotaForm, ShiftRows, kept_rows
+from assessments.views.forms_rota import (
+    MOST_LINES,
+    MinutesForm,
+    RotaForm,
+    ShiftRows,
+    kept_rows,
+    too_much,
+)
 from barcourse.people.access import READ_AND_SEND, HouseRequest, member
 from barcourse.people.models import Membership, Venue
 from barcourse.people.models.venue import Country
@@ -30,7 +39,9 @@ def page(request: HouseRequest) -> HttpResponse:
     form = RotaForm(request.POST or None)
     if not form.is_valid():
         return _page(request, {"form": form})
-    lines = _read(request.venue, form.cleaned_data["text"], timezone.now())
+    lines = _read(request.venue, form, timezone.now())
+    if form.errors:
+        return _page(request, {"form": form})
     rows = ShiftRows(initial=[_initial(line) for line in lines], form_kwargs=_about(request))
     return _page(request, {"rows": rows, "minutes": MinutesForm()})
 
@@ -69,11 +80,31 @@ def _about(request: HouseRequest) -> dict[str, object]:
     return {"people": _people(request.venue, at), "venue": request.venue, "at": at}
 
 
-def _read(venue: Venue, text: str, at: dt.datetime) -> tuple[RotaLine, ...]:
+def _read(venue: Venue, form: RotaForm, at: dt.datetime) -> tuple[RotaLine, ...]:
+    """A grid, else a shift a line. What keeps it from being read is said at the form."""
+    text, begins = form.cleaned_data["text"], form.cleaned_data["begins"]
     names = {code: member.name for code, member in _people(venue, at).items()}
-    return read_rota(
-        text, people=names, words=_words(venue), now=venue.local(at).replace(tzinfo=None)
-    )
+    words, now = _words(venue), venue.local(at).replace(tzinfo=None)
+    grid = find_grid(text, people=names, words=words, now=now)
+    if grid is None:
+        return read_rota(text, people=names, words=words, now=now)
+    if grid.needs_first_day:
+        _look_at_first_day(form, grid, begins)
+    lines = read_grid(grid, people=names, begins=begins)
+    if len(lines) > MOST_LINES:
+        form.add_error("text", too_much())
+    return lines
+
+
+def _look_at_first_day(form: RotaForm, grid: Grid, begins: dt.date | None) -> None:
+    first = grid.columns[0]
+    if begins is None:
+        said = _("Its columns say weekdays alone: which day is “%(column)s”?")
+    elif first.weekday not in (None, begins.weekday()):
+        said = _("That day is no “%(column)s”, which its first column says.")
+    else:
+        return
+    form.add_error("begins", said % {"column": first.said})
 
 
 def _words(venue: Venue) -> RotaWords:
@@ -81,7 +112,12 @@ def _words(venue: Venue) -> RotaWords:
     weekdays, months = _named(), _named_months()
     with override("en"):
         weekdays, months = _named() | weekdays, _named_months() | months
+    weekdays = _SHORTER | weekdays
     return RotaWords(weekdays, months, month_first=venue.country == Country.US)
+
+
+_SHORTER = {"tues": 1, "weds": 2, "thur": 3, "thurs": 3}
+"""As people write them in English, beside the first three letters."""
 
 
 def _named() -> dict[str, int]:

@@ -69,7 +69,7 @@ def test_a_manager_s_rota_takes_the_place_of_what_hires_said_for_those_days(visi
     ("said", "sentence"),
     [
         ("Nils 1/3 18:00", "That is not ahead of us"),
-        ("Nils 14/3 18:00\nNils 14/3 12:00", "leave one line out"),
+        ("Nils 14/3 18:00\nNils 14/3 18:00", "leave one line out"),
         ("The bar's rota", "No line is left to set."),
     ],
 )
@@ -81,9 +81,60 @@ def test_what_can_t_be_set_is_said_and_nothing_is(visit, marek, said, sentence):
     assert not ShiftAhead.objects.exists()
 
 
+def test_two_shifts_on_one_day_both_stand_and_the_earlier_one_counts(visit, marek, nils):
+    say(nils, starts_at=SATURDAY + dt.timedelta(days=2))
+    browser = visit(marek)
+    page = paste(browser, marek, "Nils 14/3 18:00\nNils 14/3 12:00")
+    done = browser.send(address(marek, "rota"), fields(page), follow=True)
+
+    assert "2 shifts are set." in text(done)
+    assert [s[1] for s in stand()] == ["14 12:00", "14 18:00"]
+    said = text(visit(nils).get(address(nils, "next_shift")))
+    assert "Saturday, March 14, 2026, noon" in said
+    assert "1 more shift stands after it." in said
+
+    browser.send(address(marek, "rota"), fields(paste(browser, marek, "Nils 14/3 17:00")))
+    assert [s[1] for s in stand()] == ["14 17:00"]
+
+
+GRID = "\tThurs 3/12\tFri\tSat 14/3\nNils\t\t18:00-02:00\t10:00-14:00, 18-23\nPia\toff\tlate\t"
+
+
+def test_a_grid_of_names_and_days_is_read_looked_at_and_set(visit, marek, nils):
+    browser, path = visit(marek), address(marek, "rota")
+    page = paste(browser, marek, GRID)
+    said = text(page)
+
+    assert "Nils, Fri: 18:00-02:00 Nils, Friday, March 13, 2026, 6 p.m." in said
+    assert "Pia, Fri: late something is left to say" in said
+    asked = browser.send(path, fields(page))
+    assert not ShiftAhead.objects.exists()
+    browser.send(path, {**fields(asked), "form-3-hour": "20:00"})
+    assert [s[:2] for s in stand()] == [
+        ("Nils", "13 18:00"), ("Pia", "13 20:00"), ("Nils", "14 10:00"), ("Nils", "14 18:00"),
+    ]  # fmt: skip
+
+
+def test_weekdays_alone_are_asked_for_their_first_day(visit, marek, nils):
+    browser, path = visit(marek), address(marek, "rota")
+    asked = paste(browser, marek, "\tFri\tSat\nNils\t18:00\t")
+    assert "which day is “Fri”?" in text(asked)
+
+    sent = {**fields(asked), "text": "\tFri\tSat\nNils\t18:00\t"}
+    assert "That day is no “Fri”" in text(browser.send(path, {**sent, "begins": "2026-03-21"}))
+    page = browser.send(path, {**sent, "begins": "2026-03-20"})
+    browser.send(path, fields(page))
+    assert [s[1] for s in stand()] == ["20 18:00"]
+
+
 @pytest.mark.parametrize(
     ("said", "sentence"),
-    [("", "This field is required."), ("Nils 14/3 18:00\n" * 101, "paste it in parts")],
+    [
+        ("", "This field is required."),
+        (" \n\t", "This field is required."),
+        ("Nils 14/3 18:00\n" * 101, "paste it in parts"),
+        ("\tFri 13/3\tSat 14/3\n" + "Nils\t18:00\t18:00\n" * 51, "paste it in parts"),
+    ],
 )
 def test_nothing_and_too_much_are_said_beside_the_text(visit, marek, said, sentence):
     assert sentence in text(paste(visit(marek), marek, said))
