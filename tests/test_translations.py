@@ -77,10 +77,6 @@ def known_codes() -> tuple[str, ...]:
     return tuple(sorted(found, key=len, reverse=True)) + tuple(heads)
 
 
-OWN_WORDS = {"house_rules_preset": PRESET_WORDS, "sales_take": ("item", "quantity")}
-"""What a page shows of a file as the file says it: a preset's words, the columns of an export."""
-
-
 def words_left(response: HttpResponse, codes: tuple[str, ...]) -> list[str]:
     assert response["Content-Type"].startswith("text/html")
     return unsaid(response.content.decode(response.charset), codes)
@@ -128,6 +124,8 @@ def test_nor_does_what_comes_of_a_form(the_town, codes, line: Line):
 
 
 PRESET_WORDS = tuple(shipped_rules("us-classic").patterns)
+OWN_WORDS = {"house_rules_preset": PRESET_WORDS, "sales_take": ("item", "quantity")}
+"""What a page shows of a file as the file says it: a preset's words, the columns of an export."""
 PRESET_GLASSES = {glass.name for glass in shipped_rules("us-classic").glasses.values()}
 
 WORDS_IN = {
