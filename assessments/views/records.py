@@ -9,6 +9,7 @@ from assessments import board, hands, reads
 from assessments.models import QuizResult
 from assessments.overrides import standing_once
 from assessments.record_second import SECOND_WITHIN
+from assessments.said import in_a_word, said_by
 from assessments.showing import show_rows
 from assessments.showing_past import show_past
 from assessments.sign_offs import must_knows_proven
@@ -50,6 +51,7 @@ def _record(request: HouseRequest, person: Membership, *, is_own: bool) -> HttpR
         "standing": show_rows((r for r in rows if r.station == chosen), once),
         "others": show_rows((r for r in rows if r.station != chosen), once),
         "blind": kept_from(request.membership, menu.at, SECOND_WITHIN),
+        "said_words": in_a_word(said_by(person)),
         "builds": (builds[:NEWEST], builds[NEWEST:]),
         "results": (results[:NEWEST], results[NEWEST:]),
         "proven": must_knows_proven([person], menu)[person.pk],

@@ -15,7 +15,7 @@ from assessments.own_history import _whose_builds
 from assessments.pour_policy import rehearse
 from assessments.record_taken_back import take_back_hand
 from barcourse.papers.practical_shown import checked
-from barcourse.people import log
+from barcourse.people import enrol, log
 from barcourse.people.models import LogEntry, PersonalText
 from barcourse.people.reasons import Refused
 from recipes.menu import menu_at
@@ -85,6 +85,33 @@ def test_whoever_put_it_on_record_may_and_a_manager_and_nobody_else(
     refused("nobody_voids_their_own", nils, row)
     refused("other_house", ravna, row)
     assert taken_back(marek, row).by == marek
+
+
+@each
+def test_the_reason_goes_with_the_person_whom_it_is_about(odalys, tamsin, nils, kind):
+    row = MADE[kind](tamsin, nils)
+    taken_back(tamsin, row)
+    enrol.mark_left(by=odalys, membership=nils, at=LATER)
+
+    enrol.erase_person(by=odalys, membership=nils, at=LATER)
+
+    row = type(row).objects.get(pk=row.pk)
+    assert shown.void_of(row) == shown.VoidShown(tamsin.name, LATER, "")
+    assert not PersonalText.objects.filter(text=WHY).exists()
+    assert log.check(odalys.venue) == []
+
+
+def test_the_page_says_that_the_words_are_erased(odalys, tamsin, nils, visit):
+    row = hands.spot(tamsin, nils)
+    taken_back(tamsin, row)
+    enrol.mark_left(by=odalys, membership=nils, at=LATER)
+    enrol.erase_person(by=odalys, membership=nils, at=LATER)
+
+    said = text(visit(tamsin).get(address(tamsin, "entry", code=row.code)))
+
+    assert "Taken back by Tamsin" in said
+    assert "words erased" in said
+    assert WHY not in said
 
 
 def test_without_a_reason_it_is_refused(tamsin, nils):
