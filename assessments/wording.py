@@ -130,6 +130,10 @@ _ITEMS: dict[str, Text] = {
     "item_wrong_draws": _("One wrong answer is picked more often than the right one."),
     "item_too_hard": _("Hardly anybody has it right: teach it, or ask it more plainly."),
     "item_too_easy": _("Everybody has it right: it takes time and tells nobody apart."),
+    "item_perhaps_backwards": _(
+        "So far people who know the rest get this one wrong more often. Of %(count)s answers that "
+        "may be chance: look at it, and wait for more."
+    ),
     "item_says_little": _("Whether somebody has it right hardly goes with the rest of the quiz."),
     "trust_none": plural(
         "One person has taken it: far too few to say how far a score can be trusted.",

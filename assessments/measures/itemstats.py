@@ -4,6 +4,8 @@ trusted, and which wrong answers draw.
 - Difficulty is the share of right answers; "I'd ask" counts as not right.
 - Discrimination is the corrected point-biserial: the correlation of an item with the score on all
   other items of the same quiz (Henrysson 1963); with the item itself left in, it would flatter.
+  Its interval is by Fisher's z (1915), for a correlation with right and wrong an approximation;
+  what is said of an item is said where all of the interval says it.
 - Reliability is KR-20 (Kuder and Richardson 1937), with the population variance, which for items
   that are right or not is Cronbach's alpha (1951); its interval is Feldt's (1965).
 
@@ -17,7 +19,7 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.special import fdtri
+from scipy.special import fdtri, ndtri
 
 from assessments.measures.intervals import exact_share
 from recipes.grammar.reasons import Reason
@@ -28,6 +30,7 @@ CODES: dict[str, tuple[str, ...]] = {
     "item_too_hard": (),
     "item_too_easy": (),
     "item_says_little": (),
+    "item_perhaps_backwards": ("count",),
     "trust_none": ("count",),
     "trust_unlike": ("people", "count"),
     "trust_unsure": ("people", "low", "high"),
@@ -41,7 +44,9 @@ FEWEST = 10
 GOOD, POOR = 0.7, 0.5
 """A reliability of .7 is usual for low stakes (Nunnally 1978, from memory)."""
 
-SAYS_LITTLE = 0.1
+SAYS_LITTLE = 0.3
+"""What hardly goes with the rest goes with it by less than this (common practice, no source)."""
+
 EASY = 0.95
 HARD = 0.35
 
@@ -78,6 +83,21 @@ def point_biserial(item: Matrix, score: Matrix) -> float | None:
     return float(np.corrcoef(item, score)[0, 1])
 
 
+def fisher_interval(
+    correlation: float, people: int, confidence: float = 0.95
+) -> tuple[float, float] | None:
+    """Of a correlation from so many people; None for three or fewer."""
+    if people <= 3:
+        return None
+    middle = float(np.arctanh(np.clip(correlation, -ALMOST, ALMOST)))
+    half = float(ndtri((1 + confidence) / 2)) / float(np.sqrt(people - 3))
+    return float(np.tanh(middle - half)), float(np.tanh(middle + half))
+
+
+ALMOST = 1 - 1e-12
+"""A perfect correlation has no finite z."""
+
+
 @dataclass(frozen=True)
 class Answered:
     """One answer: which question, in which quiz and place of it, what came, what was picked ("" for
@@ -92,7 +112,8 @@ class Answered:
 
 @dataclass(frozen=True)
 class ItemStat:
-    """One question. `low` and `high` are the exact 95 % interval of its difficulty, `draws` what
+    """One question. `low` and `high` are the exact 95 % interval of its difficulty, `apart` that of
+    its discrimination, `draws` what
     was picked wrongly, most often first; `reasons` say why it should be looked at, worst first."""
 
     item: str
@@ -101,6 +122,7 @@ class ItemStat:
     low: float
     high: float
     discrimination: float | None
+    apart: tuple[float, float] | None
     draws: tuple[tuple[str, int], ...]
     reasons: tuple[Reason, ...]
 
@@ -175,8 +197,9 @@ def _stat(item: str, found: Sequence[Answered], rest: Mapping[tuple[int, str], f
     values = np.array(scored, dtype=float).reshape(-1, 2)
     discrimination = point_biserial(values[:, 0], values[:, 1])
     draws = tuple(Counter(a.picked for a in found if a.picked).most_common())
-    reasons = _reasons(len(found), right, low, high, discrimination, draws)
-    return ItemStat(item, len(found), right, low, high, discrimination, draws, reasons)
+    apart = None if discrimination is None else fisher_interval(discrimination, len(values))
+    reasons = _reasons(len(found), right, low, high, apart, draws)
+    return ItemStat(item, len(found), right, low, high, discrimination, apart, draws, reasons)
 
 
 def _reasons(
@@ -184,27 +207,31 @@ def _reasons(
     right: int,
     low: float,
     high: float,
-    discrimination: float | None,
+    apart: tuple[float, float] | None,
     draws: Sequence[tuple[str, int]],
 ) -> tuple[Reason, ...]:
     if n < FEWEST:
         return ()
     found = []
-    if discrimination is not None and discrimination < 0:
+    least, most = apart or (0.0, 1.0)
+    is_backwards, looks_so = most < 0, least + most < 0 <= most
+    if is_backwards:
         found.append(Reason.of("item_backwards"))
     if draws and draws[0][1] > right:
         found.append(Reason.of("item_wrong_draws"))
     if high < HARD:
         found.append(Reason.of("item_too_hard"))
-    if discrimination is not None and 0 <= discrimination < SAYS_LITTLE:
+    if not is_backwards and most < SAYS_LITTLE:
         found.append(Reason.of("item_says_little"))
+    elif looks_so:
+        found.append(Reason.of("item_perhaps_backwards", count=n))
     if right == n and low > 1 - 4 * (1 - EASY):
         found.append(Reason.of("item_too_easy"))
     return tuple(found)
 
 
 _WORST = ("item_backwards", "item_wrong_draws", "item_too_hard", "item_says_little",
-          "item_too_easy")  # fmt: skip
+          "item_perhaps_backwards", "item_too_easy")  # fmt: skip
 
 
 def _worst_first(stat: ItemStat) -> tuple[int, float, int, str]:

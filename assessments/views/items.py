@@ -10,7 +10,7 @@ from django.utils.translation import gettext as _
 
 from assessments import reads_quiz, wording
 from assessments.kept_pages import kept_page
-from assessments.measures.itemstats import ItemStat
+from assessments.measures.itemstats import FEWEST, ItemStat
 from assessments.measures.quiz import Given, ItemAsked
 from assessments.models import Quiz
 from assessments.reads_quiz import ItemReport
@@ -35,6 +35,8 @@ class StatShown:
     low: int
     high: int
     tells_apart: str
+    least: str
+    most: str
     draws: list[tuple[str, int]]
     reasons: list[str]
 
@@ -72,6 +74,9 @@ def _shown(found: ItemReport, naming: Naming) -> dict[str, object]:
     return {
         "report": found.report,
         "trust": wording.word(found.report.trust),
+        "can_tell": any(s.stat.can_tell_apart for s in stats),
+        "fewest": FEWEST,
+        "says_figure": found.report.compared >= FEWEST,
         "to_fix": [s for s in stats if s.reasons],
         "others": [s for s in stats if not s.reasons],
     }
@@ -87,16 +92,24 @@ def _stat(stat: ItemStat, found: ItemReport, naming: Naming) -> StatShown:
         percent=round(100 * stat.difficulty),
         low=round(100 * stat.low),
         high=round(100 * stat.high),
-        tells_apart=_tells_apart(stat),
+        **_tells_apart(stat),
         draws=[(_words(*example, naming), times) for example, times in examples],
         reasons=[wording.word(r) for r in stat.reasons],
     )
 
 
-def _tells_apart(stat: ItemStat) -> str:
-    if stat.discrimination is None or not stat.can_tell_apart:
-        return ""
-    return f"{stat.discrimination:.2f}"
+def _tells_apart(stat: ItemStat) -> dict[str, str]:
+    if stat.discrimination is None or stat.apart is None or not stat.can_tell_apart:
+        return dict.fromkeys(("tells_apart", "least", "most"), "")
+    least, most = stat.apart
+    return {
+        "tells_apart": _figure(stat.discrimination), "least": _figure(least), "most": _figure(most)
+    }  # fmt: skip
+
+
+def _figure(value: float) -> str:
+    """Of two places, and no minus before nothing."""
+    return f"{value + 0.0:.2f}" if round(value, 2) else "0.00"
 
 
 def _words(item: ItemAsked, given: Given, naming: Naming) -> str:

@@ -9,6 +9,7 @@ from scipy import stats
 from assessments.measures.itemstats import (
     Answered,
     feldt_interval,
+    fisher_interval,
     kr20,
     places_of,
     point_biserial,
@@ -94,11 +95,53 @@ def test_a_report_of_a_full_matrix_has_the_same_figures():
     assert found.low < 0.5 < 0.7 < found.high
 
 
-def test_what_goes_backwards_is_to_fix_first_and_says_why():
+@settings(max_examples=60, deadline=None)
+@given(st.integers(0, 10_000), st.integers(4, 60))
+def test_a_correlation_s_interval_is_scipy_s(seed, people):
+    """scipy.stats.pearsonr's, which is Fisher's z too."""
+    random = np.random.default_rng(seed)
+    item, score = (random.integers(0, 2, people), random.integers(0, 9, people))
+    r = point_biserial(item.astype(float), score.astype(float))
+    if r is None or abs(r) > 0.999:
+        return
+    reference = stats.pearsonr(item, score).confidence_interval()
+    assert fisher_interval(r, people) == pytest.approx(tuple(reference), abs=1e-9)
+
+
+def test_of_three_people_a_correlation_has_no_interval():
+    assert fisher_interval(0.5, 3) is None
+
+
+def test_what_looks_backwards_in_ten_answers_may_be_chance_and_says_so():
     first = report(as_answers(WUENSCH)).items[0]
 
-    assert first.discrimination < 0
-    assert first.reasons[0].code == "item_backwards"
+    assert first.discrimination < 0 < first.apart[1]
+    assert [r.code for r in first.reasons] == ["item_perhaps_backwards"]
+
+
+@pytest.mark.parametrize(
+    ("people", "code"), [(40, "item_backwards"), (6, None)], ids=["forty", "six"]
+)
+def test_what_surely_goes_backwards_is_to_fix_first_and_says_why(people, code):
+    """Whoever knows the other nine gets the tenth wrong."""
+    knows = np.arange(people) % 2 == 0
+    matrix = np.column_stack([np.repeat(knows[:, None], 9, axis=1), ~knows]).astype(float)
+    first, *_others = report(as_answers(matrix)).items
+
+    assert ([r.code for r in first.reasons] or [None])[0] == code
+    if code:
+        assert first.item == "q9"
+
+
+@pytest.mark.parametrize(("people", "said"), [(400, True), (20, False)])
+def test_that_a_question_says_little_needs_answers_enough(people, said):
+    """A question that half of everybody has right, whatever else they know."""
+    knows, coin = np.arange(people) % 2, np.arange(people) // 2 % 2
+    matrix = np.column_stack([np.repeat(knows[:, None], 5, axis=1), coin]).astype(float)
+    [stat] = [s for s in report(as_answers(matrix)).items if s.item == "q5"]
+
+    assert stat.discrimination == pytest.approx(0)
+    assert ("item_says_little" in {r.code for r in stat.reasons}) is said
 
 
 def test_a_wrong_answer_that_draws_more_than_the_right_one_is_named():
