@@ -11,6 +11,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy as lazy
 from django.utils.translation import ngettext
 
+from assessments.measures.call_choices import IN_THE_BLENDER
 from assessments.measures.call_marking import (
     OPENS,
     DrinkAsked,
@@ -37,7 +38,7 @@ _PIECES = {
     Piece.HOW: lazy("How it is made"),
     Piece.POUR: lazy("Pour"),
     Piece.SIZE: lazy("How much of it"),
-    Piece.POURS: lazy("Pour each of these"),
+    Piece.POURS: lazy("Pour"),
     Piece.MIXERS: lazy("Fill up with"),
     Piece.FINISH: lazy("On it"),
 }
@@ -57,7 +58,8 @@ _ICE = {
     Ice.NONE: lazy("none"),
     Ice.CRUSHED: lazy("crushed"),
 }
-_STEPS = {Piece.HOW: Piece.ICE, Piece.SIZE: Piece.POUR, Piece.POURS: Piece.POUR}
+_IN_THE_BLENDER = lazy("in the blender")
+_STEPS = {Piece.SIZE: Piece.POUR}
 """Chosen on the step of another piece."""
 
 
@@ -159,6 +161,17 @@ def _ingredient(option: Content, naming: Naming) -> str:
     return naming.names.get(slug, slug) if slug else _("nothing")
 
 
+def _ice(option: Content) -> str:
+    blended = option == IN_THE_BLENDER
+    return str(_IN_THE_BLENDER if blended else _ICE[Ice(option["ice"])])
+
+
+def _pours(option: Content, naming: Naming) -> str:
+    if "ingredient" in option:
+        return _ingredient(option, naming)
+    return _(", ").join(naming.aspect(Aspect.POURS, option))
+
+
 def _size(option: Content, _naming: Naming) -> str:
     pours = int(option["pours"])
     return ngettext("%(n)s pour", "%(n)s pours", pours) % {"n": pours}
@@ -176,11 +189,11 @@ def _finish(option: Content, naming: Naming) -> str:
 
 _WORDS: dict[Piece, Callable[[Content, Naming], str]] = {
     Piece.GLASS: _glass,
-    Piece.ICE: lambda o, _naming: str(_ICE[Ice(o["ice"])]),
+    Piece.ICE: lambda o, _naming: _ice(o),
     Piece.HOW: lambda o, naming: _(", ").join(how_words(o, naming.names)),
     Piece.POUR: _ingredient,
     Piece.SIZE: _size,
-    Piece.POURS: lambda o, naming: _(", ").join(naming.aspect(Aspect.POURS, o)),
+    Piece.POURS: _pours,
     Piece.MIXERS: _ingredient,
     Piece.FINISH: _finish,
 }

@@ -1,6 +1,8 @@
 """What may be chosen for a call: what is right, and what look-alikes have instead.
 
-Few enough for a thumb. The order never depends on which one is right.
+Few enough for a thumb. Every call of a house goes through the same steps with as many choices in
+each, whatever was called, and what is offered beside the right ones is of their kind: neither the
+page nor the odd one out says anything. The order never depends on which one is right.
 """
 
 from __future__ import annotations
@@ -22,17 +24,23 @@ from recipes.grammar.units import Unit
 
 FEW = 4
 """Options of which one is taken (our own number: two rows on a phone)."""
-WRONG = 3
-"""Wrong options beside the right ones where several are taken."""
+MANY = {Piece.POURS: 6, Piece.MIXERS: 5, Piece.FINISH: 5}
+"""Options of which any number is taken, however many are right (our own numbers: as much as a phone
+shows at once)."""
+MORE = 3
+"""Where more than half of those would be right, there are so many more of them."""
+WRONG = 2
+"""At least so many of them are wrong."""
 LOOK_ALIKES = 12
 """So many are drawn from first, after them what the house sells most."""
 ALIKE = 6
 """Other drinks that a build is held against."""
-NEAR = 3
-"""Look-alikes that decide whether it is asked how a drink is made."""
-_ICE = (Ice.FULL, Ice.LIGHT, Ice.NONE)
+_ICES = [*(ice.value for ice in (Ice.FULL, Ice.LIGHT, Ice.NONE, Ice.CRUSHED)), Method.BLEND.value]
 _BY_HOUSE_POUR = frozenset({LiquorClass.SPIRIT, LiquorClass.LIQUEUR, LiquorClass.FORTIFIED})
-NOTHING: Content = {"ingredient": ""}
+PLAIN: Content = {"method": Method.BUILD.value, "muddled": [], "places": []}
+IN_THE_BLENDER: Content = {"ice": Method.BLEND.value}
+SIZES = (1, 2)
+"""Pours that may be called: single and double."""
 
 
 @dataclass(frozen=True)
@@ -91,7 +99,10 @@ def _glass(build: Build) -> Iterator[Content]:
 
 
 def _ice(build: Build) -> Iterator[Content]:
-    yield {"ice": build.held[Aspect.METHOD]["ice"]}
+    if build.spec.method is Method.BLEND:
+        yield IN_THE_BLENDER
+    else:
+        yield {"ice": build.held[Aspect.METHOD]["ice"]}
 
 
 def _how(build: Build) -> Iterator[Content]:
@@ -99,20 +110,15 @@ def _how(build: Build) -> Iterator[Content]:
     yield {k: held[k] for k in ("method", "muddled", "places")}
 
 
-def _pour(build: Build) -> Iterator[Content]:
-    if build.is_single:
-        slug = build.poured[0][0] if build.poured else build.alone
-        yield {"ingredient": slug} if slug else NOTHING
-
-
-def _size(build: Build) -> Iterator[Content]:
-    if build.has_size:
-        yield {"pours": int(float(build.poured[0][1]))}
-
-
 def _pours(build: Build) -> Iterator[Content]:
+    if build.is_filled:
+        yield {"ingredient": build.alone}
     for line in build.poured:
-        yield {"poured": [list(line)], "alcohol_free": False}
+        yield _poured(line)
+
+
+def _poured(line: Sequence[str]) -> Content:
+    return {"poured": [list(line)], "alcohol_free": False}
 
 
 def _mixers(build: Build) -> Iterator[Content]:
@@ -136,13 +142,15 @@ def _finish(build: Build) -> Iterator[Content]:
 
 
 _OF = {
-    Piece.GLASS: _glass, Piece.ICE: _ice, Piece.HOW: _how, Piece.POUR: _pour, Piece.SIZE: _size,
-    Piece.POURS: _pours, Piece.MIXERS: _mixers, Piece.FINISH: _finish,
+    Piece.GLASS: _glass, Piece.ICE: _ice, Piece.HOW: _how, Piece.POURS: _pours,
+    Piece.MIXERS: _mixers, Piece.FINISH: _finish,
 }  # fmt: skip
 
 
 def same(piece: Piece, one: Content, other: Content) -> bool:
     """Whether two options are the same thing to do."""
+    if piece is Piece.POURS and ("ingredient" in one or "ingredient" in other):
+        return _liquid(one) == _liquid(other)
     if piece is Piece.POURS:
         return same_answer(Aspect.POURS, one, other)
     if piece is Piece.HOW:
@@ -151,6 +159,11 @@ def same(piece: Piece, one: Content, other: Content) -> bool:
     if piece is Piece.FINISH:
         return _on_it(one) == _on_it(other)
     return one == other
+
+
+def _liquid(option: Content) -> str:
+    """What is poured or filled up: a beer is that beer, drawn or out of a bottle."""
+    return str(option["ingredient"] if "ingredient" in option else option["poured"][0][0])
 
 
 def _on_it(option: Content) -> object:
@@ -177,13 +190,12 @@ class Shelf:
         far = sorted(others[LOOK_ALIKES:], key=lambda d: (-round(d.share, 9), d.slug))
         return [self.builds[d.slug] for d in (*others[:LOOK_ALIKES], *far)]
 
-    def sold(self, piece: Piece, option: Content) -> float:
-        """How much of what goes over the bar has it."""
-        return sum(
-            d.share
-            for d in self.drinks
-            if any(same(piece, option, o) for o in self.builds[d.slug].of(piece))
-        )
+    @cached_property
+    def ices(self) -> list[Content]:
+        """Full, light and none, as may be called of any drink, and what else the menu has."""
+        usual = [{"ice": ice.value} for ice in (Ice.FULL, Ice.LIGHT, Ice.NONE)]
+        others = [o for b in self.builds.values() for o in b.of(Piece.ICE) if o not in usual]
+        return [*usual, *others]
 
 
 def parts_of(
@@ -193,47 +205,71 @@ def parts_of(
     the topics that the build uses; `said` makes the order another one in each call."""
     near = shelf.near(build)
     parts = []
-    for piece in _pieces(build, near):
+    for piece in _OF:
         right = build.of(piece)
-        wrong = _distinct(piece, right, _candidates(piece, build, near))
-        options = sorted([*right, *wrong], key=lambda o: _rank(piece, o, said, shelf))
+        wrong = _distinct(piece, right, _candidates(piece, build, near, shelf))
+        options = sorted([*right, *wrong], key=lambda o: _rank(piece, o, said))
         if wrong or piece in SEVERAL:
             at = _find(piece, right, options) or frozenset()
-            parts.append(CallPart(piece, tuple(options), at, _topics(piece, own, build)))
+            own_of = _topics(piece, own, build)
+            parts.append(CallPart(piece, tuple(options), at, own_of, _measures(piece, own)))
     return tuple(parts), tuple(_alike(parts, near[:LOOK_ALIKES]))
 
 
-def _pieces(build: Build, near: Sequence[Build]) -> Iterator[Piece]:
-    """A blender's ice is in the drink. How it is made is asked where it isn't just built, or where
-    one of its look-alikes isn't."""
-    method = build.spec.method
-    yield Piece.GLASS
-    if method is not Method.BLEND:
-        yield Piece.ICE
-    plain = {"method": Method.BUILD.value, "muddled": [], "places": []}
-    if any(not same(Piece.HOW, plain, b.of(Piece.HOW)[0]) for b in (build, *near[:NEAR])):
-        yield Piece.HOW
-    yield Piece.POUR if build.is_single else Piece.POURS
-    if build.has_size:
-        yield Piece.SIZE
-    yield Piece.MIXERS
-    yield Piece.FINISH
-
-
-def _candidates(piece: Piece, build: Build, near: Sequence[Build]) -> Iterator[Content]:
-    """The other size or amount of ice first: that is what a change in a call is about."""
+def _candidates(
+    piece: Piece, build: Build, near: Sequence[Build], shelf: Shelf
+) -> Iterator[Content]:
+    """Each amount of ice that the house has; both sizes of each liquid, of the right one and of
+    others: that is what a change in a call is about."""
     if piece is Piece.ICE:
-        yield from ({"ice": ice.value} for ice in _ICE)
-    if piece is Piece.SIZE:
-        yield from ({"pours": n} for n in (1, 2))
-    if piece is Piece.POURS and build.poured:
-        yield _twice(max(build.poured, key=lambda p: float(p[3] or 0)))
-    if piece is Piece.FINISH:
-        yield {"straw": True}
-    for other in near:
-        yield from (o for o in other.of(piece) if not _other_way(piece, o, build))
-    if piece is Piece.POUR:
-        yield NOTHING
+        yield from shelf.ices
+    elif piece is Piece.POURS:
+        yield from _other_pours(build, near)
+    else:
+        if piece is Piece.HOW:
+            yield PLAIN
+        if piece is Piece.FINISH:
+            yield {"straw": True}
+        for other in near:
+            yield from (o for o in other.of(piece) if not _other_way(piece, o, build))
+
+
+def _other_pours(build: Build, near: Sequence[Build]) -> Iterator[Content]:
+    """Liquids of the kind that is called first, the nearest before the rest: among spirits a beer
+    would say of itself that it isn't meant. Whatever has a double is there as one and as two."""
+    kinds = {_kind(o, build.pantry) for o in build.of(Piece.POURS)}
+    pairs = [(other, option) for other in near for option in other.of(Piece.POURS)]
+    pairs.sort(
+        key=lambda p: (_kind(p[1], build.pantry) not in kinds, p[0].is_single != build.is_single)
+    )
+    if build.poured:
+        yield from _sizes(build, max(build.poured, key=lambda p: float(p[3] or 0)))
+    for other, option in pairs:
+        if build.has_size <= other.has_size:
+            yield option
+            if other.has_size or not build.is_single:
+                yield from (o for line in option.get("poured", ()) for o in _sizes(other, line))
+    yield from (option for _other, option in pairs)
+
+
+def _sizes(build: Build, line: Sequence[str]) -> list[Content]:
+    """This liquid as it may be called or be remembered: single and double, or twice of it; a bottle
+    of beer is what it is."""
+    if build.has_size:
+        return [_of_size(line, pours) for pours in SIZES]
+    return [] if build.is_single else [_twice(line)]
+
+
+def _kind(option: Content, pantry: Pantry) -> tuple[bool, str]:
+    """How it is poured and whether it is for who drinks none."""
+    item = pantry[_liquid(option)]
+    return item.kind is Kind.LOW_NO, item.liquor_class.value
+
+
+def _of_size(line: Sequence[str], pours: int) -> Content:
+    slug, amount, unit, ml, by = line
+    one = float(ml or 0) / float(amount)
+    return _poured([slug, f"{pours:.3f}", unit, f"{pours * one:.3f}" if ml else "", by])
 
 
 def _other_way(piece: Piece, option: Content, build: Build) -> bool:
@@ -243,14 +279,17 @@ def _other_way(piece: Piece, option: Content, build: Build) -> bool:
 
 def _twice(line: Sequence[str]) -> Content:
     slug, amount, unit, ml, by = line
-    twice = [slug, f"{2 * float(amount or 0):.3f}", unit, f"{2 * float(ml or 0):.3f}", by]
-    return {"poured": [twice], "alcohol_free": False}
+    return _poured([slug, f"{2 * float(amount or 0):.3f}", unit, f"{2 * float(ml or 0):.3f}", by])
 
 
 def _distinct(
     piece: Piece, right: Sequence[Content], candidates: Iterable[Content]
 ) -> list[Content]:
-    most = WRONG if piece in SEVERAL else 1 if piece is Piece.SIZE else FEW - 1
+    """As many as make it the same number of options for every call."""
+    most = len(Ice) if piece is Piece.ICE else FEW - 1
+    if many := MANY.get(piece):
+        many += MORE if 2 * len(right) > many else 0
+        most = max(many - len(right), WRONG)
     kept: list[Content] = []
     for option in candidates:
         if len(kept) == most:
@@ -260,15 +299,12 @@ def _distinct(
     return kept
 
 
-def _rank(piece: Piece, option: Content, said: str, shelf: Shelf) -> tuple[float, str]:
-    """Glass, ice, method and size: what stands in the most drinks that go over the bar comes first.
-    Liquids and garnishes lie as they fall, otherwise in each call: most wanted or by name, the
-    right one would stand at the end too often."""
-    if piece is Piece.SIZE:
-        return float(option["pours"]), ""
-    if piece in SEVERAL or piece is Piece.POUR:
-        return float(option == NOTHING), fingerprint([said, option])
-    return -round(shelf.sold(piece, option), 9), fingerprint(option)
+def _rank(piece: Piece, option: Content, said: str) -> tuple[int, str]:
+    """Ice from full to none, the same every time. The rest lies as it falls, in each call another
+    way: most wanted or by name, the right one would stand at one end too often."""
+    if piece is Piece.ICE:
+        return _ICES.index(option["ice"]), ""
+    return 0, fingerprint([said, option])
 
 
 def _find(piece: Piece, wanted: Sequence[Content], options: Sequence[Content]) -> Picked | None:
@@ -305,13 +341,20 @@ def _topics(piece: Piece, own: Sequence[Topic], build: Build) -> tuple[str, ...]
     return tuple(t.fingerprint for t in own if piece in _shown_by(t, build))
 
 
+def _measures(piece: Piece, own: Sequence[Topic]) -> tuple[str, ...]:
+    """What a pour is by a rule of the house: known by who takes the right amount of whatever."""
+    if piece is not Piece.POURS:
+        return ()
+    return tuple(t.fingerprint for t in own if t.aspect is Aspect.POURS and t.rule)
+
+
 def _shown_by(topic: Topic, build: Build) -> frozenset[Piece]:
     """The choices that together show whether somebody knows it."""
     rule = (topic.rule or "").partition(":")[0]
     if topic.aspect is Aspect.METHOD:
         return frozenset({Piece.ICE if rule == "ice" else Piece.HOW})
-    if topic.aspect is Aspect.POURS:
-        return frozenset({Piece.POURS, Piece.SIZE} | ({Piece.POUR} if not rule else set()))
+    if topic.aspect is Aspect.POURS and rule:
+        return frozenset()
     if topic.aspect is Aspect.MIXERS and build.is_filled:
-        return frozenset({Piece.POUR, Piece.MIXERS})
+        return frozenset({Piece.POURS, Piece.MIXERS})
     return frozenset({Piece(topic.aspect.value)})

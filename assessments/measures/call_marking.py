@@ -137,7 +137,7 @@ def mark_drink(asked: DrinkAsked, given: DrinkGiven | None) -> DrinkMarked:
     """
     if given is None:
         came = (ASKED,) * len(asked.parts)
-        shows = _shows(asked, came)
+        shows = _shows(asked, came, None)
         aspects = _by_aspect(asked, came)
         return DrinkMarked(ASKED, ASKED, came, aspects, shows=shows, counted=ASKED, asking=ASKED)
     _refuse_stray(asked, given)
@@ -159,7 +159,7 @@ def mark_drink(asked: DrinkAsked, given: DrinkGiven | None) -> DrinkMarked:
         not_asked=not_asked,
         asked_too_much=too_much,
         mixed_up_with=_mixed_up_with(asked, given, came),
-        shows=_shows(asked, came),
+        shows=_shows(asked, came, given),
         counted=counted,
         asking=asking,
     )
@@ -222,11 +222,15 @@ def _mixed_up_with(asked: DrinkAsked, given: DrinkGiven, came: Sequence[Outcome]
     return None
 
 
-def _shows(asked: DrinkAsked, came: Sequence[Outcome]) -> dict[str, bool]:
+def _shows(asked: DrinkAsked, came: Sequence[Outcome], given: DrinkGiven | None) -> dict[str, bool]:
     """What is open shows nothing: nobody was asked for it yet."""
+    chosen = given.parts if given else (None,) * len(asked.parts)
     found: dict[str, bool] = {}
-    for part, outcome in zip(asked.parts, came, strict=True):
-        if part.aspect not in asked.open:
-            for topic in part.topics:
-                found[topic] = found.get(topic, True) and outcome == "right"
+    for part, picked, outcome in zip(asked.parts, chosen, came, strict=True):
+        if part.aspect in asked.open:
+            continue
+        for topic in part.topics:
+            found[topic] = found.get(topic, True) and outcome == "right"
+        amounts = picked is not None and part.measured(picked) == part.measured(part.right)
+        found |= dict.fromkeys(part.measures, amounts)
     return found

@@ -1,5 +1,5 @@
 """What somebody chooses who builds a call: glass, ice, liquids one by one, what tops it up, what
-goes on it. Never a bundle: a double is a liquid and then two pours of it."""
+goes on it. Never a bundle of liquids: each is taken by itself, as one pour of it or as two."""
 
 from __future__ import annotations
 
@@ -16,10 +16,10 @@ class Piece(StrEnum):
 
     GLASS = "glass"
     ICE = "ice"
-    HOW = "how"  # built, shaken, drawn; asked only where a look-alike is made another way
-    POUR = "pour"  # the one liquid that is measured
-    SIZE = "size"  # of which it is one pour or two
-    POURS = "pours"  # several liquids, each with its amount
+    HOW = "how"  # built, shaken, drawn
+    POUR = "pour"  # the one liquid that is measured; only in calls from before all had POURS
+    SIZE = "size"  # of which it is one pour or two; as POUR
+    POURS = "pours"  # each liquid with its amount
     MIXERS = "mixers"
     FINISH = "finish"
 
@@ -46,12 +46,13 @@ Picked = frozenset[int]
 class CallPart:
     """One choice: `right` are indexes into `options`; none of them means that nothing goes there.
     `topics` are fingerprints of what a right choice is evidence for, together with the other
-    parts that name them."""
+    parts that name them; `measures` of what the right amounts are evidence for, of whatever."""
 
     piece: Piece
     options: tuple[Content, ...]
     right: Picked
     topics: tuple[str, ...] = ()
+    measures: tuple[str, ...] = ()
 
     @property
     def aspect(self) -> Aspect:
@@ -71,12 +72,18 @@ class CallPart:
         offered = all(0 <= n < len(self.options) for n in picked)
         return offered and (self.takes_several or len(picked) == 1)
 
+    def measured(self, picked: Picked) -> list[tuple[str, str]]:
+        """How much is taken, each with its unit, whatever it is of."""
+        lines = [line for n in picked for line in self.options[n].get("poured", ())]
+        return sorted((line[1], line[2]) for line in lines)
+
     def to_json(self) -> dict[str, Any]:
         return {
             "piece": self.piece.value,
             "options": [dict(o) for o in self.options],
             "right": sorted(self.right),
             "topics": list(self.topics),
+            "measures": list(self.measures),
         }
 
     @classmethod
@@ -86,6 +93,7 @@ class CallPart:
             options=tuple(data["options"]),
             right=frozenset(data["right"]),
             topics=tuple(data["topics"]),
+            measures=tuple(data.get("measures", ())),
         )
 
 

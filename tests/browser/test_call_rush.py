@@ -95,7 +95,7 @@ def test_a_hire_finishes_a_rush_of_twenty_calls_on_a_phone(
             visit.check()
         visit.page.get_by_role("button", name="Serve it").click()
 
-    expect(visit.page.get_by_text("19 of 20 right")).to_be_visible()
+    expect(visit.page.get_by_role("heading", name="19 of 20 right")).to_be_visible()
     expect(visit.page.get_by_text("Asked: safe, but not yet alone.")).to_be_visible()
     assert visit.page.evaluate("window.stayed"), "a page was loaded anew between two calls"
     visit.check()

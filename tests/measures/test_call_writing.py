@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from assessments.measures.call_choices import FEW, WRONG, Build, parts_of, same
+from assessments.measures.call_choices import Build, parts_of, same
 from assessments.measures.call_marking import DrinkGiven, mark_drink
 from assessments.measures.call_parts import Piece
 from assessments.measures.call_writing import COUNT, Bar, CallAsked, CallKind, call_of, write_calls
@@ -18,6 +18,8 @@ from recipes.grammar.spec import How
 
 COURSE = Path(__file__).parents[2] / "fixtures" / "course"
 SEEDS = range(5)
+MOST_SHOWN = 9
+"""Options of one step, so that a phone shows them all."""
 
 
 @cache
@@ -97,8 +99,8 @@ def test_the_right_build_is_among_the_choices_and_no_choice_says_the_same():
     for drink in drinks():
         assert mark_drink(drink, right(drink)).came == "right"
         for part in drink.parts:
-            most = len(part.right) + WRONG if part.takes_several else FEW
-            assert 2 <= len(part.options) <= most
+            assert len(part.options) - len(part.right) >= 1
+            assert len(part.options) <= MOST_SHOWN
             assert part.takes_several or len(part.right) == 1
             for n, one in enumerate(part.options):
                 assert not any(same(part.piece, one, other) for other in part.options[n + 1 :])
@@ -115,15 +117,16 @@ def test_every_aspect_is_asked_in_the_order_of_the_bar():
         assert {part.aspect for part in drink.parts} == set(Aspect)
 
 
-def test_a_liquid_is_chosen_by_itself_and_then_how_much_of_it():
+def test_a_liquid_is_chosen_by_itself_as_one_pour_of_it_or_two():
     [drink] = call_of("double tall vodka cranberry", bar()).drinks
     chosen = {p.piece: [p.options[n] for n in p.right] for p in drink.parts}
+    [pours] = [p for p in drink.parts if p.piece is Piece.POURS]
 
-    assert chosen[Piece.POUR] == [{"ingredient": "vodka"}]
-    assert chosen[Piece.SIZE] == [{"pours": 2}]
+    [[line]] = [o["poured"] for o in chosen[Piece.POURS]]
+    assert line[:3] == ["vodka", "2.000", "pour"]
     assert chosen[Piece.MIXERS] == [{"ingredient": "cranberry-juice"}]
-    [size] = [p for p in drink.parts if p.piece is Piece.SIZE]
-    assert [o["pours"] for o in size.options] == [1, 2]
+    amounts = sorted(o["poured"][0][1] for o in pours.options if o["poured"][0][0] == "vodka")
+    assert amounts == ["1.000", "2.000"]
 
 
 def liquids_of(drink):
@@ -141,7 +144,7 @@ def test_a_drink_of_one_liquid_is_built_by_taking_that_liquid_and_nothing_else(p
         [liquid] = liquids_of(drink)
         build = Build(drink.spec, bar(preset).pantry, drink.slug)
         parts, _ = parts_of(build, drink.topics, drink.slug, bar(preset).shelf)
-        [pour] = [p for p in parts if p.piece in (Piece.POUR, Piece.POURS)]
+        [pour] = [p for p in parts if p.piece is Piece.POURS]
         [mixers] = [p for p in parts if p.piece is Piece.MIXERS]
         assert [_slug(pour.options[n]) for n in pour.right] == [liquid], drink.slug
         assert mixers.right == frozenset(), drink.slug
@@ -157,7 +160,7 @@ def _slug(option):
 
 def test_the_wrong_beer_is_no_evidence_of_knowing_what_goes_in():
     [drink] = call_of("draught lager", bar()).drinks
-    at = [p.piece for p in drink.parts].index(Piece.POUR)
+    at = [p.piece for p in drink.parts].index(Piece.POURS)
     pour = drink.parts[at]
     other = next(n for n in range(len(pour.options)) if n not in pour.right)
     parts = [p.right for p in drink.parts]
@@ -181,13 +184,15 @@ def test_of_several_liquids_each_is_chosen_with_its_amount():
 
 
 @pytest.mark.parametrize(
-    ("call", "asked"),
-    [("gin tonic", False), ("margarita", True), ("draught lager", True), ("madras", False)],
+    ("call", "said"),
+    [("gin tonic", "full"), ("whiskey neat", "none"), ("frozen margarita", "blend")],
 )
-def test_how_it_is_made_is_asked_where_a_look_alike_is_made_another_way(call, asked):
+def test_ice_is_asked_of_every_drink_with_all_that_the_house_has(call, said):
     [drink] = call_of(call, bar()).drinks
+    [ice] = [p for p in drink.parts if p.piece is Piece.ICE]
 
-    assert (Piece.HOW in [p.piece for p in drink.parts]) is asked
+    assert [o["ice"] for o in ice.options] == ["full", "light", "none", "crushed", "blend"]
+    assert [ice.options[n]["ice"] for n in ice.right] == [said]
 
 
 def test_another_drink_that_could_be_built_with_these_choices_is_known():
@@ -201,22 +206,47 @@ def test_another_drink_that_could_be_built_with_these_choices_is_known():
 
 def test_the_place_of_a_choice_says_nothing():
     """Always the first, or always the last, would be far from enough."""
-    for piece in (Piece.POUR, Piece.MIXERS):
+    for piece in (Piece.GLASS, Piece.HOW, Piece.POURS, Piece.MIXERS):
         parts = [p for d in drinks() for p in d.parts if p.piece is piece and len(p.right) == 1]
         places = Counter(n for p in parts for n in p.right)
 
         assert max(places.values()) < 0.5 * places.total()
 
 
-def test_the_size_shows_what_a_pour_is_and_the_liquid_what_the_drink_is():
+def poured(drink, slug, amount):
+    """The drink built to the letter, but with so much of that liquid."""
+    parts = [p.right for p in drink.parts]
+    at = [p.piece for p in drink.parts].index(Piece.POURS)
+    lines = [o["poured"][0] for o in drink.parts[at].options]
+    [n] = [n for n, line in enumerate(lines) if (line[0], line[1]) == (slug, amount)]
+    parts[at] = frozenset({n})
+    return mark_drink(drink, DrinkGiven(tuple(parts), frozenset(drink.ask), drink.count))
+
+
+@pytest.mark.parametrize(
+    ("slug", "amount", "knows_drink", "knows_pour"),
+    [
+        ("gin", "1.000", True, True),
+        ("gin", "2.000", False, False),
+        ("vodka", "1.000", False, True),
+        ("vodka", "2.000", False, False),
+    ],
+)
+def test_another_liquid_says_nothing_against_knowing_what_a_pour_is(
+    slug, amount, knows_drink, knows_pour
+):
     [drink] = call_of("gin tonic", bar()).drinks
     [own] = [d for d in bar().drinks if d.slug == "gin-and-tonic"]
-    topics = {p.piece: set(p.topics) for p in drink.parts}
-    pour = {t.fingerprint for t in own.topics_of(Aspect.POURS) if t.rule}
+    rule = {t.fingerprint for t in own.topics_of(Aspect.POURS) if t.rule}
+    liquid = {t.fingerprint for t in own.topics_of(Aspect.POURS) if not t.rule}
+    assert rule
+    assert liquid
 
-    assert pour <= topics[Piece.SIZE]
-    assert not pour & topics[Piece.POUR]
-    assert {t for p in drink.parts for t in p.topics} <= {t.fingerprint for t in own.topics}
+    shows = poured(drink, slug, amount).shows
+
+    assert {shows[t] for t in rule} == {knows_pour}
+    assert {shows[t] for t in liquid} == {knows_drink}
+    assert set(shows) <= {t.fingerprint for t in own.topics}
 
 
 def test_what_is_stored_is_read_back():
