@@ -74,6 +74,8 @@ def in_words(names: Sequence[str]) -> str:
 def _does(step: rounds.RoundStep, menu: Menu) -> str:
     if step.act is rounds.Act.MIX:
         return label(Method(step.item)).capitalize()
+    if step.act is rounds.Act.BOTTLE and len(step.drinks) == 1:
+        return _("Pour %(item)s") % {"item": menu.names.get(step.item, step.item)}
     items = [menu.names.get(item, item) for item in step.item.split(CHOICE)]
     return str(ACTS[step.act]) % {"item": either(items)}
 

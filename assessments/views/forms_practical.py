@@ -62,20 +62,26 @@ class PoursForm(DoubtedForm):
 
 
 def bottles(menu: Menu) -> list[tuple[str, str]]:
-    """What has a house pour, spirits first, as the house calls it, with its pour and its measure:
-    one of them may be poured freely where another may not."""
+    """What has a house pour, spirits first, as the house calls it; of what comes by stamped measure
+    its name says so, since one bottle may be poured freely where another may not."""
     found = [i for i in menu.pantry.values() if _is_poured(i, menu)]
     found.sort(key=lambda i: (POURED.index(i.liquor_class), i.name.casefold()))
-    pours = dict(pours_here(menu))
-    return [
-        (i.slug, _("%(bottle)s: %(pour)s") % {"bottle": i.name, "pour": pours[i.liquor_class]})
-        for i in found
-    ]
+    return [(i.slug, _bottle(menu, i)) for i in found]
 
 
-def pours_here(menu: Menu) -> list[tuple[LiquorClass, str]]:
-    """The pour of each kind that is measured here: how much, how, and what it may be off by."""
-    return [(kind, _pour(menu, kind)) for kind in POURED if kind in menu.rules.pours]
+def _bottle(menu: Menu, item: Ingredient) -> str:
+    if menu.rules.pours[item.liquor_class].measured_by is MeasuredBy.STAMPED:
+        return _("%(bottle)s (stamped)") % {"bottle": item.name}
+    return item.name
+
+
+def pours_here(menu: Menu) -> list[tuple[str, str]]:
+    """What is measured here, those alike together: how much, how, and what it may be off by."""
+    alike: dict[str, list[str]] = {}
+    for kind in POURED:
+        if kind in menu.rules.pours:
+            alike.setdefault(str(_pour(menu, kind)), []).append(label(kind))
+    return [(str(_(", ")).join(kinds).capitalize(), said) for said, kinds in alike.items()]
 
 
 def _pour(menu: Menu, kind: LiquorClass) -> str:

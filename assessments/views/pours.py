@@ -20,7 +20,6 @@ from barcourse.people.reasons import refuse
 from barcourse.people.roles import May
 from recipes.menu import Menu
 from recipes.models import Ingredient
-from recipes.wording import label
 
 
 @member(May.WATCH, methods=READ_AND_SEND)
@@ -78,7 +77,7 @@ def _of_house(menu: Menu) -> dict[str, object]:
     """What the house pours, whether it may be poured freely here, and its rule of a check."""
     policy = policy_at(versions_of(menu.venue), menu.at)
     return {
-        "pours": [(label(kind).capitalize(), said) for kind, said in pours_here(menu)],
+        "pours": pours_here(menu),
         "least": policy.least_pours,
         "passed": in_words(policy, menu.rules.country),
     }

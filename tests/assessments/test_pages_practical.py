@@ -238,12 +238,13 @@ def test_each_bottle_says_its_pour_and_measure_before_pours_are_typed(visit, tam
     page = visit(tamsin).get(at(nils, "pours"))
     assert dict(page.context["house"]["pours"]) == {
         "Spirits": "1 fl oz by count, free pour, give or take 0.125 fl oz",
-        "Liqueurs": "1 fl oz by jigger, give or take 0.125 fl oz",
-        "Fortified wine": "1 fl oz by jigger, give or take 0.125 fl oz",
+        "Liqueurs, fortified wine": "1 fl oz by jigger, give or take 0.125 fl oz",
         "Wine": "5 fl oz by stamped measure, never under, no free pouring",
     }
     choices = dict(page.context["form"].fields["ingredient"].choices)
-    assert choices["gin"] == "gin: 1 fl oz by count, free pour, give or take 0.125 fl oz"
+    wines = [name for slug, name in choices.items() if "(stamped)" in name]
+    assert choices["gin"] == "gin"
+    assert wines == ["red wine (stamped)", "sparkling wine (stamped)"]
     assert "Wine 5 fl oz by stamped measure, never under" in text(page)
 
 
@@ -375,6 +376,7 @@ def test_a_round_shows_the_best_order_and_every_drink(visit, tamsin, nils):
     page, _ = round_page(visit(tamsin), nils, "madras", "nitro-stout", "gin-tonic")
 
     said = text(page)
+    assert "Pour gin" in said
     order = ["Line up the glasses", "Start the", "Ice, all glasses at once", "Serve and say"]
     assert [said.index(words) for words in order] == sorted(said.index(words) for words in order)
     assert all(name in said for name in ("Madras", "Nitro stout", "Gin tonic"))
@@ -413,6 +415,7 @@ def test_two_of_one_drink_are_two_builds_and_one_pour_across(visit, tamsin, nils
     page, path = round_page(browser, nils, "gin-tonic", "gin-tonic", "nitro-stout")
     assert all(name in text(page) for name in ("Gin tonic (1)", "Gin tonic (2)"))
     assert "2 \N{MULTIPLICATION SIGN} Gin tonic" in text(page)
+    assert "Pick up gin once and pour across" in text(page)
 
     answer = browser.send(path, {**fields(page), "off-1": ["straw"]})
 
