@@ -34,19 +34,25 @@
     });
     form.querySelector("[data-kept-said]").hidden = false;
   };
-  const afresh = () => {
-    try { sessionStorage.removeItem(where()); } catch { /* nothing was kept */ }
-    location.reload();
+  // Afresh, or too old: a note in words doesn't lie about on a shared tablet.
+  const isOld = (key) => key.startsWith("kept ") && Date.now() - JSON.parse(sessionStorage[key]).at > LONGEST_MS;
+  const forget = (which) => {
+    try { Object.keys(sessionStorage).filter(which).forEach((key) => sessionStorage.removeItem(key)); } catch { /* nothing was kept */ }
   };
 
   if (form) document.addEventListener("DOMContentLoaded", () => {
-    // A ticket that was just drawn has its number in the form's address: a reload draws it again.
+    forget(isOld);
+    // A ticket just drawn has its number in the form's address: a reload draws it again.
     if (form.getAttribute("action")) history.replaceState(history.state, "", form.action);
     const kept = read();
     const differs = kept && (String(kept.state) !== String(state()) || kept.times.flat().some(Boolean));
     if (differs && !form.hasAttribute("data-sent")) put(kept); // what came back has what was sent
     for (const kind of ["change", "input", "click"]) form.addEventListener(kind, () => setTimeout(write));
-    form.querySelector("[data-kept-fresh]").addEventListener("click", (event) => { event.stopPropagation(); afresh(); });
+    form.querySelector("[data-kept-fresh]").addEventListener("click", (event) => {
+      event.stopPropagation();
+      forget((key) => key === where());
+      location.reload();
+    });
     // Back after it was put on record: a page out of the browser's memory would send it again.
     window.addEventListener("pageshow", (event) => event.persisted && location.reload());
   });
