@@ -154,7 +154,7 @@ def task_stations(venue: Venue) -> list[Station]:
 
 def hires_here(venue: Venue, at: dt.datetime) -> list[Membership]:
     here = Membership.objects.in_house(venue).hires().here(venue.business_day(at))
-    return list(here.by_name())
+    return list(here.by_name().names_alone())
 
 
 def proving_sign_offs(

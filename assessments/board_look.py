@@ -84,7 +84,11 @@ def look_at(menu: Menu, hires: Sequence[Membership], look: Look) -> Seen:
     if look.standing:
         rows = [row for row in rows if row.standing is look.standing]
     policy = book.of(look.station, look.shift)
-    return Seen(look, policy, in_order(everybody), in_order(rows, look.order))
+    by_standing = in_order(everybody)
+    as_they_stand = rows is everybody and look.order is Order.STANDING
+    return Seen(
+        look, policy, by_standing, by_standing if as_they_stand else in_order(rows, look.order)
+    )
 
 
 def in_order(rows: Sequence[Row], order: Order = Order.STANDING) -> tuple[Row, ...]:

@@ -7,10 +7,12 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 import numpy as np
+from django.utils.translation import get_language
 from numpy.typing import NDArray
 
 from assessments.history import Numbered
 from recipes.grammar.aspects import Aspect
+from recipes.kept import Kept
 from recipes.menu import MenuDrink
 from recipes.words_rule_topics import rule_says
 
@@ -26,10 +28,23 @@ class SaidRule(NamedTuple):
     drinks: int
 
 
-def shared_rules(
-    items: Sequence[MenuDrink], numbered: Numbered
-) -> tuple[list[SaidRule], NDArray[np.bool_]]:
-    """Rules that two drinks or more go by; and by rule and drink whether it goes by it."""
+Shared = tuple[list[SaidRule], NDArray[np.bool_]]
+
+
+def shared_rules(items: Sequence[MenuDrink], numbered: Numbered) -> Shared:
+    """Rules that two drinks or more go by; and by rule and drink whether it goes by it. Worked out
+    once for the same drinks of the same menu: they are the same for everybody."""
+    of_menu = numbered.menu.items
+    key = (id(of_menu), tuple(item.drink.slug for item in items), get_language())
+    _of_menu, found = _SHARED.get(key, lambda: (of_menu, _shared(items, numbered)))
+    return found
+
+
+_SHARED = Kept[tuple[int, tuple[str, ...], str | None], tuple[Sequence[MenuDrink], Shared]](most=50)
+"""By the menu's items, which they hold: while they are kept no others can have their id."""
+
+
+def _shared(items: Sequence[MenuDrink], numbered: Numbered) -> Shared:
     drinks: dict[int, list[int]] = defaultdict(list)
     rules: dict[int, tuple[Aspect, str]] = {}
     for at, item in enumerate(items):

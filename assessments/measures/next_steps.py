@@ -36,10 +36,11 @@ HANDS = ("pours_not_checked", "pours_not_passed", "pace_not_checked", "pace_too_
 T = TypeVar("T")
 
 
-def next_steps(facts: Facts) -> tuple[Reason, ...]:
+def next_steps(facts: Facts, gates: Sequence[Reason] | None = None) -> tuple[Reason, ...]:
     """What to do, shortest first: safety, permits (others issue them), renewed sign-offs,
-    sign-offs, pours and pace, then learning."""
-    gates = missing_gates(facts)
+    sign-offs, pours and pace, then learning. `gates` are those that are shut, where they have
+    been looked at already."""
+    gates = missing_gates(facts) if gates is None else gates
     permits = (mend(r) for r in gates if r.code in PERMITS)
     hands = (mend(r) for r in gates if r.code in HANDS)
     return (*_safety(facts), *permits, *_sign_offs(facts), *hands, *_learning(facts))
@@ -85,11 +86,12 @@ def _learning(facts: Facts) -> tuple[Reason, ...]:
     the bar, and the module on which most is won. Each drink takes as long to look at, and a rule a
     part of that. Nothing where the figures are over the bar already."""
     won = facts.won
-    if not _over_the_bar(won, facts):
+    by_wins = sorted((d for d in facts.drinks if won[d.slug]), key=lambda d: (-won[d.slug], d.slug))
+    if not _over_the_bar(by_wins, won, facts):
         return ()
     rules = _rules(facts, won)
     left = _without(won, sum(r.gain for r in rules))
-    wanted = _over_the_bar(left, facts, sum(r.gain for r in rules))
+    wanted = _over_the_bar(by_wins, left, facts, sum(r.gain for r in rules))
     quiz = tuple(Reason.of("next_quiz", module=m) for m in _weakest(facts.drinks, won))
     named = (Reason.of("next_rule", says=r.says, drink=r.drink, count=r.count) for r in rules)
     names = ", ".join(d.name for d in wanted[:DRINKS])
@@ -116,20 +118,22 @@ def _without(won: Mapping[str, float], gained: float) -> dict[str, float]:
     return {slug: gain * left for slug, gain in won.items()}
 
 
-def _over_the_bar(won: Mapping[str, float], facts: Facts, gained: float = 0.0) -> list[DrinkFact]:
+def _over_the_bar(
+    by_wins: Sequence[DrinkFact], won: Mapping[str, float], facts: Facts, gained: float = 0.0
+) -> list[DrinkFact]:
     """The first drinks that together win what is missing once so much is gained; all where that is
-    not enough.
+    not enough. `by_wins` in order; those that win nothing any more are left out.
 
     Where too much goes out wrong though enough is right, the first few.
     """
     short = facts.policy.least_right - facts.orders.right.low - gained
     if short <= 0 and facts.orders.wrong.mean <= facts.policy.most_wrong:
         return []
-    by_wins = sorted((d for d in facts.drinks if won[d.slug]), key=lambda d: (-won[d.slug], d.slug))
+    winning = [d for d in by_wins if won[d.slug]]
     if short <= 0:
-        return by_wins[:DRINKS]
+        return winning[:DRINKS]
     found = []
-    for drink in by_wins:
+    for drink in winning:
         if short <= 0:
             break
         found.append(drink)

@@ -99,7 +99,7 @@ def judge(facts: Facts) -> Verdict:
         wrong_high=orders.wrong.high,
         provisional=False,
         missing=missing,
-        next=next_steps(facts) if missing else (),
+        next=next_steps(facts, gates) if missing else (),
         seen=len(facts.seen),
         of=len(facts.drinks),
         seen_share=sum(facts.seen),

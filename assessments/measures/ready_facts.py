@@ -192,7 +192,7 @@ class Facts:
     def won(self) -> dict[str, float]:
         """By slug, the share of all orders that is won by showing all of this drink once more."""
         return {
-            d.slug: weight * max(0.0, d.shown - d.now)
+            d.slug: weight * (d.shown - d.now) if d.shown > d.now else 0.0
             for d, weight in zip(self.drinks, self.weights, strict=True)
         }
 

@@ -42,6 +42,11 @@ class MembershipQuerySet(models.QuerySet["Membership"]):
     def owners(self) -> Self:
         return self.filter(role=Role.OWNER)
 
+    def names_alone(self) -> Self:
+        """Of the person no more than the name: a board of a big house reads thousands."""
+        own = ("venue", "person", "role", "code", "start_day", "left_day")
+        return self.select_related("person").only(*own, "person__name")
+
     def by_name(self) -> Self:
         return self.select_related("person").order_by("person__name", "pk")
 
