@@ -117,7 +117,7 @@ def resolve(spec: BuildSpec, rules: HouseRules, pantry: Pantry) -> HouseSpec:
     kind = family(spec)
     glass = spec.glass or default_glass(spec, rules, pantry, kind)
     ice = spec.ice or default_ice(spec, rules, pantry, kind)
-    rule = garnish_rule(spec, rules, pantry)
+    rule = garnish_rule(spec, rules, pantry, kind)
     written = spec.garnish if spec.garnish is not None else (rule.garnish if rule else ())
     return HouseSpec(
         glass=glass,
@@ -144,12 +144,14 @@ def default_ice(
     return rules.default_ice.get(kind or family(spec), Ice.NONE)
 
 
-def garnish_rule(spec: BuildSpec, rules: HouseRules, pantry: Pantry) -> GarnishRule | None:
+def garnish_rule(
+    spec: BuildSpec, rules: HouseRules, pantry: Pantry, kind: Family | None = None
+) -> GarnishRule | None:
     """The first house rule that speaks of this drink; a recipe's own garnish beats them all."""
     if spec.garnish is not None:
         return None
     parts = tuple([pantry[p.ingredient] for p in spec.parts])
-    kind = family(spec)
+    kind = kind or family(spec)
     answers = {word for item in parts for word in item.answers}
     for rule in rules.garnish:
         for group in rule.needs:

@@ -47,6 +47,8 @@ class Walk:
     at: int = 0
 
     def take(self, piece: Piece) -> tuple[int, ...]:
+        if piece.end - piece.start == 1:
+            return (piece.start,)
         return tuple(range(piece.start, piece.end))
 
     def up_to(self, at: tuple[int, ...], thing: Piece) -> tuple[int, ...]:

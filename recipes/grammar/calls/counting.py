@@ -19,17 +19,22 @@ _MEASURE = re.compile(r"^\d{2,4}$")
 TIMES = re.compile(r"^(?:x(\d{1,3})|(\d{1,3})x|(\d{1,3}))$")
 
 
+_TIMES = {
+    said: n for n in range(1, MOST_GLASSES + 1) for w in {f"{n}", f"{n:02}", f"{n:03}"}
+    for said in (w, f"{w}x", f"x{w}")
+}  # fmt: skip
+"""What `TIMES` says of every number of glasses."""
+
+
 def stranger(walk: Walk, piece: Piece) -> None:
     if piece.word in BREAKS:
         walk.glue = False
         walk.atoms.append(Atom(BREAK, (), code=piece.word))
         return
-    found = TIMES.match(piece.word)
-    number = int(next(g for g in found.groups() if g)) if found else 0
-    ml = amount_ml(piece.word)
-    if 0 < number <= MOST_GLASSES:
+    number = _TIMES.get(piece.word)
+    if number is not None:
         _counted(walk, piece, number)
-    elif ml is not None:
+    elif (ml := amount_ml(piece.word)) is not None:
         walk.change("measure", walk.take(piece), f"{ml:g} {SAID_IN_UNITS}")
     elif _MEASURE.match(piece.word):
         walk.change("measure", walk.take(piece), piece.word)

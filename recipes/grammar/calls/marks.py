@@ -23,13 +23,15 @@ from recipes.grammar.calls.words import SAID_AFTER, STEPS_UP, Sign
 
 
 def atoms(pieces: Sequence[Piece], said: Sequence[Token]) -> list[Atom]:
-    walk = Walk(pieces, said)
-    while walk.at < len(pieces):
+    walk, many = Walk(pieces, said), len(pieces)
+    while walk.at < many:
         piece = pieces[walk.at]
         walk.at += 1
         entry = piece.entry
         if entry is None:
             stranger(walk, piece)
+        elif entry.sign in _SMALL_TALK:
+            continue
         elif entry.sign is not None:
             HANDLERS[entry.sign](walk, piece, entry)
         elif entry.is_content:
@@ -166,6 +168,7 @@ def _glass(walk: Walk, piece: Piece, entry: Entry) -> None:
     walk.change("glass", walk.take(piece), str(entry.value))
 
 
+_SMALL_TALK = frozenset({Sign.FILLER, Sign.GLASS_OF})
 HANDLERS: dict[Sign, Callable[[Walk, Piece, Entry], None]] = {
     Sign.COUNT: count, Sign.ARTICLE: article, Sign.AND: _and, Sign.FILLER: _filler,
     Sign.ALL: _all, Sign.OP: _op, Sign.NO: no, Sign.EXTRA: extra, Sign.LIGHT: light,

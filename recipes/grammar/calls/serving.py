@@ -172,7 +172,7 @@ def _finished(work: Work, ops: tuple[Op, ...]) -> Served:
         return Served(None, identity.name, None, None, tuple(work.changes), tuple(work.why),
                       tuple(work.ask), tuple(work.refused))  # fmt: skip
     work.asked_for = finish.asked_items(work, base, ops)
-    garnish = finish.garnish(work, base, ops)
+    garnish = finish.garnish(work, base, ops) if ops else None
     build, spec = work.build, base
     if garnish is not None:
         build = build.model_copy(update={"garnish": garnish})
