@@ -98,7 +98,7 @@ def call_sheet(reading: Reading, menu: Menu) -> CallSheet:
         drinks=tuple(shown[:MOST_SHOWN]),
         rest=tuple(shown[MOST_SHOWN:]),
         glasses=reading.count,
-        unplaced=reading.unplaced,
+        unplaced=tuple(dict.fromkeys(reading.unplaced)),
         did_you_mean=tuple(
             _meant(reading, slug, phrase, menu)
             for slug, phrase in zip(reading.did_you_mean, reading.meant_for, strict=True)

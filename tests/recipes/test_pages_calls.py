@@ -105,6 +105,7 @@ def test_an_answer_to_nothing_leads_back_to_the_call(hear, visit, nils, said):
         ("🍋🍹", "Not understood: 🍋"),
         ("جن وتونيك", "Not understood: جن"),
         ("gin tonic xyzzy", "Not understood: xyzzy"),
+        ("gin tonic xyzzy xyzzy", "Not understood: xyzzy Ask the guest"),
         ("x" * 10_000, f"A call is {LONGEST} characters at the most"),
         (", ".join(["madras"] * 60), "60 glasses in all"),
         ("60 madras", "60 glasses in all"),
