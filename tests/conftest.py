@@ -12,11 +12,17 @@ from typing import Any
 
 import pytest
 from django.conf import settings
+from hypothesis import settings as property_tests
 
 pytest_plugins = ("tests.cast",)
 
 MARKED_BY_FOLDER = {Path(__file__).parent / name: name for name in ("browser", "kill")}
 NO_SKIPS = os.environ.get("BARCOURSE_NO_SKIPS") == "1"
+
+
+# A busy machine is no fault of what is tested, and a test that failed once fails again.
+property_tests.register_profile("house", deadline=None, derandomize=True)
+property_tests.load_profile("house")
 
 
 class NetworkBlockedError(RuntimeError):

@@ -70,7 +70,7 @@ def as_read(drink):
     return NAMING.build({a.value: content for a, content in drink.contents.items()})
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 @given(books(), st.integers(0, 100))
 def test_no_two_choices_read_the_same(drinks, half):
     module = drinks[: 1 + half * len(drinks) // 100]
@@ -80,7 +80,7 @@ def test_no_two_choices_read_the_same(drinks, half):
         assert len(set(words)) == len(words), words
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 @given(books())
 def test_no_wrong_choice_reads_like_the_drink_that_is_asked_about(drinks):
     """Neither as a build of its name, nor as a name of its build."""
@@ -97,7 +97,7 @@ def test_no_wrong_choice_reads_like_the_drink_that_is_asked_about(drinks):
                 assert other.name != asked.name
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(books())
 def test_a_second_name_never_stands_beside_the_first(drinks):
     """Two names for one build, in other units too: whichever is asked about, the other is no
@@ -116,7 +116,7 @@ def test_the_books_do_hold_second_names():
     """Else the properties above would be easily had."""
     found = []
 
-    @settings(max_examples=30, deadline=None, database=None)
+    @settings(max_examples=30, database=None)
     @given(books())
     def look(drinks):
         found.append(

@@ -141,7 +141,7 @@ def read_out(item, content) -> tuple[str, ...]:
     )
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(menus())
 def test_no_two_choices_of_an_item_read_alike(drinks):
     for item in generate(plan=WHOLE_QUIZ, drinks=drinks, pool=drinks, scenarios=(), seed=3):

@@ -68,7 +68,7 @@ def test_a_drink_said_with_another_one_is_its_own(first, second):
 
 
 @given(SPOKEN, st.sampled_from(JOINTS), SPOKEN)
-@settings(max_examples=500, deadline=None, derandomize=True)
+@settings(max_examples=500, derandomize=True)
 def test_both_drinks_are_in_the_answer_or_the_missing_one_is_handed_back(first, joint, second):
     assert missing(first, joint, second) == []
 

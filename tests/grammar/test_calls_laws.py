@@ -34,7 +34,7 @@ def same(one, other):
 
 
 @given(st.text(max_size=200))
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=300)
 def test_any_text_gets_an_answer(text):
     reading = calls.read(text, book(US))
 
@@ -46,7 +46,7 @@ def test_any_text_gets_an_answer(text):
 
 
 @given(CALLS)
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=400)
 def test_words_of_calls_in_any_order_get_an_answer_and_nothing_is_dropped(text):
     """Every word is in a drink, in a change that a drink took, small talk, or handed back."""
     words = book(US)
@@ -72,7 +72,7 @@ SMALL = frozenset({Sign.FILLER, Sign.GLASS_OF, Sign.WITH, Sign.STEP})
 
 
 @given(st.one_of(CALLS, st.text(alphabet="ab1 ,'x/(&%\n\r.3½é", max_size=30)))
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=300)
 def test_words_looked_up_at_once_are_the_words_one_by_one(text):
     known = book(US).plain | {w: w for w in ("a", "b", "ab", "ba", "aa", "bb")}
     found = at_once(text, known)
@@ -84,13 +84,13 @@ def test_words_looked_up_at_once_are_the_words_one_by_one(text):
 
 
 @given(CALLS)
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=200)
 def test_the_same_words_always_mean_the_same(text):
     assert calls.read(text, book(US)) == calls.read(text, book(US))
 
 
 @given(CALLS)
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=200)
 def test_a_ready_call_is_understood_to_the_last_word(text):
     reading = calls.read(text, book(US))
     if reading.status is Status.READY:
@@ -99,7 +99,7 @@ def test_a_ready_call_is_understood_to_the_last_word(text):
 
 
 @given(CALLS, st.sampled_from(["zorbleck", "🍸", "ויסקי", "qqqqqq"]))
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=200)
 def test_a_word_that_nobody_knows_is_handed_back_and_never_leaves_it_ready(text, strange):
     reading = calls.read(f"{text} {strange}", book(US))
 
@@ -108,7 +108,7 @@ def test_a_word_that_nobody_knows_is_handed_back_and_never_leaves_it_ready(text,
 
 
 @given(CALLS)
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=200)
 def test_capitals_and_blanks_change_nothing(text):
     plain = calls.read(text, book(US))
     loud = calls.read("  " + text.upper().replace(" ", "  ") + " ", book(US))
@@ -134,7 +134,7 @@ def test_base_and_mixer_may_come_in_either_order(base, mixer):
 
 
 @given(st.integers(1, 60), st.integers(1, 60))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 def test_counts_add(one, other):
     words = book(US)
     reading = calls.read(f"{one} madras and {other} gin tonics", words)

@@ -51,7 +51,7 @@ def any_distances(draw):
 
 
 @given(coordinates)
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 def test_points_of_a_plane_are_found_again(points):
     apart = between(points)
 
@@ -59,14 +59,14 @@ def test_points_of_a_plane_are_found_again(points):
 
 
 @given(any_distances())
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 def test_majorising_never_makes_it_worse(apart):
     """With the scale left free, as stress-1 does, only up to the noise of arithmetic."""
     assert stress(apart, plane(apart)) <= stress(apart, _scaled(apart)) + 0.02
 
 
 @given(any_distances(), st.data())
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 def test_nothing_covers_anything_and_all_lies_in_the_room(apart, data):
     count = len(apart)
     pairs = list(combinations(range(count), 2))

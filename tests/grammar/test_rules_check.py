@@ -92,7 +92,7 @@ RULE = st.builds(
 )
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=300)
 @given(RULE, st.lists(RULE, max_size=4))
 def test_it_is_as_trying_every_drink_says(last, earlier):
     """Every set of six ingredients, in every family."""

@@ -44,7 +44,7 @@ def test_point_biserial_is_scipy_s_and_is_corrected(item, plain, rest):
     )
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(st.floats(-0.5, 0.99), st.integers(3, 300), st.integers(2, 60))
 def test_feldt_s_interval_is_that_of_the_f_distribution(alpha, people, items):
     """Feldt 1965, with scipy.stats.f."""
@@ -57,7 +57,7 @@ def test_feldt_s_interval_is_that_of_the_f_distribution(alpha, people, items):
     assert low < high
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(st.integers(0, 10_000), st.integers(3, 40), st.integers(2, 20))
 def test_kr20_is_alpha_of_right_and_wrong(seed, people, items):
     """Alpha by its own definition (Cronbach 1951), with population variances."""

@@ -57,7 +57,7 @@ def told_apart(item, one, other):
     return any(to_do(one.spec, a) != to_do(other.spec, a) for a in asked)
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 @given(menus())
 def test_no_item_has_two_right_answers(drinks):
     by_slug = {d.slug: d for d in drinks}
@@ -75,7 +75,7 @@ def test_no_item_has_two_right_answers(drinks):
                 assert not {other.name, *other.aliases} & {asked.name, *asked.aliases}
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(menus())
 def test_every_item_has_three_or_four_choices(drinks):
     plan = QuizPlan(60, mix=tuple(ALL_LINES))

@@ -79,7 +79,7 @@ def test_half_an_answer_is_none(kind, given):
         outcome(item, given)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(menus(), SEEDS)
 def test_what_is_to_be_ticked_is_what_the_spec_holds(drinks, seed):
     by_slug = {d.slug: d for d in drinks}
@@ -123,7 +123,7 @@ STAGES = {
 }
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(menus(), SEEDS)
 def test_the_right_order_is_that_of_the_build_s_own_steps(drinks, seed):
     by_slug = {d.slug: d for d in drinks}
@@ -140,7 +140,7 @@ def test_the_right_order_is_that_of_the_build_s_own_steps(drinks, seed):
             assert layers == [slug for slug in poured if slug in layers]
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(menus(), SEEDS)
 def test_an_amount_is_the_spec_s_and_the_others_are_far_from_it(drinks, seed):
     by_slug = {d.slug: d for d in drinks}
@@ -184,7 +184,7 @@ def test_only_tall_drinks_of_one_pour_are_called_as_doubles():
     assert any(Call.DOUBLE in calls_for(d) for d in menu())
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25)
 @given(SEEDS)
 def test_of_four_questions_one_is_right(seed):
     found = items_of(ItemKind.ASK_BACK, seed=seed)
@@ -262,7 +262,7 @@ RULINGS = {
 }
 
 
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=120)
 @given(
     st.sampled_from(list(cards.Case)),
     st.integers(16, 25),

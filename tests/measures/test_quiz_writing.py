@@ -53,7 +53,7 @@ def test_another_seed_gives_another_quiz_of_the_same_shape():
     assert all(shape(q) == shape(quizzes[0]) for q in quizzes)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(menus(most=14), st.integers(0, 30), st.integers(), st.integers())
 def test_every_pair_of_quizzes_of_one_menu_has_one_shape(drinks, length, seed, other):
     plan = QuizPlan(length)
@@ -63,7 +63,7 @@ def test_every_pair_of_quizzes_of_one_menu_has_one_shape(drinks, length, seed, o
     assert len(one) <= max(length, sum(is_critical(d) for d in drinks))
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=100)
 @given(
     menus(most=14),
     st.integers(0, 20),
@@ -83,7 +83,7 @@ def test_every_drink_that_must_be_right_is_asked(drinks, length, named, mix, who
     assert wanted & askable <= {i.recipe for i in items if i.critical}
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(
     menus(most=14),
     st.integers(0, 60),
@@ -101,7 +101,7 @@ def test_how_many_are_written_is_told_before_any_is(drinks, more, some, cards, m
     assert how_many(**about) == len(generate(**about, seed=seed))
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(menus(most=14), st.integers(0, 60), st.integers())
 def test_nothing_is_asked_twice(drinks, length, seed):
     items = quiz(seed, plan=QuizPlan(length), drinks=drinks)

@@ -126,7 +126,7 @@ def _own(method: Method, parts: list[tuple[str, How]]) -> HouseSpec:
     return drink("own", BuildSpec(method=method, parts=said, garnish=lime, glass="pint")).spec
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(menus(most=5))
 def test_glasses_come_first_and_a_settling_pour_before_every_other(drinks):
     specs = [d.spec for d in drinks] + [drink("nitro-stout").spec]
@@ -181,7 +181,7 @@ def test_a_bottle_is_picked_up_twice_only_where_layers_force_it():
     assert len(bottles) == len(set(bottles))
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(menus(most=5))
 def test_every_part_of_every_drink_is_done_once(drinks):
     steps = best_order([d.spec for d in drinks], PANTRY)
@@ -212,7 +212,7 @@ def holds(order_, sequence):
     return all(item in rest for item in sequence)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(sequences_of)
 def test_no_shorter_order_holds_every_sequence(sequences):
     """Held against every order there is that would be one shorter."""

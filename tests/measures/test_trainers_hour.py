@@ -51,7 +51,7 @@ some_hires = st.lists(
 )
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 @given(some_hires)
 def test_no_list_is_shorter_than_the_shortest(hires):
     for hire in hires:
@@ -62,7 +62,7 @@ def test_no_list_is_shorter_than_the_shortest(hires):
             assert len(set(found.steps)) == len(found.steps)
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=100)
 @given(some_hires, st.integers(0, 60))
 def test_no_hour_makes_more_ready(hires, minutes):
     """Against every choice of whom to take over the line, each by every way to do it."""

@@ -84,7 +84,7 @@ def test_a_rule_of_the_house_is_credited_only_where_an_answer_showed_it():
     assert not users & set(found.known)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(menus(most=10), st.integers(0, 2**20))
 def test_every_drink_is_known_to_teach_or_open_and_none_is_two_of_them(drinks, bits):
     known = {}
