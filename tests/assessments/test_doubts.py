@@ -5,7 +5,8 @@ import pytest
 from assessments import doubts
 from assessments.models import PaceCheck, PourCheck, WatchedBuild
 from tests.assessments.pages import fields, text
-from tests.assessments.test_pages_practical import at, pour_on_screen
+from tests.assessments.practical_pages import at
+from tests.assessments.test_pages_pours import pour_on_screen
 
 OZ = 29.5735
 
