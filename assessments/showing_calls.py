@@ -11,7 +11,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy as lazy
 from django.utils.translation import ngettext
 
-from assessments.measures.call_choices import IN_THE_BLENDER
+from assessments.measures.call_build import IN_THE_BLENDER
 from assessments.measures.call_marking import (
     OPENS,
     DrinkAsked,

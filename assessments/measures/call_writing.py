@@ -12,7 +12,8 @@ from functools import cached_property
 from random import Random
 from typing import Any
 
-from assessments.measures.call_choices import Build, Shelf, parts_of
+from assessments.measures.call_build import Build
+from assessments.measures.call_choices import Shelf, parts_of
 from assessments.measures.call_marking import DrinkAsked
 from recipes.grammar import calls
 from recipes.grammar.aspects import Aspect, Topic, aspect_fingerprints, fingerprint, topics

@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from assessments.measures.call_choices import Build, parts_of, same
+from assessments.measures.call_build import Build, same
+from assessments.measures.call_choices import parts_of
 from assessments.measures.call_marking import DrinkGiven, mark_drink
 from assessments.measures.call_parts import Piece
 from assessments.measures.call_writing import COUNT, Bar, CallAsked, CallKind, call_of, write_calls
