@@ -308,7 +308,7 @@ def _built(
     chosen = given.parts if given else (None,) * len(drink.parts)
     for part, picked, came in zip(drink.parts, chosen, mark.parts, strict=True):
         said = _("I'd ask") if given is None else _words(part, picked, naming)
-        right = None if part.aspect in drink.open else part.right
+        right = None if drink.opened_by(part) else part.right
         yield LineTold(
             str(_PIECES[part.piece]),
             _words(part, right, naming),

@@ -15,8 +15,9 @@ from dataclasses import dataclass
 from math import prod
 from typing import Any, Literal
 
-from assessments.measures.call_parts import IDENTITY, Alike, CallPart, Picked
+from assessments.measures.call_parts import IDENTITY, Alike, CallPart, Picked, Piece
 from recipes.grammar.aspects import Aspect
+from recipes.grammar.calls.reading import IDENTITY as WHICH_DRINK
 from recipes.grammar.calls.reading import About
 
 Outcome = Literal["right", "ask", "wrong"]
@@ -50,7 +51,8 @@ class DrinkAsked:
     `ask` are the questions that have to be asked. `recipe` is None for a drink that only its
     ingredients name; `build` is the print of the build as called. `alike` are the drinks that these
     choices could build instead, the nearest first. `count` is how many were called, 0 in calls
-    from before that was asked.
+    from before that was asked. While it is open which drink it is, `varies` are the parts in which
+    those that it may be differ, and `may_ask` what some of them leave open besides.
     """
 
     name: str
@@ -60,15 +62,23 @@ class DrinkAsked:
     ask: tuple[About, ...] = ()
     alike: tuple[Alike, ...] = ()
     count: int = 0
+    varies: tuple[Piece, ...] = ()
+    may_ask: tuple[About, ...] = ()
 
     @property
     def counts(self) -> range:
         """What there is to choose for how many."""
         return range(1, max(MOST, self.count) + 1) if self.count else range(0)
 
-    @property
-    def open(self) -> frozenset[Aspect]:
-        return opened(self.ask)
+    def opened_by(self, part: CallPart) -> frozenset[About]:
+        """The questions without whose answer nobody can know this part; none of them where it can
+        be known."""
+        varies = part.piece in self.varies
+        return frozenset(
+            about
+            for about in self.ask
+            if part.aspect in OPENS[about] or (varies and about in WHICH_DRINK)
+        )
 
     @property
     def ways(self) -> int:
@@ -85,6 +95,8 @@ class DrinkAsked:
             "ask": [about.value for about in self.ask],
             "alike": [one.to_json() for one in self.alike],
             "count": self.count,
+            "varies": [piece.value for piece in self.varies],
+            "may_ask": [about.value for about in self.may_ask],
         }
 
     @classmethod
@@ -97,6 +109,8 @@ class DrinkAsked:
             ask=tuple(About(a) for a in data["ask"]),
             alike=tuple(Alike.from_json(one) for one in data["alike"]),
             count=data.get("count", 0),
+            varies=tuple(Piece(p) for p in data.get("varies", ())),
+            may_ask=tuple(About(a) for a in data.get("may_ask", ())),
         )
 
 
@@ -142,12 +156,13 @@ def mark_drink(asked: DrinkAsked, given: DrinkGiven | None) -> DrinkMarked:
         return DrinkMarked(ASKED, ASKED, came, aspects, shows=shows, counted=ASKED, asking=ASKED)
     _refuse_stray(asked, given)
     needed = frozenset(asked.ask)
+    allowed = needed.union(asked.may_ask)
     came = tuple(
         _part(asked, part, picked, given)
         for part, picked in zip(asked.parts, given.parts, strict=True)
     )
     not_asked = tuple(a for a in About if a in needed - given.ask)
-    too_much = tuple(a for a in About if a in given.ask - needed)
+    too_much = tuple(a for a in About if a in given.ask - allowed)
     asking: Outcome = "wrong" if not_asked else "ask" if too_much else "right"
     counted: Outcome = "right" if asked.count in (0, given.count) else "wrong"
     built = _worst([asking, *came])
@@ -192,7 +207,9 @@ def _refuse_stray(asked: DrinkAsked, given: DrinkGiven) -> None:
         raise ValueError(f"no such choice for how many: {given.count}")
     waits = opened(given.ask)
     for part, picked in zip(asked.parts, given.parts, strict=True):
-        if picked is LATER and part.aspect not in waits:
+        hangs_on = asked.opened_by(part)
+        may_wait = part.aspect in waits or (hangs_on and hangs_on <= given.ask)
+        if picked is LATER and not may_wait:
             raise ValueError(f"no choice for {part.piece}")
         if picked is not None and not part.can_be(picked):
             raise ValueError(f"no such choice for {part.piece}: {sorted(picked)}")
@@ -201,8 +218,7 @@ def _refuse_stray(asked: DrinkAsked, given: DrinkGiven) -> None:
 def _part(asked: DrinkAsked, part: CallPart, picked: Picked | None, given: DrinkGiven) -> Outcome:
     """Of what is open, leaving it open is right, and so is going by what the house does unasked,
     once the question has been asked."""
-    if part.aspect in asked.open:
-        opened_by = {about for about in asked.ask if part.aspect in OPENS[about]}
+    if opened_by := asked.opened_by(part):
         return "right" if opened_by <= given.ask else "wrong"
     if picked is LATER:
         return "ask"
@@ -211,10 +227,10 @@ def _part(asked: DrinkAsked, part: CallPart, picked: Picked | None, given: Drink
 
 def _mixed_up_with(asked: DrinkAsked, given: DrinkGiven, came: Sequence[Outcome]) -> str | None:
     """The drink whose liquids were chosen, where these are wrong and so is nothing that this drink
-    would not have wrong too."""
+    would not have wrong too. None where these are open: it may be several."""
     wrong = [n for n, outcome in enumerate(came) if outcome == "wrong"]
     decides = {n for n, part in enumerate(asked.parts) if part.piece in IDENTITY}
-    if not decides & set(wrong):
+    if not decides & set(wrong) or any(asked.opened_by(asked.parts[n]) for n in decides):
         return None
     for other in asked.alike:
         if all(given.parts[n] == other.picks[n] for n in decides.union(wrong)):
@@ -227,7 +243,7 @@ def _shows(asked: DrinkAsked, came: Sequence[Outcome], given: DrinkGiven | None)
     chosen = given.parts if given else (None,) * len(asked.parts)
     found: dict[str, bool] = {}
     for part, picked, outcome in zip(asked.parts, chosen, came, strict=True):
-        if part.aspect in asked.open:
+        if asked.opened_by(part):
             continue
         for topic in part.topics:
             found[topic] = found.get(topic, True) and outcome == "right"

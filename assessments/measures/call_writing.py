@@ -12,12 +12,14 @@ from functools import cached_property
 from random import Random
 from typing import Any
 
-from assessments.measures.call_build import Build
+from assessments.measures.call_build import PIECES, Build
 from assessments.measures.call_choices import Shelf, parts_of
 from assessments.measures.call_marking import DrinkAsked
+from assessments.measures.call_open import differing, may_be
+from assessments.measures.call_parts import Piece
 from recipes.grammar import calls
 from recipes.grammar.aspects import Aspect, Topic, aspect_fingerprints, fingerprint, topics
-from recipes.grammar.calls import Book, CalledDrink, Question, over_the_bar
+from recipes.grammar.calls import About, AskKind, Book, CalledDrink, Question, over_the_bar
 from recipes.grammar.calls.generate import GeneratedCall
 from recipes.grammar.calls.over_the_bar import call_over_the_bar
 from recipes.grammar.drink import Drink
@@ -111,18 +113,48 @@ def _asked(
 ) -> Iterator[DrinkAsked]:
     for at, drink in enumerate(drinks):
         questions = [q for q in ask if q.drink == at]
-        spec = drink.spec or _some_spec(questions, bar)
-        build = Build(spec, bar.pantry, drink.recipe)
-        parts, alike = parts_of(build, _topics(spec, drink, bar), f"{at} {text}", bar.shelf)
+        known = _known(text, at, drink, questions, bar)
+        parts, alike = parts_of(known.builds[0], known.topics, f"{at} {text}", bar.shelf)
         yield DrinkAsked(
             name=drink.name,
             recipe=drink.recipe,
-            build=_print(spec) if drink.spec else "",
+            build=_print(drink.spec) if drink.spec else "",
             parts=parts,
             ask=tuple(dict.fromkeys(q.about for q in questions)),
             alike=alike,
             count=drink.count,
+            varies=known.varies,
+            may_ask=known.may_ask,
         )
+
+
+@dataclass(frozen=True)
+class _Known:
+    """What a drink as called is or may be, and what can be known of it before an answer."""
+
+    builds: Sequence[Build]
+    topics: Sequence[Topic]
+    varies: tuple[Piece, ...] = ()
+    may_ask: tuple[About, ...] = ()
+
+
+def _known(
+    text: str, at: int, drink: CalledDrink, questions: Sequence[Question], bar: Bar
+) -> _Known:
+    if drink.spec and all(q.kind is AskKind.SERVICE for q in questions):
+        build = Build(drink.spec, bar.pantry, drink.recipe)
+        return _Known([build], _topics(drink.spec, drink, bar))
+    whole = any(q.about is About.DRINK for q in questions)
+    found = [] if whole else may_be(calls.read(text, bar.book), at, bar.book)
+    specs = [one.drink.spec for one in found if one.drink.spec]
+    if not specs:
+        build = Build(_some_spec(questions, bar), bar.pantry)
+        return _Known([build], (), tuple(PIECES))
+    builds = [Build(spec, bar.pantry) for spec in specs]
+    asks = tuple(dict.fromkeys(about for one in found for about in one.asks))
+    shared = [t for t in _topics(specs[0], drink, bar)
+              if all(t in _topics(spec, drink, bar) for spec in specs[1:])]  # fmt: skip
+    return _Known(builds, shared, differing(builds, asks), asks)
 
 
 def _print(spec: HouseSpec) -> str:
@@ -132,7 +164,7 @@ def _print(spec: HouseSpec) -> str:
 
 
 def _some_spec(questions: Sequence[Question], bar: Bar) -> HouseSpec:
-    """Where the drink is open, the choices are those of what it may be: else an empty page would
+    """Where nothing is certain, the choices are those of what it may be: else an empty page would
     say that there is nothing to build yet."""
     by_slug = {d.slug: d for d in bar.drinks}
     named = [c for q in questions for c in q.choices if c in by_slug]

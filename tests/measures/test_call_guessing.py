@@ -23,7 +23,7 @@ def asked():
     """What each drink of 500 calls asks, but for what is open there: nobody could know that."""
     drinks = [d for s in RUSHES for c in write_calls(CallKind.RUSH, bar(), s) for d in c.drinks]
     assert len(drinks) == 500
-    return [[p for p in drink.parts if p.aspect not in drink.open] for drink in drinks]
+    return [[p for p in drink.parts if not drink.opened_by(p)] for drink in drinks]
 
 
 def words(option):
