@@ -201,15 +201,16 @@ def _built(
     *,
     chosen: bool,
 ) -> orders.Shown:
-    """A build of today's drink is a trial; of a drink that has changed since, or one that was
-    shown to the hire, only a showing of what is still the same."""
+    """A build of today's drink is a trial; of a drink that has changed since, at most a showing of
+    what is still the same; one that was shown to the hire is a showing."""
     drink = numbered.drinks[place]
     changed = prints.changed_since(then, drink)
     topics = numbered.known([t.fingerprint for t in drink.topics if t.aspect not in changed])
     counts = came is not None and not changed
     return orders.Shown(
-        place, tuple(dict.fromkeys(topics)), day_of(at), came or "ask", BUILD, chosen, counts
-    )
+        place, tuple(dict.fromkeys(topics)), day_of(at), came or "ask", BUILD, chosen, counts,
+        told=came is None,
+    )  # fmt: skip
 
 
 def aspects_bits(changed: Sequence[Aspect]) -> int:

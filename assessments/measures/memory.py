@@ -110,10 +110,6 @@ def recall(memory: TopicMemory, at: datetime) -> float:
     return recall_after(_days(memory.last, _utc(at)), memory.stability)
 
 
-def is_due(memory: TopicMemory, at: datetime) -> bool:
-    return memory.due <= _utc(at)
-
-
 def _was_right_just_now(memory: TopicMemory, at: datetime) -> bool:
     """Right a few minutes ago, on this drink or on another that stands on the same rule."""
     return memory.due - memory.last > SOON > at - memory.last

@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from assessments.measures.chances import Chances
-from assessments.measures.memory import RESTS, SOON, TopicMemory, is_due
+from assessments.measures.memory import RESTS, SOON, TopicMemory
 from assessments.measures.stated import AT_FIRST, Line
 from assessments.measures.target import topic_targets
 from recipes.grammar.aspects import Aspect, Topic
@@ -172,7 +172,7 @@ def _needs(
     """The drinks that a look would win something for, and how many rest."""
     wanted, right, own = topic_targets(drinks), chances.right, chances.own_gains()
     gains = chances.all_gains(weights)
-    missed = {topic for topic, memory in memories.items() if _was_missed(memory, at)}
+    missed = {topic for topic, memory in memories.items() if _was_missed(memory)}
     fades = missed | {
         topic for topic, recall in zip(chances.topics, chances.recall, strict=True)
         if recall < wanted[topic] and not _rests(memories.get(topic), at)
@@ -206,9 +206,10 @@ def _rests(memory: TopicMemory | None, at: datetime) -> bool:
     return memory is not None and at - memory.last < RESTS
 
 
-def _was_missed(memory: TopicMemory, at: datetime) -> bool:
-    """The last answer was wrong, and it is time to come back to it."""
-    return memory.due - memory.last <= SOON and is_due(memory, at)
+def _was_missed(memory: TopicMemory) -> bool:
+    """The last answer was wrong. It doesn't rest, however lately that was: what a quiz asked was
+    not looked at. A look just missed wins little, so it stands behind whatever wins more."""
+    return memory.due - memory.last <= SOON
 
 
 class _LineUp:

@@ -23,14 +23,17 @@ RIGHT, ASK, WRONG = 0, 1, 2
 class World:
     """How hires, marks and evidence are. The pairs are mean and standard deviation between hires:
     of the log of how many times as fast as the schedule they forget; of `holds` and `executes` as
-    arguments of the normal distribution function; of the rest in log-odds."""
+    arguments of the normal distribution function; of the rest in log-odds, of
+    wrong marks as a part of the most that anybody gives. `put_right` is the
+    chance that what somebody knew once and had wrong is fresh again once they were put right."""
 
     forgets: tuple[float, float] = (-0.8, 0.9)
     holds: tuple[float, float] = (1.6, 1.4)
     reads: tuple[float, float] = (1.0, 0.8)
     executes: tuple[float, float] = (2.3, 0.4)
     asks: tuple[float, float] = (0.0, 1.0)
-    wrong_marks: tuple[float, float] = (-3.2, 1.1)
+    wrong_marks: tuple[float, float] = (-1.63, 1.1)
+    most_wrong_marks: float = 0.25
     drinks_differ: float = 0.4
     weak_is_watched: float = 2.0
     modules: int = 5
@@ -44,6 +47,7 @@ class World:
     first_stable_days: float = 2.3
     firmer: float = 3.5
     longest_days: float = 60.0
+    put_right: float = 0.0
     shift_day: float = 12.9
 
     def parameters(self) -> dict[str, Any]:
@@ -56,7 +60,8 @@ WORLDS = {
     "model": MODEL,
     "fast": replace(MODEL, forgets=(MODEL.forgets[0] + TWICE, MODEL.forgets[1])),
     "slow": replace(MODEL, forgets=(MODEL.forgets[0] - TWICE, MODEL.forgets[1])),
-    "noisy": replace(MODEL, wrong_marks=(float(np.log(1 / 9)), 0.0)),
+    "noisy": replace(MODEL, wrong_marks=(float(np.log(2 / 3)), 0.0)),
+    "told": replace(MODEL, put_right=1.0),
 }
 
 
@@ -136,7 +141,7 @@ class _Hires:
         self.reads = _chance(self._drawn(world.reads))
         self.executes = ndtr(self._drawn(world.executes))
         self.asks = _chance(self._drawn(world.asks))
-        self.wrong_marks = _chance(self._drawn(world.wrong_marks))
+        self.wrong_marks = world.most_wrong_marks * _chance(self._drawn(world.wrong_marks))
         self.last = np.full((people, menu.n_topics), np.nan)
         self.grown = np.full((people, menu.n_topics), np.nan)
         self.stable = np.full((people, menu.n_topics), np.nan)
@@ -219,7 +224,10 @@ class _Hires:
         return found
 
     def _is_shown(self, day: float, asked: Ints, right: Flags) -> None:
-        """The right build is put before everybody; what they had right on a new day is firmer."""
+        """The right build is put before everybody. What they had right is fresh, and firmer on a
+        new day; what they had wrong is learned by whoever had never seen it, and by those whom
+        being put right helps."""
+        helped = self.random.random(len(self.all)) < self.world.put_right
         for column in asked.T:
             hire = np.flatnonzero(column >= 0)
             at = hire, column[hire]
@@ -227,9 +235,10 @@ class _Hires:
             firmer = ~new & right[hire] & (day - np.nan_to_num(self.grown[at]) >= 0.5)
             grown = np.minimum(self.stable[at] * self.world.firmer, self.world.longest_days)
             start = self.world.first_stable_days
+            fresh = new | (right | helped)[hire]
             self.stable[at] = np.where(new, start, np.where(firmer, grown, self.stable[at]))
             self.grown[at] = np.where(new | firmer, day, self.grown[at])
-            self.last[at] = day
+            self.last[at] = np.where(fresh, day, self.last[at])
 
     def truth(self, day: float) -> tuple[Floats, Floats]:
         recalls = np.zeros(len(self.all))

@@ -18,7 +18,7 @@ def said(*options: str) -> str:
     return out.getvalue()
 
 
-@pytest.mark.parametrize("world", ["model", "fast", "slow", "noisy"])
+@pytest.mark.parametrize("world", ["model", "fast", "slow", "noisy", "told"])
 def test_the_answer_for_scripts(world):
     found = json.loads(said("--people", "20", "--seed", "5", "--world", world, "--json"))
 
@@ -40,7 +40,10 @@ def test_the_answer_for_people_ends_with_every_parameter():
 @pytest.mark.parametrize(
     ("options", "sentence"),
     [
-        (("--world", "mars"), "There is no world 'mars'; there are model, fast, slow, noisy."),
+        (
+            ("--world", "mars"),
+            "There is no world 'mars'; there are model, fast, slow, noisy, told.",
+        ),
         (("--people", "9"), "--people goes from 10 to 20000."),
         (("--people", "many"), "--people is a whole number, not 'many'."),
         (("--seed", "-1"), "--seed goes from 0 to 9223372036854775807."),

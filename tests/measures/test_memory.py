@@ -13,7 +13,6 @@ from assessments.measures.memory import (
     SCHEDULER,
     SOON,
     TopicMemory,
-    is_due,
     recall,
     recall_after,
     review,
@@ -115,8 +114,6 @@ def test_it_is_due_when_recall_has_fallen_to_nine_in_ten():
     memory = first()
 
     assert recall(memory, memory.due) == pytest.approx(0.9, abs=1e-6)
-    assert not is_due(memory, memory.due - timedelta(seconds=1))
-    assert is_due(memory, memory.due)
 
 
 def test_a_wrong_answer_comes_back_soon():

@@ -54,7 +54,7 @@ def test_over_all_seeds_together_the_interval_keeps_its_word():
     assert 0.87 <= covered <= 0.93
 
 
-@pytest.mark.parametrize("world", ["fast", "slow", "noisy"])
+@pytest.mark.parametrize("world", ["fast", "slow", "noisy", "told"])
 def test_in_a_house_where_the_model_is_off(world):
     """Forgetting twice or half as fast; one mark in ten wrong."""
     found = proved(world, SEEDS[0])
@@ -66,9 +66,10 @@ def test_in_a_house_where_the_model_is_off(world):
 def test_worlds_differ_as_they_say():
     assert WORLDS["fast"].forgets[0] - MODEL.forgets[0] == pytest.approx(np.log(2))
     assert MODEL.forgets[0] - WORLDS["slow"].forgets[0] == pytest.approx(np.log(2))
-    odds = WORLDS["noisy"].wrong_marks[0]
-    assert 1 / (1 + np.exp(-odds)) == pytest.approx(0.1)
-    assert WORLDS["noisy"].wrong_marks[1] == 0
+    noisy = WORLDS["noisy"]
+    assert noisy.most_wrong_marks / (1 + np.exp(-noisy.wrong_marks[0])) == pytest.approx(0.1)
+    assert noisy.wrong_marks[1] == 0
+    assert (MODEL.put_right, WORLDS["told"].put_right) == (0, 1)
 
 
 def test_the_model_s_own_world_is_what_the_model_assumes():

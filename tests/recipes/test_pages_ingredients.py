@@ -37,7 +37,9 @@ def test_by_kind_with_what_is_known_of_each(visit, tamsin):
     )
     page = text(visit(tamsin).get(STOCK))
 
-    assert re.search(r"Gin gin 40 %, 700 ml, \$18\.00 label read by Tamsin, March 5, 2026 Rum", page)
+    assert re.search(
+        r"Gin gin 40 %, 700 ml, \$18\.00 label read by Tamsin, March 5, 2026 Rum", page
+    )
     assert "vodka 40 % label not read" in page
 
 

@@ -19,12 +19,14 @@ from assessments.measures.orders.population import (
     HOLDS,
     KINDS,
     MISMARKED,
+    MOST_MISMARKED,
     POPULATION,
     READS,
     Array,
     Population,
     Reals,
     log_recall,
+    mismarks,
 )
 
 ROUNDS = 8
@@ -224,7 +226,7 @@ def _told(found: Trials, theta: Array, hold: Array) -> Array:
     recalls = np.exp(found.part * log_ndtr(theta[:, HOLDS] + hold) + fades + reads)
     asks, executes = expit(theta[:, ASKS]), ndtr(theta[:, EXECUTES])
     chances = _came(found, recalls, asks, executes)[0]
-    marked = as_marked(chances, expit(theta[:, MISMARKED]))
+    marked = as_marked(chances, mismarks(theta[:, MISMARKED]))
     told: Array = np.log(marked[np.arange(len(marked)), found.outcome])
     return told
 
@@ -237,7 +239,7 @@ def _slopes(found: Trials, theta: Array, hold: Array) -> tuple[Array, Array]:
     recalls = np.exp(found.part * np.log(holds) + fades + found.unseen * np.log(reads))
     asks, executes = expit(theta[:, ASKS]), ndtr(theta[:, EXECUTES])
     chances, by_recall, by_ask, by_hand = _came(found, recalls, asks, executes)
-    wrong_mark = expit(theta[:, MISMARKED])
+    wrong_mark = mismarks(theta[:, MISMARKED])
     slopes = np.empty((len(recalls), 3, KINDS))
     by_recall = as_marked(by_recall, wrong_mark) * recalls[:, None]
     by_hold = found.part * _bell(odds) / holds
@@ -247,7 +249,7 @@ def _slopes(found: Trials, theta: Array, hold: Array) -> tuple[Array, Array]:
     slopes[:, :, ASKS] = as_marked(by_ask, wrong_mark) * (asks * (1 - asks))[:, None]
     slopes[:, :, EXECUTES] = as_marked(by_hand, wrong_mark) * _bell(theta[:, EXECUTES])[:, None]
     slopes[:, :, MISMARKED] = (as_marked(chances, np.ones_like(wrong_mark)) - chances) * (
-        wrong_mark * (1 - wrong_mark)
+        wrong_mark * (1 - wrong_mark / MOST_MISMARKED)
     )[:, None]
     return slopes, as_marked(chances, wrong_mark)
 

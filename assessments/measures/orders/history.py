@@ -2,7 +2,9 @@
 
 An answer that the program marked, or a build that a trainer watched, is a trial of what was
 remembered until then, and a showing of its parts from then on: the right build is put before the
-hire either way. So nothing is counted twice, and nobody's mark of their own card is here.
+hire either way. But a part that had been shown before is fresh again only by having it right: so
+nobody's figures rise by failing. Nothing is counted twice, and nobody's mark of their own card is
+here.
 """
 
 from collections.abc import Iterable, Sequence
@@ -51,7 +53,8 @@ class Shown:
 
     `choices` is how many answers there were to pick from, 0 for a build. `chosen`: a trainer
     picked the drink to be built, so it is no random sample; what guests order is one.
-    `counts` is False where only a showing is left of it, since the drink has changed.
+    `counts` is False where no trial is left of it, since the drink has changed or the hire was
+    `told`: a trainer showed it to them.
     """
 
     drink: int
@@ -61,6 +64,11 @@ class Shown:
     choices: int = BUILD
     chosen: bool = False
     counts: bool = True
+    told: bool = False
+
+    @property
+    def is_right(self) -> bool:
+        return self.told or self.outcome == "right"
 
 
 @dataclass(frozen=True)
@@ -119,8 +127,9 @@ def _replay(person: int, shown: Sequence[Shown], last: Array, firm: Array) -> li
             ages = tuple((one.day - days[t]) / stable[t] for t in one.topics if t in days)
             found.append(_Trial(person, one, ages))
         for topic in one.topics:
-            _show(topic, one, stable, grown)
-            days[topic] = one.day
+            if one.is_right or topic not in stable:
+                _show(topic, one, stable, grown)
+                days[topic] = one.day
     for topic, day in days.items():
         last[topic], firm[topic] = day, stable[topic]
     return found
@@ -129,7 +138,7 @@ def _replay(person: int, shown: Sequence[Shown], last: Array, firm: Array) -> li
 def _show(topic: int, shown: Shown, stable: dict[int, float], grown: dict[int, float]) -> None:
     if topic not in stable:
         stable[topic], grown[topic] = FIRST_DAYS, shown.day
-    elif shown.outcome == "right" and shown.day - grown[topic] >= APART_DAYS:
+    elif not shown.told and shown.day - grown[topic] >= APART_DAYS:
         stable[topic] = min(stable[topic] * FIRMER, LONGEST_DAYS)
         grown[topic] = shown.day
 

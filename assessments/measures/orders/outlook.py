@@ -182,6 +182,10 @@ def _dot(by_drink: Reals, weights: Reals) -> Reals:
     return found
 
 
+WIDER = 1.03
+"""What the normal leaves out, as simulated houses show: so much wider it covers nine in ten."""
+
+
 def _share(at_points: Reals, spreads: Reals, level: float) -> Share:
     """Mean, and a central interval that is normal in log-odds."""
     at_points, spreads = at_points.astype(np.float64), spreads.astype(np.float64)
@@ -189,5 +193,5 @@ def _share(at_points: Reals, spreads: Reals, level: float) -> Share:
     odds = logit(inside)
     middle = odds.mean(axis=1)
     varies = odds.var(axis=1) + (spreads / (inside * (1 - inside)) ** 2).mean(axis=1)
-    out = ndtri((1 + level) / 2) * np.sqrt(varies)
+    out = WIDER * ndtri((1 + level) / 2) * np.sqrt(varies)
     return Share(at_points.mean(axis=1), expit(middle - out), expit(middle + out))

@@ -39,7 +39,7 @@ class Population:
     watched build rises as its hold falls by one.
     """
 
-    mean: tuple[float, ...] = (-0.8, 1.6, 1.0, 2.3, 0.0, -3.2)
+    mean: tuple[float, ...] = (-0.8, 1.6, 1.0, 2.3, 0.0, -1.63)
     sd: tuple[float, ...] = (0.9, 1.4, 0.8, 0.4, 1.0, 1.1)
     drinks_differ: float = 0.4
     watched_weaker: float = 2.0
@@ -58,6 +58,17 @@ The schedule's own factor hangs on difficulty and delay; this is a careful middl
 LONGEST_DAYS = 60.0
 APART_DAYS = 0.5
 """Twice within half a day is one showing: nothing fades slower for it."""
+
+
+MOST_MISMARKED = 0.25
+"""No more marks than this are ever taken to be wrong: whoever fails twenty questions running has
+failed them, and the marks are not to blame (our own choice)."""
+
+
+def mismarks(odds: Reals) -> Array:
+    """How many marks of a person are wrong, from the parameter's scale."""
+    found: Array = MOST_MISMARKED / (1 + np.exp(-np.asarray(odds, dtype=np.float64)))
+    return found
 
 
 def log_recall(ages: Reals, times: Reals | float) -> Reals:

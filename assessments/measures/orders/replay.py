@@ -25,6 +25,7 @@ from assessments.measures.orders.population import (
     Array,
     Population,
     log_recall,
+    mismarks,
 )
 
 AT_A_TIME = 50
@@ -92,7 +93,7 @@ def _marks(known: Fit, menu: Menu, cases: Sequence[Shown]) -> Array:
     right = recalls * ndtr(points[:, :, EXECUTES])
     ask = (1 - recalls) * expit(points[:, :, ASKS])
     chances = np.stack([right, ask, 1 - right - ask], axis=2).reshape(-1, 3)
-    said = as_marked(chances, expit(points[:, :, MISMARKED]).ravel())
+    said = as_marked(chances, mismarks(points[:, :, MISMARKED]).ravel())
     mean: Array = said.reshape(*points.shape[:2], 3).mean(axis=1)
     return mean
 
