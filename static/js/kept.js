@@ -1,6 +1,6 @@
-// What is tapped and typed while a hire is watched stays in this tab until it is on record
+// What is tapped and typed while a hire is watched or asked stays in this tab until it is on record
 // (on_record.js): a reload, a call that comes in or a fresh sign-in loses nothing, and the clock
-// runs on. It is kept for who watches: on a shared tablet nobody meets another's taps.
+// runs on. It is kept for one person (data-kept): on a shared tablet nobody meets another's taps.
 (() => {
   "use strict";
   const LONGEST_MS = 60 * 60 * 1000; // as long as the clock runs
@@ -8,7 +8,7 @@
   const where = () => `kept ${location.pathname}${location.search}`;
   const ticked = (field) => field.type === "checkbox" || field.type === "radio";
   const fields = () => [...form.querySelectorAll("input, select, textarea")].filter((field) =>
-    field.name && !/^(csrfmiddlewaretoken|form_key|build|ticket|build-\d+|sure)$/.test(field.name));
+    field.name && !/^(csrfmiddlewaretoken|form_key|build|ticket|build-\d+|sure|item|shown)$/.test(field.name));
   const state = () => fields().map((field) => (ticked(field) ? field.checked : field.value));
   // The same steps under the same names; a form that has changed meanwhile begins anew.
   const print = () => fields().map((field) => `${field.name}=${ticked(field) ? field.value : ""}`).join("&");

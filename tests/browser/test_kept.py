@@ -124,3 +124,28 @@ def test_places_of_a_round_come_back(
 
     page.reload()
     expect(page.locator("[data-places] button").nth(2)).to_have_attribute("aria-pressed", "true")
+
+
+def test_an_answer_outlasts_a_sign_in_and_goes_with_its_question(
+    open_browser: Any, tamsin: Membership, nils: Membership
+) -> None:
+    page = sign_in(open_browser("phone"), nils)
+    page.goto("/h/harbour-lights/modules/")
+    page.get_by_role("link", name="Highballs").first.click()
+    page.get_by_role("button", name="Take the quiz").click()
+    quiz, answer = page.url, page.get_by_role("button", name="That's my answer")
+    picked = page.locator("[name=choice], [name^=part-]")
+    picked.last.check()
+    page.context.clear_cookies(name="barcourse_session")
+    answer.click()
+    page.get_by_label("Sign-in").fill(nils.person.sign_in)
+    page.get_by_label("Password").fill(PASSWORD)
+    page.get_by_role("button", name="Sign in").click()
+
+    page.wait_for_url(quiz)
+    expect(page.get_by_text(HERE_AGAIN)).to_be_visible()
+    expect(picked.last).to_be_checked()
+    with page.expect_navigation():
+        answer.click()
+    expect(page.get_by_text(HERE_AGAIN)).to_be_hidden()
+    assert page.locator("[name=choice]:checked, [name^=part-]:checked").count() == 0
