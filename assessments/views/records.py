@@ -6,6 +6,7 @@ from django.http import HttpResponse
 from django.shortcuts import render
 
 from assessments import board, hands, reads
+from assessments.calls_done import in_all, runs_done
 from assessments.models import QuizResult
 from assessments.overrides import standing_once
 from assessments.record_second import SECOND_WITHIN
@@ -40,6 +41,7 @@ def _record(request: HouseRequest, person: Membership, *, is_own: bool) -> HttpR
     rows = board.rows_of(person, stations, menu)
     builds, once = reads.builds_of(person, menu), standing_once(request.venue, menu.at)
     results = list(QuizResult.objects.of(person).select_related("quiz__module").newest_first())
+    called = runs_done(person)
     here = next((r for r in rows if r.station == chosen), None)
     context = {
         **show_past(here, menu),
@@ -54,6 +56,8 @@ def _record(request: HouseRequest, person: Membership, *, is_own: bool) -> HttpR
         "said_words": in_a_word(said_by(person)),
         "builds": (builds[:NEWEST], builds[NEWEST:]),
         "results": (results[:NEWEST], results[NEWEST:]),
+        "calls": (called[:NEWEST], called[NEWEST:]),
+        "calls_in_all": in_all(called),
         "proven": must_knows_proven([person], menu)[person.pk],
         "must_knows": len(menu.must_knows()),
     }

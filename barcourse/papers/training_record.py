@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from django.utils.translation import gettext as _
 
 from assessments import reads
+from assessments.calls_done import RunDone, runs_done
 from assessments.models import QuizResult
 from assessments.record_second import SECOND_WITHIN
 from assessments.said import Spoken, said_by
@@ -42,6 +43,20 @@ class Asked:
     ask: int
     wrong: int
     passed: bool
+
+
+@dataclass(frozen=True)
+class Called:
+    """A run of calls that was practised; `left` says what became of those without an answer."""
+
+    day: dt.date
+    kind: str
+    right: int
+    ask: int
+    wrong: int
+    seconds: int | None
+    minutes: int | None
+    left: str
 
 
 @dataclass(frozen=True)
@@ -96,6 +111,7 @@ class RecordFacts:
     held: tuple[Held, ...]
     checked: tuple[Checked, ...] = ()
     said: tuple[Said, ...] = ()
+    called: tuple[Called, ...] = ()
     size: str = "a4"
 
 
@@ -114,7 +130,21 @@ def facts_of(person: Membership, menu: Menu, *, reader: Membership, size: str = 
         held=tuple(_held(person, menu.at)),
         checked=checked(person, menu),
         said=tuple(_said(s, venue) for s in said_by(person) if s.entry.code not in blind),
+        called=tuple(_called(done, venue) for done in reversed(runs_done(person))),
         size=size or venue.paper_size,
+    )
+
+
+def _called(done: RunDone, venue: Venue) -> Called:
+    return Called(
+        day=venue.business_day(done.at),
+        kind=str(done.run.get_kind_display()),
+        right=done.counts.right,
+        ask=done.counts.ask,
+        wrong=done.counts.wrong,
+        seconds=done.seconds,
+        minutes=done.minutes,
+        left=done.stands,
     )
 
 
@@ -200,6 +230,7 @@ def record_csv(facts: RecordFacts) -> str:
     for a in facts.asked:
         came = _("passed") if a.passed else _("not passed")
         rows.append([_("quiz"), a.day, a.name, "", "", "", "", a.right, a.ask, a.wrong, came, ""])
+    rows += [_call_row(called) for called in facts.called]
     for w in facts.watched:
         seconds = "" if w.seconds is None else w.seconds
         rows.append(
@@ -216,6 +247,13 @@ def record_csv(facts: RecordFacts) -> str:
     when = facts.as_of.isoformat(sep=" ", timespec="minutes")
     rows.append([_("head of the log"), when, facts.head, *("",) * 9])
     return to_csv(head, rows)
+
+
+def _call_row(called: Called) -> list[object]:
+    seconds = "" if called.seconds is None else called.seconds
+    counts = (called.right, called.ask, called.wrong)
+    what = _("call practice")
+    return [what, called.day, called.kind, "", "", "", seconds, *counts, called.left, ""]
 
 
 def _answer_row(said: Said) -> list[object]:

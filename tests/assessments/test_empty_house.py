@@ -79,7 +79,7 @@ def test_a_hire_who_has_shown_nothing(visit, tamsin, nils):
     assert "Nobody has watched a build yet." in said["hire_record"]
     assert "No quiz finished yet." in said["hire_record"]
     assert (
-        "No figures yet. They begin with the first quiz or the first watched build."
+        "No figures yet. They begin with the first quiz, the first call built in practice"
         in (said["hire_record"])
     )
     assert "No figures yet. They begin with your first quiz" in said["next_shift"]
