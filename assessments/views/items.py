@@ -20,17 +20,23 @@ from assessments.views.finding import menu_now
 from assessments.wording_items import part_label
 from barcourse.people.access import HouseRequest, member
 from barcourse.people.roles import May
+from recipes.menu import Menu
 
 MOST_DRAWS = 2
 
 
 @dataclass(frozen=True)
 class StatShown:
-    """A question with its figures, of a hundred; `draws` are what was picked wrongly, in words."""
+    """A question with its figures, of a hundred; `drink` is what it is about, by name and slug,
+    `right` the right answer and `draws` what was picked wrongly, in words."""
 
     stat: ItemStat
     part: str
     prompt: str
+    said: str
+    drink: str
+    slug: str
+    right: str
     percent: int
     low: int
     high: int
@@ -60,7 +66,7 @@ def _page(request: HouseRequest, of: str) -> dict[str, object]:
     if not kinds:
         return told
     found = reads_quiz.item_report([q for q in quizzes if _key(q) == wanted])
-    return told | _shown(found, Naming.of(menu_now(request)))
+    return told | _shown(found, menu_now(request))
 
 
 def _key(quiz: Quiz) -> str:
@@ -69,8 +75,9 @@ def _key(quiz: Quiz) -> str:
     return quiz.module.slug if quiz.module else ""
 
 
-def _shown(found: ItemReport, naming: Naming) -> dict[str, object]:
-    stats = [_stat(s, found, naming) for s in found.report.items]
+def _shown(found: ItemReport, menu: Menu) -> dict[str, object]:
+    naming = Naming.of(menu)
+    stats = [_stat(s, found, naming, menu) for s in found.report.items]
     return {
         "report": found.report,
         "trust": wording.word(found.report.trust),
@@ -82,13 +89,18 @@ def _shown(found: ItemReport, naming: Naming) -> dict[str, object]:
     }
 
 
-def _stat(stat: ItemStat, found: ItemReport, naming: Naming) -> StatShown:
+def _stat(stat: ItemStat, found: ItemReport, naming: Naming, menu: Menu) -> StatShown:
     item = found.asked[stat.item]
+    about, shown = menu.by_slug.get(item.recipe or ""), show_item(item, naming)
     examples = [(found.picked[stat.item, said], times) for said, times in stat.draws[:MOST_DRAWS]]
     return StatShown(
         stat=stat,
         part=part_label(item.part),
-        prompt=show_item(item, naming).prompt,
+        prompt=shown.prompt,
+        said=shown.said,
+        drink=about.drink.name if about else "",
+        slug=about.drink.slug if about else "",
+        right=_words(item, item.right_answer, naming),
         percent=round(100 * stat.difficulty),
         low=round(100 * stat.low),
         high=round(100 * stat.high),
@@ -113,6 +125,6 @@ def _figure(value: float) -> str:
 
 
 def _words(item: ItemAsked, given: Given, naming: Naming) -> str:
-    """A wrong answer as it was read."""
+    """An answer as it was read."""
     picked = show_review(item, naming, given).given
     return _("; ").join(c.text or _(", ").join(c.parts) for c in picked)

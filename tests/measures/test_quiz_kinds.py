@@ -178,10 +178,20 @@ def test_asked_back_is_what_the_guest_left_open_and_no_rule_answers(to_choose, c
 
 def test_only_tall_drinks_of_one_pour_are_called_as_doubles():
     for drink in menu():
-        pours = [p for p in drink.spec.parts if p.unit is Unit.POUR]
+        pours = [p for p in drink.spec.how(How.MEASURED) if p.unit is Unit.POUR]
         doubled = Call.DOUBLE in calls_for(drink)
         assert not doubled or (len(pours) == 1 and drink.spec.mixers)
     assert any(Call.DOUBLE in calls_for(d) for d in menu())
+
+
+def test_whoever_always_asks_the_same_is_right_of_half_at_most():
+    """Over two hundred of them: "nothing" and "short or tall" are about as often right."""
+    found = [i for seed in range(40) for i in items_of(ItemKind.ASK_BACK, seed=seed)]
+    right = Counter(tuple(i.choices[i.right].content["about"]) for i in found)
+
+    assert sum(right.values()) > 200
+    assert max(right.values()) <= 0.55 * sum(right.values())
+    assert min(right[()], right[("size",)]) >= 0.2 * sum(right.values())
 
 
 @settings(max_examples=25)

@@ -9,7 +9,7 @@ from assessments.measures.quiz.items import Choice
 from recipes.grammar.aspects import Content, fingerprint
 from recipes.grammar.drink import Drink
 from recipes.grammar.rules import Doubles, Family
-from recipes.grammar.spec import When
+from recipes.grammar.spec import How, When
 from recipes.grammar.units import Unit
 
 OPEN = ((), ("garnish",), ("size",), ("garnish", "size"))
@@ -48,7 +48,7 @@ def heard(drink: Drink, call: Call, doubles: Doubles) -> Heard:
 
 def calls_for(drink: Drink) -> tuple[Call, ...]:
     """Doubled are tall drinks of one house pour; of others nobody can say how a double is built."""
-    pours = [p for p in drink.spec.parts if p.unit is Unit.POUR]
+    pours = [p for p in drink.spec.how(How.MEASURED) if p.unit is Unit.POUR]
     doubled = drink.spec.family is Family.HIGHBALL and len(pours) == 1
     return tuple(Call) if doubled else (Call.PLAIN,)
 
@@ -59,14 +59,17 @@ def garnishes_offered(drink: Drink, others: Sequence[Drink]) -> tuple[str, ...]:
 
 
 def can_ask_back(drink: Drink, others: Sequence[Drink], doubles: Doubles | None) -> bool:
-    return doubles is not None and bool(garnishes_offered(drink, others))
+    """Where some call leaves something open: else "nothing" would be right of all that is asked."""
+    if doubles is None or not garnishes_offered(drink, others):
+        return False
+    return any(heard(drink, call, doubles).open for call in calls_for(drink))
 
 
 def ask_back(
     drink: Drink, others: Sequence[Drink], doubles: Doubles, random: Random
 ) -> tuple[Call, tuple[Choice, ...], int, tuple[str, ...]]:
     """The call, what one could ask, which of it is right, and the topics that it shows."""
-    said = heard(drink, random.choice(calls_for(drink)), doubles)
+    said = _called(drink, doubles, random)
     offered = list(garnishes_offered(drink, others))
     asks = list(OPEN)
     random.shuffle(asks)
@@ -74,6 +77,14 @@ def ask_back(
     finish = [t.fingerprint for t in drink.topics if t.aspect.value == "finish"]
     size = [] if said.call is Call.PLAIN else [doubles_topic(doubles)]
     return said.call, choices, asks.index(said.open), (*finish, *size)
+
+
+def _called(drink: Drink, doubles: Doubles, random: Random) -> Heard:
+    """As often a call that leaves something open as one that leaves nothing, where there are both:
+    whoever always asks, or never does, is right about half of the time at most."""
+    calls = [heard(drink, call, doubles) for call in calls_for(drink)]
+    sides = [[c for c in calls if bool(c.open) is is_open] for is_open in (True, False)]
+    return random.choice(random.choice([side for side in sides if side]))
 
 
 def _question(ask: tuple[str, ...], offered: list[str]) -> Content:
