@@ -107,3 +107,39 @@ def test_a_double_of_another_spirit_is_never_poured_into_the_drink_unasked():
 
     assert reading.status is not Status.READY
     assert [d.recipe for d in reading.drinks] == ["screwdriver", None]
+
+
+@pytest.mark.parametrize(
+    ("call", "handed_back"),
+    [
+        ("tall short vodka tonic", "short"),
+        ("double tall short vodka tonic", "short"),
+        ("vodka tonic extra lime no garnish", "no garnish"),
+        ("vodka tonic no garnish extra lime", "extra lime"),
+        ("vodka tonic extra lime no lime", "no lime"),
+        ("margarita with salt no salt", "no salt"),
+        ("margarita no salt with salt", "salt"),
+        ("vodka martini dirty extra olives no olives", "no olives"),
+        ("vodka tonic with a straw no straw", "no straw"),
+    ],
+)
+def test_of_two_changes_against_each_other_the_second_is_handed_back(call, handed_back):
+    reading = calls.read(call, book(US))
+
+    assert reading.status is not Status.READY
+    assert " ".join(reading.unplaced) == handed_back
+
+
+@pytest.mark.parametrize(
+    ("call", "changes"),
+    [
+        ("margarita no salt no garnish", ["no_rim", "no_garnish"]),
+        ("margarita no salt sugar rim", ["no_rim", "rim:rim-sugar"]),
+        ("vodka soda no lime with lemon", ["no:lime-wedge", "with:lemon-wedge"]),
+        ("vodka tonic no garnish no straw", ["no_straw", "no_garnish"]),
+    ],
+)
+def test_changes_of_two_things_go_together(call, changes):
+    [drink] = calls.read(call, book(US)).drinks
+
+    assert [c.code for c in drink.changes] == changes

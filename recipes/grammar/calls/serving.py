@@ -10,6 +10,7 @@ from dataclasses import dataclass, field, replace
 
 from recipes.grammar.calls import finish
 from recipes.grammar.calls.bottles import with_open_base
+from recipes.grammar.calls.contrary import HANDED_BACK, contrary
 from recipes.grammar.calls.identified import Ask, Identity
 from recipes.grammar.calls.loose import settled
 from recipes.grammar.calls.reading import NONE, About, Change, What
@@ -71,6 +72,10 @@ def _two_or_more(choices: tuple[str, ...]) -> tuple[str, ...]:
 
 
 def _serve(book: Book, identity: Identity, said: tuple[Op, ...]) -> Served:
+    if against := contrary(book, said) if len(said) > 1 else ():
+        kept = tuple(HANDED_BACK if n in against else op for n, op in enumerate(said))
+        made = serve(book, identity, kept)
+        return replace(made, refused=tuple(sorted({*made.refused, *against})))
     ops = said and tuple(settled(book, identity, op) for op in said)
     if identity.build is None and (wine := the_wine(book, identity.ask, ops)):
         return serve(book, finish.as_recipe(book, identity, wine, ""), ops)

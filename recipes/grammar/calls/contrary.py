@@ -1,0 +1,52 @@
+"""Two changes of one drink of which one takes the other back: "tall, short", "with salt, no salt".
+
+Nobody knows which one is meant. The second one is handed back, so that none is lost in silence.
+"""
+
+from __future__ import annotations
+
+from recipes.grammar.calls.stock import FINISH
+from recipes.grammar.calls.vocabulary import Book
+from recipes.grammar.ingredients import Kind
+
+Op = tuple[str, str]
+HANDED_BACK: Op = ("", "")
+"""Stands in the place of a change that nothing is made of."""
+_EITHER = ({"tall", "short"}, {"straw", "no_straw"}, {"half", "pint"}, {"can", "bottle"})
+_PUT = frozenset({"with", "along", "extra", "side", "rim", "splash", "dash"})
+_BARE = frozenset({"no_garnish", "no_slice"})
+_DRESSED = frozenset({"slice", "garnish"})
+
+
+def contrary(book: Book, ops: tuple[Op, ...]) -> tuple[int, ...]:
+    """The places of the changes that one said before them goes against."""
+    return tuple(
+        place
+        for place, op in enumerate(ops)
+        if any(_against(book, op, before) for before in ops[:place])
+    )
+
+
+def _against(book: Book, one: Op, other: Op) -> bool:
+    if any({one[0], other[0]} == pair for pair in _EITHER):
+        return True
+    return _undone(book, one, other) or _undone(book, other, one)
+
+
+def _undone(book: Book, put: Op, left_out: Op) -> bool:
+    code, item = put
+    against, gone = left_out
+    if against in _BARE:
+        on_it = code in _PUT and item in book.pantry and not _is_rim(book, item)
+        return code in _DRESSED or (on_it and book.stock.roles.get(item) == FINISH)
+    if against == "no_rim":
+        return code == "rim" or (code in _PUT and _is_rim(book, item))
+    if against != "no" or code not in _PUT or not item:
+        return False
+    cores = book.stock.cores
+    another = code != "extra"  # "no lime, with a lime wheel" says which of them stays
+    return item == gone or (not another and item in cores and cores[item] == cores.get(gone))
+
+
+def _is_rim(book: Book, item: str) -> bool:
+    return item in book.pantry and book.pantry[item].kind is Kind.RIM
