@@ -9,7 +9,9 @@ class AssessmentsConfig(AppConfig):
 
     def ready(self) -> None:
         from assessments import calls_whole, quizzes_whole, ready_touched, wording_refusals
+        from assessments.under_way import being_asked
         from barcourse.people import log_check, wording
+        from recipes import call_reader_shut
 
         wording.name_kinds(
             {
@@ -53,4 +55,5 @@ class AssessmentsConfig(AppConfig):
         wording.name_findings(wording_refusals.FINDINGS)
         log_check.also(quizzes_whole.find)
         log_check.also(calls_whole.find)
+        call_reader_shut.also(being_asked)
         ready_touched.listen()

@@ -25,6 +25,7 @@ from assessments.models import Call
 from assessments.showing import Naming
 from recipes.grammar.aspects import Aspect, Content
 from recipes.grammar.calls import About
+from recipes.grammar.calls.reading import IDENTITY as WHICH_DRINK
 from recipes.grammar.spec import Ice
 from recipes.wording import label
 from recipes.words_aspects import how_words
@@ -38,7 +39,7 @@ _PIECES = {
     Piece.HOW: lazy("How it is made"),
     Piece.POUR: lazy("Pour"),
     Piece.SIZE: lazy("How much of it"),
-    Piece.POURS: lazy("Pour"),
+    Piece.POURS: lazy("Pour or draw"),
     Piece.MIXERS: lazy("Fill up with"),
     Piece.FINISH: lazy("On it"),
 }
@@ -218,7 +219,8 @@ class LineTold:
 
 @dataclass(frozen=True)
 class DrinkTold:
-    """`name` is empty for a drink that only its ingredients name."""
+    """`name` is empty for a drink that only its ingredients name; where it is open which drink it
+    is, it says what is open."""
 
     name: str
     came: str
@@ -299,7 +301,13 @@ def _tell(drink: DrinkAsked, given: DrinkGiven | None, naming: Naming) -> DrinkT
     lines = [_counting(drink, given, mark)] if drink.count else []
     lines += [_asking(drink, given, mark)]
     lines += _built(drink, given, mark, naming)
-    return DrinkTold(drink.name if drink.recipe else "", mark.came, lines)
+    return DrinkTold(_name(drink), mark.came, lines)
+
+
+def _name(drink: DrinkAsked) -> str:
+    if which := [about for about in drink.ask if about in WHICH_DRINK]:
+        return _("Open: %(what)s") % {"what": _asks(which)}
+    return drink.name if drink.recipe else ""
 
 
 def _built(

@@ -6,8 +6,12 @@ from __future__ import annotations
 import datetime as dt
 from dataclasses import dataclass
 
+from django.urls import reverse
+from django.utils.translation import gettext_lazy as _
+
 from assessments.models import CallRun, Quiz
 from barcourse.people.models import Membership
+from recipes.call_reader_shut import InTheMiddle
 
 
 @dataclass(frozen=True)
@@ -32,3 +36,17 @@ def under_way(hire: Membership) -> list[UnderWay]:
     begun = [UnderWay(q.started_at, quiz=q) for q in quizzes.newest_first()]
     begun += [UnderWay(r.started_at, calls=r) for r in CallRun.objects.of(hire).open()]
     return sorted(begun, key=lambda b: b.started_at, reverse=True)
+
+
+def being_asked(hire: Membership, at: dt.datetime) -> InTheMiddle | None:
+    """The newest quiz or run of calls that takes answers: nothing is read aloud to it meanwhile."""
+    begun = next((b for b in under_way(hire) if b.ends_at is None or at <= b.ends_at), None)
+    if begun is None:
+        return None
+    house = hire.venue.slug
+    if begun.quiz:
+        says = _("You are in the middle of a quiz: it goes on there. Lessons stay open.")
+        return InTheMiddle(says, reverse("quiz", kwargs={"house": house, "code": begun.quiz.code}))
+    says = _("You are in the middle of call practice: it goes on there. Lessons stay open.")
+    code = begun.calls.code if begun.calls else ""
+    return InTheMiddle(says, reverse("call_run", kwargs={"house": house, "code": code}))

@@ -227,7 +227,7 @@ def _clock(going: CallRun) -> Clock:
 
 
 def _told(request: HouseRequest, going: CallRun) -> HttpResponse | None:
-    if "told" not in request.GET:
+    if "told" not in request.GET or going.is_rush:
         return None
     row = _call_or_404(going, request.GET["told"])
     if not hasattr(row, "answer"):

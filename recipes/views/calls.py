@@ -8,11 +8,13 @@ from django.contrib import messages
 from django.http import HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
+from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from barcourse.people.access import READ_AND_SEND, HouseRequest, member
 from barcourse.people.roles import May
+from recipes.call_reader_shut import in_the_middle
 from recipes.call_sheet import LONGEST, LONGEST_QUERY, answer_in_words, call_sheet
 from recipes.grammar.calls import About
 from recipes.hearing import hear_on
@@ -35,7 +37,9 @@ MICROPHONE = "camera=(), geolocation=(), microphone=(self), payment=(), usb=()"
 def calls(request: HouseRequest) -> HttpResponse:
     """`call`: the words, in the address where they fit there, else sent; nothing is written. With
     `drink`, `about` and `choice` a question of it is answered, which leads to the call with the
-    answer in it."""
+    answer in it. Whoever is asked for just that in another tab is sent back there."""
+    if middle := in_the_middle(request.membership, timezone.now()):
+        return render(request, "recipes/calls.html", {"middle": middle})
     menu = menu_or_404(request)
     tonight = Tonight(menu, standing(request.venue))
     said = request.POST if request.method == "POST" else request.GET
