@@ -165,29 +165,33 @@ class TrainerShown:
     another trainer saw built again soon, unchanged, and failed."""
 
     trainer: Membership
+    has_left: bool
     passed: Share
     contradicted: Share
     passes_everything: bool
 
 
 def trainers(venue: Venue, at: dt.datetime) -> list[TrainerShown]:
-    """Everybody here who has watched a build."""
+    """Everybody who has watched a build, also who has left: their sign-offs go on counting."""
     rows, today = _standing(venue, at), venue.business_day(at)
     against = _contradictions(rows)
-    found = {row.trainer_id: row.trainer for row in rows if row.trainer.is_here(today)}
-    return [_trainer(trainer, rows, against) for trainer in found.values()]
+    found = {row.trainer_id: row.trainer for row in rows}
+    here_first = sorted(found.values(), key=lambda t: not t.is_here(today))
+    return [_trainer(trainer, rows, against, today) for trainer in here_first]
 
 
 def _trainer(
     trainer: Membership,
     rows: Sequence[WatchedBuild],
     against: dict[int, list[bool]],
+    today: dt.date,
 ) -> TrainerShown:
     own = [row.passed for row in rows if row.trainer_id == trainer.pk]
     others = [row.passed for row in rows if row.trainer_id != trainer.pk]
     seen_again = against.get(trainer.pk, [])
     return TrainerShown(
         trainer=trainer,
+        has_left=not trainer.is_here(today),
         passed=Share(sum(own), len(own)),
         contradicted=Share(sum(seen_again), len(seen_again)),
         passes_everything=passes_everything(own, others),

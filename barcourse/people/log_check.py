@@ -16,7 +16,7 @@ from django.db import connections, router
 
 from . import guards
 from .chain import GENESIS, Head, digest_of_text, hash_of
-from .models import LogEntry, Membership, PersonalText, Venue
+from .models import LogEntry, Membership, Permit, PersonalText, Venue
 from .reasons import Reason
 from .sealed import SealedModel, digest_of
 
@@ -46,6 +46,8 @@ class _Claims:
     texts: dict[str, tuple[str, int]] = field(default_factory=dict)
     erased: set[str] = field(default_factory=set)
     memberships: dict[str, dict[str, object]] = field(default_factory=dict)
+    permits: dict[str, tuple[str, str, str]] = field(default_factory=dict)
+    settings: dict[str, object] = field(default_factory=dict)
 
     def take(self, entry: LogEntry) -> None:
         if entry.row_table:
@@ -57,6 +59,17 @@ class _Claims:
             self.erased.add(entry.text_code)
         if entry.kind in MEMBERSHIP_KINDS:
             self.memberships[entry.subject_code] = entry.facts
+        self._take_what_the_folder_tells(entry.kind, entry.facts, entry.subject_code)
+
+    def _take_what_the_folder_tells(self, kind: str, facts: dict[str, Any], subject: str) -> None:
+        match kind:
+            case "permit_added":
+                self.permits[facts["permit"]] = (subject, facts["kind"], facts["until"])
+            case "permit_removed":
+                self.permits.pop(facts["permit"], None)
+            case "house_changed":
+                changes = {f: told for f, told in facts.items() if isinstance(told, list)}
+                self.settings |= {field: told[-1] for field, told in changes.items()}
 
 
 def check(venue: Venue, head: Head | None = None) -> list[Reason]:
@@ -71,6 +84,8 @@ def check(venue: Venue, head: Head | None = None) -> list[Reason]:
         *_rows(venue, claims),
         *_texts(venue, claims),
         *_memberships(venue, claims),
+        *_permits(venue, claims),
+        *_settings(venue, claims),
         *(reason for look in _OTHERS for reason in look(venue)),
         *_guards(),
     ]
@@ -142,6 +157,30 @@ def _memberships(venue: Venue, claims: _Claims) -> Iterator[Reason]:
             yield Reason.of("membership_differs", person=membership.code)
     for code in claims.memberships:
         yield Reason.of("membership_missing", person=code)
+
+
+def _permits(venue: Venue, claims: _Claims) -> Iterator[Reason]:
+    """Whose they are, of what kind and until when must be what was noted: no day is moved."""
+    for permit in Permit.objects.in_house(venue).kept().select_related("member").order_by("pk"):
+        until = permit.valid_until.isoformat() if permit.valid_until else ""
+        now = (permit.member.code, str(permit.kind), until)
+        if claims.permits.pop(permit.code, None) != now:
+            yield Reason.of("permit_differs", person=permit.member.code)
+    for person, _kind, _until in claims.permits.values():
+        yield Reason.of("permit_missing", person=person)
+
+
+AGES = ("legal_age", "challenge_age")
+
+
+def _settings(venue: Venue, claims: _Claims) -> Iterator[Reason]:
+    """What the house set must be what the log last said; ages that it never set are those that
+    every house begins with."""
+    begun = {age: Venue._meta.get_field(age).get_default() for age in AGES}
+    now = Venue.objects.get(pk=venue.pk)  # as it is kept, not as somebody holds it
+    for name, wanted in (begun | claims.settings).items():
+        if name in Venue.SETTINGS and getattr(now, name) != wanted:
+            yield Reason.of("house_differs", field=name)
 
 
 def standing_facts(membership: Membership) -> dict[str, object]:

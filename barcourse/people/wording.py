@@ -125,6 +125,9 @@ WORDS: dict[str, _StrPromise] = {
     "text_erased_unlogged": _("Text %(text)s and the log disagree on whether it was erased."),
     "membership_differs": _("Role or last day of %(person)s differs from the log."),
     "membership_missing": _("The log speaks of %(person)s, who is gone."),
+    "permit_differs": _("A permit of %(person)s differs from the log."),
+    "permit_missing": _("The log speaks of a permit of %(person)s, which is gone."),
+    "house_differs": _("The house's %(field)s differs from what the log last said."),
     "guard_missing": _("The database's guard %(guard)s is not in force."),
 }
 

@@ -83,7 +83,7 @@ def test_a_kind_without_words_is_refused(odalys):
     ],
 )
 def test_facts_are_codes_and_whole_numbers(odalys, facts, allowed):
-    entry = {"venue": odalys.venue, "by": odalys, "kind": "house_changed", "facts": facts}
+    entry = {"venue": odalys.venue, "by": odalys, "kind": "invited", "facts": facts}
     if allowed:
         assert log.append(**entry).facts == facts
         assert log.check(odalys.venue) == []

@@ -1,5 +1,6 @@
 """What somebody with the keys to the database can do, and that each of it shows."""
 
+import datetime as dt
 import json
 
 import pytest
@@ -7,7 +8,7 @@ from django.core.management import call_command
 from django.db import connection
 
 from barcourse.people import log
-from barcourse.people.models import LogEntry, Membership, PersonalText
+from barcourse.people.models import LogEntry, Membership, Permit, PersonalText, Venue
 from recipes.models import RulesVersion
 from tests.cast import tampering
 from tests.factories import people as make
@@ -196,6 +197,61 @@ def test_a_membership_that_is_gone_shows(odalys, house):
     Membership.objects.filter(pk=marek.pk).delete()
 
     assert codes(house) == ["membership_missing"]
+
+
+def permit_of(odalys, nils, **said):
+    from barcourse.people import permits
+
+    return permits.add_permit(
+        by=odalys, member=nils, kind="serving", at=make.OPENED,
+        valid_until=dt.date(2026, 11, 20), **said,
+    )  # fmt: skip
+
+
+def test_permits_as_they_were_noted_are_whole(odalys, nils, story):
+    from barcourse.people import permits
+
+    permit_of(odalys, nils)
+    gone = permit_of(odalys, nils, number="A 12")
+    permits.remove_permit(by=odalys, permit=gone, at=make.OPENED)
+
+    assert codes(story) == []
+
+
+@pytest.mark.parametrize(
+    "change",
+    [{"valid_until": "2036-11-20"}, {"valid_until": None}, {"kind": "licence"}],
+    ids=["a later day", "no end", "another kind"],
+)
+def test_a_permit_changed_past_the_log_shows(odalys, nils, story, change):
+    Permit.objects.filter(pk=permit_of(odalys, nils).pk).update(**change)
+
+    assert codes(story) == ["permit_differs"]
+
+
+def test_a_permit_given_to_another_slipped_in_or_taken_out_shows(odalys, nils, story):
+    row = permit_of(odalys, nils)
+    Permit.objects.filter(pk=row.pk).update(member=odalys)
+    assert codes(story) == ["permit_differs"]
+    Permit.objects.filter(pk=row.pk).update(member=nils, removed_at=make.OPENED)
+    assert codes(story) == ["permit_missing"]
+    Permit.objects.filter(pk=row.pk).update(removed_at=None)
+    Permit.objects.create(venue=story, member=nils, kind="serving", seen_by=odalys, at=make.OPENED)
+    assert codes(story) == ["permit_differs"]
+
+
+@pytest.mark.parametrize("field", ["legal_age", "challenge_age"])
+@pytest.mark.parametrize("is_set", [False, True])
+def test_an_age_changed_past_the_log_shows(odalys, story, field, is_set):
+    from barcourse.people import enrol
+
+    if is_set:
+        enrol.change_house(by=odalys, changes={field: 19}, at=make.OPENED)
+    assert codes(story) == []
+    Venue.objects.filter(pk=story.pk).update(**{field: 18})
+    story.refresh_from_db()
+
+    assert codes(story) == ["house_differs"]
 
 
 def test_guards_that_are_lifted_show(story, guards_lifted):
