@@ -88,8 +88,8 @@ CALLS: dict[str, str | Promise] = {
     "call_other_base": lazy("%(ingredient)s was said, so it takes the place of %(instead)s."),
     "call_other_mixer": lazy("%(ingredient)s was said, so it takes the place of %(instead)s."),
     "call_word_outdone": lazy(
-        "“%(said)s” alone means %(ingredient)s here, by the house's list of words. A name comes "
-        "first, so this one has %(instead)s."
+        "“%(said)s” alone means %(ingredient)s here, by the house's list of words. The drink of "
+        "this name has %(instead)s."
     ),
     "call_serving": lazy("“%(said)s” says how, not what."),
     "call_double": lazy("The size has %(pours)s pours."),

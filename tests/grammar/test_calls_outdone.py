@@ -1,8 +1,10 @@
-"""A name and the house's own word may mean two things: the answer says which of them won."""
+"""A name and the house's own word may mean two things: which of them is asked, and said why."""
 
 import pytest
 
 from recipes.grammar import calls
+from recipes.grammar.calls import About, Status
+from recipes.grammar.calls.answering import answered, phrases
 from recipes.grammar.reasons import Reason
 from tests.grammar.called import book
 
@@ -20,11 +22,49 @@ def moved():
 @pytest.mark.parametrize(
     "call", ["whisky neat", "whiskey cola", "two whisky sours", "whisky press"]
 )
-def test_a_name_comes_first_and_the_answer_says_so(moved, call):
-    [drink] = calls.read(call, moved).drinks
+def test_a_name_ties_with_the_word_so_which_bottle_is_asked(moved, call):
+    reading = calls.read(call, moved)
+    [drink], [asked] = reading.drinks, reading.ask
 
-    assert "bourbon" in {p.ingredient for p in drink.spec.parts}
+    assert reading.status is Status.ASK
+    assert (asked.about, asked.choices) == (About.BASE, ("bourbon", "scotch"))
     assert OLD_WORD in drink.why
+
+
+@pytest.mark.parametrize("call", ["vodka lemonade", "shandy", "lager shandy", "half a shandy"])
+def test_lemonade_ties_as_well_where_the_name_doesn_t_say_it(moved, call):
+    reading = calls.read(call, moved)
+    [asked] = reading.ask
+
+    assert (asked.about, asked.choices) == (About.MIXER, ("lemonade", "lemon-lime-soda"))
+
+
+@pytest.mark.parametrize(
+    "call", ["whisky neat", "whisky cola", "shot of whisky", "two whisky sours", "whisky press",
+             "a lager and a whisky sour", "vodka lemonade", "shandy", "two lager shandies"],
+)  # fmt: skip
+def test_every_answer_to_a_tie_leads_on(moved, call):
+    before = calls.read(call, moved)
+    [asked] = before.ask
+
+    for choice in asked.choices:
+        said = phrases(asked, choice, moved.pantry[choice].name)
+        text = answered(before, asked, choice, said, lambda call: calls.read(call, moved))
+        assert text is not None, choice
+        after = calls.read(text, moved)
+        assert asked.about not in {q.about for q in after.ask}
+        assert choice in {p.ingredient for p in after.drinks[asked.drink].spec.parts}
+
+
+@pytest.mark.parametrize(("call", "bottle"), [
+    ("bourbon and cola", "bourbon"), ("scotch and cola", "scotch"),
+    ("whisky sour with scotch", "scotch"), ("whisky sour with bourbon", "bourbon"),
+])  # fmt: skip
+def test_a_bottle_that_is_said_is_poured_unasked(moved, call, bottle):
+    reading = calls.read(call, moved)
+
+    assert reading.status is Status.READY
+    assert bottle in {p.ingredient for p in reading.drinks[0].spec.parts}
 
 
 @pytest.mark.parametrize(

@@ -68,6 +68,8 @@ def _places(before: Reading, question: Question, choice: str, words: str) -> Ite
     order = sorted(range(len(spans)), key=lambda n: (abs(n + 1 - near), n))
     if question.about is About.BASE:
         yield from _beside(text, spans, order, words)
+        ends = [n for n in order if _ends_a_drink(text, spans, n)]
+        yield from (_with(text, spans[n][1], spans[n][1], f" with {words}") for n in ends)
     if question.about in (About.DRINK, About.BASE, About.MIXER) or not words:
         yield from _instead(text, spans, order, words)
     if question.about is About.SIZE and choice in ("single", *MANY) and words:

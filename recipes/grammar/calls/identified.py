@@ -11,7 +11,7 @@ from recipes.grammar.calls.tokens import words_of
 from recipes.grammar.calls.vocabulary import Book
 from recipes.grammar.house_spec import HouseSpec
 from recipes.grammar.reasons import Reason
-from recipes.grammar.spec import BuildSpec
+from recipes.grammar.spec import BuildSpec, How
 
 Slugs = tuple[str, ...]
 Ask = tuple[About, Slugs]
@@ -63,6 +63,44 @@ def outdone(book: Book, said: Sequence[Entry], build: BuildSpec | None) -> list[
                 told = {"said": word, "ingredient": slug, "instead": alike[0]}
                 found.append(Reason.of("call_word_outdone", **told))
     return found
+
+
+def unsaid(book: Book, recipe: str | None, said: Sequence[Reason]) -> list[Reason]:
+    """What is in a recipe under a word that means another thing in this house: a shandy with still
+    lemonade where lemonade is the fizzy one. The word isn't said, and still it is in the drink."""
+    if recipe is None:
+        return []
+    slang, known = book.stock.slang, {r.values["instead"] for r in said}
+    words = {
+        p.ingredient: " ".join(words_of(p.ingredient)) for p in book.stock.builds[recipe].parts
+    }
+    return [
+        Reason.of("call_word_outdone", said=word, ingredient=slang[word], instead=slug)
+        for slug, word in words.items()
+        if slug not in known and slang.get(word, slug) != slug
+    ]
+
+
+def tied(
+    book: Book, said: Sequence[Entry], found: Identity, told: Sequence[Reason]
+) -> tuple[Ask, ...]:
+    """The name of a recipe that is called by a word which means another bottle here ties with that
+    word: nobody knows which of the two is meant. Where a bottle was said beside it, that is."""
+    if found.recipe is None or not told:
+        return ()
+    sure = {i for e in said if not e.recipes or e.items_by <= ALIAS for i in e.items}
+    asked = {about for about, _ in found.ask}
+    ties = []
+    for reason in told:
+        own, word = str(reason.values["instead"]), str(reason.values["ingredient"])
+        about = About.MIXER if _tops(found.build, own) else About.BASE
+        if own not in sure and about not in asked:
+            ties.append((about, (own, word)))
+    return tuple(ties)
+
+
+def _tops(build: BuildSpec | None, slug: str) -> bool:
+    return any(p.ingredient == slug and p.how is How.TOP for p in (build.parts if build else ()))
 
 
 def _says_kind(book: Book, words: Sequence[str], slug: str, word: str) -> bool:

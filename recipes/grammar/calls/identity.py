@@ -18,6 +18,8 @@ from recipes.grammar.calls.identified import (
     listed,
     named_why,
     outdone,
+    tied,
+    unsaid,
 )
 from recipes.grammar.calls.kinship import is_in, kindred, pieced, remixed, swapped
 from recipes.grammar.calls.patterned import pattern, patterned
@@ -46,7 +48,9 @@ def identify(book: Book, said: tuple[Entry, ...], seps: tuple[str, ...]) -> Iden
             book.identified.clear()
         found = _as_known(book, _identify(book, said, seps))
         if found is not None:
-            found.why = (*found.why, *outdone(book, said, found.build))
+            told = outdone(book, said, found.build)
+            told += unsaid(book, found.recipe, told)
+            found.why, found.ask = (*found.why, *told), (*found.ask, *tied(book, said, found, told))
         book.identified[key] = found
     return found
 

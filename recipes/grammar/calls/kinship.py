@@ -104,7 +104,9 @@ def remixed(
         return None
     [new] = mixer.items
     tops = [p.ingredient for p in known.build.parts if p.how is How.TOP]
-    old = [t for t in tops if (_alike if like else _of_kind)(book, t, new)]
+    slang = book.stock.slang  # still lemonade in a shandy, and the fizzy one that the word means
+    old = [t for t in tops if slang.get(" ".join(words_of(t))) == new]
+    old = old or [t for t in tops if (_alike if like else _of_kind)(book, t, new)]
     if len(old) != 1 or new in tops:
         return None
     return other_mixer(book, known, old[0], new)
