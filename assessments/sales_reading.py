@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from assessments.models.sales import LONGEST_NAME, Place
-from recipes.grammar.calls import About, AskKind, Reading
+from recipes.grammar.calls import About, AskKind, Reading, What
 from recipes.grammar.course import fold
 from recipes.grammar.drink import Drink
 from recipes.grammar.till_names import spoken
@@ -19,8 +19,14 @@ from recipes.hearing import hear_on
 from recipes.menu import Menu
 
 MOST_PROPOSED = 6
-_NO_NAME = frozenset({"and", "the", "with", "double", "glass", "bottle"})
+_NO_NAME = frozenset({"and", "the", "with", "double", "glass", "bottle", "alcohol", "free"})
 """Words that many names share."""
+_FREE = frozenset({"na", "zero", "free", "virgin", "alkoholfrei"})
+"""Words of what has no alcohol: nothing that has any is proposed for it."""
+
+
+ANOTHER = frozenset({What.VIRGIN, What.BASE, What.MIXER})
+"""Changes that make another drink of it: a virgin one sells nothing of its namesake."""
 
 
 @dataclass(frozen=True)
@@ -48,17 +54,29 @@ def heard(said: str, menu: Menu) -> Heard:
     recipes = {drink.recipe for drink in reading.drinks}
     open_ = [q for q in reading.ask if q.kind is AskKind.IDENTITY]
     read_as = tuple((r.said, r.meant) for r in reading.read_as)
-    if reading.drinks and len(recipes) == 1 and not (open_ or reading.unplaced):
+    another = any(c.what in ANOTHER for drink in reading.drinks for c in drink.changes)
+    if reading.drinks and len(recipes) == 1 and not (open_ or reading.unplaced or another):
         [recipe] = recipes
         if recipe in menu.by_slug:
             return Heard(Place.MAPPED, recipe, read_as=read_as, each=reading.count)
         if all(drink.build for drink in reading.drinks):
             return Heard(Place.UNTAUGHT, read_as=read_as)
+    if _is_off_the_menu(said, menu):
+        return Heard(Place.UNTAUGHT, read_as=read_as)
+    if another or _FREE & {*fold(said).split()}:
+        free = [s for s in _sharing_words(said, menu) if menu.by_slug[s].drink.spec.alcohol_free]
+        return Heard(Place.WAITING, None, tuple(free)[:MOST_PROPOSED], bool(free), read_as)
     proposed = dict.fromkeys(slug for slug in _proposed(said, reading, menu) if slug)
     likely = bool(proposed) and (bool(recipes - {None}) or not reading.unplaced)
     if not likely:
         proposed |= dict.fromkeys(_sharing_words(said, menu))
     return Heard(Place.WAITING, None, tuple(proposed)[:MOST_PROPOSED], likely, read_as)
+
+
+def _is_off_the_menu(said: str, menu: Menu) -> bool:
+    """The very name of a drink in the book that is not sold now."""
+    names = {fold(name) for drink in menu.unsold for name in (drink.name, *drink.aliases)}
+    return fold(said) in names
 
 
 def _proposed(said: str, reading: Reading, menu: Menu) -> Iterator[str | None]:

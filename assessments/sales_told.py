@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from assessments.models.sales import Place
-from assessments.sales_reading import Heard, heard
+from assessments.sales_reading import ANOTHER, Heard, heard
 from recipes.grammar.calls.reading import AskKind, What
 from recipes.hearing import hear_on
 from recipes.menu import Menu
@@ -18,10 +18,9 @@ from recipes.models import Recipe
 Meanings = Mapping[str, Recipe | None]
 """What names were told to mean; None is nothing that is taught."""
 
-ANOTHER = frozenset(
-    {What.WITH, What.BASE, What.MIXER, What.SPLASH, What.DASH, What.BACK, What.VIRGIN,
-     What.CALL, What.PREMIUM}
-)  # fmt: skip
+MAYBE_ANOTHER = ANOTHER | {
+    What.WITH, What.SPLASH, What.DASH, What.BACK, What.CALL, What.PREMIUM
+}  # fmt: skip
 """Changes with which a name on the till may be another drink: these are asked about."""
 TRIED = 3
 """Drinks beside which words are tried that stand by a name of nothing taught."""
@@ -72,5 +71,5 @@ def _is_served(before: str, after: str, menu: Menu, slug: str) -> bool:
     if len(reading.drinks) != 1 or reading.unplaced or reading.read_as or asks:
         return False
     [drink] = reading.drinks
-    plain = not any(c.what in ANOTHER for c in drink.changes)
+    plain = not any(c.what in MAYBE_ANOTHER for c in drink.changes)
     return drink.recipe == slug and drink.count == 1 and plain

@@ -176,7 +176,7 @@ AGES = ("legal_age", "challenge_age")
 def _settings(venue: Venue, claims: _Claims) -> Iterator[Reason]:
     """What the house set must be what the log last said; ages that it never set are those that
     every house begins with."""
-    begun = {age: Venue._meta.get_field(age).get_default() for age in AGES}
+    begun = {age: getattr(Venue(), age) for age in AGES}
     now = Venue.objects.get(pk=venue.pk)  # as it is kept, not as somebody holds it
     for name, wanted in (begun | claims.settings).items():
         if name in Venue.SETTINGS and getattr(now, name) != wanted:

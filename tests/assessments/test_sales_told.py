@@ -6,6 +6,7 @@ from assessments import record_sales
 from assessments.models import OrdersByHour, SalesLine
 from assessments.models.sales import Place
 from assessments.sales_told import meaning_of, told_within
+from recipes import publish_recipes
 from recipes.menu import menu_at
 from tests.factories import tills
 from tests.factories.assessments import NOW
@@ -50,6 +51,23 @@ def test_what_is_certain_by_itself_needs_no_told_name(menu):
     heard, recipe, by_word = meaning_of("madras double", menu, told)
 
     assert (heard.place, recipe.slug, by_word) == (Place.MAPPED, "madras", False)
+
+
+@pytest.mark.parametrize(
+    "said", ["virgin madras", "madras no alcohol", "alcohol-free gin tonic", "na lager"]
+)
+def test_what_has_no_alcohol_is_never_its_namesake(menu, said):
+    heard = meaning_of(said, menu, {})[0]
+
+    assert (heard.place, heard.recipe) == (Place.WAITING, None)
+    assert all(menu.by_slug[slug].drink.spec.alcohol_free for slug in heard.proposed)
+
+
+def test_a_drink_off_the_menu_is_sold_and_not_taught(odalys, menu):
+    publish_recipes.retire(by=odalys, recipe=menu.by_slug["madras"].recipe, at=NOW)
+    found = meaning_of("madras", menu_at(odalys.venue, NOW), {})[0]
+
+    assert found.place is Place.UNTAUGHT
 
 
 HOURLY = (
