@@ -13,6 +13,7 @@ from recipes.drink_sheet import StepSheet
 from recipes.grammar.aspects import Aspect, contents
 from recipes.grammar.calls import About, CalledDrink, Question, Reading, Status
 from recipes.grammar.calls.answering import answered, phrases
+from recipes.grammar.calls.reading import MOST_LETTERS
 from recipes.grammar.drawing import draw
 from recipes.grammar.house_spec import HouseSpec
 from recipes.grammar.steps import build_steps
@@ -32,8 +33,8 @@ from recipes.words_hearing import (
 )
 from recipes.words_mixers import aspect_label
 
-LONGEST = 1000
-"""Characters of a call; nobody says more at once."""
+LONGEST = MOST_LETTERS
+"""Characters of a call: as many as are read; nobody says more at once."""
 LONGEST_QUERY = 3000
 """What an address holds of a call, so that servers take it; a longer one is sent, not linked to."""
 MOST_SHOWN = 8

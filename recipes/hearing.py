@@ -16,7 +16,7 @@ from barcourse.people.models import Venue
 from recipes.grammar import calls
 from recipes.grammar.aspects import fingerprint
 from recipes.grammar.calls import About, Book, CalledDrink, Question, Reading, Status
-from recipes.grammar.calls.reading import NONE
+from recipes.grammar.calls.reading import MOST_LETTERS, NONE
 from recipes.grammar.drink import Drink
 from recipes.grammar.house_spec import HousePart, HouseSpec, resolve
 from recipes.grammar.ingredients import Ingredient, Pantry
@@ -138,8 +138,10 @@ def _instead(drink: CalledDrink, menu: Menu, off: set[str]) -> tuple[str, ...]:
 
 def as_json(reading: Reading, menu: Menu) -> dict[str, Any]:
     """For scripts: slugs, millilitres, percent, grams. Everything that is asked or can't be placed
-    is in it."""
+    is in it. A call that is too long to be read says so, and what would be the most."""
+    too_long = {"letters": len(reading.heard), "most": MOST_LETTERS}
     return {
+        **({"too_long": too_long} if reading.is_too_long else {}),
         "heard": reading.heard,
         "status": reading.status.value,
         "drinks": [_drink(d, menu) for d in reading.drinks],
@@ -154,7 +156,7 @@ def as_json(reading: Reading, menu: Menu) -> dict[str, Any]:
 
 
 def _drink(drink: CalledDrink, menu: Menu) -> dict[str, Any]:
-    spec = drink.spec
+    spec = drink.shown or drink.spec  # as it is shown on screen while it is asked which bottle
     told = {"count": drink.count, "recipe": drink.recipe, "name": drink.name}
     changes = {"changes": [c.code for c in drink.changes]}
     if spec is None:

@@ -147,6 +147,20 @@ def test_a_long_round_shows_its_first_drinks_whole_and_the_rest_as_lines(hear):
     assert answer.content.decode().count(' role="img"') == 8
 
 
+def test_a_round_of_sixty_said_in_words_is_read(visit, nils):
+    """As long as the command reads: 60 drinks with "and a" between them."""
+    call = "a " + " and a ".join(["double vodka cran"] * 60)
+    answer = visit(nils).send(CALLS, {"call": call})
+
+    assert len(call) > 1000
+    assert "60 glasses in all" in text(answer)
+
+
+def test_glasses_are_not_summed_up_where_one_more_may_be_meant(hear):
+    assert "in all" in text(hear("two madras and a gin tonic"))
+    assert "in all" not in text(hear("two madras and a gin tonic and a xyzzy"))
+
+
 def test_only_this_page_may_ask_for_the_microphone(visit, nils):
     browser = visit(nils)
 

@@ -148,7 +148,23 @@ def test_a_call_too_long_says_so_and_nothing_is_cut_off(run, odalys):
     assert (said["status"], said["drinks"], said["ask"]) == ("unknown", [], [])
     assert said["heard"] == text
     assert said["unplaced"] == [text.strip()]
+    assert said["too_long"] == {"letters": 11_000, "most": 4000}
     assert "11000 letters, and 4000 is the most" in run(text)[1]
+
+
+def test_a_call_that_was_read_doesn_t_speak_of_its_length(run, odalys):
+    assert "too_long" not in told(run, "vodka cran")[1]
+
+
+@pytest.mark.usefixtures("_the_real_course", "odalys")
+@pytest.mark.parametrize("call", ["premium margarita", "top shelf long island"])
+def test_a_drink_whose_bottle_is_asked_is_told_whole(run, call):
+    """As the page has it: with the house's own in it, and its strength."""
+    [drink] = told(run, call)[1]["drinks"]
+    [plain] = told(run, call.split(" ", 2 if "shelf" in call else 1)[-1])[1]["drinks"]
+
+    assert drink["parts"] == plain["parts"]
+    assert drink["strength"] == plain["strength"]
 
 
 @pytest.mark.parametrize("text", ["please", "!?", "   ", "thanks mate"])
