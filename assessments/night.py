@@ -62,7 +62,7 @@ def people_at(station: Station, menu: Menu, others: int, shift: ShiftKind) -> Pe
         row.hire
         for row in rows
         if row.standing is not Standing.READY
-        and any(not one.is_other for one in let.get((row.hire.pk, station.pk), ()))
+        and any(not (one.is_other or one.barred) for one in let.get((row.hire.pk, station.pk), ()))
     }
 
     def named(standing: Standing) -> tuple[str, ...]:

@@ -10,6 +10,7 @@ from enum import Enum
 
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy as _lazy
 
 from assessments.asked import Asked
 from assessments.measures.readiness import Standing
@@ -85,15 +86,31 @@ def shift_after(venue: Venue, shift: Shift) -> Shift:
     return coming_shift(venue, shift.hours(venue)[1], shift.kind)
 
 
+class Never(Enum):
+    """Why nobody may let somebody stand for a shift."""
+
+    SAFETY = "safety"
+    PERMIT = "permit"
+    READY = "ready"
+
+
+BARRED = {
+    Never.SAFETY: _lazy("Service and safety isn't passed."),
+    Never.PERMIT: _lazy("A permit that is asked for is missing or ran out."),
+}
+
+
 @dataclass(frozen=True)
 class Stands:
     """An override with its words; `reason` is empty where they were erased. `is_other`: of the
-    kind that was asked for, but not the shift that is reckoned for."""
+    kind that was asked for, but not the shift that is reckoned for. `barred_by`: what nobody's word
+    lifts, though it was not asked for when the word was given."""
 
     row: Override
     shift: Shift
     reason: str
     is_other: bool = False
+    barred_by: Never | None = None
 
     @property
     def by(self) -> str:
@@ -103,16 +120,21 @@ class Stands:
     def when(self) -> str:
         return self.shift.when
 
+    @property
+    def barred(self) -> str:
+        """In words; empty where it holds."""
+        return str(BARRED[self.barred_by]) if self.barred_by else ""
+
 
 def standing_once(
     venue: Venue, at: dt.datetime, kind: ShiftKind | None = None
 ) -> dict[tuple[int, int], list[Stands]]:
-    """By hire and station, whatever is not over at that moment, the soonest first; in two
-    queries. With a kind of shift only those of that kind: the one that is on then or comes next
-    is the shift that is asked about, later ones are others."""
+    """By hire and station, whatever is not over at that moment, the soonest first; in two queries
+    and those that ask whether each still holds. With a kind of shift only those of that kind: the
+    one that is on then or comes next is the shift that is asked about, later ones are others."""
     rows = Override.objects.in_house(venue).standing().from_day(venue.business_day(at))
     about = coming_shift(venue, at, kind) if kind else None
-    shown = _shown([row for row in rows.soonest_first() if row.at <= at])
+    shown = _shown([row for row in rows.soonest_first() if row.at <= at], at)
     found: dict[tuple[int, int], list[Stands]] = defaultdict(list)
     for one in shown:
         if one.shift.hours(venue)[1] > at and kind in (None, one.shift.kind):
@@ -121,22 +143,21 @@ def standing_once(
     return found
 
 
-def _shown(rows: Iterable[Override]) -> list[Stands]:
+def _shown(rows: Iterable[Override], at: dt.datetime) -> list[Stands]:
     rows = list(rows)
     texts = PersonalText.objects.filter(code__in=[row.reason_code for row in rows])
     words = dict(texts.values_list("code", "text"))
+    shifts = [Shift(row.day, ShiftKind(row.shift_kind)) for row in rows]
     return [
-        Stands(row, Shift(row.day, ShiftKind(row.shift_kind)), words.get(row.reason_code, ""))
-        for row in rows
+        Stands(row, shift, words.get(row.reason_code, ""), barred_by=_barred(row, shift, at))
+        for row, shift in zip(rows, shifts, strict=True)
     ]
 
 
-class Never(Enum):
-    """Why nobody may let somebody stand for a shift."""
-
-    SAFETY = "safety"
-    PERMIT = "permit"
-    READY = "ready"
+def _barred(row: Override, shift: Shift, at: dt.datetime) -> Never | None:
+    """Asked anew at each look: a permit runs out, and the house may ask for another."""
+    never = why_never(row.hire, row.station, shift, at)
+    return None if never is Never.READY else never
 
 
 def why_never(hire: Membership, station: Station, shift: Shift, at: dt.datetime) -> Never | None:

@@ -158,6 +158,9 @@ def _once_said(once: Sequence[Stands]) -> tuple[str, ...]:
 
 def _one_said(one: Stands) -> str:
     """With the reason, where it wasn't erased."""
+    if one.barred:
+        said = _("said for %(when)s on the word of %(name)s, and holds no more")
+        return f"{said % {'when': one.when, 'name': one.by}}: {one.barred}"
     if one.is_other:
         said = _("for another shift, %(when)s, on the word of %(name)s")
     else:

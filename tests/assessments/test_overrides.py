@@ -13,6 +13,7 @@ from assessments.record_policy import FURTHEST, end_override
 from barcourse.people import enrol, log, permits
 from barcourse.people.models import PersonalText
 from barcourse.people.reasons import Refused
+from tests.assessments.pages import address, text
 from tests.assessments.test_board import only_must_knows, prove
 from tests.factories import assessments as make
 from tests.factories.assessments import LATER, NOW
@@ -181,3 +182,22 @@ def test_whoever_is_ready_needs_no_word(odalys, marek, tamsin, nils):
     prove(tamsin, nils)
     with pytest.raises(Refused, match="override_not_needed"):
         let(marek, nils, at=LATER)
+
+
+def test_a_word_given_before_holds_no_more_once_the_law_bars(odalys, marek, nils, visit):
+    """It was given lawfully; then the house asked for a permit that the hire doesn't hold."""
+    make.take_quiz(nils, make.GATE)
+    let(marek, nils)
+    [before] = once(nils)
+    assert before.barred == ""
+
+    ask_for(odalys, permits=("serving",), at=NOW)
+    [after] = once(nils)
+    assert after.barred.startswith("A permit that is asked for")
+    board = text(visit(marek).get(address(marek, "who_is_ready")))
+    assert "Said for one shift, and holds no more" in board
+    csv = visit(marek).get(address(marek, "ready_csv")).content.decode()
+    assert "holds no more: A permit that is asked for" in csv
+
+    permits.add_permit(by=odalys, member=nils, kind="serving", at=NOW)
+    assert once(nils)[0].barred == ""

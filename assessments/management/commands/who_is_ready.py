@@ -168,7 +168,7 @@ def _override(once: Sequence[Stands], asked: Question) -> dict[str, str] | None:
     """The one for that business day, and that kind of shift where one is asked for."""
     day = asked.station.venue.business_day(asked.at)
     for one in once:
-        if one.shift.day == day and asked.shift in (None, one.shift.kind):
+        if not one.barred and one.shift.day == day and asked.shift in (None, one.shift.kind):
             kind = one.shift.kind.value
             return {"day": day.isoformat(), "shift": kind, "by": one.by, "reason": one.reason}
     return None
