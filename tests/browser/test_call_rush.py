@@ -157,6 +157,21 @@ def test_a_call_answered_in_another_tab_is_told_where_it_was_built(
     expect(page.get_by_text("2 of 20", exact=True)).to_be_visible()
 
 
+def test_half_a_build_outlasts_a_closed_tab(open_browser: Any, nils: Membership) -> None:
+    visit = open_browser("phone", has_touch=True)
+    sign_in(visit, nils)
+    begin(visit, "rush")
+    [drink] = asked(visit).drinks
+    tap(visit.page, f"input[name='{count_field(0)}'][value='{drink.count}']")
+    where, tab = visit.page.url, visit.page.context.new_page()
+    visit.page.close()
+
+    tab.goto(where)
+
+    chosen = tab.locator(f"input[name='{count_field(0)}'][value='{drink.count}']")
+    expect(chosen).to_be_checked()
+
+
 @pytest.mark.parametrize(("size", "scripts"), [("narrowest", True), ("phone", False)])
 def test_a_call_is_built_and_told_with_and_without_scripts(
     open_browser: Any, nils: Membership, size: str, scripts: bool
