@@ -96,10 +96,18 @@ def hours_of(
     menu: Menu, shift: ShiftKind, a_round: float, takes: float, aim: Aim, people: int
 ) -> Sequence[Needed]:
     """Each hour that the tills know of such a shift; where orders are not told apart they follow
-    from the drinks."""
-    found = sales.hours(menu.venue, in_force(menu.venue, menu.at), shift)
+    from the drinks, and what waits to be told is counted among these: it was rung up."""
     return [
-        needed(max(0.0, h.drinks / a_round if h.orders is None else h.orders), takes, aim, people,
-               h.hour)
-        for h in found
-    ]  # fmt: skip
+        needed(_orders(hour, a_round), takes, aim, people, hour.hour)
+        for hour in sales.hours(menu.venue, in_force(menu.venue, menu.at), shift)
+    ]
+
+
+def _orders(hour: sales.Hour, a_round: float) -> float:
+    return max(0.0, (hour.drinks + hour.waiting) / a_round if hour.orders is None else hour.orders)
+
+
+def waiting_in(menu: Menu, shift: ShiftKind) -> int:
+    """What such a shift sells, on average, under names that nobody told yet."""
+    hours = sales.hours(menu.venue, in_force(menu.venue, menu.at), shift)
+    return round(sum(h.waiting for h in hours if h.orders is None))

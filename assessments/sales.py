@@ -141,12 +141,14 @@ def summary(menu: Menu, force: InForce) -> Summary:
 @dataclass(frozen=True)
 class Hour:
     """An hour of the clock on an average shift: orders, or None where no export tells them
-    apart; drinks of the house; over how many days."""
+    apart; drinks of the house; over how many days; and what was sold under names that wait to be
+    told, which may be drinks as well."""
 
     hour: int
     orders: float | None
     drinks: float
     days: int
+    waiting: float = 0.0
 
 
 def hours(venue: Venue, force: InForce, shift: ShiftKind) -> list[Hour]:
@@ -169,4 +171,5 @@ def hours(venue: Venue, force: InForce, shift: ShiftKind) -> list[Hour]:
 def _hour(hour: int, rows: Sequence[OrdersByHour], days: int) -> Hour:
     told = [row.orders for row in rows if row.orders is not None]
     orders = sum(told) / days if len(told) == len(rows) else None
-    return Hour(hour, orders, float(sum(row.drinks for row in rows)) / days, days)
+    waiting = sum(float(n) for row in rows for n in row.waiting.values())
+    return Hour(hour, orders, float(sum(row.drinks for row in rows)) / days, days, waiting / days)

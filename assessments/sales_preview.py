@@ -45,6 +45,7 @@ class Preview:
     ahead: list[str]
     unread: list[str]
     uncounted: int
+    uncounted_rows: str
     totals: int
     sums: str
     more: int
@@ -69,11 +70,19 @@ def preview(sheet: TillSheet, counted: Counted, replaces: Replacing, today: dt.d
         ahead=ahead[:MOST_ROWS],
         unread=unread[:MOST_ROWS],
         uncounted=len(sheet.of(Kind.UNREADABLE)),
+        uncounted_rows=uncounted_rows(sheet),
         totals=len(sheet.of(Kind.TOTAL)),
         sums=_sums(sheet),
         more=max(0, len(ahead) - MOST_ROWS) + max(0, len(unread) - MOST_ROWS),
         seen=replaces.print,
     )
+
+
+def uncounted_rows(sheet: TillSheet) -> str:
+    """Rows without a name or a figure, by their places in the file: "3 Vodka Soda, 5"."""
+    rows = [f"{row.line} {row.item}".strip() for row in sheet.of(Kind.UNREADABLE)]
+    said = ", ".join(rows[:MOST_ROWS])
+    return f"{said} …" if len(rows) > MOST_ROWS else said
 
 
 def read_as_words(sheet: TillSheet, counted: Counted, today: dt.date) -> list[str]:

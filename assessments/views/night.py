@@ -69,5 +69,6 @@ def page(request: HouseRequest) -> HttpResponse:
             "with_these": word(one.with_these),
             "hours": [(h, f"{h.hour:02d}:00", word(h.with_these)) for h in hours],
             "shift": SHIFTS[shift],
+            "waiting": night.waiting_in(menu, shift),
         }
     return render(request, "assessments/the_night.html", context)

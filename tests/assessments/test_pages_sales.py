@@ -345,9 +345,10 @@ def test_a_file_and_pasted_rows_are_one_too_many(visit, marek, take):
         ("item,quantity,date\nMadras,3,1996-03-01\n", "Long ago: March 1, 1996."),
         ("item,quantity,Booked\nMadras,3,2026-03-01\nBeer,2,2026-03-02\n",
          "“Booked” is read as days, by what stands in it."),
+        ("item,quantity\nMadras,3\nVodka Soda,ten\n,5\n", "a figure 3 Vodka Soda, 4 2"),
         ("item,quantity\nMadras,3\nCocktails total,3\n", "not counted Cocktails total (3) 1"),
     ],
-    ids=["count in a name", "long ago", "days by cells", "a total"],
+    ids=["count in a name", "long ago", "days by cells", "no figure", "a total"],
 )  # fmt: skip
 def test_what_looks_odd_is_said_before(visit, marek, take, data, says):
     assert says in text(send_file(visit(marek), take, data))
@@ -465,3 +466,23 @@ def test_an_import_sent_twice_counts_once(visit, marek, take):
         assert answer.status_code == 302
 
     assert SalesMix.objects.count() == 1
+
+
+def test_the_night_counts_what_waits_for_its_name(visit, marek):
+    """Twenty a shift under a name that nobody told are drinks that somebody makes."""
+    rows = "Beer,40,2026-03-06,22", "Madras,20,2026-03-06,22"
+    take_in(marek, "item,qty,date,hour\n" + "\n".join(rows) + "\n")
+    browser, path = visit(marek), address(marek, "the_night")
+
+    def orders():
+        page = browser.get(path, {"station": "well", "shift": "weekend-late", "round": "2"})
+        return text(page), [hour.whole for hour, *_ in page.context["hours"]]
+
+    said, before = orders()
+    assert before == [30]
+    assert "40 sold in such a shift wait for their names to be told" in said
+    browser.send(address(marek, "sales_names"), {"said": ["beer"], "drink": ["draught-lager"]})
+    said, after = orders()
+    assert (after, "wait for their names" in said) == ([30], False)
+    browser.send(address(marek, "sales_names"), {"said": ["beer"], "drink": ["-"]})
+    assert orders()[1] == [10]

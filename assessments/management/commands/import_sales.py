@@ -27,7 +27,7 @@ from assessments import record_sales, sales
 from assessments.models.sales import Place
 from assessments.sales import Summary
 from assessments.sales_in_force import only
-from assessments.sales_preview import read_as_words
+from assessments.sales_preview import read_as_words, uncounted_rows
 from assessments.sales_reading import heard
 from assessments.sales_replacing import Replaced
 from assessments.sales_words import replaced_words
@@ -91,6 +91,8 @@ def _taken_in(
     except Refused as bad:
         raise refused(f"{path}: {say(bad.reason)}") from None
     read = [*_sheet_words(came), *read_as_words(sheet, counted, menu.venue.business_day(at))]
+    if rows := uncounted_rows(sheet):
+        read.append(f"Rows without a name or a figure, not counted: {rows}.")
     return sales.summary(menu, only(mix)), replaces.replaced, sheet, read
 
 
