@@ -10,9 +10,11 @@ from django.db.models import Sum
 
 from assessments.models import CallMapping, SalesLine
 from assessments.models.sales import Place
+from assessments.sales import Summary
 from assessments.sales_in_force import InForce
 from assessments.sales_reading import heard
 from recipes.menu import Menu
+from recipes.models import Recipe
 
 
 @dataclass(frozen=True)
@@ -42,17 +44,45 @@ def asked(said: str, quantity: Decimal, menu: Menu) -> Asked:
 
 
 def otherwise(said: str, menu: Menu, force: InForce) -> Asked | None:
-    """A name that was told, to be told otherwise, with what it means picked."""
+    """A name that was told or read, to be told otherwise, with what it means picked."""
     mapping = CallMapping.objects.filter(venue=menu.venue, said=said).first()
-    if mapping is None:
+    if mapping is None and not are_open(menu, [said]):
         return None
     one = asked(said, _sold(said, force), menu)
-    slug = mapping.recipe.slug if mapping.recipe else ""
+    recipe = mapping.recipe if mapping else _read_as(said, menu)
+    slug = recipe.slug if recipe else ""
     if slug not in menu.by_slug:
         return Asked(said, one.quantity, one.proposed, likely=False)
     first = (slug, menu.by_slug[slug].drink.name)
     rest = [pair for pair in one.proposed if pair != first]
     return Asked(said, one.quantity, [first, *rest], likely=True)
+
+
+def _read_as(said: str, menu: Menu) -> Recipe | None:
+    heard_as = heard(said, menu).recipe
+    return menu.by_slug[heard_as].recipe if heard_as else None
+
+
+@dataclass(frozen=True)
+class ReadName:
+    """A name that the program read by itself, and the drink it was counted as."""
+
+    said: str
+    drink: str
+    quantity: Decimal
+
+
+def read_names(menu: Menu, found: Summary | None) -> list[ReadName]:
+    """Those that nobody told, what sold most first."""
+    if found is None:
+        return []
+    told_names = set(CallMapping.objects.filter(venue=menu.venue).values_list("said", flat=True))
+    names = {slug: item.drink.name for slug, item in menu.by_slug.items()}
+    return [
+        ReadName(one.said, names.get(one.recipe, one.recipe), one.quantity)
+        for one in found.places[Place.MAPPED]
+        if one.said not in told_names
+    ]
 
 
 def _sold(said: str, force: InForce) -> Decimal:
@@ -76,8 +106,10 @@ def _drink(row: CallMapping, menu: Menu) -> str | None:
 
 
 def are_open(menu: Menu, names: Iterable[str]) -> bool:
-    """Whether each of these is asked about or was told."""
-    lines = SalesLine.objects.filter(venue=menu.venue, place=Place.WAITING, said__in=names)
+    """Whether each of these was sold, or was told."""
+    lines = SalesLine.objects.filter(venue=menu.venue, said__in=names).exclude(
+        place__in=(Place.VOID, Place.AHEAD)
+    )
     found = set(lines.values_list("said", flat=True))
     rows = CallMapping.objects.filter(venue=menu.venue, said__in=names)
     return set(names) <= found | set(rows.values_list("said", flat=True))

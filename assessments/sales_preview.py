@@ -30,12 +30,14 @@ _ASIDE = tuple(place for place in Place if place is not Place.MAPPED)
 
 @dataclass(frozen=True)
 class Preview:
-    """In words. `aside` are the places of what is set aside, with their sum and names."""
+    """In words. `read` are the names that were read as drinks, `aside` the places of what is set
+    aside, with their sum and names."""
 
     rows: int
     quantity: str
     mapped: str
     set_aside: str
+    read: list[tuple[str, str, str]]
     aside: list[tuple[str, str, str]]
     days: list[str]
     replaced: list[str]
@@ -61,6 +63,7 @@ def preview(sheet: TillSheet, counted: Counted, replaces: Replacing, today: dt.d
         quantity=amount(counted.quantity),
         mapped=amount(mapped),
         set_aside=amount(counted.quantity - mapped),
+        read=_read(counted),
         aside=[(str(p.label), amount(sums[p]), _names(counted, p)) for p in aside],
         days=spans(counted.days),
         replaced=[replaced_words(one) for one in replaces.replaced],
@@ -92,6 +95,12 @@ def read_as_words(sheet: TillSheet, counted: Counted, today: dt.date) -> list[st
         *old_words(counted.days, today),
         *counts_words(counted.counts),
     ]
+
+
+def _read(counted: Counted) -> list[tuple[str, str, str]]:
+    """Each name that became a drink, the drink, and how many; most first."""
+    drinks = ((said, counted.recipes[said], n) for said, n in counted.names(Place.MAPPED).items())
+    return [(said, recipe.name, amount(n)) for said, recipe, n in drinks if recipe]
 
 
 def _sums(sheet: TillSheet) -> str:

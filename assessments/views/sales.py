@@ -50,6 +50,7 @@ def page(request: HouseRequest) -> HttpResponse:
         "asked": [again] if again else asked,
         "otherwise": again,
         "told": sales_names.told(menu),
+        "read": sales_names.read_names(menu, found),
         "more": 0 if again else max(0, len(waiting) - ASKED_AT_ONCE),
         "drinks": sorted((i.drink.name, i.drink.slug) for i in menu.items),
         "weighed": [(i.drink, f"{100 * i.drink.share:.1f}") for i in weighed[:FIRST]],

@@ -354,9 +354,24 @@ def test_what_looks_odd_is_said_before(visit, marek, take, data, says):
     assert says in text(send_file(visit(marek), take, data))
 
 
-def test_a_name_that_nobody_asked_about_is_not_told(visit, marek):
+def test_what_the_program_read_by_itself_is_shown_and_corrected(visit, marek, page, take):
+    browser, path = visit(marek), address(marek, "sales_names")
+    shown = send_file(browser, take, rows("Gin Tonic DBL,3", "Madras,1"))
+    assert "What 2 names were read as" in text(shown)
+    take_in(marek, rows("Gin Tonic DBL,3", "Madras,1"))
+    said = text(browser.get(page))
+    assert "2 names read by themselves" in said
+    assert "madras: Madras 1 sold" in said
+
+    asked = browser.get(f"{page}?otherwise=madras")
+    assert fields(asked, path)["drink"] == ["madras"]
+    browser.send(path, {**fields(asked, path), "drink": ["negroni"]})
+    assert "madras: Negroni by Marek" in text(browser.get(page))
+
+
+def test_a_name_that_was_never_sold_is_not_told(visit, marek):
     take_in(marek, rows("Madras,3"))
-    sent = {"said": ["madras"], "drink": ["negroni"]}
+    sent = {"said": ["margarita"], "drink": ["negroni"]}
 
     assert visit(marek).send(address(marek, "sales_names"), sent).status_code == 404
     assert CallMapping.objects.count() == 0
