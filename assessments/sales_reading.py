@@ -49,7 +49,10 @@ def name_of(item: str, size: str = "") -> str:
 
 
 def heard(said: str, menu: Menu) -> Heard:
-    """What a kept name means on this menu."""
+    """What a kept name means on this menu. The very name of one drink is that drink, whatever a
+    guest who says it would be asked: on the till somebody pressed its button."""
+    if len(own := _named(said, menu)) == 1:
+        return Heard(Place.MAPPED, own[0])
     reading = hear_on(said, menu)
     recipes = {drink.recipe for drink in reading.drinks}
     open_ = [q for q in reading.ask if q.kind is AskKind.IDENTITY]
@@ -71,6 +74,11 @@ def heard(said: str, menu: Menu) -> Heard:
     if not likely:
         proposed |= dict.fromkeys(_sharing_words(said, menu))
     return Heard(Place.WAITING, None, tuple(proposed)[:MOST_PROPOSED], likely, read_as)
+
+
+def _named(said: str, menu: Menu) -> list[str]:
+    drinks = (item.drink for item in menu.items)
+    return [d.slug for d in drinks if fold(said) in {fold(n) for n in (d.name, *d.aliases)}]
 
 
 def _is_off_the_menu(said: str, menu: Menu) -> bool:

@@ -180,7 +180,7 @@ def _settings(venue: Venue, claims: _Claims) -> Iterator[Reason]:
     now = Venue.objects.get(pk=venue.pk)  # as it is kept, not as somebody holds it
     for name, wanted in (begun | claims.settings).items():
         if name in Venue.SETTINGS and getattr(now, name) != wanted:
-            yield Reason.of("house_differs", field=name)
+            yield Reason.of("house_differs", setting=name)
 
 
 def standing_facts(membership: Membership) -> dict[str, object]:

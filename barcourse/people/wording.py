@@ -127,7 +127,7 @@ WORDS: dict[str, _StrPromise] = {
     "membership_missing": _("The log speaks of %(person)s, who is gone."),
     "permit_differs": _("A permit of %(person)s differs from the log."),
     "permit_missing": _("The log speaks of a permit of %(person)s, which is gone."),
-    "house_differs": _("The house's %(field)s differs from what the log last said."),
+    "house_differs": _("The house's %(setting)s differs from what the log last said."),
     "guard_missing": _("The database's guard %(guard)s is not in force."),
 }
 

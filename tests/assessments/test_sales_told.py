@@ -5,6 +5,7 @@ import pytest
 from assessments import record_sales
 from assessments.models import OrdersByHour, SalesLine
 from assessments.models.sales import Place
+from assessments.sales_reading import name_of
 from assessments.sales_told import meaning_of, told_within
 from recipes import publish_recipes
 from recipes.menu import menu_at
@@ -61,6 +62,11 @@ def test_what_has_no_alcohol_is_never_its_namesake(menu, said):
 
     assert (heard.place, heard.recipe) == (Place.WAITING, None)
     assert all(menu.by_slug[slug].drink.spec.alcohol_free for slug in heard.proposed)
+
+
+def test_every_drink_s_own_name_is_that_drink(menu):
+    for item in menu.items:
+        assert meaning_of(name_of(item.drink.name), menu, {})[0].recipe == item.drink.slug
 
 
 def test_a_drink_off_the_menu_is_sold_and_not_taught(odalys, menu):

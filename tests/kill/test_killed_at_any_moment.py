@@ -90,7 +90,7 @@ def writers(house: House) -> list[Writer]:
     four = [
         Writer(
             sign_in=name, port=house.port, slug=house.people["slug"], hire=hires[n % len(hires)],
-            drink=drink, first=900 * n,
+            drink=drink, first=10 + 890 * n,
         )
         for n, (name, drink) in enumerate(zip(TRAINERS, DRINKS, strict=True))
     ]  # fmt: skip
