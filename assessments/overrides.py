@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
 
@@ -13,12 +13,18 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy as _lazy
 
 from assessments.asked import Asked
+from assessments.facts import safety_of
+from assessments.gate_facts import gates_of, gather_beside
+from assessments.measures.gates import by_law
 from assessments.measures.readiness import Standing
+from assessments.measures.ready_facts import Gates, ReadyPolicy, Safety
 from assessments.measures.sales_mix import LATE_FROM, ShiftKind, kind_of
 from assessments.models import Override
-from assessments.policy import book_at
+from assessments.policy import Book, book_at
 from assessments.standing import stands_at
 from barcourse.people.models import Membership, PersonalText, Station, Venue
+from recipes.grammar.reasons import Reason
+from recipes.models import Module
 
 DAYS_OF_A_WEEK = 7
 
@@ -130,11 +136,11 @@ def standing_once(
     venue: Venue, at: dt.datetime, kind: ShiftKind | None = None
 ) -> dict[tuple[int, int], list[Stands]]:
     """By hire and station, whatever is not over at that moment, the soonest first; in two queries
-    and those that ask whether each still holds. With a kind of shift only those of that kind: the
+    and those that ask whether they still hold. With a kind of shift only those of that kind: the
     one that is on then or comes next is the shift that is asked about, later ones are others."""
     rows = Override.objects.in_house(venue).standing().from_day(venue.business_day(at))
     about = coming_shift(venue, at, kind) if kind else None
-    shown = _shown([row for row in rows.soonest_first() if row.at <= at], at)
+    shown = _shown([row for row in rows.soonest_first() if row.at <= at], venue, at)
     found: dict[tuple[int, int], list[Stands]] = defaultdict(list)
     for one in shown:
         if one.shift.hours(venue)[1] > at and kind in (None, one.shift.kind):
@@ -143,35 +149,70 @@ def standing_once(
     return found
 
 
-def _shown(rows: Iterable[Override], at: dt.datetime) -> list[Stands]:
+def _shown(rows: Iterable[Override], venue: Venue, at: dt.datetime) -> list[Stands]:
     rows = list(rows)
     texts = PersonalText.objects.filter(code__in=[row.reason_code for row in rows])
     words = dict(texts.values_list("code", "text"))
     shifts = [Shift(row.day, ShiftKind(row.shift_kind)) for row in rows]
+    barred = _barred(rows, shifts, venue, at)
     return [
-        Stands(row, shift, words.get(row.reason_code, ""), barred_by=_barred(row, shift, at))
-        for row, shift in zip(rows, shifts, strict=True)
+        Stands(row, shift, words.get(row.reason_code, ""), barred_by=never)
+        for row, shift, never in zip(rows, shifts, barred, strict=True)
     ]
 
 
-def _barred(row: Override, shift: Shift, at: dt.datetime) -> Never | None:
-    """Asked anew at each look: a permit runs out, and the house may ask for another."""
-    never = why_never(row.hire, row.station, shift, at)
-    return None if never is Never.READY else never
+@dataclass(frozen=True)
+class _Law:
+    """What the law's gates are about, for one override."""
+
+    safety: Safety
+    safety_module: str
+    policy: ReadyPolicy
+    gates: Gates
+
+
+def _barred(
+    rows: Sequence[Override], shifts: Sequence[Shift], venue: Venue, at: dt.datetime
+) -> Iterator[Never | None]:
+    """Asked anew at each look: a permit runs out, and the house may ask for another. Of whoever is
+    let stand only the law's gates are looked at, all of them together: a board shows this."""
+    if not rows:
+        return
+    hires = list({row.hire_id: row.hire for row in rows}.values())
+    modules = list(Module.objects.in_house(venue).gates())
+    safety, named = safety_of(hires, modules, at), ", ".join(m.name for m in modules)
+    books = {shift: _book_of(venue, shift, at) for shift in set(shifts)}
+    pairs = list(zip(rows, shifts, strict=True))
+    policies = [books[shift].of(row.station, shift.kind) for row, shift in pairs]
+    beside = gather_beside(hires, policies, at)
+    for (row, shift), policy in zip(pairs, policies, strict=True):
+        gates = gates_of(row.hire, row.station, beside, at=at, on=_last_day(venue, shift))
+        passed = safety.get(row.hire_id, Safety.NOT_TAKEN)
+        yield _never(by_law(_Law(passed, named, policy, gates)))
+
+
+def _never(missing: Iterable[Reason]) -> Never | None:
+    """What no manager lifts among it."""
+    codes = {reason.code for reason in missing}
+    if "safety_not_passed" in codes:
+        return Never.SAFETY
+    return Never.PERMIT if codes & {"permit_missing", "permit_ran_out"} else None
+
+
+def _book_of(venue: Venue, shift: Shift, at: dt.datetime) -> Book:
+    """The policies that will hold then, as they are set now."""
+    return book_at(venue, max(at, shift.hours(venue)[0]))
+
+
+def _last_day(venue: Venue, shift: Shift) -> dt.date:
+    """Of the calendar; to its end permits must hold."""
+    return venue.local(shift.hours(venue)[1] - dt.timedelta(seconds=1)).date()
 
 
 def why_never(hire: Membership, station: Station, shift: Shift, at: dt.datetime) -> Never | None:
     """None where somebody may. Held against what will be asked then, with what is known now."""
-    begins, ends = shift.hours(hire.venue)
-    asked = Asked(
-        shift=shift.kind,
-        book=book_at(hire.venue, max(at, begins)),
-        on=hire.venue.local(ends - dt.timedelta(seconds=1)).date(),
-    )
+    venue = hire.venue
+    asked = Asked(shift.kind, _book_of(venue, shift, at), _last_day(venue, shift))
     stand = stands_at(hire, station, at, asked)
-    missing = {reason.code for reason in stand.missing}
-    if "safety_not_passed" in missing:
-        return Never.SAFETY
-    if missing & {"permit_missing", "permit_ran_out"}:
-        return Never.PERMIT
-    return Never.READY if stand.standing is Standing.READY else None
+    never = _never(stand.missing)
+    return never or (Never.READY if stand.standing is Standing.READY else None)

@@ -5,18 +5,21 @@ from __future__ import annotations
 import datetime as dt
 
 import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
 
 from assessments.measures.sales_mix import ShiftKind
 from assessments.models import Override, OverrideEnd
 from assessments.overrides import Shift, coming_shift, standing_once
 from assessments.record_policy import FURTHEST, end_override
 from barcourse.people import enrol, log, permits
-from barcourse.people.models import PersonalText
+from barcourse.people.models import Membership, PersonalText
 from barcourse.people.reasons import Refused
 from tests.assessments.pages import address, text
 from tests.assessments.test_board import only_must_knows, prove
 from tests.factories import assessments as make
 from tests.factories.assessments import LATER, NOW
+from tests.factories.people import hire as hire_somebody
 from tests.factories.policies import ask_for, let, station
 from tests.factories.recipes import DAY
 
@@ -201,3 +204,21 @@ def test_a_word_given_before_holds_no_more_once_the_law_bars(odalys, marek, nils
 
     permits.add_permit(by=odalys, member=nils, kind="serving", at=NOW)
     assert once(nils)[0].barred == ""
+
+
+def test_whether_words_hold_costs_as_much_for_two_as_for_one(
+    odalys, marek, nils, django_assert_max_num_queries
+):
+    """A board shows them: the law's gates of all are gathered together."""
+    ask_for(odalys, permits=("serving",))
+    for hire in (nils, hire_somebody(odalys, "Bo")):
+        make.take_quiz(hire, make.GATE)
+        permits.add_permit(by=odalys, member=hire, kind="serving", at=NOW)
+    let(marek, nils)
+    with CaptureQueriesContext(connection) as for_one:
+        assert len(standing_once(nils.venue, NOW)) == 1
+    let(marek, Membership.objects.get(person__name="Bo"))
+
+    with django_assert_max_num_queries(len(for_one)):
+        found = standing_once(nils.venue, NOW)
+    assert [one.barred for ones in found.values() for one in ones] == ["", ""]
