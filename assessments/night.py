@@ -93,21 +93,17 @@ def drinks_a_round(menu: Menu) -> float:
 
 
 def hours_of(
-    menu: Menu, shift: ShiftKind, a_round: float, takes: float, aim: Aim, people: int
+    hours: Sequence[sales.Hour], a_round: float, takes: float, aim: Aim, people: int
 ) -> Sequence[Needed]:
-    """Each hour that the tills know of such a shift; where orders are not told apart they follow
+    """Each hour that the tills know of a shift; where orders are not told apart they follow
     from the drinks, and what waits to be told is counted among these: it was rung up."""
-    return [
-        needed(_orders(hour, a_round), takes, aim, people, hour.hour)
-        for hour in sales.hours(menu.venue, in_force(menu.venue, menu.at), shift)
-    ]
+    return [needed(_orders(hour, a_round), takes, aim, people, hour.hour) for hour in hours]
 
 
 def _orders(hour: sales.Hour, a_round: float) -> float:
     return max(0.0, (hour.drinks + hour.waiting) / a_round if hour.orders is None else hour.orders)
 
 
-def waiting_in(menu: Menu, shift: ShiftKind) -> int:
+def waiting_in(hours: Sequence[sales.Hour]) -> int:
     """What such a shift sells, on average, under names that nobody told yet."""
-    hours = sales.hours(menu.venue, in_force(menu.venue, menu.at), shift)
     return round(sum(h.waiting for h in hours if h.orders is None))

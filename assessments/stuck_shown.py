@@ -8,12 +8,11 @@ from dataclasses import dataclass
 
 from django.utils.translation import gettext as _
 
-from assessments import board
 from assessments.measures.readiness import Standing
 from assessments.measures.stuck import step_each_time
 from assessments.models import WatchedBuild
 from assessments.showing import Naming, show_stored_steps
-from assessments.tasks import task_rows
+from assessments.standing import stands
 from assessments.to_look_at import Stuck, tried
 from barcourse.people.models import Membership, Station
 from recipes.menu import Menu
@@ -45,19 +44,19 @@ class StuckShown:
 def show_stuck(found: Sequence[Stuck], menu: Menu) -> list[StuckShown]:
     """In the order given."""
     naming = Naming.of(menu)
-    stands = _stands({one.hire.pk: one.hire for one in found}, menu)
+    where = _stands({one.hire.pk: one.hire for one in found}, menu)
     poured = _poured(menu)
-    return [_show(one, naming, stands[one.hire.pk], poured) for one in found]
+    return [_show(one, naming, where[one.hire.pk], poured) for one in found]
 
 
 Stands = list[tuple[Station, Standing]]
 
 
-def _show(one: Stuck, naming: Naming, stands: Stands, poured: Mapping[int, set[int]]) -> StuckShown:
+def _show(one: Stuck, naming: Naming, where: Stands, poured: Mapping[int, set[int]]) -> StuckShown:
     shown = [(build, show_stored_steps(build, naming)) for build in one.tries]
     key = step_each_time([tried(build) for build in one.tries])
     words = {step.key: step.does for _build, steps in shown for step in steps}
-    free = [s for s in stands if one.recipe.module_id not in poured.get(s[0].pk, ())]
+    free = [s for s in where if one.recipe.module_id not in poured.get(s[0].pk, ())]
     return StuckShown(
         stuck=one,
         tries=[TryShown(b, [s.does for s in steps if s.off and s.fails]) for b, steps in shown],
@@ -66,10 +65,10 @@ def _show(one: Stuck, naming: Naming, stands: Stands, poured: Mapping[int, set[i
     )
 
 
-def _in_words(hire: Membership, stands: Stands) -> str:
-    if not stands:
+def _in_words(hire: Membership, where: Stands) -> str:
+    if not where:
         return ""
-    station, standing = min(stands, key=lambda s: STANDS.index(s[1]))
+    station, standing = min(where, key=lambda s: STANDS.index(s[1]))
     said = {"station": station.name, "name": hire.name}
     if standing is Standing.READY:
         return _("%(station)s: %(name)s is ready there.") % said
@@ -79,17 +78,9 @@ def _in_words(hire: Membership, stands: Stands) -> str:
 def _stands(hires: Mapping[int, Membership], menu: Menu) -> dict[int, Stands]:
     """By hire: where they are ready or second, in the order of the house's stations."""
     found: dict[int, Stands] = {pk: [] for pk in hires}
-    people = list(hires.values())
-    order = board.boards(board.order_stations(menu.venue), menu, people)
-    for station in menu.venue.stations.all():
-        rows = (
-            [(row.hire, row.standing) for row in order[station.pk]]
-            if station.takes_orders
-            else [(r.hire, r.verdict.standing) for r in task_rows(station, people, menu.at)]
-        )
-        for hire, standing in rows:
-            if standing in STANDS:
-                found[hire.pk].append((station, standing))
+    for stand in stands(list(menu.venue.stations.all()), list(hires.values()), menu):
+        if stand.standing in STANDS:
+            found[stand.hire.pk].append((stand.station, stand.standing))
     return found
 
 

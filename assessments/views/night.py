@@ -9,9 +9,10 @@ from django.http import HttpResponse
 from django.shortcuts import render
 from django.utils.translation import gettext_lazy as _
 
-from assessments import board, night
+from assessments import board, night, sales
 from assessments.measures.sales_mix import ShiftKind
 from assessments.measures.staffing import Aim, seconds_an_order
+from assessments.sales_in_force import in_force
 from assessments.views.finding import menu_now, station_or_404
 from assessments.views.looks import menu_of
 from assessments.wording import word
@@ -62,13 +63,14 @@ def page(request: HouseRequest) -> HttpResponse:
         shift = ShiftKind(asked["shift"] or ShiftKind.WEEKEND_LATE)
         people = night.people_at(station, menu_of(request, shift), asked["others"], shift)
         one = night.needed(asked["orders"], takes, aim, people.holding)
-        hours = night.hours_of(menu, shift, asked["round"], takes, aim, people.holding)
+        told = sales.hours(menu.venue, in_force(menu.venue, menu.at), shift)
+        hours = night.hours_of(told, asked["round"], takes, aim, people.holding)
         context |= {
             "people": people,
             "one": one,
             "with_these": word(one.with_these),
             "hours": [(h, f"{h.hour:02d}:00", word(h.with_these)) for h in hours],
             "shift": SHIFTS[shift],
-            "waiting": night.waiting_in(menu, shift),
+            "waiting": night.waiting_in(told),
         }
     return render(request, "assessments/the_night.html", context)
