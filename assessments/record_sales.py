@@ -73,7 +73,7 @@ FORGET = ""
 
 
 @dataclass(frozen=True)
-class Told:
+class NamesTold:
     """How many names were told, and those that somebody else told otherwise meanwhile."""
 
     names: int
@@ -84,7 +84,7 @@ class Told:
 def tell_names(
     *, by: Membership, told: Mapping[str, str | None], menu: Menu, at: dt.datetime,
     seen: Mapping[str, str | None] | None = None,
-) -> Told:  # fmt: skip
+) -> NamesTold:  # fmt: skip
     """What names on the till mean from now on, and in all that was taken in before: a drink by its
     slug, None for nothing that is taught, `FORGET` for what it is read as. A name that no longer
     means what it did when the page was shown (`seen`) stays as it was told meanwhile. Raises
@@ -110,7 +110,7 @@ def tell_names(
     if told:
         facts = {"names": len(told)}
         log.append(venue=venue, by=by, kind="till_names_told", facts=facts, at=at)
-    return Told(len(told), met)
+    return NamesTold(len(told), met)
 
 
 def slug_of(said: str, told: Meanings) -> str | None:

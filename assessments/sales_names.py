@@ -19,7 +19,7 @@ from recipes.models import Recipe
 
 @dataclass(frozen=True)
 class Asked:
-    """A name on the till, the drinks that it may mean, and whether the first is picked already."""
+    """A name on the till, the drinks that it may mean, and whether the first has a tick to it."""
 
     said: str
     quantity: Decimal
@@ -46,7 +46,7 @@ def asked(said: str, quantity: Decimal, menu: Menu) -> Asked:
 def otherwise(said: str, menu: Menu, force: InForce) -> Asked | None:
     """A name that was told or read, to be told otherwise, with what it means picked."""
     mapping = CallMapping.objects.filter(venue=menu.venue, said=said).first()
-    if mapping is None and not are_open(menu, [said]):
+    if mapping is None and not are_known(menu, [said]):
         return None
     one = asked(said, _sold(said, force), menu)
     recipe = mapping.recipe if mapping else _read_as(said, menu)
@@ -105,7 +105,7 @@ def _drink(row: CallMapping, menu: Menu) -> str | None:
     return menu.by_slug[slug].drink.name if slug in menu.by_slug else slug
 
 
-def are_open(menu: Menu, names: Iterable[str]) -> bool:
+def are_known(menu: Menu, names: Iterable[str]) -> bool:
     """Whether each of these was sold, or was told."""
     lines = SalesLine.objects.filter(venue=menu.venue, said__in=names).exclude(
         place__in=(Place.VOID, Place.AHEAD)

@@ -89,7 +89,7 @@ def names(request: HouseRequest) -> HttpResponse:
     """What names mean, or that one is asked about once more: those left open stay so."""
     menu = menu_now(request)
     told, seen = _told(request, menu)
-    if not sales_names.are_open(menu, told):
+    if not sales_names.are_known(menu, told):
         raise Http404
     done = record_sales.tell_names(
         by=request.membership, told=told, seen=seen, menu=menu, at=timezone.now()
