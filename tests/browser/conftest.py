@@ -8,7 +8,15 @@ from typing import Any
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, sync_playwright
+from playwright.sync_api import (
+    Browser,
+    BrowserContext,
+    ConsoleMessage,
+    Error,
+    Locator,
+    Page,
+    sync_playwright,
+)
 
 FLAGS = [
     "--no-sandbox",
@@ -68,8 +76,21 @@ class Visit:
         if message.type == "error" and "the server responded with a status" not in message.text:
             self.complaints.append(message.text)
 
+    def follow(self, way: Locator) -> None:
+        """Tap what leads to another page and wait for it: a tap alone is over before it comes."""
+        with self.page.expect_navigation():
+            way.click()
+
     def check(self) -> None:
-        """The page is accessible (axe-core) and no wider than its window."""
+        """The page is accessible (axe-core) and no wider than its window. Where the page left
+        while it was looked at, the one that came is looked at instead."""
+        try:
+            self._check()
+        except Error:
+            self.page.wait_for_load_state()
+            self._check()
+
+    def _check(self) -> None:
         found = Axe().run(self.page).response["violations"]
         assert [f"{rule['id']}: {node['html']}" for rule in found for node in rule["nodes"]] == []
         assert self.page.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0

@@ -46,7 +46,7 @@ def test_a_menu_is_pasted(open_browser, odalys, size):
     visit = open_browser(size)
     page = sign_in(visit)
     page.goto(address("book"))
-    page.get_by_role("link", name="Paste your menu").click()
+    visit.follow(page.get_by_role("link", name="Paste your menu"))
     visit.check()
     page.get_by_label("Your menu").fill(MENU)
     page.get_by_role("button", name="Look at the lines").click()

@@ -39,7 +39,7 @@ def test_an_evening_on_the_tablet(open_browser, odalys, marek, nils, tamsin, siz
     expect(page.get_by_text("That isn't it.")).to_be_visible()
     page.get_by_label("Your PIN").fill("4917")
     press(tablet, "Take over")
-    page.get_by_role("link", name="Refusals").click()
+    tablet.follow(page.get_by_role("link", name="Refusals"))
     tablet.check()
     page.get_by_label("no valid proof of age").check()
     press(tablet, "Note it")
