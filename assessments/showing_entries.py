@@ -6,7 +6,6 @@ import datetime as dt
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from django.db import models
 from django.utils.translation import gettext as _
 
 from assessments.models import (
@@ -83,8 +82,8 @@ class Disagreement:
     words: str
 
     @property
-    def entry(self) -> models.Model:
-        return self.answer.entry
+    def entry(self) -> Entry:
+        return self.answer.entry  # type: ignore[return-value]  # one of ours
 
 
 def disagreements(venue: Venue, at: dt.datetime) -> list[Disagreement]:

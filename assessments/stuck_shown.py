@@ -9,8 +9,9 @@ from dataclasses import dataclass
 from django.utils.translation import gettext as _
 
 from assessments.measures.readiness import Standing
-from assessments.measures.stuck import step_each_time
+from assessments.measures.stuck import propose, step_each_time
 from assessments.models import WatchedBuild
+from assessments.models.second_look import PlanChoice
 from assessments.showing import Naming, show_stored_steps
 from assessments.standing import stands
 from assessments.to_look_at import Stuck, tried
@@ -33,12 +34,18 @@ class TryShown:
 @dataclass(frozen=True)
 class StuckShown:
     """`each_time` is a step that failed every one of them, `elsewhere` where they could stand, in
-    words; both may be empty."""
+    words; both may be empty. `plans` is what a person can decide: without somewhere to stand
+    another station is no plan."""
 
     stuck: Stuck
     tries: list[TryShown]
     each_time: str
     elsewhere: str
+    proposed: PlanChoice
+
+    @property
+    def plans(self) -> list[PlanChoice]:
+        return [p for p in PlanChoice if p is not PlanChoice.STATION or self.elsewhere]
 
 
 def show_stuck(found: Sequence[Stuck], menu: Menu) -> list[StuckShown]:
@@ -54,14 +61,15 @@ Stands = list[tuple[Station, Standing]]
 
 def _show(one: Stuck, naming: Naming, where: Stands, poured: Mapping[int, set[int]]) -> StuckShown:
     shown = [(build, show_stored_steps(build, naming)) for build in one.tries]
-    key = step_each_time([tried(build) for build in one.tries])
+    tries = [tried(build) for build in one.tries]
     words = {step.key: step.does for _build, steps in shown for step in steps}
     free = [s for s in where if one.recipe.module_id not in poured.get(s[0].pk, ())]
     return StuckShown(
         stuck=one,
         tries=[TryShown(b, [s.does for s in steps if s.off and s.fails]) for b, steps in shown],
-        each_time=words.get(key, ""),
+        each_time=words.get(step_each_time(tries), ""),
         elsewhere=_in_words(one.hire, free),
+        proposed=PlanChoice(propose(tries, elsewhere=bool(free)).value),
     )
 
 

@@ -11,9 +11,8 @@ from itertools import pairwise
 
 from assessments.measures.agreement import Agreement, agreement
 from assessments.measures.intervals import exact_share
-from assessments.measures.stuck import ENOUGH, Tried, fails_running, propose
+from assessments.measures.stuck import ENOUGH, Tried, fails_running
 from assessments.models import PlanDecided, Reply, SecondMark, WatchedBuild
-from assessments.models.second_look import PlanChoice
 from assessments.models.watch import Help
 from assessments.spans import of_hundred
 from barcourse.people.models import Membership, PersonalText, Venue
@@ -65,12 +64,7 @@ class Stuck:
     hire: Membership
     recipe: Recipe
     tries: tuple[WatchedBuild, ...]
-    proposed: str
     decided: PlanDecided | None
-
-    @property
-    def proposed_words(self) -> str:
-        return str(PlanChoice(self.proposed).label)
 
 
 def stuck_hires(venue: Venue, at: dt.datetime) -> list[Stuck]:
@@ -106,7 +100,6 @@ def _stuck(rows: Sequence[WatchedBuild], decided: PlanDecided | None) -> Stuck:
         hire=last.hire,
         recipe=last.recipe,
         tries=tuple(rows[-fails_running(runs) :]),
-        proposed=propose(runs).value,
         decided=decided if decided and decided.at >= last.at else None,
     )
 

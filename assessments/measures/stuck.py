@@ -38,10 +38,11 @@ def fails_running(tries: Sequence[Tried]) -> int:
     return count
 
 
-def propose(tries: Sequence[Tried]) -> Plan:
+def propose(tries: Sequence[Tried], *, elsewhere: bool = True) -> Plan:
     """The next plan after the fails at the end of `tries`, oldest first.
 
-    Five fails or more: another station for now. Never shown: show it. The same step each time:
+    Five fails or more, and there is somewhere `elsewhere` to stand: another station for now. Never
+    shown: show it. The same step each time:
     that step alone. Otherwise the drink isn't known yet: cards and a quiz first.
     Raises ValueError where nothing failed.
     """
@@ -49,7 +50,7 @@ def propose(tries: Sequence[Tried]) -> Plan:
     if not running:
         raise ValueError("nothing failed")
     failed = tries[-running:]
-    if running >= MANY:
+    if running >= MANY and elsewhere:
         return Plan.STATION
     if not any(tried.shown for tried in failed):
         return Plan.SHOW

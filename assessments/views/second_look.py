@@ -3,7 +3,8 @@ and decides."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+import datetime as dt
+from collections.abc import Callable, Sequence
 
 from django.contrib import messages
 from django.http import Http404, HttpResponse
@@ -12,15 +13,16 @@ from django.urls import reverse
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from assessments import handing_over, marked_twice, record_second, showing_entries, to_look_at
+from assessments import deciding, handing_over, marked_twice, record_second, to_look_at
 from assessments.models import Reply, SecondMark
 from assessments.models.second_look import PlanChoice
 from assessments.showing import Naming, show_stored_steps
-from assessments.stuck_shown import show_stuck
+from assessments.stuck_shown import StuckShown, show_stuck
 from assessments.views.finding import build_or_404, hire_here_or_404, hire_or_404, menu_now
 from assessments.views.finding import own_build_or_404 as own_or_404
 from assessments.wording_refusals import say
 from barcourse.people.access import READ_AND_SEND, SEND, HouseRequest, member
+from barcourse.people.models import Membership
 from barcourse.people.reasons import Refused
 from barcourse.people.roles import May
 from recipes.models import Recipe
@@ -104,18 +106,22 @@ def see_marks(request: HouseRequest, code: str) -> HttpResponse:
 def look_at(request: HouseRequest) -> HttpResponse:
     """Everything that waits for a manager's word."""
     at = timezone.now()
-    stuck = to_look_at.stuck_hires(request.venue, at)
+    builds, answers = deciding.differently(request.membership, at)
     context = {
-        "disagreements": to_look_at.disagreements(request.venue),
-        "answers": showing_entries.disagreements(request.venue, at),
-        "stuck": show_stuck(stuck, menu_now(request)) if stuck else [],
-        "plans": PlanChoice.choices,
+        "disagreements": builds,
+        "answers": answers,
+        "stuck": deciding.plans(request.membership, _stuck(request, at), at),
         "trainers": to_look_at.trainers(request.venue, at),
         "pairs": to_look_at.pairs(request.venue, at),
         "left_open": handing_over.left_open_by(request.venue, at),
         "watchers": to_look_at.who_may_watch(request.venue, at),
     }
     return render(request, "assessments/to_look_at.html", context)
+
+
+def _stuck(request: HouseRequest, at: dt.datetime) -> list[StuckShown]:
+    found = to_look_at.stuck_hires(request.venue, at)
+    return show_stuck(found, menu_now(request)) if found else []
 
 
 @member(May.SEE_LOG, methods=SEND)
@@ -132,13 +138,22 @@ def let_stand(request: HouseRequest, code: str) -> HttpResponse:
 def decide_plan(request: HouseRequest, hire: str, drink: str) -> HttpResponse:
     person = hire_here_or_404(request, hire)
     recipe = get_object_or_404(Recipe.objects.in_house(request.venue), slug=drink)
-    plan = request.POST.get("plan", "")
+    plan, at = request.POST.get("plan", ""), timezone.now()
     if plan not in PlanChoice.values:
         messages.error(request, _("Pick what comes next."))
         return redirect("to_look_at", house=request.venue.slug)
+    if plan == PlanChoice.STATION and not _elsewhere(person, recipe, _stuck(request, at)):
+        messages.error(request, _("No other station would do yet: pick another plan."))
+        return redirect("to_look_at", house=request.venue.slug)
     return _do(request, _("Decided, and on record."), lambda: record_second.decide_plan(
-        by=request.membership, hire=person, recipe=recipe, plan=plan, at=timezone.now()
+        by=request.membership, hire=person, recipe=recipe, plan=plan, at=at
     ))  # fmt: skip
+
+
+def _elsewhere(hire: Membership, recipe: Recipe, stuck: Sequence[StuckShown]) -> bool:
+    """Whether there is another station where they could stand."""
+    theirs = (s for s in stuck if (s.stuck.hire, s.stuck.recipe) == (hire, recipe))
+    return any(shown.elsewhere for shown in theirs)
 
 
 @member(May.SEE_LOG, methods=SEND)

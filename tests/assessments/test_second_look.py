@@ -225,7 +225,7 @@ class TestStuck:
             page = visit(marek).get(reverse("to_look_at", args=[HOUSE])).content.decode()
             assert "Proposed: practise the one step alone" in page
             path = reverse("decide_plan", args=[HOUSE, nils.code, "madras"])
-            visit(marek).send(path, {"plan": "station"})
+            visit(marek).send(path, {"plan": "study"})
             after = visit(marek).get(reverse("to_look_at", args=[HOUSE])).content.decode()
 
             for member, name, parts in (
@@ -233,13 +233,13 @@ class TestStuck:
                 (tamsin, "hire_record", [nils.code]), (tamsin, "watch_hire", [nils.code]),
             ):  # fmt: skip
                 told = visit(member).get(reverse(name, args=[HOUSE, *parts])).content.decode()
-                assert "another station for now" in told
+                assert "cards and a quiz on the drink first" in told
                 assert "decided by Marek" in told
         assert to_look_at.plans_of(nils, LATER)
         make.watch(tamsin, nils, off=WRONG, at=LATER + dt.timedelta(minutes=1))
         assert to_look_at.plans_of(nils, LATER + dt.timedelta(minutes=2)) == []
-        assert PlanDecided.objects.get().plan == "station"
-        assert "Decided by Marek: another station for now." in after
+        assert PlanDecided.objects.get().plan == "study"
+        assert "Decided by Marek: cards and a quiz on the drink first." in after
         assert "Decide otherwise" in after
         assert "Decide otherwise" not in page
         assert LogEntry.objects.filter(kind="plan_decided", subject_code=nils.code).exists()

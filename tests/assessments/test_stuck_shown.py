@@ -6,6 +6,8 @@ import pytest
 
 from assessments import board, checklist, to_look_at
 from assessments.measures.marking import RIGHT_DRINK, HelpLevel
+from assessments.models import PlanDecided
+from assessments.models.second_look import PlanChoice
 from assessments.record_second import SECOND_WITHIN
 from assessments.sales import as_sold_now
 from assessments.showing import Naming, show_stored_steps
@@ -94,6 +96,28 @@ def test_another_station_is_named_where_they_could_stand(marek, tamsin, nils):
 
     assert row.standing in ("ready", "second")
     assert shown(nils, at).elsewhere.startswith("Beer point: Nils ")
+
+
+def test_another_station_is_decided_only_where_there_is_one(visit, marek, tamsin, nils):
+    fail(nils, *[(tamsin, (RIGHT,))] * 3)
+    browser, page = visit(marek), address(marek, "to_look_at")
+    seen = browser.get(page).content.decode()
+    sent = {"plan": "station"}
+    path = address(marek, "decide_plan", hire=nils.code, drink="madras")
+    refused = text(browser.send(path, sent, follow=True))
+
+    assert 'value="station"' not in seen
+    assert shown(nils).proposed is PlanChoice.SHOW
+    assert "No other station would do yet: pick another plan." in refused
+    assert not PlanDecided.objects.exists()
+
+
+def test_where_there_is_one_it_is_among_the_plans(tamsin, nils):
+    ready.make_ready(nils, tamsin)
+    fail(nils, *[(tamsin, (RIGHT,))] * 5, at=ready.ISSUED)
+
+    assert shown(nils, ready.ISSUED).proposed is PlanChoice.STATION
+    assert PlanChoice.STATION in shown(nils, ready.ISSUED).plans
 
 
 def test_not_where_the_drink_is_poured_as_well(tamsin, nils):

@@ -37,6 +37,11 @@ def test_the_next_plan(tries, plan):
     assert propose(tries) is plan
 
 
+def test_without_another_station_none_is_proposed():
+    assert propose([tried("ice", shown=True)] * 5, elsewhere=False) is Plan.ONE_STEP
+    assert propose([tried("ice")] * 5, elsewhere=False) is Plan.SHOW
+
+
 def test_a_step_that_failed_each_time_is_named():
     assert step_each_time([tried("ice", "rim"), tried("rim"), tried("rim", "pour")]) == "rim"
     assert step_each_time([tried("ice"), tried("rim")]) == ""
