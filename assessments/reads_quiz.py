@@ -13,12 +13,20 @@ from django.db import connection
 from assessments import prints
 from assessments.measures.itemstats import Answered, Report, places_of, report
 from assessments.measures.mixups import Seen
-from assessments.measures.quiz import ASK, WHOLE_DRINK, Given, ItemAsked, mixed_up_with
+from assessments.measures.quiz import (
+    ASK,
+    WHOLE_DRINK,
+    Given,
+    ItemAsked,
+    ItemKind,
+    mixed_up_with,
+)
 from assessments.models import Answer, CallMark, Item, MadeInstead, Quiz, WatchedBuild
 from assessments.models.quiz import Came
 from assessments.models.watch import Help
 from barcourse.people.models import Membership, Venue
 from recipes.menu import Menu
+from recipes.models import Scenario
 
 LOOKED_BACK = dt.timedelta(days=90)
 """Who mixed up two drinks longer ago has been trained since (our own number, no source)."""
@@ -75,9 +83,27 @@ def item_report(quizzes: Iterable[Quiz]) -> ItemReport:
 def _keys(item: ItemAsked, build: str) -> tuple[str, str]:
     """The kind of place that a question fills, and the question itself."""
     if item.scenario:
-        return item.scenario, item.scenario
+        return item.scenario, " ".join((item.scenario, *asked_as(item)))
     place = f"{item.part}{'!' if item.critical else ''}"
     return place, f"{item.part} {item.recipe} {build}"
+
+
+def asked_as(item: ItemAsked) -> tuple[str, ...]:
+    """The words of a question on a situation, its right answer first: reworded, or with another
+    right answer, it is another question, and begins anew."""
+    if item.kind is not ItemKind.SCENARIO:
+        return ()
+    texts = [str(c.content["text"]) for c in item.choices]
+    return str(item.prompt.values["question"]), texts.pop(item.right), *sorted(texts)
+
+
+def questions_now(venue: Venue) -> dict[tuple[str, ...], Scenario]:
+    """The house's questions on situations, by their words: where each is mended."""
+    found = {}
+    for row in Scenario.objects.in_house(venue).select_related("lesson__module"):
+        others = [text for n, text in enumerate(row.choices) if n != row.right]
+        found[row.question, row.choices[row.right], *sorted(others)] = row
+    return found
 
 
 def _said(item: ItemAsked, row: Answer) -> str:

@@ -147,6 +147,10 @@ _ITEMS: dict[str, Text] = {
         "kinds: too few to say how far a score can be trusted.",
         "count",
     ),
+    "trust_alike": _(
+        "%(people)s people all have the same score: how far a score can be trusted shows only "
+        "where scores differ."
+    ),
     "trust_unsure": _(
         "With %(people)s people the reliability lies between %(low)s and %(high)s: that may be "
         "good or poor. Don't compare two people by a few questions."

@@ -33,13 +33,15 @@ CODES: dict[str, tuple[str, ...]] = {
     "item_perhaps_backwards": ("count",),
     "trust_none": ("count",),
     "trust_unlike": ("people", "count"),
+    "trust_alike": ("people",),
     "trust_unsure": ("people", "low", "high"),
     "trust_good": ("people", "low", "high"),
     "trust_poor": ("people", "low", "high"),
 }
 
 FEWEST = 10
-"""Of fewer answers nothing is said about an item's quality (common practice, no source)."""
+"""Of fewer answers nothing is said about an item's quality, and of fewer people nothing about how
+far a score can be trusted (common practice, no source)."""
 
 GOOD, POOR = 0.7, 0.5
 """A reliability of .7 is usual for low stakes (Nunnally 1978, from memory)."""
@@ -139,7 +141,8 @@ class ItemStat:
 @dataclass(frozen=True)
 class Report:
     """`trust` says in a reason what the reliability means at this number of people: of all `people`
-    with a result those `compared` had the same places in their quiz."""
+    with a result those `compared` had the same places in their quiz. Of fewer than `FEWEST` there
+    is no reliability: a figure beside "too few" would be read all the same."""
 
     items: tuple[ItemStat, ...]
     people: int
@@ -160,9 +163,9 @@ def report(answers: Sequence[Answered]) -> Report:
     rest = _rest_scores(answers)
     items = [_stat(item, found, rest) for item, found in by_item.items()]
     matrix = _matrix(answers)
-    alpha = kr20(matrix)
     people = len({a.quiz for a in answers})
     compared, places = matrix.shape
+    alpha = kr20(matrix) if compared >= FEWEST else None
     low, high = feldt_interval(alpha, compared, places) if alpha is not None else (None, None)
     return Report(
         items=tuple(sorted(items, key=_worst_first)),
@@ -256,8 +259,10 @@ def _matrix(answers: Iterable[Answered]) -> Matrix:
 def _trust(people: int, compared: int, low: float | None, high: float | None) -> Reason:
     if people >= FEWEST > compared:
         return Reason.of("trust_unlike", people=people, count=compared)
-    if people < FEWEST or low is None or high is None:
+    if people < FEWEST:
         return Reason.of("trust_none", count=people)
+    if low is None or high is None:
+        return Reason.of("trust_alike", people=compared)
     said = {"people": compared, "low": round(low, 2), "high": round(high, 2)}
     if low >= GOOD:
         return Reason.of("trust_good", **said)

@@ -6,12 +6,13 @@ from dataclasses import dataclass
 
 from django.http import Http404, HttpResponse
 from django.shortcuts import render
+from django.urls import reverse
 from django.utils.translation import gettext as _
 
 from assessments import reads_quiz, wording
 from assessments.kept_pages import kept_page
 from assessments.measures.itemstats import FEWEST, ItemStat
-from assessments.measures.quiz import Given, ItemAsked
+from assessments.measures.quiz import Given, ItemAsked, ItemKind
 from assessments.models import Quiz
 from assessments.reads_quiz import ItemReport
 from assessments.showing import Naming
@@ -21,21 +22,25 @@ from assessments.wording_items import part_label
 from barcourse.people.access import HouseRequest, member
 from barcourse.people.roles import May
 from recipes.menu import Menu
+from recipes.models import Scenario
 
 MOST_DRAWS = 2
+
+Questions = dict[tuple[str, ...], Scenario]
 
 
 @dataclass(frozen=True)
 class StatShown:
-    """A question with its figures, of a hundred; `drink` is what it is about, by name and slug,
-    `right` the right answer and `draws` what was picked wrongly, in words."""
+    """A question with its figures, of a hundred; `about` is what it is about, `url` where that is
+    mended ("" where it is asked no more, or nobody writes it), `right` the right answer and
+    `draws` what was picked wrongly, in words."""
 
     stat: ItemStat
     part: str
     prompt: str
     said: str
-    drink: str
-    slug: str
+    about: str
+    url: str
     right: str
     percent: int
     low: int
@@ -69,6 +74,25 @@ def _page(request: HouseRequest, of: str) -> dict[str, object]:
     return told | _shown(found, menu_now(request))
 
 
+def _about(item: ItemAsked, menu: Menu, questions: Questions) -> tuple[str, str]:
+    """What a question is about, and where that is mended: a drink in the house book, a situation
+    at its lesson. Identity cards are the program's own."""
+    house = menu.venue.slug
+    if item.recipe is not None:
+        found = menu.by_slug.get(item.recipe)
+        if found is None:
+            return _("A drink that is off the menu"), ""
+        at = {"house": house, "slug": found.drink.slug}
+        return found.drink.name, reverse("drink", kwargs=at)
+    if item.kind is ItemKind.CARD:
+        return part_label(item.part), ""
+    row = questions.get(reads_quiz.asked_as(item))
+    if row is None:
+        return _("A question that is asked no more"), ""
+    at = {"house": house, "module": row.lesson.module.slug, "lesson": row.lesson.slug}
+    return row.lesson.name, reverse("question_edit", kwargs={**at, "question": row.slug})
+
+
 def _key(quiz: Quiz) -> str:
     if quiz.sheet:
         return quiz.sheet.code
@@ -77,29 +101,32 @@ def _key(quiz: Quiz) -> str:
 
 def _shown(found: ItemReport, menu: Menu) -> dict[str, object]:
     naming = Naming.of(menu)
-    stats = [_stat(s, found, naming, menu) for s in found.report.items]
+    questions = reads_quiz.questions_now(menu.venue)
+    stats = [
+        _stat(s, found, naming, _about(found.asked[s.item], menu, questions))
+        for s in found.report.items
+    ]
     return {
         "report": found.report,
         "trust": wording.word(found.report.trust),
         "can_tell": any(s.stat.can_tell_apart for s in stats),
         "fewest": FEWEST,
-        "says_figure": found.report.compared >= FEWEST,
         "to_fix": [s for s in stats if s.reasons],
         "others": [s for s in stats if not s.reasons],
     }
 
 
-def _stat(stat: ItemStat, found: ItemReport, naming: Naming, menu: Menu) -> StatShown:
+def _stat(stat: ItemStat, found: ItemReport, naming: Naming, about: tuple[str, str]) -> StatShown:
     item = found.asked[stat.item]
-    about, shown = menu.by_slug.get(item.recipe or ""), show_item(item, naming)
+    shown = show_item(item, naming)
     examples = [(found.picked[stat.item, said], times) for said, times in stat.draws[:MOST_DRAWS]]
     return StatShown(
         stat=stat,
         part=part_label(item.part),
         prompt=shown.prompt,
         said=shown.said,
-        drink=about.drink.name if about else "",
-        slug=about.drink.slug if about else "",
+        about=about[0],
+        url=about[1],
         right=_words(item, item.right_answer, naming),
         percent=round(100 * stat.difficulty),
         low=round(100 * stat.low),

@@ -85,6 +85,9 @@ class Lesson(models.Model):
 
 
 class ScenarioQuerySet(models.QuerySet["Scenario"]):
+    def in_house(self, venue: Venue) -> Self:
+        return self.filter(venue=venue)
+
     def of_module(self, module: Module) -> Self:
         return self.filter(lesson__module=module)
 

@@ -18,6 +18,7 @@ from assessments.reads_quiz import item_report
 from assessments.views import mixups
 from barcourse.people import log
 from barcourse.people.reasons import Refused
+from recipes.models import Scenario
 from tests.assessments.pages import address, fields, text
 from tests.factories import assessments as make
 from tests.factories.assessments import LATER, NOW, SEED
@@ -437,5 +438,21 @@ def test_the_report_says_what_was_picked_and_counts_a_first_try_alone(visit, oda
     assert "4 people have taken it: too few" in said
     assert "Picked instead" in said
     assert "Too few people to say whether it goes with" in said
-    assert "Goes with the rest" not in said
+    assert "(between" not in said
+    assert "KR-20" not in said
     assert visit(tamsin).get(address(tamsin, "item_report") + "?of=nothing").status_code == 404
+
+
+def test_a_situation_in_the_report_has_a_title_and_leads_to_where_it_is_mended(visit, tamsin, nils):
+    make.take_quiz(nils, make.GATE, answering=make.wrong)
+    row = Scenario.objects.in_house(nils.venue).order_by("pk")[0]
+    at = {"module": make.GATE, "lesson": row.lesson.slug, "question": row.slug}
+    mended, path = address(tamsin, "question_edit", **at), address(tamsin, "item_report")
+    browser = visit(tamsin)
+
+    assert f'<a href="{mended}">{row.lesson.name}</a>' in browser.get(path).content.decode()
+
+    browser.send(mended, {**fields(browser.get(mended)), "question": "What now?"})
+    said = browser.get(path).content.decode()
+    assert mended not in said
+    assert "A question that is asked no more" in said

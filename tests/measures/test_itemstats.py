@@ -176,6 +176,21 @@ def test_what_the_figure_means_at_this_number_of_people(people, spread, code):
     assert report(as_answers(matrix)).trust.code == code
 
 
+@pytest.mark.parametrize("people", [2, 4, 9])
+def test_of_a_few_people_no_reliability_stands_beside_too_few(people):
+    found = report(as_answers(WUENSCH[:people]))
+
+    assert (found.reliability, found.low, found.high) == (None, None, None)
+    assert found.trust.code == "trust_none"
+
+
+def test_where_everybody_has_the_same_score_it_is_said_to_be_that_and_not_too_few_people():
+    found = report(as_answers(np.tile(WUENSCH[0], (12, 1))))
+
+    assert found.reliability is None
+    assert (found.trust.code, found.trust.values["people"]) == ("trust_alike", 12)
+
+
 def test_nobody_has_answered():
     found = report([])
     assert (found.items, found.people, found.reliability) == ((), 0, None)
