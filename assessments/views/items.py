@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from django.http import Http404, HttpResponse
@@ -12,11 +13,11 @@ from django.utils.translation import gettext as _
 from assessments import reads_quiz, wording
 from assessments.kept_pages import kept_page
 from assessments.measures.itemstats import FEWEST, ItemStat
-from assessments.measures.quiz import Given, ItemAsked, ItemKind
+from assessments.measures.quiz import ASK, ItemAsked, ItemKind
 from assessments.models import Quiz
 from assessments.reads_quiz import ItemReport
 from assessments.showing import Naming
-from assessments.showing_quiz import show_item, show_review
+from assessments.showing_quiz import ChoiceShown, show_item, show_review
 from assessments.views.finding import menu_now
 from assessments.wording_items import part_label
 from barcourse.people.access import HouseRequest, member
@@ -127,12 +128,12 @@ def _stat(stat: ItemStat, found: ItemReport, naming: Naming, about: tuple[str, s
         said=shown.said,
         about=about[0],
         url=about[1],
-        right=_words(item, item.right_answer, naming),
+        right=_words(show_review(item, naming, ASK).right),
         percent=round(100 * stat.difficulty),
         low=round(100 * stat.low),
         high=round(100 * stat.high),
         **_tells_apart(stat),
-        draws=[(_words(*example, naming), times) for example, times in examples],
+        draws=[(_words(show_review(i, naming, given).given), n) for (i, given), n in examples],
         reasons=[wording.word(r) for r in stat.reasons],
     )
 
@@ -151,7 +152,6 @@ def _figure(value: float) -> str:
     return f"{value + 0.0:.2f}" if round(value, 2) else "0.00"
 
 
-def _words(item: ItemAsked, given: Given, naming: Naming) -> str:
+def _words(picked: Sequence[ChoiceShown]) -> str:
     """An answer as it was read."""
-    picked = show_review(item, naming, given).given
     return _("; ").join(c.text or _(", ").join(c.parts) for c in picked)

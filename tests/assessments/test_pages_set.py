@@ -437,6 +437,7 @@ def test_the_report_says_what_was_picked_and_counts_a_first_try_alone(visit, oda
     said = text(visit(tamsin).get(address(tamsin, "item_report") + "?of=highballs"))
     assert "4 people have taken it: too few" in said
     assert "Picked instead" in said
+    assert "Right: 1 pour" in said  # whole builds too, whatever all choices have in common
     assert "Too few people to say whether it goes with" in said
     assert "(between" not in said
     assert "KR-20" not in said
