@@ -15,6 +15,7 @@ from recipes.grammar.spec import Ice, Method, When
 from recipes.grammar.units import Unit
 
 _BY_HOUSE_POUR = frozenset({LiquorClass.SPIRIT, LiquorClass.LIQUEUR, LiquorClass.FORTIFIED})
+_TAPS = frozenset({Method.DRAUGHT, Method.TWO_PART})
 IN_THE_BLENDER: Content = {"ice": Method.BLEND.value}
 
 
@@ -52,6 +53,17 @@ class Build:
         """Nothing but one liquid, up to the top: a draught beer, a soda."""
         return bool(self.alone) and not self.poured
 
+    @cached_property
+    def drawn(self) -> tuple[str, ...]:
+        """What is filled up and yet chosen as what is poured or drawn: a drink's only liquid, and
+        the beer of one that comes out of a tap, whatever goes into it."""
+        if self.is_filled:
+            return (self.alone,)
+        if self.spec.method not in _TAPS:
+            return ()
+        tops = [slug for slug, _share in self.held[Aspect.MIXERS]["top"]]
+        return tuple(t for t in tops if self.pantry[t].liquor_class is LiquorClass.BEER)
+
     @property
     def has_size(self) -> bool:
         """One pour or two of it; a bottle of beer and a glass of wine are what they are."""
@@ -86,8 +98,8 @@ def _how(build: Build) -> Iterator[Content]:
 
 
 def _pours(build: Build) -> Iterator[Content]:
-    if build.is_filled:
-        yield {"ingredient": build.alone}
+    for slug in build.drawn:
+        yield {"ingredient": slug}
     for line in build.poured:
         yield poured_of(line)
 
@@ -97,10 +109,9 @@ def poured_of(line: Sequence[str]) -> Content:
 
 
 def _mixers(build: Build) -> Iterator[Content]:
-    if build.is_filled:
-        return
     for slug, _share in build.held[Aspect.MIXERS]["top"]:
-        yield {"ingredient": slug}
+        if slug not in build.drawn:
+            yield {"ingredient": slug}
 
 
 def _finish(build: Build) -> Iterator[Content]:

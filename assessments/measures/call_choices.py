@@ -92,32 +92,59 @@ def _candidates(
     if piece is Piece.ICE:
         yield from shelf.ices
     elif piece is Piece.POURS:
-        yield from _other_pours(build, near)
+        elsewhere = {liquid_of(o) for o in build.of(Piece.MIXERS)}
+        yield from (o for o in _other_pours(build, near) if liquid_of(o) not in elsewhere)
     else:
         if piece is Piece.HOW:
             yield PLAIN
         if piece is Piece.FINISH:
             yield {"straw": True}
         for other in near:
-            yield from (o for o in other.of(piece) if not _other_way(piece, o, build))
+            yield from (o for o in other.of(piece) if not _is_poured(piece, o, build))
+
+
+def _is_poured(piece: Piece, option: Content, build: Build) -> bool:
+    """What is right to pour isn't offered to fill up with too: a liquid stands in one place."""
+    return piece is Piece.MIXERS and any(
+        option["ingredient"] == liquid_of(o) for o in build.of(Piece.POURS)
+    )
 
 
 def _other_pours(build: Build, near: Sequence[Build]) -> Iterator[Content]:
     """Liquids of the kind that is called first, the nearest before the rest: among spirits a beer
     would say of itself that it isn't meant. Whatever has a double is there as one and as two."""
-    kinds = {_kind(o, build.pantry) for o in build.of(Piece.POURS)}
-    pairs = [(other, option) for other in near for option in other.of(Piece.POURS)]
-    pairs.sort(
-        key=lambda p: (_kind(p[1], build.pantry) not in kinds, p[0].is_single != build.is_single)
-    )
+    pairs = [(other, option) for other in near for option in _liquids(other, build)]
+    pairs.sort(key=lambda p: _unlike(build, *p))
     if build.poured:
         yield from _sizes(build, max(build.poured, key=lambda p: float(p[3] or 0)))
     for other, option in pairs:
         if build.has_size <= other.has_size:
             yield option
-            if other.has_size or not build.is_single:
+            if other.has_size or not (build.is_single or build.alone):
                 yield from (o for line in option.get("poured", ()) for o in _sizes(other, line))
     yield from (option for _other, option in pairs)
+
+
+def _liquids(other: Build, build: Build) -> tuple[Content, ...]:
+    """What may be poured instead. Beside a soda that is served alone stand those that others are
+    filled up with."""
+    tops = other.of(Piece.MIXERS) if build.is_filled else ()
+    return (*other.of(Piece.POURS), *tops)
+
+
+def _unlike(build: Build, other: Build, option: Content) -> tuple[object, ...]:
+    """How far this liquid is from those of the build, for an order."""
+    pantry, right = build.pantry, build.of(Piece.POURS)
+    kind = _kind(option, pantry)
+    kinds = {_kind(o, pantry) for o in right}
+    filled = {"ingredient" in o for o in right}
+    return (
+        kind not in kinds,
+        bool(build.alone) and ("ingredient" in option) not in filled,
+        bool(build.alone) and not build.has_size and not (other.alone and not other.has_size),
+        bool(build.alone) and other.spec.method is not build.spec.method,
+        other.is_single != build.is_single,
+    )
 
 
 def _sizes(build: Build, line: Sequence[str]) -> list[Content]:
@@ -138,11 +165,6 @@ def _of_size(line: Sequence[str], pours: int) -> Content:
     slug, amount, unit, ml, by = line
     one = float(ml or 0) / float(amount)
     return poured_of([slug, f"{pours:.3f}", unit, f"{pours * one:.3f}" if ml else "", by])
-
-
-def _other_way(piece: Piece, option: Content, build: Build) -> bool:
-    """Filling up with the only liquid, which is chosen as what is poured."""
-    return piece is Piece.MIXERS and bool(build.alone) and option["ingredient"] == build.alone
 
 
 def _twice(line: Sequence[str]) -> Content:
@@ -223,6 +245,6 @@ def _shown_by(topic: Topic, build: Build) -> frozenset[Piece]:
         return frozenset({Piece.ICE if rule == "ice" else Piece.HOW})
     if topic.aspect is Aspect.POURS and rule:
         return frozenset()
-    if topic.aspect is Aspect.MIXERS and build.is_filled:
+    if topic.aspect is Aspect.MIXERS and build.drawn:
         return frozenset({Piece.POURS, Piece.MIXERS})
     return frozenset({Piece(topic.aspect.value)})

@@ -159,6 +159,57 @@ def _slug(option):
     return option.get("ingredient") or option["poured"][0][0]
 
 
+@pytest.mark.parametrize("preset", ["us-classic", "great-britain", "europe"])
+def test_what_comes_out_of_a_tap_is_drawn_and_what_goes_into_it_fills_it_up(preset):
+    """A shandy is drawn: nobody should have to say of its beer that nothing is."""
+    [shandy] = [d for d in bar(preset).drinks if d.slug == "shandy"]
+    chosen = chosen_of(shandy, preset)
+
+    assert [_slug(o) for o in chosen[Piece.POURS]] == ["lager"]
+    assert len(chosen[Piece.MIXERS]) == 1
+    assert "lager" not in [_slug(o) for o in chosen[Piece.MIXERS]]
+
+
+@pytest.mark.parametrize("preset", ["us-classic", "great-britain", "europe"])
+def test_a_liquid_that_is_right_stands_in_one_place(preset):
+    """Who finds the energy drink under "fill up" couldn't know that we measure it."""
+    for drink in bar(preset).drinks:
+        build = Build(drink.spec, bar(preset).pantry, drink.slug)
+        by_piece = {p.piece: p for p in parts_of(build, (), drink.slug, bar(preset).shelf)[0]}
+        pours, mixers = by_piece[Piece.POURS], by_piece[Piece.MIXERS]
+        assert not right_slugs(pours) & {_slug(o) for o in mixers.options}, drink.slug
+        assert not right_slugs(mixers) & {_slug(o) for o in pours.options}, drink.slug
+
+
+@pytest.mark.parametrize(
+    ("call", "kinds"),
+    [
+        ("cola", {"mixer"}),
+        ("still water", {"mixer"}),
+        ("draught lager", {"beer"}),
+        ("alcohol-free lager", {"beer", "mixer"}),
+        ("glass of red wine", {"wine", "beer"}),
+    ],
+)
+def test_beside_what_is_served_alone_stands_what_is_served_alone(call, kinds):
+    """Beside a cola half an ounce of syrup would say of itself that it isn't meant."""
+    [drink] = call_of(call, bar()).drinks
+    [pours] = [p for p in drink.parts if p.piece is Piece.POURS]
+
+    assert {bar().pantry[_slug(o)].liquor_class.value for o in pours.options} <= kinds
+    assert drink.recipe or not any("poured" in option for option in pours.options)
+
+
+def chosen_of(drink, preset):
+    build = Build(drink.spec, bar(preset).pantry, drink.slug)
+    parts, _ = parts_of(build, drink.topics, drink.slug, bar(preset).shelf)
+    return {p.piece: [p.options[n] for n in p.right] for p in parts}
+
+
+def right_slugs(part):
+    return {_slug(part.options[n]) for n in part.right}
+
+
 def test_the_wrong_beer_is_no_evidence_of_knowing_what_goes_in():
     [drink] = call_of("draught lager", bar()).drinks
     at = [p.piece for p in drink.parts].index(Piece.POURS)
