@@ -108,18 +108,26 @@ def _figures(found: PourVerdict, aim: PourTarget, country: str) -> list[tuple[st
     ):
         ends = {"low": fine(max(0.0, found.tolerance_low)), "high": fine(found.tolerance_high)}
         said.append((_("Spread"), fine(found.sd)))
-        said.append((_("19 of 20 pours lie within, 95 % sure"), _("%(low)s to %(high)s") % ends))
+        said.append(
+            (
+                _("19 of 20 pours of this hand lie within, 95 % sure"),
+                _("%(low)s to %(high)s") % ends,
+            )
+        )
     if found.cp is not None and found.cpk is not None:
         values = {"cp": f"{found.cp:.2f}", "cpk": f"{found.cpk:.2f}"}
         said.append(
-            (_("Capability"), _("%(cp)s; off centre %(cpk)s; 1 or more is enough") % values)
+            (
+                _("Capability, by these"),
+                _("%(cp)s; off centre %(cpk)s; 1 or more is enough") % values,
+            )
         )
     return said
 
 
 def _share(found: PourVerdict) -> str:
     ends = of_hundred(round(100 * found.within_low), round(100 * found.within_high))
-    return _("%(hits)s of %(n)s; of pours to come %(ends)s") % {
+    return _("%(hits)s of %(n)s; of all pours of this hand %(ends)s (95 %% sure)") % {
         "hits": found.hits, "n": found.n, "ends": ends,
     }  # fmt: skip
 

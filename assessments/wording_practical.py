@@ -15,7 +15,8 @@ Text = str | Promise
 POURS: dict[str, Text] = {
     "pours_too_few": _("Too few pours to say: %(n)s so far, the house wants %(least)s."),
     "pours_hold": _(
-        "Passed. All %(n)s within tolerance, and so steady that 19 of 20 to come will be too."
+        "Passed: all %(n)s within tolerance, and so steady that at least 19 of 20 to come will be "
+        "too (95 %% sure)."
     ),
     "pours_pass": _("Passed: all %(n)s within tolerance. More pours would say how steady that is."),
     "pours_pass_alike": _(
@@ -23,6 +24,10 @@ POURS: dict[str, Text] = {
         "say."
     ),
     "pours_pass_most": _("Passed: %(n)s of %(of)s within tolerance."),
+    "pours_pass_unsure": _(
+        "Passed: %(n)s of %(of)s within tolerance, which is the house's rule. Not steady yet: with "
+        "this average and spread about %(miss)s of 100 to come would be out of tolerance."
+    ),
     "pours_off": plural(
         "Not passed: one of %(of)s is out of tolerance.",
         "Not passed: %(count)s of %(of)s are out of tolerance.",
@@ -36,7 +41,9 @@ POURS: dict[str, Text] = {
     "pours_lean": _("Not passed: on average they are further off than the house allows."),
     "pours_run_over": _("They run over, and not by chance: pour a little shorter."),
     "pours_run_under": _("They run short, and not by chance: pour a little longer."),
-    "pours_uneven": _("They differ too much from one another for the room that the house gives."),
+    "pours_uneven": _(
+        "They differ more from one another than the house gives room for: pour more evenly."
+    ),
     "pours_no_bias": _("On average they are on target, as far as so many pours can tell."),
     "drift_too_few": _("Too few checks to see a drift: %(n)s of %(least)s."),
     "drift_too_short": _(

@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from math import inf, isfinite, sqrt
+from statistics import NormalDist
 
 from assessments.measures.intervals import (
     exact_share,
@@ -29,6 +30,7 @@ CODES: dict[str, tuple[str, ...]] = {
     "pours_pass": ("n",),
     "pours_pass_alike": ("n",),
     "pours_pass_most": ("n", "of"),
+    "pours_pass_unsure": ("n", "of", "miss"),
     "pours_off": ("count", "of"),
     "pours_lean": (),
     "pours_short": ("count",),
@@ -48,6 +50,8 @@ DIGITS = 4
 """Digits after the point that anybody reads off."""
 MOST = 200
 """Pours in one check; nobody pours more in a day of training."""
+FULLEST = 1e6
+"""More of whichever unit is a slip of the keys: a million millilitres are a thousand litres."""
 
 
 @dataclass(frozen=True)
@@ -166,7 +170,7 @@ def check_pours(
         tolerance_high=mean + k * sd if k and sd is not None else None,
         k=k, cp=cp, cpk=cpk, passed=_passed(said[0]), reasons=(),
     )  # fmt: skip
-    return _with_reasons(verdict, aim, said)
+    return _with_reasons(verdict, aim, policy, said)
 
 
 def is_within(pour: float, aim: PourTarget) -> bool:
@@ -196,6 +200,8 @@ def _refuse_impossible(pours: Sequence[float], aim: PourTarget) -> None:
         raise ValueError("a pour is a finite volume")
     if min(pours) < 0 or aim.target <= 0 or aim.tolerance < 0:
         raise ValueError("the target is above 0, pours and the tolerance are not below")
+    if max(*pours, aim.target, aim.tolerance) > FULLEST:
+        raise ValueError(f"no pour is more than {FULLEST:.0f}")
 
 
 def _spread(pours: Sequence[float], mean: float) -> float:
@@ -239,13 +245,19 @@ def _passed(verdict: Reason) -> bool | None:
     return verdict.code in ("pours_pass", "pours_pass_most")
 
 
-def _with_reasons(found: PourVerdict, aim: PourTarget, said: tuple[Reason, ...]) -> PourVerdict:
+def _with_reasons(
+    found: PourVerdict, aim: PourTarget, policy: PourPolicy, said: tuple[Reason, ...]
+) -> PourVerdict:
     """A pass whose whole tolerance interval lies between the limits holds, but pours that all read
-    alike say nothing of those to come; then what else."""
+    alike say nothing of those to come; nor is a pass steady where too many to come would miss, by
+    the same average and spread. Then what else."""
     if found.passed and not found.sd:
         said = (Reason.of("pours_pass_alike", n=found.n),)
-    elif found.passed and _holds(found, aim):
+    elif found.passed and found.hits == found.n and _holds(found, aim):
         said = (Reason.of("pours_hold", n=found.n),)
+    elif found.passed and (miss := would_miss(found, aim)) > 1 - policy.least_within:
+        hundredths = max(1, round(100 * miss))
+        said = (Reason.of("pours_pass_unsure", n=found.hits, of=found.n, miss=hundredths),)
     more = () if found.passed is None else _besides(found, aim)
     return PourVerdict(**{**vars(found), "reasons": (*said, *more)})
 
@@ -254,6 +266,15 @@ def _holds(found: PourVerdict, aim: PourTarget) -> bool:
     low, high = aim.limits
     ends = (found.tolerance_low, found.tolerance_high)
     return all(end is not None and low - HAIR <= end <= high + HAIR for end in ends)
+
+
+def would_miss(found: PourVerdict, aim: PourTarget) -> float:
+    """The share of a normal hand with this average and this spread, above 0, that is out of
+    tolerance: an estimate, without its uncertainty. What the reading rounds away is no miss."""
+    low, high = aim.limits
+    hand = NormalDist(found.mean, found.sd or 0.0)
+    under = aim.grain if aim.never_under else 0.0
+    return 1 - hand.cdf(high) + hand.cdf(low - under)
 
 
 def _besides(found: PourVerdict, aim: PourTarget) -> tuple[Reason, ...]:

@@ -79,6 +79,13 @@ def test_in_words():
     assert "bias 0.010" in text
 
 
+def test_in_words_each_interval_says_of_what_and_how_sure():
+    text = answer(*FIVE, *SAID)
+
+    assert "within tolerance: 1.000 of these; 0.478 to 1.000 of all its pours, 95 % sure" in text
+    assert "19 of 20 pours of this hand lie between 0.862 and 1.158 (k 5.077), 95 % sure" in text
+
+
 def test_without_a_target_the_house_s_pour_decides(tamsin):
     found = values(*FIVE, "--unit", "floz", "--venue", tamsin.venue.slug)
 
@@ -92,6 +99,12 @@ def test_without_a_target_the_house_s_pour_decides(tamsin):
         (("much", *SAID), "'much' is no volume."),
         (("nan", *SAID), "'nan' is no volume."),
         (("1", "--unit", "thimble", "--target", "1", "--tolerance", "1"), "No unit 'thimble'"),
+        (("inf", *SAID), "'inf' is no volume."),
+        (("1e-300", *SAID), "'1e-300' is no volume."),
+        (("1", "1", "1e300", *SAID), "Nobody can have poured that: no pour is more"),
+        (("-1", *SAID), "Nobody can have poured that"),
+        ((*["1"] * 1000, *SAID), "Nobody can have poured that: a check is of 1 to 200 pours"),
+        (("1", "--target", "1", "--tolerance", "1e300"), "Nobody can have poured that"),
         (("1", "--target", "0", "--tolerance", "1"), "Nobody can have poured that"),
         (("1", "--target", "1", "--tolerance", "-1"), "Nobody can have poured that"),
         (("1", *SAID, "--measured-by", "eye"), "No way of measuring 'eye'"),

@@ -26,6 +26,7 @@ from assessments.measures.pours import (
     check_pours,
     is_within,
     week_cost,
+    would_miss,
 )
 from recipes.grammar.cost import Bottle
 from recipes.grammar.rules import MeasuredBy
@@ -161,15 +162,44 @@ def test_the_verdict_of_a_free_pour_is_two_sided(pours, says):
     ("pours", "says"),
     [
         ([25] * 5, "pours_pass_alike"),
-        ([25, 25, 25.5, 25, 25], "pours_pass"),
+        ([25, 25, 25.5, 25, 25], "pours_pass_unsure"),
+        ([25.4, 25.6, 25.5, 25.7, 25.3], "pours_pass"),
         ([25, 25, 25, 25, 24.9], "pours_short"),
-        ([25, 25, 25, 25, 26.5], "pours_pass"),
+        ([25, 25, 25, 25, 26.5], "pours_pass_unsure"),
         ([25, 25, 25, 25, 26.6], "pours_off"),
         ([25, 25, 24, 24], "pours_too_few"),
     ],
 )
 def test_a_stamped_measure_is_never_under(pours, says):
     assert codes(pours, STAMPED)[0] == says
+
+
+@pytest.mark.parametrize(
+    ("pours", "policy", "said"),
+    [
+        ([0.88, 1.12, 0.9, 1.1, 1.0], {}, ("pours_pass_unsure", 5, 5, 26)),
+        ([1.12, 1.1, 1.12, 1.11, 1.12], {}, ("pours_pass_unsure", 5, 5, 11)),
+        ([1.0] * 9 + [1.2], {}, ("pours_pass_most", 9, 10, None)),  # about 6: what the rule lets
+        ([0.88, 1.12, 0.9, 1.1, 1.0], {"least_within": 0.7}, ("pours_pass", 5, None, None)),
+    ],
+)  # fmt: skip
+def test_a_pass_whose_spread_says_otherwise_says_so_itself(pours, policy, said):
+    """How many would miss is the normal distribution's own share, by scipy."""
+    found = check_pours(pours, FREE, PourPolicy(**policy))
+    told = dict(found.reasons[0].params)
+
+    assert found.passed
+    assert (found.reasons[0].code, told["n"], told.get("of"), told.get("miss")) == said
+    hand = stats.norm(np.mean(pours), np.std(pours, ddof=1))
+    assert would_miss(found, FREE) == pytest.approx(hand.cdf(0.875) + hand.sf(1.125), abs=1e-9)
+
+
+@given(st.lists(st.floats(0.85, 1.15), min_size=5, max_size=12))
+def test_no_pass_is_told_plainly_beside_a_spread_that_lets_too_many_miss(pours):
+    found = check_pours(pours, FREE)
+
+    if found.passed and found.sd and would_miss(found, FREE) > 0.1:
+        assert found.reasons[0].code == "pours_pass_unsure"
 
 
 FLOZ_ML = 29.5735295625  # by definition: 231 cubic inches a gallon, 128 of it
@@ -276,6 +306,9 @@ def test_one_pour_has_no_spread_and_equal_pours_no_capability():
         ([1.0], PourTarget(0, 0.1)),
         ([1.0], PourTarget(1, -0.1)),
         ([1.0] * 201, FREE),
+        ([1e300, 1, 1, 1, 1], FREE),
+        ([1.0], PourTarget(1e308, 0.1)),
+        ([1.0], PourTarget(1, 1e7)),
     ],
 )
 def test_what_nobody_can_have_poured_is_refused(pours, aim):

@@ -19,7 +19,7 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
-from django.core.management.base import BaseCommand, CommandParser
+from django.core.management.base import CommandParser
 from django.db import transaction
 from django.utils import timezone
 
@@ -33,6 +33,7 @@ from assessments.sales_replacing import Replaced
 from assessments.sales_words import replaced_words
 from assessments.till_file import till_received, till_sheet
 from assessments.wording_refusals import say
+from barcourse.people.management.asking import AskingCommand
 from barcourse.people.models import Membership
 from barcourse.people.reasons import Refused
 from recipes.grammar.reasons import CannotBuild
@@ -45,7 +46,7 @@ from recipes.menu import Menu
 DIGITS = 6
 
 
-class Command(BaseCommand):
+class Command(AskingCommand):
     help = "Takes in what the till sold: as drinks of the house, or set aside and why."
 
     def add_arguments(self, parser: CommandParser | ArgumentParser) -> None:

@@ -1,11 +1,11 @@
 """`manage.py pour_check 1.02 0.97 ... [--target 1] [--tolerance 0.125] [--unit floz] [--json]`
 
 What several pours say, in the unit they are typed in: bias, spread, the share within tolerance
-with its exact 95 % interval, the two-sided interval that holds 95 % of such pours (95 % sure) with
-its factor k, capability, and the verdict. `--measured-by stamped` is never under; every other way
-is two-sided. Without `--target`, `--tolerance` or `--measured-by` the house's own pour of spirits
-decides, and with `--venue` the house's rule of when a check is passed. Exit 2 with one line on
-stderr where nobody can have poured that.
+with its exact 95 % interval, the two-sided interval that holds 95 % of the hand's pours (95 %
+sure) with its factor k, capability, and the verdict. `--measured-by stamped` is never under; every
+other way is two-sided. Without `--target`, `--tolerance` or `--measured-by` the house's own pour of
+spirits decides, and with `--venue` the house's rule of when a check is passed. Exit 2 with one line
+on stderr where nobody can have poured that.
 """
 
 from __future__ import annotations
@@ -16,12 +16,13 @@ from argparse import ArgumentParser
 from dataclasses import replace
 from typing import Any
 
-from django.core.management.base import BaseCommand, CommandParser
+from django.core.management.base import CommandParser
 from django.utils import timezone
 
 from assessments.measures.pours import DEFAULT, PourPolicy, PourTarget, PourVerdict, check_pours
 from assessments.pour_policy import policy_at, versions_of
 from assessments.wording import word
+from barcourse.people.management.asking import AskingCommand
 from recipes.grammar.ingredients import LiquorClass
 from recipes.grammar.rules import HouseRules, MeasuredBy
 from recipes.grammar.units import ML, Unit, to_ml
@@ -29,9 +30,13 @@ from recipes.management.asking import house_named, menu_of, refused
 
 UNITS = [unit.value for unit in ML if unit not in (Unit.DASH, Unit.SPLASH)]
 DIGITS = 6
+SMALLEST = 10.0**-DIGITS
+"""What the answer's digits don't show is no pour."""
+LONGEST = 40
+"""So many letters of what was typed are told back."""
 
 
-class Command(BaseCommand):
+class Command(AskingCommand):
     help = "Says what several pours against a target show, and what they don't show yet."
 
     def add_arguments(self, parser: CommandParser | ArgumentParser) -> None:
@@ -70,8 +75,8 @@ def _number(said: str) -> float:
         number = float(said)
     except ValueError:
         number = math.nan
-    if not math.isfinite(number):
-        raise refused(f"{said!r} is no volume.")
+    if not math.isfinite(number) or 0 < abs(number) < SMALLEST:
+        raise refused(f"{said[:LONGEST]!r} is no volume.")
     return number
 
 
@@ -131,15 +136,16 @@ def _text(said: dict[str, Any], unit: Unit) -> str:
     def shown(name: str) -> str:
         return "not to be said" if said[name] is None else f"{said[name]:.3f}"
 
-    within = f"{shown('within')} ({shown('within_low')} to {shown('within_high')})"
+    of_all = f"{shown('within_low')} to {shown('within_high')} of all its pours, 95 % sure"
+    within = f"{shown('within')} of these; {of_all}"
     ends = f"{shown('tolerance_low')} and {shown('tolerance_high')} (k {shown('k')})"
-    of_those_to_come = f"19 of 20 pours lie between {ends}, if they are normal"
+    of_those_to_come = f"19 of 20 pours of this hand lie between {ends}, 95 % sure, if normal"
     return "\n".join(
         (
             said["verdict"],
             f"{said['n']} pours in {unit.value}: bias {shown('bias')}, spread {shown('sd')}",
-            f"within tolerance {within}",
+            f"within tolerance: {within}",
             of_those_to_come if said["sd"] else "all read alike: nothing of those to come",
-            f"capability {shown('cp')}, off centre {shown('cpk')}",
+            f"capability {shown('cp')}, off centre {shown('cpk')}, as far as these tell",
         )
     )

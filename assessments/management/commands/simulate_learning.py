@@ -16,11 +16,12 @@ import json
 from pathlib import Path
 from typing import Any, NoReturn
 
-from django.core.management.base import BaseCommand, CommandError, CommandParser
+from django.core.management.base import CommandError, CommandParser
 from django.utils import timezone
 
 from assessments.measures.rehearsal import Learned, Rehearsal, rehearse
 from assessments.rehearsal_plot import plot
+from barcourse.people.management.asking import AskingCommand
 from barcourse.people.models import Venue
 from recipes.grammar.drink import Drink, make_drink
 from recipes.menu import NoRules, menu_at
@@ -30,7 +31,7 @@ DIGITS = 4
 MOST_DAYS, MOST_MINUTES = 365, 480
 
 
-class Command(BaseCommand):
+class Command(AskingCommand):
     help = "Rehearses weeks of learning with invented hires, against the same drinks in rotation."
 
     def add_arguments(self, parser: CommandParser) -> None:

@@ -10,17 +10,18 @@ import json
 from dataclasses import asdict
 from typing import Any
 
-from django.core.management.base import BaseCommand, CommandError, CommandParser
+from django.core.management.base import CommandError, CommandParser
 
 from assessments.measures.readiness_proof import ABOVE, BAR, Proof, prove
 from assessments.measures.simulated_hires import WORLDS
+from barcourse.people.management.asking import AskingCommand
 
 FEWEST, MOST_PEOPLE = 10, 20_000
 MOST_SEED = 2**63 - 1
 DIGITS = 4
 
 
-class Command(BaseCommand):
+class Command(AskingCommand):
     requires_system_checks: list[str] = []
     help = "Simulates hires whose truth is known, and says how well readiness is told of them."
 

@@ -15,7 +15,7 @@ import math
 from argparse import ArgumentParser
 from typing import Any
 
-from django.core.management.base import BaseCommand, CommandParser
+from django.core.management.base import CommandParser
 
 from assessments.measures.staffing import (
     MOST_PEOPLE,
@@ -26,13 +26,14 @@ from assessments.measures.staffing import (
     staff_for,
     wait_with,
 )
+from barcourse.people.management.asking import AskingCommand
 from recipes.management.asking import house_named, refused
 
 DIGITS = 6
 ASKED = ("--orders-per-hour", "--drinks-per-hour", "--wait-seconds", "--share")
 
 
-class Command(BaseCommand):
+class Command(AskingCommand):
     help = "Says how many people an hour of orders needs, and how long guests wait."
 
     def add_arguments(self, parser: CommandParser | ArgumentParser) -> None:

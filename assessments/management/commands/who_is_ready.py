@@ -19,7 +19,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
-from django.core.management.base import BaseCommand, CommandParser
+from django.core.management.base import CommandParser
 from django.utils import timezone
 
 from assessments import board, tasks
@@ -30,15 +30,17 @@ from assessments.overrides import Stands, moment_of, standing_once
 from assessments.sales import as_sold
 from assessments.showing import show_row
 from assessments.wording import word
+from barcourse.people.management.asking import AskingCommand
 from barcourse.people.models import Station, Venue
 from recipes.management.asking import house_named, refused
 from recipes.menu import NoRules, menu_at
 
 DIGITS = 4
+YEARS = range(1900, 3000)
 SHARES = ("right", "right_low", "right_high", "ask", "wrong")
 
 
-class Command(BaseCommand):
+class Command(AskingCommand):
     help = "Says who is ready for a station, and what the others still need."
 
     def add_arguments(self, parser: CommandParser) -> None:
@@ -101,6 +103,8 @@ def _moment(house: Venue, said: str, shift: ShiftKind | None) -> dt.datetime:
         at = dt.datetime.fromisoformat(said)
     except ValueError:
         raise refused(f"{said!r} is no moment; write it as 2026-03-14T23:00.") from None
+    if at.year not in YEARS:
+        raise refused(f"No house was open in {at.year}, nor is one planned for then.")
     return at if at.tzinfo else at.replace(tzinfo=house.zone)
 
 

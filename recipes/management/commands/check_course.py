@@ -12,14 +12,15 @@ from argparse import ArgumentParser
 from pathlib import Path
 from typing import Any, ClassVar
 
-from django.core.management.base import BaseCommand, CommandParser
+from django.core.management.base import CommandParser
 
+from barcourse.people.management.asking import AskingCommand
 from recipes import shipped
 from recipes.grammar.coursefile import Course, CourseError, CourseProblem, read_course
 from recipes.wording import word
 
 
-class Command(BaseCommand):
+class Command(AskingCommand):
     help = "Reads a course folder and says everything that is wrong in it. Needs no database."
     requires_system_checks: ClassVar[list[str]] = []  # type: ignore[misc]  # the base allows a word
 

@@ -8,14 +8,15 @@ from __future__ import annotations
 from argparse import ArgumentParser
 from typing import Any
 
-from django.core.management.base import BaseCommand, CommandParser
+from django.core.management.base import CommandParser
 from django.utils import timezone
 
+from barcourse.people.management.asking import AskingCommand
 from recipes.exporting import recipes_sheet
 from recipes.management.asking import house_named
 
 
-class Command(BaseCommand):
+class Command(AskingCommand):
     help = "Writes every recipe of the house as CSV."
 
     def add_arguments(self, parser: CommandParser | ArgumentParser) -> None:

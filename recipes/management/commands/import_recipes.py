@@ -18,9 +18,10 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any, NoReturn
 
-from django.core.management.base import BaseCommand, CommandParser
+from django.core.management.base import CommandParser
 from django.utils import timezone
 
+from barcourse.people.management.asking import AskingCommand
 from barcourse.people.models import Membership, Venue
 from recipes.grammar.course import fold
 from recipes.grammar.reasons import CannotBuild
@@ -34,7 +35,7 @@ from recipes.models import Recipe
 from recipes.publish_import import import_recipes, rehearse_import
 
 
-class Command(BaseCommand):
+class Command(AskingCommand):
     help = "Takes in the recipes of a sheet: all of them, or none and every reason."
 
     def add_arguments(self, parser: CommandParser | ArgumentParser) -> None:

@@ -11,9 +11,10 @@ import json
 from argparse import ArgumentParser
 from typing import Any
 
-from django.core.management.base import BaseCommand, CommandParser
+from django.core.management.base import CommandParser
 from django.utils import timezone
 
+from barcourse.people.management.asking import AskingCommand
 from recipes.hearing import as_json as told
 from recipes.hearing import hear_on
 from recipes.management.asking import house_named, menu_of
@@ -21,7 +22,7 @@ from recipes.off_tonight import Tonight, standing
 from recipes.words_hearing import reading_lines
 
 
-class Command(BaseCommand):
+class Command(AskingCommand):
     help = "Reads what a guest says: the drinks, what to ask, what could not be placed."
 
     def add_arguments(self, parser: CommandParser | ArgumentParser) -> None:

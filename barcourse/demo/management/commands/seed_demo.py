@@ -6,14 +6,15 @@ import json
 from typing import Any
 
 from django.conf import settings
-from django.core.management.base import BaseCommand, CommandError, CommandParser
+from django.core.management.base import CommandError, CommandParser
 from django.utils import timezone
 
 from barcourse.demo.house import OWNER, PASSWORD, STAFF, Hand
 from barcourse.demo.seed import seed
+from barcourse.people.management.asking import AskingCommand
 
 
-class Command(BaseCommand):
+class Command(AskingCommand):
     help = "Loads the shipped course and the demo house. Only with BARCOURSE_DEMO=1."
 
     def add_arguments(self, parser: CommandParser) -> None:

@@ -10,15 +10,16 @@ import sys
 from argparse import ArgumentParser
 from typing import Any, NoReturn
 
-from django.core.management.base import BaseCommand, CommandParser
+from django.core.management.base import CommandParser
 
 from barcourse.people import log
+from barcourse.people.management.asking import AskingCommand
 from barcourse.people.models import Venue
 from barcourse.people.reasons import Reason
 from barcourse.people.wording import say
 
 
-class Command(BaseCommand):
+class Command(AskingCommand):
     help = "Checks the sealed log of a house against itself and against the rows it speaks of."
 
     def add_arguments(self, parser: CommandParser | ArgumentParser) -> None:
