@@ -9,6 +9,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from django.db import connection
+from django.db.models import Max
 
 from assessments import prints
 from assessments.measures.itemstats import Answered, Report, places_of, report
@@ -21,7 +22,16 @@ from assessments.measures.quiz import (
     ItemKind,
     mixed_up_with,
 )
-from assessments.models import Answer, CallMark, Item, MadeInstead, Quiz, WatchedBuild
+from assessments.models import (
+    Answer,
+    CallMark,
+    Item,
+    MadeInstead,
+    Quiz,
+    QuizResult,
+    QuizSheet,
+    WatchedBuild,
+)
 from assessments.models.quiz import Came
 from assessments.models.watch import Help
 from barcourse.people.models import Membership, Venue
@@ -54,6 +64,16 @@ def next_position(quiz: Quiz) -> int | None:
         )
         row: tuple[int | None] = cursor.fetchone()
     return row[0]
+
+
+def waits_until(hire: Membership, sheets: Iterable[QuizSheet]) -> dict[int, dt.datetime]:
+    """By sheet that somebody has taken: when the house lets them take it again."""
+    hours = {sheet.pk: dt.timedelta(hours=sheet.retake_hours) for sheet in sheets}
+    results = QuizResult.objects.of(hire).by_sheets(hours)
+    return {
+        sheet: last + hours[sheet]
+        for sheet, last in results.values_list("quiz__sheet").annotate(last=Max("at"))
+    }
 
 
 def item_report(quizzes: Iterable[Quiz]) -> ItemReport:

@@ -12,6 +12,7 @@ from assessments import quiz_steps, tryouts
 from assessments import record_steps as steps
 from assessments.models import Answer, DrillFor, Item, Quiz, QuizResult, QuizSheet, TryOut
 from assessments.models.quiz import WOULD_ASK, Came
+from assessments.reads_quiz import waits_until
 from barcourse.people.models import Membership
 from barcourse.people.reasons import refuse
 from recipes.menu import Menu
@@ -55,10 +56,7 @@ def _begin(quiz: Quiz, items: list[Item]) -> Quiz:
 
 
 def _refuse_too_soon(by: Membership, sheet: QuizSheet, at: dt.datetime) -> None:
-    last = QuizResult.objects.of(by).filter(quiz__sheet=sheet).newest_first().first()
-    if last is None:
-        return
-    left = last.at + dt.timedelta(hours=sheet.retake_hours) - at
+    left = waits_until(by, [sheet]).get(sheet.pk, at) - at
     if left > dt.timedelta(0):
         raise refuse("retake_later", count=ceil(left / dt.timedelta(hours=1)))
 

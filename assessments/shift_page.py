@@ -88,7 +88,7 @@ def next_shift_of(hire: Membership, menu: Menu) -> NextShift:
     planned = reads.planned(hire, menu, at, progress)
     due = planned.plan.cards
     rows = board.rows_of(hire, board.order_stations(menu.venue), menu)
-    begun = under_way(hire)
+    begun = under_way(hire, at)
     return NextShift(
         is_new=not any(p.is_begun for p in progress),
         todo=to_do(progress, len(due)),
@@ -148,10 +148,12 @@ def now_for(hire: Membership, read_menu: Callable[[], Menu], at: dt.datetime) ->
 
 
 def _until(venue: Venue, page: NextShift, at: dt.datetime) -> dt.datetime:
-    """A minute, or until the menu changes by itself, the shift begins or the day ends."""
+    """A minute, or until the menu changes by itself, the shift begins, the day ends or the time of
+    what was begun is up."""
     tomorrow = venue.business_day_begins(venue.business_day(at) + dt.timedelta(days=1))
     shift = [page.planned.shift.starts_at] if page.planned.shift else []
-    return min([at + LONGEST, tomorrow, *shift, *ahead.waiting_moments(venue, at)[:1]])
+    ends = [b.ends_at for b in page.under_way if b.ends_at and not b.is_over]
+    return min([at + LONGEST, tomorrow, *shift, *ends, *ahead.waiting_moments(venue, at)[:1]])
 
 
 def _stamp(hire: Membership) -> tuple[object, ...]:

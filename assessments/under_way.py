@@ -16,9 +16,11 @@ from recipes.call_reader_shut import InTheMiddle
 
 @dataclass(frozen=True)
 class UnderWay:
-    """One thing begun: exactly one of the two is set. The page of either goes on where it was."""
+    """One thing begun: exactly one of the two is set. The page of either goes on where it was;
+    where its time was up by then (`is_over`), nothing is left but to see the result."""
 
     started_at: dt.datetime
+    is_over: bool
     quiz: Quiz | None = None
     calls: CallRun | None = None
 
@@ -29,18 +31,20 @@ class UnderWay:
         return begun.ends_at if begun else None
 
 
-def under_way(hire: Membership) -> list[UnderWay]:
-    """The newest first; a quiz of a plan out of use and what has its time up among them, until
-    the result was seen."""
+def under_way(hire: Membership, at: dt.datetime) -> list[UnderWay]:
+    """The newest first; a quiz of a plan out of use among them, and at the end what has its time
+    up, until the result was seen."""
     quizzes = Quiz.objects.of(hire).open().select_related("module")
-    begun = [UnderWay(q.started_at, quiz=q) for q in quizzes.newest_first()]
-    begun += [UnderWay(r.started_at, calls=r) for r in CallRun.objects.of(hire).open()]
-    return sorted(begun, key=lambda b: b.started_at, reverse=True)
+    begun = [UnderWay(q.started_at, q.is_over(at), quiz=q) for q in quizzes.newest_first()]
+    runs = CallRun.objects.of(hire).open()
+    begun += [UnderWay(r.started_at, r.is_over(at), calls=r) for r in runs]
+    newest_first = sorted(begun, key=lambda b: b.started_at, reverse=True)
+    return sorted(newest_first, key=lambda b: b.is_over)
 
 
 def being_asked(hire: Membership, at: dt.datetime) -> InTheMiddle | None:
     """The newest quiz or run of calls that takes answers: nothing is read aloud to it meanwhile."""
-    begun = next((b for b in under_way(hire) if b.ends_at is None or at <= b.ends_at), None)
+    begun = next((b for b in under_way(hire, at) if not b.is_over), None)
     if begun is None:
         return None
     house = hire.venue.slug

@@ -182,6 +182,9 @@ class QuizResultQuerySet(SealedQuerySet["QuizResult"]):
     def on(self, modules: Iterable[Module]) -> Self:
         return self.filter(module__in=modules)
 
+    def by_sheets(self, sheets: Iterable[int]) -> Self:
+        return self.filter(quiz__sheet__in=sheets)
+
     def newest_first(self) -> Self:
         return self.order_by("-at", "-pk")
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import datetime as dt
+
 from django.contrib import messages
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
@@ -10,9 +12,10 @@ from django.utils.translation import gettext as _
 
 from assessments import reads, record, shift_page
 from assessments.kept_pages import kept_page, minute_of
+from assessments.reads_quiz import waits_until
 from assessments.under_way import under_way
 from assessments.views.finding import menu_now, module_or_404
-from assessments.views.sheets import planned_on
+from assessments.views.sheets import Planned, planned_on
 from barcourse.people.access import SEND, HouseRequest, member
 from barcourse.people.models import Membership
 from barcourse.people.roles import May
@@ -59,13 +62,23 @@ def modules(request: HouseRequest) -> HttpResponse:
 
 
 def _modules(hire: Membership, menu: Menu) -> dict[str, object]:
-    begun = under_way(hire)
+    begun = under_way(hire, menu.at)
     lie_open = {b.quiz.sheet_id for b in begun if b.quiz}
     return {
         "progress": reads.modules_of(hire, menu),
-        "sheets": [p for p in planned_on(menu) if p.written and p.sheet.pk not in lie_open],
+        "sheets": _to_take(hire, menu, lie_open),
         "under_way": begun,
     }
+
+
+def _to_take(
+    hire: Membership, menu: Menu, lie_open: set[int | None]
+) -> list[tuple[Planned, dt.datetime | None]]:
+    """Planned quizzes, each with when it can be taken again where that is still to come."""
+    planned = [p for p in planned_on(menu) if p.written and p.sheet.pk not in lie_open]
+    again = waits_until(hire, [p.sheet for p in planned])
+    ahead = {pk: at for pk, at in again.items() if at > menu.at}
+    return [(p, ahead.get(p.sheet.pk)) for p in planned]
 
 
 @member(May.LEARN)

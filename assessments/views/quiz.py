@@ -68,9 +68,9 @@ def item(request: HouseRequest, code: str) -> HttpResponse:
         kept = kept_page(request.venue, *key, make=lambda: own_quiz_or_404(request, code))
         return _show(request, kept.shown, NoForm())
     quiz, form, now = own_quiz_or_404(request, code), NoForm({}), timezone.now()
-    row = item_or_404(quiz, request.POST.get("item", ""))
     if quiz.is_over(now) and quiz.finished_at is None:
         return _close(request, quiz, now)
+    row = item_or_404(quiz, request.POST.get("item", ""))
     was_answered = hasattr(row, "answer")  # in another tab
     with refusals_beside(form):
         record.answer_item(

@@ -18,6 +18,7 @@ from assessments.reads_quiz import item_report
 from assessments.views import mixups
 from barcourse.people import log
 from barcourse.people.reasons import Refused
+from barcourse.people.templatetags.house import house_moment
 from recipes.models import Scenario
 from tests.assessments.pages import address, fields, text
 from tests.factories import assessments as make
@@ -214,6 +215,24 @@ def test_another_try_waits_as_long_as_the_plan_says(nils, sheet):
 
     refused("retake_later", start, nils, sheet, at=NOW + dt.timedelta(hours=11))
     assert start(nils, sheet, at=NOW + dt.timedelta(hours=12)).finished_at is None
+
+
+def test_before_another_try_is_allowed_the_page_says_from_when(
+    visit, odalys, nils, sheet, time_machine
+):
+    make.answer(start(nils, sheet))
+    path, begin = address(nils, "modules"), address(nils, "sheet_start", code=sheet.code)
+
+    page = visit(nils).get(path)
+    assert f"again from {house_moment(NOW + dt.timedelta(hours=12), nils.venue)}" in text(page)
+    assert begin not in page.content.decode()
+    fellow = hire_somebody(odalys, "Bo")
+    assert begin in visit(fellow).get(path).content.decode()
+
+    time_machine.move_to(NOW + dt.timedelta(hours=12), tick=False)
+    page = visit(nils).get(path)
+    assert "again from" not in text(page)
+    assert begin in page.content.decode()
 
 
 def test_a_sheet_out_of_use_begins_nothing(visit, tamsin, nils, sheet):

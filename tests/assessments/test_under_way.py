@@ -57,6 +57,11 @@ def calls(tamsin, nils):
     return record_calls.start_calls(by=nils, menu=menu, kind=CallKind.ROUND, seed=SEED, at=NOW)
 
 
+def rush(tamsin, nils):
+    menu = make.menu_of(nils)
+    return record_calls.start_calls(by=nils, menu=menu, kind=CallKind.RUSH, seed=SEED, at=NOW)
+
+
 KINDS = {
     "Highballs": module_quiz,
     "Friday": planned_quiz,
@@ -90,11 +95,11 @@ def test_it_stands_in_one_place(visit, tamsin, nils):
 
 def test_what_has_ended_by_its_clock_stays_until_its_result_was_seen(visit, tamsin, nils):
     quiz = planned_quiz(tamsin, nils)
-    assert [b.quiz for b in under_way(nils)] == [quiz]
+    assert [b.quiz for b in under_way(nils, NOW)] == [quiz]
 
     late = NOW + dt.timedelta(minutes=11)
     record_quiz.close_quiz(by=nils, quiz=quiz, at=late)
-    assert under_way(nils) == []
+    assert under_way(nils, late) == []
 
 
 def test_the_newest_comes_first_and_a_fellow_s_are_none_of_mine(odalys, tamsin, nils):
@@ -103,5 +108,30 @@ def test_the_newest_comes_first_and_a_fellow_s_are_none_of_mine(odalys, tamsin, 
     later = NOW + dt.timedelta(minutes=1)
     run = record_calls.start_calls(by=nils, menu=menu, kind=CallKind.SINGLE, seed=SEED, at=later)
 
-    assert [b.calls for b in under_way(nils)] == [run, None]
-    assert under_way(hire_somebody(odalys, "Bo")) == []
+    assert [b.calls for b in under_way(nils, later)] == [run, None]
+    assert under_way(hire_somebody(odalys, "Bo"), later) == []
+
+
+@pytest.mark.parametrize("room", ["next_shift", "modules"])
+@pytest.mark.parametrize(
+    ("begin", "result"),
+    [(planned_quiz, "quiz_result"), (try_out, "quiz_result"), (rush, "call_result")],
+    ids=["quiz", "try-out", "rush"],
+)
+def test_what_has_its_time_up_is_said_so_and_leads_to_its_result(
+    visit, tamsin, nils, room, begin, result, time_machine
+):
+    row, browser = begin(tamsin, nils), visit(nils)
+    assert "Its time was up" not in text(browser.get(address(nils, room)))
+    going_on = make.start_quiz(nils)
+    time_machine.move_to(row.ends_at + dt.timedelta(minutes=2), tick=False)
+
+    page = browser.get(address(nils, room))
+    assert text(page).count("Go on") == 1
+    assert f'href="{address(nils, "quiz", code=going_on.code)}"' in page.content.decode()
+    assert "Its time was up" in text(page)
+    there = address(nils, "call_run" if begin is rush else "quiz", code=row.code)
+    assert f'action="{there}"' in page.content.decode()
+
+    assert browser.send(there, {})["Location"] == address(nils, result, code=row.code)
+    assert "Its time was up" not in text(browser.get(address(nils, room)))
