@@ -186,8 +186,9 @@ def answer_in_words(
 ) -> str | None:
     """The call with this choice in it. None where nobody asks that, or only the guest can say."""
     reading = hear_on(text, menu, tonight)
-    asked = next((q for q in reading.asks_about(drink) if q.about is about), None)
-    if asked is None or choice not in asked.choices:
+    questions = (q for q in reading.asks_about(drink) if q.about is about)
+    asked = next((q for q in questions if choice in q.choices), None)
+    if asked is None:
         return None
     said = phrases(asked, choice, choice_words(choice, about, menu))
     return answered(reading, asked, choice, said, lambda call: hear_on(call, menu, tonight))

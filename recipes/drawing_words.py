@@ -25,6 +25,7 @@ SEEN: dict[str, str | Promise] = {
     "seen_garnish": "%(ingredient)s",
     "seen_choice": lazy("%(choices)s if the guest says so"),
     "seen_straw": lazy("a straw"),
+    "seen_back": lazy("beside it a glass of its own (%(glass)s) with %(items)s"),
 }
 
 

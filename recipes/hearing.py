@@ -172,9 +172,15 @@ def _drink(drink: CalledDrink, menu: Menu) -> dict[str, Any]:
         "straw": spec.straw,
         "parts": _parts(spec, menu.pantry),
         "garnish": [{"item": g.item, "when": g.when.value} for g in spec.garnish],
+        **({"beside": [_beside(b, menu.pantry) for b in spec.beside]} if spec.beside else {}),
         **changes,
         "strength": {k: round(v, 3) for k, v in vars(strong).items()},
     }
+
+
+def _beside(back: HouseSpec, pantry: Pantry) -> dict[str, Any]:
+    """A back: its glass and what is in it."""
+    return {"glass": back.glass, "parts": _parts(back, pantry)}
 
 
 def _parts(spec: HouseSpec, pantry: Pantry) -> list[dict[str, Any]]:

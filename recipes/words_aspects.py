@@ -90,7 +90,14 @@ def _finish(content: Content, house: _House) -> list[str]:
         lines.append(_("no garnish"))
     if content["straw"]:
         lines.append(_("straw"))
+    for glass, *inside in content.get("beside", ()):
+        told = {"glass": name_of(glass, house.glass_names), "items": listed(inside, house.names)}
+        lines.append(_("beside it: %(glass)s, %(items)s") % told)
     return lines
+
+
+def listed(slugs: Sequence[str], names: Names) -> str:
+    return ", ".join(name_of(slug, names) for slug in slugs)
 
 
 def _rim(rim: Sequence[Any], house: _House) -> list[str]:

@@ -50,7 +50,25 @@ def ask_words(question: Question, menu: Menu, drink: CalledDrink | None = None) 
     more = len(names) - MOST_CHOICES
     said = names[:MOST_CHOICES] + ([_("something else")] if more > 0 else [])
     text = ASKS[question.about] if question.about is not About.SIZE else lazy("%(choices)s?")
+    text = _of_what(question, drink) or text
     return capfirst(str(text) % {"choices": either(said)})
+
+
+BESIDE: dict[What, str | Promise] = {
+    What.BACK: lazy("What in the glass beside it: %(choices)s?"),
+    What.SPLASH: lazy("A splash of what: %(choices)s?"),
+    What.DASH: lazy("A dash of what: %(choices)s?"),
+}
+
+
+def _of_what(question: Question, drink: CalledDrink | None) -> str | Promise | None:
+    """The words for a back or a splash of which nobody said what; None for any other question."""
+    if drink is None or question.about is not About.MIXER:
+        return None
+    inside = {p.ingredient for p in drink.build.parts} if drink.build else set()
+    if inside & set(question.choices):
+        return None
+    return next((BESIDE[c.what] for c in drink.changes if c.what in BESIDE and not c.item), None)
 
 
 def offered_words(choice: str, question: Question, drink: CalledDrink | None, menu: Menu) -> str:

@@ -42,6 +42,7 @@ DOES: dict[str, str | Promise] = {
     "do_garnish_on_request": lazy("%(item)s only if the guest asks"),
     "do_garnish_ask": lazy("Ask the guest: %(item)s?"),
     "do_no_garnish": lazy("No garnish"),
+    "do_back": lazy("Beside it, in a glass of its own (%(glass)s): %(item)s"),
     "do_serve": lazy("Set it down and say its name"),
 }
 
@@ -100,5 +101,6 @@ WHY: dict[str, str | Promise] = {
     "why_garnish_on_request": lazy("It doesn't go on by itself, but a guest who asks gets it."),
     "why_garnish_ask": lazy("The house leaves this choice to the guest."),
     "why_no_garnish": lazy("The house puts nothing on this one. A guest who asks gets it."),
+    "why_back": lazy("A back is drunk beside the drink. Poured into it, it is another drink."),
     "why_say_the_name": lazy("Said aloud, a mix-up is caught before it is drunk."),
 }

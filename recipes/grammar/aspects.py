@@ -105,7 +105,13 @@ def _poured(part: HousePart) -> list[str]:
 def _finish(spec: HouseSpec) -> Content:
     rim = [spec.rim.item, spec.rim.wet_with, spec.rim.half] if spec.rim else None
     garnish = sorted([g.item, g.when.value] for g in spec.garnish)
-    return {"rim": rim, "garnish": garnish, "straw": spec.straw}
+    # No recipe has a back, so fingerprints of the book are the same with and without the word.
+    beside = {"beside": [[b.glass, *_inside(b)] for b in spec.beside]} if spec.beside else {}
+    return {"rim": rim, "garnish": garnish, "straw": spec.straw, **beside}
+
+
+def _inside(spec: HouseSpec) -> list[str]:
+    return [p.ingredient for p in spec.parts]
 
 
 def _method(spec: HouseSpec, poured: list[HousePart]) -> Content:

@@ -1,8 +1,9 @@
 """A drink drawn from its house spec alone: an SVG of the glass, its ice and liquids, its finish.
 
-The glass stands in a box of 100 by 140 units. Liquids are bodies of revolution: the volume under
-each edge is the volume in the glass, at `data-scale` units to a centimetre. Flat fills and
-presentation attributes only, so that pages with a strict content policy and papers draw the same.
+The glass stands in a box of 100 by 140 units, a back in a smaller one at its right. Liquids are
+bodies of revolution: the volume under each edge is the volume in the glass, at `data-scale` units
+to a centimetre. Flat fills and presentation attributes only, so that pages with a strict content
+policy and papers draw the same.
 """
 
 from collections.abc import Iterator
@@ -39,6 +40,8 @@ from recipes.grammar.liquids import Layer, darker, layers, level_ml
 
 WALL = 1.3  # how thick the glass is drawn, in units, without its outline
 OUTLINE = 2.6
+BACK = 0.6
+"""How big a back is drawn beside a drink that would be drawn as big as itself."""
 
 
 def draw(
@@ -49,10 +52,9 @@ def draw(
     `title` says in words what is to be seen. `prefix` keeps the only id apart from the ids of
     other drawings on the page; without it the drawing has none.
     """
-    canvas = _canvas(make_glass(spec.glass, spec.glass_ml))
-    found = layers(spec, pantry)
-    drink = _Drink(spec, pantry, canvas, found, _surface(spec, canvas.glass, found))
-    body = "".join(_body(drink))
+    drink = _drink(spec, pantry)
+    body = "".join([*_body(drink), *_backs(spec, pantry)])
+    wide = WIDTH + len(spec.beside) * BACK * WIDTH
     named = f'<title id="{escape(prefix)}title">' if prefix else "<title>"
     by = {"aria_labelledby": f"{prefix}title"} if prefix else {}
     return tag(
@@ -61,10 +63,10 @@ def draw(
         xmlns="http://www.w3.org/2000/svg",
         role="img",
         **by,
-        width=round(height * WIDTH / HEIGHT),
+        width=round(height * wide / HEIGHT),
         height=height,
-        viewBox=f"0 0 {WIDTH} {HEIGHT}",
-        data_scale=f"{canvas.scale:.5f}",
+        viewBox=f"0 0 {number(wide)} {HEIGHT}",
+        data_scale=f"{drink.canvas.scale:.5f}",
     )
 
 
@@ -75,6 +77,19 @@ class _Drink:
     canvas: Canvas
     layers: tuple[Layer, ...]
     surface: float  # centimetres above the floor
+
+
+def _drink(spec: HouseSpec, pantry: Pantry) -> _Drink:
+    canvas, found = _canvas(make_glass(spec.glass, spec.glass_ml)), layers(spec, pantry)
+    return _Drink(spec, pantry, canvas, found, _surface(spec, canvas.glass, found))
+
+
+def _backs(spec: HouseSpec, pantry: Pantry) -> Iterator[str]:
+    """Each a drawing of its own, on the ground that the drink stands on."""
+    for place, back in enumerate(spec.beside):
+        left, top = WIDTH * (1 + place * BACK), FOOT * (1 - BACK)
+        to = f"translate({number(left)} {number(top)}) scale({BACK})"
+        yield tag("g", "".join(_body(_drink(back, pantry))), transform=to, data_back=place + 1)
 
 
 def _canvas(glass: Glass) -> Canvas:

@@ -62,7 +62,11 @@ class Origins:
 
 @dataclass(frozen=True)
 class HouseSpec:
-    """A drink as this house builds it. Volumes in millilitres, shares from 0 to 1."""
+    """A drink as this house builds it. Volumes in millilitres, shares from 0 to 1.
+
+    `beside` are the backs that a guest asked for with it: each in a glass of its own, no part of
+    the drink and of its strength.
+    """
 
     glass: str
     glass_ml: float
@@ -76,6 +80,7 @@ class HouseSpec:
     family: Family
     alcohol_free: bool
     origins: Origins
+    beside: tuple["HouseSpec", ...] = ()
 
     def how(self, *hows: How) -> tuple[HousePart, ...]:
         return tuple(p for p in self.parts if p.how in hows)

@@ -24,18 +24,21 @@ CODES = frozenset(
         "seen_garnish",
         "seen_choice",
         "seen_straw",
+        "seen_back",
     }
 )
 
 
 def seen(spec: HouseSpec, pantry: Pantry) -> tuple[Reason, ...]:
-    """Glass, ice, liquids from the bottom up, then what is on top. Ingredients by slug."""
+    """Glass, ice, liquids from the bottom up, then what is on top; last what stands beside it.
+    Ingredients by slug."""
     return (
         Reason.of("seen_glass", glass=spec.glass),
         *_ice(spec),
         *_liquids(layers(spec, pantry)),
         *_foam(spec, pantry),
         *_finish(spec),
+        *_beside(spec),
     )
 
 
@@ -75,3 +78,9 @@ def _finish(spec: HouseSpec) -> Iterator[Reason]:
         yield Reason.of("seen_choice", choices=CHOICE.join(asked))
     if spec.straw:
         yield Reason.of("seen_straw")
+
+
+def _beside(spec: HouseSpec) -> Iterator[Reason]:
+    for back in spec.beside:
+        items = CHOICE.join(p.ingredient for p in back.parts)
+        yield Reason.of("seen_back", glass=back.glass, items=items)

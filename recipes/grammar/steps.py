@@ -266,6 +266,13 @@ def _finish(spec: HouseSpec, pantry: Pantry) -> Iterator[BuildStep]:
         yield _step("garnish:ask", f, Aspect.FINISH, does, item, fails=False, does=does)
     if not spec.garnish and spec.method not in (Method.DRAUGHT, Method.TWO_PART, Method.OPEN):
         yield _step("no_garnish", f, Aspect.FINISH, "no_garnish", fails=False)
+    for back in spec.beside:
+        inside = [p.ingredient for p in back.parts]
+        told: dict[str, Value] = {
+            "item": ", ".join(_name(pantry, slug) for slug in inside),
+            "glass": back.glass,
+        }
+        yield _step(f"back:{':'.join(inside)}", f, Aspect.FINISH, "back", told, fails=False)
 
 
 def _serve(spec: HouseSpec) -> Iterator[BuildStep]:

@@ -49,7 +49,7 @@ SAID_BY_ITS_GROUP = {
     "muddled.share": 0.0,
     "muddled.measured_by": None,
 }
-COMPOSED = {"rim", "parts", "garnish"}  # their own fields stand in the table
+COMPOSED = {"rim", "parts", "garnish", "beside"}  # their own fields stand in the table
 NOT_WHAT_IT_IS = {"origins"}  # whether rule or recipe said it changes nothing in the glass
 
 
@@ -133,6 +133,16 @@ def _with(thing, name):
 def test_a_changed_field_changes_its_aspect_alone(field):
     was, now = aspect_fingerprints(RICH), aspect_fingerprints(changed(field))
     assert {a for a in Aspect if was[a] != now[a]} == {FIELDS[field]}
+
+
+@pytest.mark.parametrize("change", [{"glass": "shot"}, {"parts": house("gin-tonic").parts[1:]}])
+def test_what_stands_beside_a_drink_is_of_its_finish(change):
+    back = house("bottled-lager")
+    backed = dataclasses.replace(RICH, beside=(back,))
+    other = dataclasses.replace(RICH, beside=(dataclasses.replace(back, **change),))
+
+    assert changed_aspects(stored(RICH), backed) == (Aspect.FINISH,)
+    assert changed_aspects(stored(backed), other) == (Aspect.FINISH,)
 
 
 def test_a_place_is_named_by_its_liquid():

@@ -2,6 +2,7 @@
 
 import math
 import re
+from dataclasses import replace
 from itertools import pairwise
 from xml.etree import ElementTree
 
@@ -358,5 +359,6 @@ def test_what_is_seen_is_said_from_the_bottom_up():
 
 def test_every_code_of_what_is_seen_is_reached():
     crushed = build(pour("gin"), rim=Rim(item="salt", wet_with="lime"), ice=Ice.CRUSHED)
-    specs = [*map(house, MENU), house(crushed)]
+    backed = replace(house(crushed), beside=(house(build(pour("gin"))),))
+    specs = [*map(house, MENU), backed]
     assert {r.code for spec in specs for r in seen(spec, PANTRY)} == CODES

@@ -84,6 +84,16 @@ def test_a_call_in_json(run, odalys):
     assert set(strength) == {"volume_ml", "abv_percent", "ethanol_g", "standard_drinks"}
 
 
+def test_a_back_is_told_with_its_glass_and_what_is_in_it(run, odalys):
+    [drink] = told(run, "gin tonic with a cola back")[1]["drinks"]
+
+    [back] = drink["beside"]
+    assert (back["glass"], [p["ingredient"] for p in back["parts"]]) == ("rocks", ["cola"])
+    assert "cola" not in {p["ingredient"] for p in drink["parts"]}
+    assert drink["changes"] == ["back:cola"]
+    assert "in a glass of its own" in run("gin tonic with a cola back")[1]
+
+
 def test_less_ice_is_more_mixer_and_weaker(run, odalys):
     [full] = told(run, "vodka cran")[1]["drinks"]
     [none] = told(run, "vodka cran no ice")[1]["drinks"]

@@ -5,6 +5,7 @@ import importlib
 import json
 import pkgutil
 import re
+from dataclasses import replace
 from enum import StrEnum
 from pathlib import Path
 
@@ -47,7 +48,9 @@ def _in_english():
 
 
 def all_steps() -> list[BuildStep]:
-    return [step for name in MENU for step in build_steps(house(name), PANTRY)]
+    backed = replace(house("gin-tonic"), beside=(house("bottled-lager"),))
+    specs = [*map(house, MENU), backed]
+    return [step for spec in specs for step in build_steps(spec, PANTRY)]
 
 
 def refused_for() -> list[Reason]:

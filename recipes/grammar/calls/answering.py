@@ -40,6 +40,8 @@ def phrases(question: Question, choice: str, name: str) -> tuple[str, ...]:
         return ("no garnish", *(f"no {other}" for other in others))
     if choice == NONE:
         return ()
+    if question.about is About.MIXER:
+        return (name, f"with {name}")  # "with a wheel of lime": on it, not in it
     if question.about in (About.SIZE, About.STYLE):
         return (choice,) if choice in MANY else IN_WORDS.get(choice, ())
     return (name,)
@@ -118,15 +120,26 @@ def _settles(before: Reading, question: Question, choice: str, after: Reading) -
     if any(_same(n, before) != _same(n, after) for n in range(len(after.drinks)) if n != at):
         return False
     drink, was = after.drinks[at], before.drinks[at]
-    still = {q.about for q in after.asks_about(at)}
-    new = still - {q.about for q in before.asks_about(at)} - _OF_SERVICE
-    if question.about in still or new:
+    asked = before.asks_about(at)
+    new = [q for q in after.asks_about(at) if q not in asked and q.about not in _OF_SERVICE]
+    waits = (
+        bool(_unnamed(was)) and question.about is not About.MIXER
+    )  # which back, once it is known
+    if question in after.ask or any(not waits or q.about is not About.MIXER for q in new):
+        return False
+    if any(q.about is question.about for q in after.asks_about(at) if q not in asked):
         return False
     if drink.count != was.count * (MANY.get(choice, 1) if question.about is About.SIZE else 1):
         return False
     return _keeps(drink, was, question, choice) and _is_chosen(drink, was, question, choice)
 
 
+def _unnamed(drink: CalledDrink) -> set[Change]:
+    """Backs and splashes of which nobody said what."""
+    return {c for c in drink.changes if c.what in _OF_SOMETHING and not c.item}
+
+
+_OF_SOMETHING = frozenset({What.BACK, What.SPLASH, What.DASH})
 _OF_SERVICE = {About.GARNISH, About.SIZE, About.STYLE}
 
 
@@ -137,6 +150,8 @@ def _keeps(drink: CalledDrink, was: CalledDrink, question: Question, choice: str
         lost = {c for c in lost if c.what not in _WHOLE}
     if question.about is About.SIZE and choice in ("single", *MANY):
         lost = {c for c in lost if c.what not in (What.DOUBLE, What.TRIPLE)}
+    if question.about is About.MIXER:
+        lost -= _unnamed(was)
     if question.about is About.BASE:
         lost = {c for c in lost if c.what not in (What.CALL, What.PREMIUM, What.BASE)}
     if any(c.what is What.VIRGIN for c in was.changes):
@@ -171,8 +186,10 @@ def _is_chosen(drink: CalledDrink, was: CalledDrink, question: Question, choice:
     if question.about is About.STYLE:
         # A recipe of how it is served may have a bottle of its own: "tequila on the rocks".
         return before is None or len(_things(before)) == len(_things(spec))
+    if question.about is About.MIXER and _unnamed(was) - _unnamed(drink):
+        return choice in {c.item for c in drink.changes if c.what in _OF_SOMETHING}
     kept = {p.ingredient for p in was.spec.parts} if was.spec else set()
-    parts = {p.ingredient for p in spec.parts}
+    parts = {p.ingredient for p in spec.parts} | {g.item for g in spec.garnish}
     return choice in parts and (
         question.about is About.BASE or kept - parts <= set(question.choices)
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from recipes.grammar.calls.atoms import CHANGE, CONTENT, COUNT, Atom, Walk
+from recipes.grammar.calls.backs import BETWEEN
 from recipes.grammar.calls.entries import Entry
 from recipes.grammar.calls.lexing import Piece
 from recipes.grammar.calls.stock import MIXER
@@ -93,25 +94,45 @@ def _dosed(walk: Walk, piece: Piece, code: str) -> None:
 def back(walk: Walk, piece: Piece, _entry: Entry) -> None:
     """ "Water back", "a back of water": beside the drink, in a glass of its own."""
     at = walk.take(piece)
-    before = _pop_thing(walk, "")
+    before = _pop_thing(walk, "", several=True)
     if before is not None and before.entry is not None:
-        walk.change("back", (*before.at, *at), before.entry.items[0], glued=True)
+        item = BETWEEN.join(before.entry.items)
+        walk.change("back", (*before.at, *at), item, glued=True)
+        return
+    if _is_no_back(walk):
+        walk.unknown(at)
         return
     found = walk.target()
     entry = found[1].entry if found else None
     if found and entry and entry.items and entry.sign is None:
         walk.at = found[0] + 1
-        walk.change("back", walk.up_to(at, found[1]), entry.items[0], glued=True)
+        item = BETWEEN.join(entry.items)
+        walk.change("back", walk.up_to(at, found[1]), item, glued=True)
     else:
         walk.change("back", at, glued=True)
 
 
-def _pop_thing(walk: Walk, role: str) -> Atom | None:
-    """The thing said just before, taken back from being a drink; its article with it."""
-    if len(walk.atoms) < 2 or not any(a.kind == CONTENT for a in walk.atoms[:-1]):
+def _is_no_back(walk: Walk) -> bool:
+    """ "With a whiskey sour back", "a lime back": what is mixed or cut is none."""
+    last = walk.atoms[-1] if walk.atoms else None
+    if last is None or not _has_more(walk):
+        return False
+    return last.kind == CONTENT or (last.kind == CHANGE and last.code in ("with", "along"))
+
+
+def _has_more(walk: Walk) -> bool:
+    return any(a.kind == CONTENT for a in walk.atoms[:-1])
+
+
+def _pop_thing(walk: Walk, role: str, *, several: bool = False) -> Atom | None:
+    """The thing said just before, taken back from being a drink; its article with it. `several`:
+    also a word for several things, of which one is asked about."""
+    if not _has_more(walk):
         return None
     last = walk.atoms[-1]
-    if last.kind != CONTENT or last.entry is None or len(last.entry.items) != 1:
+    if last.kind != CONTENT or last.entry is None or not last.entry.items:
+        return None
+    if len(last.entry.items) > 1 and not several:
         return None
     if role and last.entry.role != role:
         return None

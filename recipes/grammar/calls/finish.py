@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from recipes.grammar.calls.backs import BETWEEN, backed, offered
 from recipes.grammar.calls.everyday import (
     in_or_on,
     is_on_the_rim,
@@ -44,7 +45,8 @@ def change_of(code: str, item: str) -> Change | None:
     what = _SIMPLE.get(
         {"no_slice": "no_garnish", "along": "with", BEER_GLASS: "glass"}.get(code, code)
     )
-    return Change(what, item) if what else None
+    known = "" if BETWEEN in item else item  # "a beer back": nobody knows yet which
+    return Change(what, known) if what else None
 
 
 def beers(book: Book, options: tuple[str, ...], code: str) -> tuple[str, ...]:
@@ -89,9 +91,7 @@ def parts(work: Work, ops: tuple[Op, ...]) -> None:
         if code in ("splash", "dash"):
             _dosed(work, code, item, place)
         elif code == "back":
-            work.change(What.BACK, item)
-            if not item:
-                work.ask.append((About.MIXER, _backs(work.book)))
+            backed(work, item, place)
         elif code in ("straw", "no_straw"):
             work.put(straw=code == "straw")
             work.change(What(code))
@@ -112,16 +112,10 @@ def _without(work: Work, code: str, item: str, place: int) -> None:
             _left_out(work, slug, place)
 
 
-def _backs(book: Book) -> tuple[str, ...]:
-    return tuple(
-        s for s in ("water", "club-soda", "cola", "ginger-ale", "lager") if s in book.pantry
-    )
-
-
 def _dosed(work: Work, code: str, item: str, place: int) -> None:
     book = work.book
     if not item:
-        work.ask.append((About.MIXER, _backs(book)[:4]))
+        work.ask.append((About.MIXER, offered(book)[:4]))
         work.change(What(code))
         return
     if book.pantry[item].kind not in _POURABLE or item in {p.ingredient for p in work.build.parts}:

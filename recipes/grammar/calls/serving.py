@@ -202,6 +202,9 @@ def _finished(work: Work, ops: tuple[Op, ...]) -> Served:
     why = (*work.why, *rule_reasons(book, spec, garnish is not None))
     so_far = with_open_base(work, work.build)
     shown = _resolved(book, so_far) if so_far else None
+    if work.beside:
+        spec = replace(spec, beside=(*spec.beside, *work.beside))
+        shown = shown and replace(shown, beside=spec.beside)
     return Served(recipe, name, build, spec, tuple(work.changes), why, tuple(ask),
                   tuple(sorted(work.refused)), shown)  # fmt: skip
 

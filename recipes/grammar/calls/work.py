@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from recipes.grammar.calls.identified import Ask, Identity
 from recipes.grammar.calls.reading import About, Change, What
 from recipes.grammar.calls.vocabulary import Book
+from recipes.grammar.house_spec import HouseSpec
 from recipes.grammar.reasons import Reason
 from recipes.grammar.spec import BuildSpec, How, Part
 
@@ -34,6 +35,7 @@ class Work:
     meant: tuple[str, ...] = ()
     asked_for: frozenset[str] = frozenset()
     added: list[Part] = field(default_factory=list)
+    beside: list[HouseSpec] = field(default_factory=list)  # in glasses of their own
 
     @property
     def bare(self) -> bool:
