@@ -12,7 +12,21 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import zip_longest
 
-from assessments.rota_lines import RotaLine, RotaWords, dates_in, hour_in, who_in, words_in
+from assessments import rota_open
+from assessments.rota_lines import (
+    OFF_MARKS,
+    RotaLine,
+    RotaWords,
+    dates_in,
+    hour_in,
+    hour_is_left,
+    hours_in,
+    says_dots,
+    who_in,
+    who_is_left,
+    words_in,
+)
+from recipes.grammar.reasons import Reason
 
 Row = Sequence[str]
 
@@ -26,7 +40,7 @@ _ONE = r"\d{1,2}(?:[:.h]\d{2})?\s*(?:[ap]\.?m\.?)?"
 _RANGE = re.compile(
     rf"(?<!\d){_ONE}\s*(?:[-\u2013\u2014]|to|till|until)\s*{_ONE}(?!\d)", re.IGNORECASE
 )
-_FREE = re.compile(r"(?:[-\u2013\u2014/.\s]*|(?:day )?off)", re.IGNORECASE)
+_EMPTY = re.compile(r"[-\u2013\u2014/.\s]*")
 
 BACK, FORTH = 7, 60
 """A weekday with a number is the first such day from a week ago on, two months at most."""
@@ -46,12 +60,31 @@ class Column:
 
 @dataclass(frozen=True)
 class Grid:
-    """`first` is where the days begin; `is_loose`: a row of another length has lost cells."""
+    """`first` is where the days begin; `is_loose`: a row of another length has lost cells; `words`
+    are those it is read by."""
 
     columns: tuple[Column, ...]
     rows: tuple[Row, ...]
     first: int
     is_loose: bool
+    words: RotaWords
+
+    @property
+    def by_24(self) -> bool:
+        """Whether its days are written as where the clock has 24 hours."""
+        return any(says_dots(c.said) for c in self.columns)
+
+    def is_off(self, cell: str) -> bool:
+        """Whether a cell says that nobody works. An x does so beside cells with hours; where no
+        cell has one it may as well mean that somebody does, and is asked about."""
+        said = cell.casefold().strip(". ")
+        if _EMPTY.fullmatch(cell) or said in self.words.off:
+            return True
+        return said in OFF_MARKS and self._says_hours
+
+    @property
+    def _says_hours(self) -> bool:
+        return any(hours_in(cell) for row in self.rows for cell in row[self.first or 1 :])
 
     @property
     def needs_first_day(self) -> bool:
@@ -111,7 +144,7 @@ def _grid(
     if not below:
         return None
     columns = tuple(_column(cell, words, today) for cell in head[days[0] :])
-    return Grid(columns, tuple(below), days[0], is_loose)
+    return Grid(columns, tuple(below), days[0], is_loose, words)
 
 
 def _is_head(row: Row, people: Mapping[str, str], words: RotaWords) -> bool:
@@ -155,15 +188,26 @@ def read_grid(
         above = name = _name(grid, row) or above
         cells = list(row[grid.first or 1 :])
         is_lost = grid.is_loose and len(cells) != len(grid.columns)
-        who, shifts = who_in(words_in(name), people), list(_shifts(cells))
+        who, shifts = who_in(words_in(name), people), list(_shifts(cells, grid))
         for at, said, hour in shifts:
-            known = at < len(days) and not is_lost
-            day = days[at] if known else None
-            title = grid.columns[at].said if known else "?"
-            found.append(RotaLine(f"{name}, {title}: {said}", who, day, hour))
+            column = grid.columns[at] if at < len(days) and not is_lost else None
+            day = days[at] if column else None
+            left = []
+            if who is None:
+                left.append(who_is_left(name, people, grid.words))
+            if day is None:
+                left.append(_day_is_left(column))
+            if hour is None:
+                left.append(hour_is_left(said))
+            title = column.said if column else "?"
+            found.append(RotaLine(f"{name}, {title}: {said}", who, day, hour, left=tuple(left)))
         if not shifts and who is None and name:
             found.append(RotaLine(name, None, None, None))
     return tuple(found)
+
+
+def _day_is_left(column: Column | None) -> Reason:
+    return rota_open.day([(column.said, None)], ()) if column else rota_open.day_lost()
 
 
 def _days(grid: Grid, begins: dt.date | None) -> list[dt.date | None]:
@@ -180,11 +224,11 @@ def _days(grid: Grid, begins: dt.date | None) -> list[dt.date | None]:
     return found
 
 
-def _shifts(cells: Sequence[str]) -> Iterator[tuple[int, str, dt.time | None]]:
+def _shifts(cells: Sequence[str], grid: Grid) -> Iterator[tuple[int, str, dt.time | None]]:
     """Which column, what it says, from when; a day with two times of work has two shifts."""
     for at, cell in enumerate(cells):
-        if _FREE.fullmatch(cell):
+        if grid.is_off(cell):
             continue
         twice = _RANGE.findall(cell)
         for said in twice if len(twice) > 1 else [cell]:
-            yield at, said.strip(), hour_in(said)
+            yield at, said.strip(), hour_in(said, by_24=grid.by_24)

@@ -94,6 +94,13 @@ class ShiftRow(forms.Form):
         return not all(self.initial.get(name) for name in ("who", "day", "hour"))
 
     @property
+    def left(self) -> list[str]:
+        """What is still to be said, in sentences."""
+        if not self.is_bound:
+            return list(self.initial.get("left", ()))
+        return [f"{self[f].label}: {e}" for f, es in self.errors.items() for e in es]
+
+    @property
     def name(self) -> str:
         """Of whom it was read to be; empty for nobody yet."""
         found = self.people.get(str(self["who"].value() or ""))

@@ -11,7 +11,7 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.dates import MONTHS, WEEKDAYS, WEEKDAYS_ABBR
 from django.utils.translation import gettext as _
-from django.utils.translation import ngettext, override
+from django.utils.translation import gettext_lazy, ngettext, override
 
 from assessments import record_shift
 from assessments.models import ShiftAhead
@@ -26,6 +26,7 @@ from assessments.views.forms_rota import (
     kept_rows,
     too_much,
 )
+from assessments.wording_rota import word
 from barcourse.people.access import READ_AND_SEND, HouseRequest, member
 from barcourse.people.models import Membership, Venue
 from barcourse.people.models.venue import Country
@@ -113,7 +114,13 @@ def _words(venue: Venue) -> RotaWords:
     with override("en"):
         weekdays, months = _named() | weekdays, _named_months() | months
     weekdays = _SHORTER | weekdays
-    return RotaWords(weekdays, months, month_first=venue.country == Country.US)
+    off = _OFF | {word.strip().casefold() for word in str(_OFF_HERE).split(",")}
+    return RotaWords(weekdays, months, venue.country == Country.US, frozenset(off))
+
+
+_OFF = {"off", "day off", "free", "rest", "holiday", "hol", "leave", "vacation", "sick", "n/a"}
+_OFF_HERE = gettext_lazy("off, day off, free, holiday, leave, sick")
+"""Words of a rota for not working, in English and in the reader's language."""
 
 
 _SHORTER = {"tues": 1, "weds": 2, "thur": 3, "thurs": 3}
@@ -132,9 +139,11 @@ def _named_months() -> dict[str, int]:
 
 
 def _initial(line: RotaLine) -> dict[str, object]:
-    """A line in which nothing was found is left out until somebody says otherwise."""
+    """A line in which nothing was found, or that says that somebody is off, is left out until
+    somebody says otherwise."""
     is_nothing = line.who is None and line.day is None and line.hour is None
     return {
         "said": line.said, "who": line.who or "", "day": line.day, "hour": line.hour,
-        "drop": is_nothing,
+        "drop": is_nothing or line.is_off, "is_off": line.is_off,
+        "left": [word(reason) for reason in line.left],
     }  # fmt: skip

@@ -34,14 +34,14 @@ def test_what_is_not_clear_is_asked_and_the_rest_is_set_in_one_go(visit, marek, 
 
     assert "Is it read right?" in text(page)
     assert "Nils, Saturday, March 14, 2026, 6 p.m." in text(page)
-    assert "something is left to say" in text(page)
+    assert "Somebody 14/3 19:00 something is left to say: Nobody here is called" in text(page)
     assert not ShiftAhead.objects.exists()
     assert [sent[f"form-{n}-who"] for n in range(2)] == [[nils.code], [_code(page, "Pia")]]
     assert (sent["form-2-who"], sent["form-2-hour"]) == ([""], ["19:00"])
     assert sent["form-3-drop"] == ["on"]
 
     asked = browser.send(path, sent)
-    assert "This field is required." in text(asked)
+    assert "something is left to say: Who: This field is required." in text(asked)
     assert not ShiftAhead.objects.exists()
 
     done = browser.send(path, {**fields(asked), "form-2-drop": "on", "minutes": "8"}, follow=True)
@@ -98,6 +98,16 @@ def test_two_shifts_on_one_day_both_stand_and_the_earlier_one_counts(visit, mare
 
 
 GRID = "\tThurs 3/12\tFri\tSat 14/3\nNils\t\t18:00-02:00\t10:00-14:00, 18-23\nPia\toff\tlate\t"
+
+
+@pytest.mark.parametrize("said", ["Pia 14/3 off", "Pia, Saturday, x", "Pia Saturday holiday"])
+def test_who_is_off_is_left_out_and_the_rest_is_set(visit, marek, nils, said):
+    browser = visit(marek)
+    page = paste(browser, marek, f"Nils 14/3 18:00\n{said}")
+
+    assert f"{said} off: left out" in text(page)
+    browser.send(address(marek, "rota"), fields(page))
+    assert [s[0] for s in stand()] == ["Nils"]
 
 
 def test_a_grid_of_names_and_days_is_read_looked_at_and_set(visit, marek, nils):

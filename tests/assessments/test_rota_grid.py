@@ -5,6 +5,7 @@ import datetime as dt
 import pytest
 
 from assessments.rota_grid import find_grid, read_grid
+from assessments.wording_rota import word
 from tests.assessments.test_rota_lines import PEOPLE, WORDS
 
 NOW = dt.datetime(2026, 3, 12, 15, 0)  # noqa: DTZ001  (a Thursday, on the house's clock)
@@ -48,10 +49,44 @@ def test_a_day_with_two_times_of_work_has_two_shifts():
 
 
 @pytest.mark.parametrize(
-    ("cell", "hour"), [("late", None), ("6-2", None), ("x", None), ("holiday", None), ("18", SIX)]
+    ("cell", "hour"), [("late", None), ("6-2", None), ("x", None), ("18", SIX)]
 )
 def test_a_cell_that_says_no_hour_is_asked_about(cell, hour):
     assert read(f"\tFri 13/3\tSat 14/3\nNils\t{cell}\t") == [("n", FRI, hour)]
+
+
+@pytest.mark.parametrize("cell", ["x", "X", "-", "\u2014", "/", "off", "OFF", "Off."])
+def test_beside_hours_a_cross_a_line_and_off_say_that_nobody_works(cell):
+    text = f"\tFri 13/3\tSat 14/3\nNils\t{cell}\t18:00\nPia\t16:00\t{cell}"
+
+    assert read(text) == [("n", SAT, SIX), ("p", FRI, FOUR)]
+
+
+def test_where_no_cell_says_an_hour_a_cross_may_be_a_shift_and_is_asked_about():
+    assert read("\tFri 13/3\tSat 14/3\nNils\tx\toff\nPia\t\tx") == [
+        ("n", FRI, None), ("p", SAT, None),
+    ]  # fmt: skip
+
+
+def test_under_days_with_dots_an_hour_of_one_figure_is_of_24():
+    assert read("\t13.3.\t14.3.\nNils\t9.30\tx") == [("n", FRI, dt.time(9, 30))]
+
+
+@pytest.mark.parametrize(
+    ("text", "sentences"),
+    [
+        ("\tFri 13/3\tSat 14/3\nZora\t18:00\t", ["Nobody here is called “Zora”."]),
+        ("\tFri 13/3\tSat 14/3\nNils\t25:00\t", ["“25:00” is no time of day."]),
+        ("\tFri 14/3\tSat 14/3\nNils\t18:00\t", ["“Fri 14/3” is no day of the calendar."]),
+        ("\tFri 13/3\tSat 14/3\nNils\t\t\t16:00",
+         ["Its row has more or fewer cells than there are days: which day is it?"]),
+    ],
+)  # fmt: skip
+def test_what_a_cell_leaves_open_is_said_by_its_words(text, sentences):
+    grid = find_grid(text, people=PEOPLE, words=WEEK, now=NOW)
+
+    [cell] = read_grid(grid, people=PEOPLE)
+    assert [word(reason) for reason in cell.left] == sentences
 
 
 def test_weekdays_alone_say_no_week_and_are_asked_for_their_first_day():

@@ -4,7 +4,11 @@ import datetime as dt
 
 import pytest
 
+from assessments import rota_open
 from assessments.rota_lines import RotaLine, RotaWords, read_rota
+from assessments.wording_rota import WORDS as WORDED
+from assessments.wording_rota import word
+from recipes.grammar.reasons import Reason
 
 NOW = dt.datetime(2026, 3, 12, 15, 0)  # noqa: DTZ001  (a Thursday, on the house's clock)
 PEOPLE = {"n": "Nils", "t": "Tamsin Reed", "p": "Pia", "o": "Tom Reed"}
@@ -69,6 +73,74 @@ def test_a_line_is_kept_as_it_was_said():
 def test_what_is_not_said_or_said_in_two_ways_stays_open(said, who, day, hour):
     assert one(said) == (who, day, hour)
     assert read(said)[0].is_open is (None in (who, day, hour))
+
+
+HALF_PAST_NINE = dt.time(9, 30)
+
+
+@pytest.mark.parametrize(
+    ("said", "hour"),
+    [
+        ("Nils 14.3. 9.30", HALF_PAST_NINE),  # days with dots stand beside a clock of 24 hours
+        ("Nils 14.3. 9.30.", HALF_PAST_NINE),
+        ("Nils 14.3.2026 9:30", HALF_PAST_NINE),
+        ("Nils 14.3. 9.30-14.00", HALF_PAST_NINE),
+        ("Nils Sat 9.30-17.00", HALF_PAST_NINE),  # its other hour is of such a clock
+        ("Nils Sat 9-17", dt.time(9)),
+        ("Nils Sat 0:30", dt.time(0, 30)),
+        ("Nils Sat 9.30", None),
+        ("Nils 14.3. 9", None),
+        ("Nils Sat 9-2", None),
+    ],
+)
+def test_an_hour_of_one_figure_is_known_beside_a_clock_of_24_hours(said, hour):
+    assert one(said) == ("n", SATURDAY, hour)
+
+
+@pytest.mark.parametrize(
+    "said", ["Nils Sat off", "Nils: Sat - day off", "Nils, Sat, x", "Nils Sat -", "off Nils Sat"]
+)
+def test_who_is_off_has_no_shift_and_nothing_left_to_say(said):
+    [line] = read(said)
+
+    assert (line.who, line.day, line.hour, line.is_off) == ("n", SATURDAY, None, True)
+    assert not line.is_open
+
+
+@pytest.mark.parametrize("said", ["Nils - Sat", "Nils Sat 18:00 -", "Nils Sat late"])
+def test_a_line_between_words_is_not_off(said):
+    assert not read(said)[0].is_off
+
+
+@pytest.mark.parametrize(
+    ("said", "sentences"),
+    [
+        ("Zora Sat 18:00", ["Nobody here is called “Zora”."]),
+        ("Reed Sat 18:00", ["“Reed” may be any of these: Tamsin Reed, Tom Reed."]),
+        ("Sat 18:00", ["It names nobody."]),
+        ("Nils 18:00", ["It says no day."]),
+        ("Nils 31/2 18:00", ["“31/2” is no day of the calendar."]),
+        ("Nils Sat Friday 18:00", ["It says more than one day."]),
+        ("Nils Friday 14/3 18:00", ["Its date is another day of the week than it says."]),
+        ("Nils Sat", ["It says no hour."]),
+        ("Nils Sat 25:00", ["“25:00” is no time of day."]),
+        ("Nils Sat 13pm", ["“13pm” is no time of day."]),
+        ("Nils Sat 18:75", ["“18:75” is no time of day."]),
+        ("Nils Sat 6", ["“6”: in the morning or in the evening?"]),
+        ("Zora 31/2", ["Nobody here is called “Zora”.", "“31/2” is no day of the calendar.",
+                       "It says no hour."]),
+        ("Nils Sat 18:00", []),
+        ("Nils Sat off", []),
+    ],
+)  # fmt: skip
+def test_what_is_left_to_say_is_said_by_the_words_of_the_line(said, sentences):
+    assert [word(reason) for reason in read(said)[0].left] == sentences
+
+
+def test_every_reason_has_its_words():
+    assert set(rota_open.CODES) == set(WORDED)
+    for code, names in rota_open.CODES.items():
+        assert word(Reason(code, tuple((name, "18:75") for name in names)))
 
 
 def test_a_month_stands_first_where_the_country_says_so():
