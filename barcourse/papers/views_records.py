@@ -10,7 +10,7 @@ from barcourse.people.access import HouseRequest, member
 from barcourse.people.models import Membership
 from barcourse.people.roles import May
 
-from . import folder, training_record
+from . import folder, folder_sheet, training_record
 from .sheets import csv_file
 from .views import paper_size, pdf
 
@@ -40,7 +40,7 @@ def folder_pdf(request: HouseRequest) -> HttpResponse:
 @member(May.SEE_PAPERS)
 def folder_csv(request: HouseRequest) -> HttpResponse:
     facts = folder.facts_of(menu_now(request))
-    return csv_file(folder.folder_csv(facts), _name_of_folder(request))
+    return csv_file(folder_sheet.folder_csv(facts), _name_of_folder(request))
 
 
 def _name_of_folder(request: HouseRequest) -> str:

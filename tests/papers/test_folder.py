@@ -8,10 +8,11 @@ from dataclasses import replace
 import pypdf
 import pytest
 import time_machine
+from django.utils.formats import date_format
 
 from assessments.measures.pace_check import Error
 from assessments.models.practical import Came
-from barcourse.papers import folder, training_record
+from barcourse.papers import folder, folder_sheet, training_record
 from barcourse.papers.issue import issue_certificate
 from barcourse.people import log, permits, refusals
 from barcourse.people.log import Head
@@ -97,7 +98,7 @@ def test_the_paper_says_all_of_it(shown, house):
 
 
 def test_so_does_the_sheet(shown, house):
-    rows = rows_of(folder.folder_csv(facts(house)))
+    rows = rows_of(folder_sheet.folder_csv(facts(house)))
 
     assert ["may serve", "Nils", "Beer point", "", "", "ready"] in rows
     assert ["may serve", "Marek", "", "", "", "by the house's own word, as staff"] in rows
@@ -107,11 +108,96 @@ def test_so_does_the_sheet(shown, house):
     assert {len(row) for row in rows} == {6}
 
 
+def test_who_may_not_serve_is_told_with_why_where_the_rest_is_told(shown, marek, house):
+    ready.somebody(marek, "Wanda")
+    found = facts(house)
+    new = line_of(found, "Wanda")
+    assert new.not_yet
+
+    said, rows = text_of(folder.folder_pdf(found)), rows_of(folder_sheet.folder_csv(found))
+
+    for no in new.not_yet:
+        assert no.why
+        assert f"not yet: {', '.join(no.stations)}" in said
+        for name in no.stations:
+            [row] = [r for r in rows if r[:3] == ["may serve", new.name, name]]
+            assert row[5] == f"no: {' '.join(no.why)}"
+
+
+def on_paper(found):
+    """Every fact of the folder as the paper words it."""
+
+    def day(on):
+        return date_format(on, "SHORT_DATE_FORMAT")
+
+    yield from found.age_rules
+    for who in found.people:
+        yield from (who.name, who.role, day(who.since), *who.ready, *who.second, *who.untrained)
+        for no in who.not_yet:
+            yield from (*no.stations, *no.why)
+        for once in who.once:
+            yield from (once.station, once.when, once.by, once.reason, once.barred)
+        for t in who.trained:
+            yield from (t.module, day(t.day), day(t.due), *(day(d) for d in t.before))
+        for p in who.permits:
+            yield from (p.kind, p.number, day(p.until) if p.until else "no last day noted")
+            yield "" if p.holds else "ran out"
+    for r in found.refused:
+        yield from (date_format(r.at, "SHORT_DATETIME_FORMAT"), r.what, r.words, r.by)
+
+
+def in_sheet(found):
+    """The same facts as the sheet words them."""
+    yield from found.age_rules
+    for who in found.people:
+        yield from (who.name, who.role, str(who.since), *who.ready, *who.second, *who.untrained)
+        for no in who.not_yet:
+            yield from (*no.stations, *no.why)
+        for once in who.once:
+            yield from (once.station, once.when, once.by, once.reason, once.barred)
+        for t in who.trained:
+            yield from (t.module, str(t.day), str(t.due), *map(str, t.before))
+        for p in who.permits:
+            yield from (p.kind, p.number, str(p.until) if p.until else "no last day noted")
+            yield "" if p.holds else "ran out"
+    for r in found.refused:
+        yield from (r.at.isoformat(sep=" ", timespec="minutes"), r.what, r.words, r.by)
+
+
+def test_paper_and_sheet_tell_the_same_facts(shown, marek, tamsin, house):
+    made = facts(house)
+    day = made.as_of.date()
+    rest = folder.PersonLine(
+        "Wanda", "trainee", day, True, ("Well",), ("Door",),
+        (folder.Trained("Cellar", day, day + DAY, True, (day - 9 * DAY, day - 5 * DAY)),),
+        ("Gas",),
+        (folder.PermitLine("first aid", "F 7", None, True),
+         folder.PermitLine("food handling", "F 8", day - DAY, False)),
+        (folder.NotYet(("Bar back", "Roof"), ("Two things are missing.",)),),
+        (folder.Once("Roof", "Friday, until ten", "Marek", "Short of hands", ""),
+         folder.Once("Bar back", "Sunday, until ten", "Marek", "", "A permit ran out."),),
+    )  # fmt: skip
+    found = replace(made, people=(*made.people, rest))
+
+    said = text_of(folder.folder_pdf(found))
+    sheet = " ".join(cell for row in rows_of(folder_sheet.folder_csv(found)) for cell in row)
+    assert [fact for fact in on_paper(found) if fact not in said] == []
+    assert [fact for fact in in_sheet(found) if fact not in sheet] == []
+
+
+def test_earlier_passings_of_what_is_taken_again_stay_on_it(shown, tamsin, house):
+    ready.pass_the_gate(shown, NOW + 30 * DAY)
+
+    [trained] = line_of(facts(house, NOW + 31 * DAY), "Nils").trained
+
+    assert [d < trained.day for d in trained.before] == [True]
+
+
 def test_words_that_look_like_a_formula_stay_words(nils, house):
     at = ready.ISSUED
     refusals.note(by=nils, what="other", happened_at=at, words="=HYPERLINK(1)", at=at)
 
-    assert any(row[5] == "'=HYPERLINK(1)" for row in rows_of(folder.folder_csv(facts(house))))
+    assert any(row[5] == "'=HYPERLINK(1)" for row in rows_of(folder_sheet.folder_csv(facts(house))))
 
 
 def test_the_record_lists_what_hands_have_shown(shown, tamsin, house):
