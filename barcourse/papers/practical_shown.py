@@ -19,13 +19,16 @@ from recipes.menu import Menu
 
 @dataclass(frozen=True)
 class Checked:
-    """A line: what was checked, on which drink or bottle or at which station, and how it came."""
+    """A line: what was checked, on which drink or bottle or at which station, and how it came;
+    `made_with` water or stock, where that was said."""
 
     day: dt.date
     what: str
     about: str
     by: str
     came: str
+    made_with: str = ""
+    is_void: bool = False
 
 
 def checked(person: Membership, menu: Menu) -> tuple[Checked, ...]:
@@ -49,19 +52,29 @@ def _spot(spot: SpotMark, day: dt.date) -> Checked:
     came = str(spot.get_came_display())
     if spot.sent_back:
         came = _("sent back by a guest; %(came)s") % {"came": came}
-    return Checked(day, _("in service"), spot.recipe.name, spot.trainer.name, _came(spot, came))
+    came = _came(spot, came)
+    return Checked(
+        day, _("in service"), spot.recipe.name, spot.trainer.name, came, is_void=spot.is_void
+    )
 
 
 def _pours(shown: PourShown, day: dt.date) -> Checked:
     bottle = shown.check.ingredient.name if shown.check.ingredient else ""
     about = ", ".join(filter(None, (bottle, shown.how)))
     came = _came(shown.check, shown.says[0])
-    return Checked(day, _("pour check"), about, shown.check.trainer.name, came)
+    check = shown.check
+    return Checked(
+        day, _("pour check"), about, check.trainer.name, came,
+        check.get_made_with_display(), check.is_void,
+    )  # fmt: skip
 
 
 def _pace(shown: PaceShown, day: dt.date) -> Checked:
     came = _came(shown.check, "; ".join((shown.said, *_errors(shown))))
-    return Checked(day, _("pace check"), shown.check.station.name, shown.check.trainer.name, came)
+    check = shown.check
+    return Checked(
+        day, _("pace check"), check.station.name, check.trainer.name, came, is_void=check.is_void
+    )
 
 
 def _errors(shown: PaceShown) -> Iterator[str]:
@@ -72,4 +85,4 @@ def _errors(shown: PaceShown) -> Iterator[str]:
 def _round(row: WatchedRound, menu: Menu, day: dt.date) -> Checked:
     shown = round_words.show_round(row, menu)
     came = _came(row, shown.says[0])
-    return Checked(day, _("round"), shown.drinks, row.trainer.name, came)
+    return Checked(day, _("round"), shown.drinks, row.trainer.name, came, is_void=row.is_void)

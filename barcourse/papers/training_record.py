@@ -8,12 +8,11 @@ have given a second look, the paper keeps from them too.
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Collection, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from django.utils.translation import gettext as _
 
-from assessments import reads
 from assessments.calls_done import RunDone, runs_done
 from assessments.models import QuizResult
 from assessments.record_second import SECOND_WITHIN
@@ -25,6 +24,7 @@ from barcourse.people.log import Head
 from barcourse.people.models import Membership, Venue
 from recipes.menu import Menu
 
+from .builds_shown import Watched, void_words, watched
 from .models import Certificate
 from .pdf import Paper, to_pdf
 from .practical_shown import Checked, checked
@@ -57,20 +57,6 @@ class Called:
     seconds: int | None
     minutes: int | None
     left: str
-
-
-@dataclass(frozen=True)
-class Watched:
-    """A build that was watched; `came` in words: passed, not passed, signed off, voided, or that it
-    waits for a second look."""
-
-    day: dt.date
-    drink: str
-    revision: int
-    by: str
-    help: str
-    seconds: int | None
-    came: str
 
 
 @dataclass(frozen=True)
@@ -114,6 +100,25 @@ class RecordFacts:
     called: tuple[Called, ...] = ()
     size: str = "a4"
 
+    @property
+    def glance(self) -> list[tuple[str, str]]:
+        """The record in a few figures, each with its label; what no longer counts is in none."""
+        stand = [w for w in self.watched if w.void is None]
+        passed = sum(a.passed for a in self.asked)
+        return [
+            (_("Quizzes passed"), _of(passed, len(self.asked))),
+            (_("Builds watched"), str(len(stand))),
+            (_("of them signed off"), str(sum(w.is_signed for w in stand))),
+            (
+                _("Checks of pours and pace, rounds, marks"),
+                str(sum(not c.is_void for c in self.checked)),
+            ),
+        ]
+
+
+def _of(some: int, many: int) -> str:
+    return _("%(n)s of %(of)s") % {"n": some, "of": many}
+
 
 def facts_of(person: Membership, menu: Menu, *, reader: Membership, size: str = "") -> RecordFacts:
     venue, blind = menu.venue, kept_from(reader, menu.at, SECOND_WITHIN)
@@ -126,7 +131,7 @@ def facts_of(person: Membership, menu: Menu, *, reader: Membership, size: str = 
         as_of=venue.local(menu.at),
         head=log.head(venue),
         asked=tuple(_asked(person, venue)),
-        watched=tuple(_watched(person, menu, blind)),
+        watched=tuple(watched(person, menu, blind)),
         held=tuple(_held(person, menu.at)),
         checked=checked(person, menu),
         said=tuple(_said(s, venue) for s in said_by(person) if s.entry.code not in blind),
@@ -159,29 +164,6 @@ def _asked(person: Membership, venue: Venue) -> Iterator[Asked]:
             wrong=result.wrong,
             passed=result.passed,
         )
-
-
-def _watched(person: Membership, menu: Menu, blind: Collection[str]) -> Iterator[Watched]:
-    for shown in reversed(reads.builds_of(person, menu)):
-        yield Watched(
-            day=menu.venue.business_day(shown.build.at),
-            drink=shown.build.recipe.name,
-            revision=shown.build.revision.number,
-            by=shown.build.trainer.name,
-            help=shown.build.get_help_level_display(),
-            seconds=shown.build.seconds,
-            came=_("waits for a second look") if shown.build.code in blind else _came(shown),
-        )
-
-
-def _came(shown: reads.BuildShown) -> str:
-    if shown.is_void:
-        return _("voided")
-    if shown.is_signed and shown.changed:
-        return _("signed off, the house has changed it since")
-    if shown.is_signed:
-        return _("signed off")
-    return _("passed") if shown.build.passed else _("not passed")
 
 
 def _said(spoken: Spoken, venue: Venue) -> Said:
@@ -221,23 +203,21 @@ def record_pdf(facts: RecordFacts) -> bytes:
 def record_csv(facts: RecordFacts) -> str:
     head = [
         _("what"), _("business day"), _("about"), _("revision"), _("by"), _("help"), _("seconds"),
-        _("right"), _("ask"), _("wrong"), _("outcome"), _("until"),
+        _("right"), _("ask"), _("wrong"), _("outcome"), _("until"), _("made with"),
+        _("went wrong"),
     ]  # fmt: skip
     day = facts.as_of.date()
     rows: list[list[object]] = [
-        [_("whose record"), day, facts.person, "", facts.house, *("",) * 7],
+        [_("whose record"), day, facts.person, "", facts.house],
     ]
     for a in facts.asked:
         came = _("passed") if a.passed else _("not passed")
         rows.append([_("quiz"), a.day, a.name, "", "", "", "", a.right, a.ask, a.wrong, came, ""])
     rows += [_call_row(called) for called in facts.called]
-    for w in facts.watched:
-        seconds = "" if w.seconds is None else w.seconds
-        rows.append(
-            [_("build"), w.day, w.drink, w.revision, w.by, w.help, seconds, "", "", "", w.came, ""]
-        )
+    rows += [_build_row(built) for built in facts.watched]
     rows += [
-        [c.what, c.day, c.about, "", c.by, "", "", "", "", "", c.came, ""] for c in facts.checked
+        [c.what, c.day, c.about, "", c.by, *("",) * 5, c.came, "", c.made_with]
+        for c in facts.checked
     ]
     rows += [_answer_row(said) for said in facts.said]
     rows += [
@@ -245,8 +225,19 @@ def record_csv(facts: RecordFacts) -> str:
         for h in facts.held
     ]
     when = facts.as_of.isoformat(sep=" ", timespec="minutes")
-    rows.append([_("head of the log"), when, facts.head, *("",) * 9])
-    return to_csv(head, rows)
+    rows.append([_("head of the log"), when, facts.head])
+    return to_csv(head, ([*row, *("",) * (len(head) - len(row))] for row in rows))
+
+
+def _build_row(built: Watched) -> list[object]:
+    seconds = "" if built.seconds is None else built.seconds
+    came = built.came
+    if built.void:
+        came = "; ".join((void_words(built.void, built.void.day.isoformat()), came))
+    return [
+        _("build"), built.day, built.drink, built.revision, built.by, built.help, seconds,
+        "", "", "", came, "", built.made_with, "; ".join(built.slips),
+    ]  # fmt: skip
 
 
 def _call_row(called: Called) -> list[object]:

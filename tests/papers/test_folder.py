@@ -222,7 +222,7 @@ def test_the_record_lists_what_hands_have_shown(shown, tamsin, house):
     said = text_of(training_record.record_pdf(found))
     assert all(words in said for words in ("In service, pours, pace", "drinks an hour, likely"))
     rows = rows_of(training_record.record_csv(found))
-    assert {len(row) for row in rows} == {12}
+    assert {len(row) for row in rows} == {14}
     assert [row[0] for row in rows if row[0].endswith("check")] == ["pour check", "pace check"]
 
 

@@ -1,11 +1,13 @@
 """The training record on paper keeps to what its reader may see, and carries both sides."""
 
+import csv
 import datetime as dt
+import io
 
 import pytest
 import time_machine
 
-from assessments import record_entries, record_second
+from assessments import record, record_entries, record_second
 from assessments.record_taken_back import take_back_hand
 from barcourse.papers import training_record
 from barcourse.people import enrol
@@ -83,6 +85,55 @@ def test_it_carries_what_the_hire_said_and_what_a_manager_settled(marek, tamsin,
     for said in found.said:
         assert said.words in on_paper
         assert f"“{said.words}” {said.became}".strip() in in_sheet
+
+
+def test_it_says_on_which_step_a_build_failed_and_what_it_was_made_with(tamsin, nils):
+    make.watch(tamsin, nils, off=("conduct:right_drink",), made_with="water", at=EARLIER)
+
+    found = facts(nils, nils)
+    [built] = found.watched
+
+    assert built.came == "not passed"
+    assert len(built.slips) == 1
+    assert built.slips[0].startswith("failed on: ")
+    _head, _whose, row, *_ = csv_rows(found)
+    assert row[-2:] == ["water", built.slips[0]]
+    said = text_of(training_record.record_pdf(found))
+    assert built.slips[0] in said
+    assert "rev. 1, water" in said
+
+
+def test_what_waits_for_a_second_look_tells_no_step_and_no_sign_off(tamsin, pia, nils):
+    watched = make.watch(tamsin, nils, off=("conduct:right_drink",))
+    record_second.answer_record(
+        by=nils, watched=watched, words="It was the other.", disagrees=True, at=LATER
+    )
+
+    [built] = facts(nils, pia).watched
+
+    assert (built.slips, built.is_signed, built.void) == ((), False, None)
+
+
+def test_what_was_voided_stays_marked_with_who_and_why(marek, tamsin, nils):
+    watched = make.watch(tamsin, nils, at=EARLIER)
+    record.sign_off(by=tamsin, watched=watched, at=EARLIER)
+    record.void_build(by=marek, watched=watched, reason="Wrong glass in the end.", at=LATER)
+
+    found = facts(nils, nils)
+    [built] = found.watched
+
+    assert (built.came, built.void.by) == ("signed off", "Marek")
+    assert dict(found.glance)["Builds watched"] == "0"
+    assert dict(found.glance)["of them signed off"] == "0"
+    said, [row] = text_of(training_record.record_pdf(found)), csv_rows(found)[2:-1]
+    for words in ("no longer counts: voided by Marek on", "Wrong glass in the end.", "signed off"):
+        assert words in said
+        assert words in row[10]
+
+
+def csv_rows(found):
+    text = training_record.record_csv(found).removeprefix("\ufeff")
+    return list(csv.reader(io.StringIO(text)))
 
 
 def test_words_that_were_erased_stand_on_no_paper(odalys, tamsin, nils):
