@@ -67,7 +67,9 @@ def _answer(request: HouseRequest, call: str, menu: Menu, tonight: Tonight) -> H
     text = None
     if about and drink.isascii() and drink.isdecimal() and len(drink) <= 3:
         text = answer_in_words(call, int(drink), about, said["choice"], menu, tonight)
-    query = urlencode({"call": text or call})
+    query = urlencode({"call": call if text is None else text})
+    if text == "":
+        messages.info(request, _("Something else, then: what does the guest say?"))
     if text is None or len(query) > LONGEST_QUERY:
         messages.info(request, _("Please put that into the call in the guest's own words."))
         query = urlencode({"call": call})

@@ -61,10 +61,38 @@ def answer_second(text, choice):
     return answered(before, asked, choice, phrases(asked, choice, choice), read)
 
 
-def test_what_only_the_guest_can_say_has_no_words():
-    [asked] = read("tequila").ask
+def test_with_a_mixer_leads_on_to_which_one():
+    said = answer("a beer and a tequila", "style", "mixer")
 
-    assert phrases(asked, "mixer", "with a mixer") == ()
+    assert said == "a beer and a tequila with a mixer"
+    assert [q.about for q in read(said).asks_about(1)] == ["mixer"]
+
+
+@pytest.mark.parametrize(
+    ("call", "said"),
+    [
+        ("premium margarita", ""),
+        ("two margaritas and a premium gin", "two margaritas"),
+        ("a beer and a premium margarita, gin tonic", "a beer, gin tonic"),
+        ("premium margarita and a vodka soda", "a vodka soda"),
+        ("a premium margarita and two madras please", "two madras please"),
+    ],
+)
+def test_something_else_takes_the_drink_out_of_the_call(call, said):
+    before = read(call)
+    [asked] = [q for q in before.ask if "none" in q.choices]
+
+    assert answered(before, asked, "none", phrases(asked, "none", "something else"), read) == said
+
+
+@pytest.mark.parametrize(
+    ("choice", "said"),
+    [("white-rum", "a white rum and cola"), ("dark-rum", "a dark rum and cola")],
+)
+def test_of_two_things_the_other_one_is_no_longer_said(choice, said):
+    assert answer("a white or dark rum and cola", "base", choice) in (
+        said, said.replace(" and", ""),
+    )  # fmt: skip
 
 
 def test_a_choice_that_is_said_nowhere_is_not_forced_into_the_call():
@@ -109,6 +137,10 @@ def test_every_choice_answers_its_question_and_keeps_all_else(house):
         assert text is not None, (before.heard, question, choice)
 
         tried += 1
+        if choice == "none" and question.about != "garnish":
+            left = calls.read(text, words)
+            assert len(left.drinks) == len(before.drinks) - 1
+            continue
         after, at = calls.read(text, words), question.drink
         drink, was = after.drinks[at], before.drinks[at]
         many = {"two": 2, "three": 3}.get(choice, 1)

@@ -8,15 +8,23 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Sequence
+from itertools import islice
 
+from recipes.grammar.calls.either import OR, WIDEST
 from recipes.grammar.calls.reading import NONE, About, CalledDrink, Change, Question, Reading, What
-from recipes.grammar.calls.words import AGAIN, COUNTS
+from recipes.grammar.calls.words import AGAIN, COUNTS, STEPS_UP
 from recipes.grammar.house_spec import HouseSpec
 
 _IN_LETTERS = {n: w for w, n in COUNTS.items() if w not in AGAIN and " " not in w and w != "couple"}
 Read = Callable[[str], Reading]
+Spans = Sequence[tuple[int, int]]
 _PIECE = re.compile(r"[^\s,;|]+")
+_STEP = re.compile(
+    rf",? *\b(?:{'|'.join(sorted(STEPS_UP, key=len, reverse=True))})\b", re.IGNORECASE
+)
 _BLANKS = re.compile(" {2,}")
+_JOINS = frozenset({"and", "plus", "&", "+"})
+_JOINED = re.compile(r"^(?:and|plus|&|\+) | (?:and|plus|&|\+)$", re.IGNORECASE)
 MOST_REPLACED = 3
 """Words that an answer takes the place of: "whiskey" for one, "a short one" for three."""
 MOST_TRIED = 600
@@ -27,19 +35,23 @@ IN_WORDS: dict[str, tuple[str, ...]] = {
 
 
 MANY = {"two": 2, "three": 3}
+MIXED = "mixer"
+"""Answers how a spirit is served, and which mixer is the next question."""
 _WHOLE = {What.SHOT, What.NEAT, What.ROCKS, What.UP, What.PINT, What.HALF, What.VIRGIN}
 """Changes that a drink of the house may have in it already: a shot, a half, one without alcohol."""
 
 
 def phrases(question: Question, choice: str, name: str) -> tuple[str, ...]:
-    """How a guest would answer; nothing where only they can say it ("with a mixer")."""
+    """How a guest would answer; "" where the answer takes the drink out of the call."""
     if question.about is About.GARNISH:
         if choice != NONE:
             return (f"with {name}",)
         others = (c.replace("-", " ") for c in question.choices if c != NONE)
         return ("no garnish", *(f"no {other}" for other in others))
     if choice == NONE:
-        return ()
+        return ("",)  # not this one: the guest says something else
+    if choice == MIXED:
+        return ("with a mixer",)
     if question.about is About.MIXER:
         return (name, f"with {name}")  # "with a wheel of lime": on it, not in it
     if question.about in (About.SIZE, About.STYLE):
@@ -51,6 +63,8 @@ def answered(
     before: Reading, question: Question, choice: str, said: Sequence[str], read: Read
 ) -> str | None:
     """The call with the answer in it, None where no place for it was found in `MOST_TRIED`."""
+    if choice == NONE and question.about is not About.GARNISH:
+        return _without(before, question.drink, read)
     if choice in MANY and question.about is About.SIZE:
         many = before.drinks[question.drink].count * MANY[choice]
         said = (_IN_LETTERS.get(many, str(many)),)
@@ -61,6 +75,35 @@ def answered(
     return None
 
 
+def _without(before: Reading, at: int, read: Read) -> str | None:
+    """The call without this drink, so that something else can be said in its place."""
+    rest = [_same(n, before) for n in range(len(before.drinks)) if n != at]
+    if not rest:
+        return ""
+    text = before.heard.strip()
+    spans = [m.span() for m in _PIECE.finditer(text)]
+    for start, end in islice(_windows(text, spans), MOST_TRIED):
+        left = _JOINED.sub("", _with(text, spans[start][0], spans[end][1], "")).strip(" ,;|")
+        after = read(left)
+        same = rest == [_same(n, after) for n in range(len(after.drinks))]
+        if same and not set(after.unplaced) - set(before.unplaced):
+            return left
+    return None
+
+
+def _windows(text: str, spans: Spans) -> Iterator[tuple[int, int]]:
+    """Whole drinks first, with the "and" before them; then any words, the most at once."""
+    said = [text[start:end].casefold() for start, end in spans]
+    many = range(len(spans))
+    ends = [n for n in many if _ends_a_drink(text, spans, n)]
+    starts = [n for n in many if said[n] in _JOINS]
+    starts += [n for n in many if not n or (n - 1 in ends) or said[n - 1] in _JOINS]
+    yield from ((start, end) for start in starts for end in ends if end >= start)
+    yield from (
+        (n, n + wide - 1) for wide in reversed(many) for n in many if n + wide <= len(spans)
+    )
+
+
 def _places(before: Reading, question: Question, choice: str, words: str) -> Iterator[str]:
     """Near to where the drink was called first. What a drink is takes the place of what was open
     about it; a base stands before, and how a drink is served behind its name."""
@@ -68,10 +111,16 @@ def _places(before: Reading, question: Question, choice: str, words: str) -> Ite
     spans = [m.span() for m in _PIECE.finditer(text)]
     near = (question.drink + 1) / max(1, len(before.drinks)) * len(spans)
     order = sorted(range(len(spans)), key=lambda n: (abs(n + 1 - near), n))
+    if question.about in (About.BASE, About.MIXER):
+        yield from _instead_of_either(text, spans, words)
     if question.about is About.BASE:
         yield from _beside(text, spans, order, words)
         ends = [n for n in order if _ends_a_drink(text, spans, n)]
         yield from (_with(text, spans[n][1], spans[n][1], f" with {words}") for n in ends)
+        for step in _STEP.finditer(text):  # "madras, top shelf": the house's own will do
+            left = _with(text, *step.span(), "")
+            parts = [m.span() for m in _PIECE.finditer(left)]
+            yield from _beside(left, parts, range(len(parts)), words)
     if question.about in (About.DRINK, About.BASE, About.MIXER) or not words:
         yield from _instead(text, spans, order, words)
     if question.about is About.SIZE and choice in ("single", *MANY) and words:
@@ -85,9 +134,6 @@ def _places(before: Reading, question: Question, choice: str, words: str) -> Ite
         yield from _instead(text, spans, order, words)  # "straight up": up, or neat
 
 
-Spans = Sequence[tuple[int, int]]
-
-
 def _beside(text: str, spans: Spans, order: Sequence[int], words: str) -> Iterator[str]:
     return (_with(text, spans[n][0], spans[n][0], f"{words} ") for n in order)
 
@@ -99,18 +145,27 @@ def _instead(text: str, spans: Spans, order: Sequence[int], words: str) -> Itera
                 yield _with(text, spans[n][0], spans[n + width - 1][1], words)
 
 
+def _instead_of_either(text: str, spans: Spans, words: str) -> Iterator[str]:
+    """ "White or dark rum": both, with the word between them, make way."""
+    said = [text[start:end].casefold() for start, end in spans]
+    for at in (n for n, word in enumerate(said) if word == OR):
+        ends = range(len(spans) - 1, at, -1)
+        starts = range(at - 1, -1, -1)
+        pairs = ((start, end) for start in starts for end in ends if end - start <= WIDEST)
+        yield from (_with(text, spans[s][0], spans[e][1], words) for s, e in pairs)
+
+
 def _ends_a_drink(text: str, spans: Spans, n: int) -> bool:
     """Whether a mark, an "and" or nothing follows."""
     if n + 1 == len(spans):
         return True
     start, end = spans[n + 1]
-    return text[start:end].casefold() in ("and", "plus", "&", "+") or bool(
-        text[spans[n][1] : start].strip(" ")
-    )
+    return text[start:end].casefold() in _JOINS or bool(text[spans[n][1] : start].strip(" "))
 
 
 def _with(text: str, start: int, end: int, words: str) -> str:
-    return _BLANKS.sub(" ", f"{text[:start]}{words}{text[end:]}").strip()
+    whole = _BLANKS.sub(" ", f"{text[:start]}{words}{text[end:]}").strip()
+    return whole if words else whole.replace(" ,", ",")
 
 
 def _settles(before: Reading, question: Question, choice: str, after: Reading) -> bool:
@@ -120,18 +175,32 @@ def _settles(before: Reading, question: Question, choice: str, after: Reading) -
     if any(_same(n, before) != _same(n, after) for n in range(len(after.drinks)) if n != at):
         return False
     drink, was = after.drinks[at], before.drinks[at]
-    asked = before.asks_about(at)
-    new = [q for q in after.asks_about(at) if q not in asked and q.about not in _OF_SERVICE]
-    waits = (
-        bool(_unnamed(was)) and question.about is not About.MIXER
-    )  # which back, once it is known
-    if question in after.ask or any(not waits or q.about is not About.MIXER for q in new):
-        return False
-    if any(q.about is question.about for q in after.asks_about(at) if q not in asked):
+    if question in after.ask or not _leads_on(before, question, choice, after):
         return False
     if drink.count != was.count * (MANY.get(choice, 1) if question.about is About.SIZE else 1):
         return False
     return _keeps(drink, was, question, choice) and _is_chosen(drink, was, question, choice)
+
+
+def _leads_on(before: Reading, question: Question, choice: str, after: Reading) -> bool:
+    """Whether what is asked now is asked because of the answer, or only how it is served."""
+    was = before.drinks[question.drink]
+    new = [q for q in after.asks_about(question.drink) if q not in before.ask]
+    again = [q for q in new if q.about is question.about]
+    more = [q for q in new if q.about not in (question.about, *_OF_SERVICE)]
+    if choice == MIXED:
+        return [q.about for q in more] == [About.MIXER]
+    if question.about is About.DRINK:
+        return not again  # a drink that is known may have a bottle or a back to ask about
+    waits = bool(_unnamed(was)) and question.about is not About.MIXER  # which back: now it is asked
+    later = {About.MIXER} if waits else set()
+    return {q.about for q in more} <= later and all(_is_of_its_step(was, q, choice) for q in again)
+
+
+def _is_of_its_step(was: CalledDrink, question: Question, choice: str) -> bool:
+    """Which bottle above the house's pour is asked once it is known of what."""
+    stepped = any(c.what in _STEPS for c in was.changes)
+    return stepped and question.about is About.BASE and choice in question.choices
 
 
 def _unnamed(drink: CalledDrink) -> set[Change]:
@@ -139,6 +208,7 @@ def _unnamed(drink: CalledDrink) -> set[Change]:
     return {c for c in drink.changes if c.what in _OF_SOMETHING and not c.item}
 
 
+_STEPS = frozenset({What.CALL, What.PREMIUM})
 _OF_SOMETHING = frozenset({What.BACK, What.SPLASH, What.DASH})
 _OF_SERVICE = {About.GARNISH, About.SIZE, About.STYLE}
 
@@ -153,7 +223,7 @@ def _keeps(drink: CalledDrink, was: CalledDrink, question: Question, choice: str
     if question.about is About.MIXER:
         lost -= _unnamed(was)
     if question.about is About.BASE:
-        lost = {c for c in lost if c.what not in (What.CALL, What.PREMIUM, What.BASE)}
+        lost = {c for c in lost if c.what not in (*_STEPS, What.BASE)}
     if any(c.what is What.VIRGIN for c in was.changes):
         spec = drink.spec
         if spec is not None and not spec.alcohol_free:
@@ -188,11 +258,9 @@ def _is_chosen(drink: CalledDrink, was: CalledDrink, question: Question, choice:
         return before is None or len(_things(before)) == len(_things(spec))
     if question.about is About.MIXER and _unnamed(was) - _unnamed(drink):
         return choice in {c.item for c in drink.changes if c.what in _OF_SOMETHING}
-    kept = {p.ingredient for p in was.spec.parts} if was.spec else set()
-    parts = {p.ingredient for p in spec.parts} | {g.item for g in spec.garnish}
-    return choice in parts and (
-        question.about is About.BASE or kept - parts <= set(question.choices)
-    )
+    kept = _things(was.spec) if was.spec else set()
+    parts = _things(drink.shown or spec) | {g.item for g in spec.garnish}
+    return choice in parts and kept - parts <= set(question.choices)
 
 
 def _things(spec: HouseSpec) -> set[str]:

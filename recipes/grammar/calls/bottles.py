@@ -56,6 +56,8 @@ def pour_from(work: Work, base: Part) -> None:
     step = Step(work.step)
     if item.step is step:
         return
+    if any(about is About.BASE for about, _ in work.ask):
+        return  # first it is asked of what
     bottles = bottles_of(work.book, item.slug, step)
     if not bottles:
         work.why.append(Reason.of("call_no_step", ingredient=item.slug, step=work.step))

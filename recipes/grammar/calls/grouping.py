@@ -11,6 +11,7 @@ from recipes.grammar.calls.identified import Identity
 from recipes.grammar.calls.identity import WITH, identify
 from recipes.grammar.calls.loose import Thing, is_loose
 from recipes.grammar.calls.placeholder import open_serving
+from recipes.grammar.calls.poured_in import poured_in
 from recipes.grammar.calls.qualified import is_qualifier
 from recipes.grammar.calls.tokens import LINE
 from recipes.grammar.calls.vocabulary import Book
@@ -32,7 +33,9 @@ def group(book: Book, atoms: list[Atom]) -> Grouped:
     things = _things(book, atoms)
     unplaced = [i for a in atoms if a.kind == UNKNOWN for i in a.at]
     drafts, of_thing, lost = _cut(book, things)
-    unplaced += [i for t in lost for i in t.atom.at]
+    if lost:
+        lost = list(poured_in(book, things, drafts, of_thing))
+        unplaced += [i for t in lost for i in t.atom.at]
     own_base(atoms, things, drafts, of_thing)
     astray = attach(atoms, things, drafts, of_thing)
     if unplaced and not things:  # "neat" is understood, of a thing that nobody knows

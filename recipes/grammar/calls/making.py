@@ -29,7 +29,7 @@ from recipes.grammar.calls.names import (
 )
 from recipes.grammar.calls.stock import Stock, stock_of
 from recipes.grammar.calls.tokens import words_of
-from recipes.grammar.calls.trade import KIND_WORDS, TRADE, stocked
+from recipes.grammar.calls.trade import KIND_WORDS, OF_A_COUNTRY, TRADE, stocked
 from recipes.grammar.calls.vocabulary import Book
 from recipes.grammar.calls.words import BEER_GLASS, POURED, SPOKEN, Sign, closed_words
 from recipes.grammar.drink import Drink
@@ -175,6 +175,7 @@ class _Maker:
             entry = self.entry(words)
             if not (entry.recipes or entry.items or entry.pattern):
                 entry.sign, entry.value = sign, value
+        self._not_here()
         for number, thing in POURED.items():
             if known := self.phrases.get(words_of(thing)):
                 entry = self.entry((number,))
@@ -186,6 +187,15 @@ class _Maker:
                     entry = self.entry(form)
                     if len(words) > 1 and not (entry.sign or entry.recipes or entry.items):
                         entry.sign, entry.value = Sign.GLASS, key
+
+    def _not_here(self) -> None:
+        """Words for what this house has run out of for good, or never had."""
+        rules, pantry = self.stock.rules, self.stock.pantry
+        gone = {w: s.replace("-", " ") for w, s in rules.slang.items() if s not in pantry}
+        for word, name in {**OF_A_COUNTRY.get(rules.country, {}), **gone}.items():
+            entry = self.entry(words_of(word))
+            if not _means(entry):
+                entry.sign, entry.value = Sign.ELSEWHERE, name
 
     def _beer_glasses(self) -> None:
         """What beer is called by, besides pints and halves: a schooner, a pot."""

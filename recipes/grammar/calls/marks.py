@@ -17,7 +17,7 @@ from recipes.grammar.calls.beside import back, cut, dash, extra, light, no, rim,
 from recipes.grammar.calls.counting import TIMES, article, count, stranger
 from recipes.grammar.calls.entries import Entry
 from recipes.grammar.calls.lexing import Piece
-from recipes.grammar.calls.stock import BASE
+from recipes.grammar.calls.stock import BASE, CUTS
 from recipes.grammar.calls.tokens import COMMA, Token
 from recipes.grammar.calls.words import SAID_AFTER, STEPS_UP, Sign
 
@@ -40,9 +40,15 @@ def atoms(pieces: Sequence[Piece], said: Sequence[Token]) -> list[Atom]:
             last = walk.atoms[-1] if walk.atoms else None
             joined = last is not None and last.kind == BREAK and last.code == "and"
             ahead = not walk.glue and (last is None or last.kind in (COUNT, BREAK)) and not joined
-            code = "before" if ahead and _named_next(walk) else "along" if joined else "with"
+            beside = "with" if _is_cut(entry) else "along"
+            code = "before" if ahead and _named_next(walk) else beside if joined else "with"
             walk.change(code, walk.take(piece), entry.items[0])
     return walk.atoms
+
+
+def _is_cut(entry: Entry) -> bool:
+    """ "A lime wedge" goes on it; "lime" may be in it as well."""
+    return entry.phrase.rpartition(" ")[2] in CUTS
 
 
 def _named_next(walk: Walk) -> bool:

@@ -23,6 +23,7 @@ from recipes.grammar.calls.reading import (
 )
 from recipes.grammar.calls.serving import Served, serve
 from recipes.grammar.calls.spelling import Guess, guess
+from recipes.grammar.calls.stock import OTHER
 from recipes.grammar.calls.suggest import MOST, Meant, suggestions
 from recipes.grammar.calls.tokens import BREAKS, Said, Token, at_once, tokens
 from recipes.grammar.calls.vocabulary import Book
@@ -172,6 +173,8 @@ def _read(
         drinks.append(_called(draft, served))
     if grouped.drafts and not drinks:
         lost.update(i for i, w in enumerate(words) if w not in BREAKS)
+    if lost and not drinks:
+        meant += _with_it(book, found)
     unplaced = tuple(_spoken(said, words, sorted(lost))) if lost else ()
     if unplaced:
         ask = [q for q in ask if q.about is not About.STYLE]  # the word may say how, or what with
@@ -196,6 +199,14 @@ def _suggested(
     phrases = {m.slug: _phrase(said, words, m) for m in near if m.slug not in meant}
     both = dict.fromkeys(meant, "") | phrases
     return dict(list(both.items())[:MOST])
+
+
+def _with_it(book: Book, found: list[Piece]) -> list[str]:
+    """The drinks with something in them that is none by itself, and was called for by itself."""
+    items = {i for p in found if p.entry and p.entry.role == OTHER for i in p.entry.items}
+    drinks = book.stock.drinks.values()
+    several = [d.slug for d in drinks if items & {p.ingredient for p in d.spec.parts}]
+    return several if len(several) <= MOST else []
 
 
 def _unsold(found: list[Piece]) -> Iterator[str]:

@@ -12,6 +12,13 @@ TRADE: dict[str, Pattern] = {
 }
 """Patterns that hold where the house says nothing else (common practice, no source)."""
 
+OF_A_COUNTRY: dict[str, dict[str, str]] = {
+    "gb": {"black": "blackcurrant cordial"},
+    "ie": {"black": "blackcurrant cordial"},
+}
+"""What guests of a country call things that its houses mostly have, by the word, with the name of
+the thing (common practice, no source). A house that lacks it says so."""
+
 KIND_WORDS: dict[str, Kind] = {
     "vodka": Kind.VODKA, "gin": Kind.GIN, "rum": Kind.RUM, "tequila": Kind.TEQUILA,
     "whiskey": Kind.WHISKEY, "brandy": Kind.BRANDY, "beer": Kind.BEER,
