@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import datetime as dt
 import zoneinfo
+from collections.abc import Iterable
 from typing import Any, cast
 
 from django import forms
 from django.db.models import QuerySet
 from django.utils import timezone
+from django.utils.dates import MONTHS, WEEKDAYS
 from django.utils.translation import gettext_lazy as _
 
 from .lists import BadLines, read_names
@@ -16,6 +18,7 @@ from .models import Invitation, Membership, Station, Venue
 from .models.permit import PermitKind
 from .models.side_work import Moment
 from .models.venue import Country
+from .name_like import name_like
 from .names import NAME_LENGTH
 from .reasons import Reason, Refused, refuse
 from .refusals import choices as what_choices
@@ -205,6 +208,10 @@ class SetPinForm(forms.Form):
         return again
 
 
+def _calendar_words() -> list[str]:
+    return [str(name) for names in (WEEKDAYS, MONTHS) for name in names.values()]
+
+
 class RefusalForm(forms.Form):
     """One tap on what it was; the time stands there already."""
 
@@ -221,6 +228,25 @@ class RefusalForm(forms.Form):
         max_length=500,
         widget=forms.Textarea(attrs={"rows": 2}),
     )
+
+    sure_words = _("It is nobody's name")
+    doubted = ""
+
+    @property
+    def is_sure(self) -> bool:
+        return bool(self.doubted) and self.data.get("sure") == self.doubted
+
+    def is_nameless(self, known: Iterable[str]) -> bool:
+        """Whether the words may be kept. What looks like a name is asked about once; the tick that
+        says it is none carries the question, so that it stands for no other. `known`: the house's
+        own words with capital letters."""
+        found = name_like(self.cleaned_data["words"], [*known, *_calendar_words()])
+        if not found:
+            return True
+        self.doubted = str(_("“%(name)s”: is this a guest's name? Leave it out.") % {"name": found})
+        if not self.is_sure:
+            self.add_error("words", self.doubted)
+        return self.is_sure
 
 
 class PermitForm(forms.Form):

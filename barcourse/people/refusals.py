@@ -70,12 +70,34 @@ def shown(venue: Venue, rows: Iterable[Refusal]) -> list[Noted]:
     return [Noted(row, t.text if t else "", bool(t and t.erased_at)) for row, t in found]
 
 
-def newest(venue: Venue, most: int, *, noted_by: Membership | None = None) -> list[Noted]:
-    """Everybody's, or only what one person noted."""
+def newest(
+    venue: Venue, most: int, *, noted_by: Membership | None = None, what: str = "", skip: int = 0
+) -> list[Noted]:
+    """Everybody's, or only what one person noted; of one kind, where that is asked for. `skip`
+    says how many newer ones are left out."""
     rows = Refusal.objects.in_house(venue).newest_first()
     if noted_by is not None:
         rows = rows.noted_by(noted_by)
-    return shown(venue, rows[:most])
+    if what:
+        rows = rows.about(what)
+    return shown(venue, rows[skip : skip + most])
+
+
+@dataclass(frozen=True)
+class Month:
+    """What was noted in one month of the house's calendar; `first` is its first day."""
+
+    first: dt.date
+    noted: list[Noted]
+
+
+def by_month(venue: Venue, noted: Iterable[Noted]) -> list[Month]:
+    """In the order given."""
+    found: dict[dt.date, list[Noted]] = {}
+    for one in noted:
+        first = venue.local(one.row.happened_at).date().replace(day=1)
+        found.setdefault(first, []).append(one)
+    return [Month(first, rows) for first, rows in found.items()]
 
 
 def since(venue: Venue, at: dt.datetime) -> list[Noted]:

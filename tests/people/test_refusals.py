@@ -1,6 +1,7 @@
 """Refused sales and incidents: quick to note, sealed, and without words in the sealed row."""
 
 import datetime as dt
+import html
 import re
 
 import pytest
@@ -12,7 +13,7 @@ from barcourse.people.models import LogEntry, PersonalText, Refusal
 from barcourse.people.models.refusal import REFUSED, What
 from barcourse.people.reasons import Refused
 from barcourse.people.sealed import SealedError
-from barcourse.people.views.refusals import last_time
+from barcourse.people.views.refusals import SHOWN, last_time
 from tests.factories import people as make
 
 AT = make.OPENED
@@ -147,7 +148,8 @@ def test_a_trainee_sees_their_own_and_a_trainer_everybodys(visit, nils, tamsin):
     note(tamsin, words="At the well")
 
     def seen(member):
-        return [entry.words for entry in visit(member).get(PATH).context["noted"]]
+        months = visit(member).get(PATH).context["months"]
+        return [entry.words for month in months for entry in month.noted]
 
     assert seen(nils) == ["At the door"]
     assert seen(tamsin) == ["At the well", "At the door"]
@@ -169,3 +171,68 @@ def test_erasing_by_a_manager_on_the_page_counts_once(visit, nils, marek):
     assert PersonalText.objects.get(code=row.text_code).text == ""
     again = browser.get(browser.send(path)["Location"])
     assert "erased already" in again.content.decode()
+
+
+def listed(page):
+    return [entry.row.what for month in page.context["months"] for entry in month.noted]
+
+
+def test_the_list_is_folded_by_month_the_newest_open(visit, tamsin):
+    for days in (0, 1, 40):
+        when = AT + dt.timedelta(days=days)
+        note(tamsin, happened_at=when, at=when)
+
+    page = visit(tamsin).get(PATH)
+
+    months = page.context["months"]
+    assert [(m.first, len(m.noted)) for m in months] == [
+        (dt.date(2026, 4, 1), 1), (dt.date(2026, 3, 1), 2),
+    ]  # fmt: skip
+    said = page.content.decode()
+    assert said.count('<details class="more"') == 2
+    assert said.count('<details class="more" open') == 1
+
+
+def test_a_reason_alone_and_page_by_page(visit, tamsin):
+    for n in range(SHOWN + 2):
+        note(tamsin, "hours" if n % 2 else "drunk", happened_at=AT, at=AT)
+    browser = visit(tamsin)
+
+    assert set(listed(browser.get(PATH, {"what": "hours"}))) == {"hours"}
+    first, second = (browser.get(PATH, {"page": n}) for n in (1, 2))
+    assert (len(listed(first)), len(listed(second))) == (SHOWN, 2)
+    assert "page=2" in first.content.decode()
+    assert "page=1" in second.content.decode()
+    assert "None of these." in browser.get(PATH, {"what": "fight"}).content.decode()
+
+
+@pytest.mark.parametrize(
+    "asked", [{"what": "sober"}, {"page": "0"}, {"page": "x"}, {"page": "99999"}]
+)
+def test_a_list_that_there_is_not_is_not_found(visit, tamsin, asked):
+    assert visit(tamsin).get(PATH, asked).status_code == 404
+
+
+def test_what_looks_like_a_name_is_asked_about_once(visit, nils):
+    browser = visit(nils)
+    with time_machine.travel(AT, tick=False):
+        sent = {"what": "drunk", "time": "15:00", "words": "Tom Baker was loud"}
+        asked = browser.send(PATH, sent)
+        assert not Refusal.objects.exists()
+        question = asked.context["form"].doubted
+        other = browser.send(PATH, sent | {"sure": question, "words": "Ann Baker was loud"})
+        assert not Refusal.objects.exists()
+        done = browser.send(PATH, sent | {"sure": question})
+
+    said = asked.content.decode()
+    assert "“Tom Baker”: is this a guest's name? Leave it out." in html.unescape(said)
+    assert (asked.status_code, other.status_code, done.status_code) == (200, 200, 302)
+    assert PersonalText.objects.get(code=Refusal.objects.get().text_code).text == sent["words"]
+
+
+def test_a_station_or_a_weekday_is_no_name(visit, nils):
+    with time_machine.travel(AT, tick=False):
+        words = "On Thursday at the Service Bar, no ID. Left by taxi."
+        answer = visit(nils).send(PATH, {"what": "drunk", "time": "15:00", "words": words})
+
+    assert answer.status_code == 302

@@ -43,6 +43,9 @@ class RefusalQuerySet(SealedQuerySet["Refusal"]):
     def noted_by(self, member: Membership) -> Self:
         return self.filter(by=member)
 
+    def about(self, what: str) -> Self:
+        return self.filter(what=what)
+
     def since(self, at: dt.datetime) -> Self:
         return self.filter(happened_at__gte=at)
 

@@ -16,6 +16,7 @@ from barcourse.people import refusals
 from barcourse.people.access import READ_AND_SEND, SEND, HouseRequest, member
 from barcourse.people.forms import RefusalForm, refusals_beside
 from barcourse.people.models import Refusal, Venue
+from barcourse.people.models.refusal import What
 from barcourse.people.reasons import Refused
 from barcourse.people.roles import May
 from barcourse.people.wording import say
@@ -32,7 +33,7 @@ def note(request: HouseRequest) -> HttpResponse:
     now = {"time": request.venue.local(at).strftime("%H:%M")}
     form = RefusalForm(request.POST or None, initial=now)
     form.fields["time"].help_text = _which_day(request.venue, at)
-    if form.is_valid():
+    if form.is_valid() and form.is_nameless(_own_words(request.venue)):
         with refusals_beside(form):
             said = form.cleaned_data
             row = refusals.note(
@@ -45,6 +46,12 @@ def note(request: HouseRequest) -> HttpResponse:
             messages.success(request, _noted(row, request.venue))
             return redirect("refusals", house=request.venue.slug)
     return _show(request, form)
+
+
+def _own_words(venue: Venue) -> list[str]:
+    """What is called by a name here and is nobody."""
+    names = (venue.name, *venue.stations.values_list("name", flat=True))
+    return [word for name in names for word in name.split()]
 
 
 def last_time(venue: Venue, clock: dt.time, at: dt.datetime) -> dt.datetime:
@@ -74,14 +81,32 @@ def _noted(row: Refusal, venue: Venue) -> str:
 
 
 def _show(request: HouseRequest, form: BaseForm) -> HttpResponse:
-    everybodys = request.membership.may(May.SEE_RECORDS)
-    own = None if everybodys else request.membership
+    """The newest month stands open, the others are folded; so many at once, the rest a page on."""
+    venue, everybodys = request.venue, request.membership.may(May.SEE_RECORDS)
+    what, page = _asked_for(request)
+    noted = refusals.newest(
+        venue, SHOWN + 1, what=what, skip=(page - 1) * SHOWN,
+        noted_by=None if everybodys else request.membership,
+    )  # fmt: skip
     context = {
         "form": form,
-        "noted": refusals.newest(request.venue, SHOWN, noted_by=own),
+        "months": refusals.by_month(venue, noted[:SHOWN]),
         "everybodys": everybodys,
+        "choices": refusals.choices(),
+        "what": what,
+        "newer": page - 1,
+        "older": page + 1 if len(noted) > SHOWN else 0,
     }
     return render(request, "people/refusals.html", context)
+
+
+def _asked_for(request: HouseRequest) -> tuple[str, int]:
+    """Which kind, empty for all, and which page."""
+    what, page = request.GET.get("what", ""), request.GET.get("page", "1")
+    known = what == "" or what in What.values
+    if not (known and page.isascii() and page.isdecimal() and len(page) <= 4 and int(page)):
+        raise Http404
+    return what, int(page)
 
 
 @member(May.SEE_LOG, methods=SEND)
