@@ -219,8 +219,8 @@ class LineTold:
 
 @dataclass(frozen=True)
 class DrinkTold:
-    """`name` is empty for a drink that only its ingredients name; where it is open which drink it
-    is, it says what is open."""
+    """`name` is what the drink was called by; where it is open which drink it is, it says what is
+    open."""
 
     name: str
     came: str
@@ -307,7 +307,7 @@ def _tell(drink: DrinkAsked, given: DrinkGiven | None, naming: Naming) -> DrinkT
 def _name(drink: DrinkAsked) -> str:
     if which := [about for about in drink.ask if about in WHICH_DRINK]:
         return _("Open: %(what)s") % {"what": _asks(which)}
-    return drink.name if drink.recipe else ""
+    return drink.name
 
 
 def _built(

@@ -1,7 +1,6 @@
 // What is tapped of a call stays in the browser until the next one: neither a reload nor a closed
 // tab loses anything. A run has an address of its own, so nobody else's taps are met; only those of
-// the newest run are kept. And "That one is answered already" is a page to read, not an error to
-// swallow.
+// the newest run are kept.
 (() => {
   "use strict";
   const kept = () => `calls ${location.pathname}`;
@@ -25,10 +24,6 @@
     if (!form || call !== form.elements.call.value || inputs(form).some((i) => i.checked)) return;
     inputs(form).forEach((i) => { i.checked = taps.some(([name, value]) => name === i.name && value === i.value); });
   };
-  document.addEventListener("htmx:beforeSwap", (event) => {
-    if (!calling() || event.detail.xhr.status !== 409) return;
-    [event.detail.shouldSwap, event.detail.isError] = [true, false];
-  });
   document.addEventListener("DOMContentLoaded", ready);
   document.addEventListener("htmx:afterSettle", ready);
 })();

@@ -13,12 +13,13 @@
   const done = (step) => isAsk(step) || waits(step) || groups(step).every((g) => ticked(g).length);
   const nextOf = () => steps.findIndex((step, n) => n > at && !waits(step));
   const beforeOf = () => steps.findLastIndex((step, n) => n < at && !waits(step));
-
-  const soFar = (drink) => {
-    const said = ticked(drink).filter((input) => !steps[at].contains(input))
-      .map((input) => input.parentElement.textContent.trim() + ("opens" in input.dataset ? "?" : ""));
-    drink.querySelector("[data-so-far]").textContent = said.join(" · ");
-    drink.hidden = !said.length && !drink.contains(steps[at]);
+  const word = (input) => input.parentElement.textContent.trim()
+    + ("opens" in input.dataset ? "?" : "") + (input.closest("[data-aspect=count]") ? " ×" : "");
+  const soFar = (drink, n) => {
+    const [line, said] = [form.querySelectorAll("[data-so-far]")[n], ticked(drink).filter((i) => !steps[at].contains(i)).map(word)];
+    if (said.length) said[0] = (line.dataset.of ?? "") + said[0];
+    line.replaceChildren(...said.map((text) => Object.assign(document.createElement("span"), { textContent: text })));
+    drink.hidden = line.classList.toggle("elsewhere", !drink.contains(steps[at]));
   };
   const show = (to = at, focus = false) => {
     at = Math.max(to, 0);
@@ -32,7 +33,6 @@
     serve.disabled = !steps.every(done);
     if (focus) steps[at].focus({ preventScroll: true });
   };
-
   document.addEventListener("pointerdown", () => { byThumb = true; }, true);
   document.addEventListener("keydown", () => { byThumb = false; }, true);
   document.addEventListener("change", (event) => {

@@ -1,6 +1,7 @@
 """Calls on a phone: practised, a rush of twenty too, and read on the page of what guests say."""
 
 import re
+from itertools import cycle
 from typing import Any
 
 import pytest
@@ -40,8 +41,13 @@ def build(visit: Visit, *, stepping: bool = True) -> None:
                 page.locator("[data-next]").click()
 
 
+SPOTS = cycle((10, 44))
+"""Two taps in a row on one spot would count as a wet thumb's one."""
+
+
 def tap(page: Page, choice: str) -> None:
-    page.locator("label.choice", has=page.locator(choice)).tap()
+    label = page.locator("label.choice", has=page.locator(choice))
+    label.tap(position={"x": next(SPOTS), "y": 24})
 
 
 def sign_in(visit: Visit, member: Membership) -> None:
@@ -94,19 +100,24 @@ def test_a_hire_finishes_a_rush_of_twenty_calls_on_a_phone(
         build(visit)
         if number == 1:
             visit.check()
+        if number == 20:
+            assert visit.page.evaluate("window.stayed"), "a page was loaded anew between two calls"
         visit.page.get_by_role("button", name="Serve it").click()
 
     expect(visit.page.get_by_role("heading", name="19 of 20 right")).to_be_visible()
     expect(visit.page.get_by_text("Asked: safe, but not yet alone.")).to_be_visible()
-    assert visit.page.evaluate("window.stayed"), "a page was loaded anew between two calls"
+    expect(visit.page).to_have_url(re.compile(r"/result/$"))
     visit.check()
     result = CallResult.objects.get(hire=nils)
     assert (result.right, result.would_ask, result.wrong) == (19, 1, 0)
     assert not CallAnswer.objects.filter(milliseconds=None).exists()
 
 
-def test_a_drink_of_a_round_is_headed_once_it_is_built(open_browser: Any, nils: Membership) -> None:
-    visit = open_browser("small_phone", has_touch=True)
+@pytest.mark.parametrize(("size", "beside"), [("small_phone", False), ("desktop", True)])
+def test_of_a_round_a_phone_shows_the_drink_that_is_built_and_a_wide_page_what_was(
+    open_browser: Any, nils: Membership, size: str, beside: bool
+) -> None:
+    visit = open_browser(size, has_touch=True)
     sign_in(visit, nils)
     begin(visit, "round")
     page = visit.page
@@ -114,7 +125,69 @@ def test_a_drink_of_a_round_is_headed_once_it_is_built(open_browser: Any, nils: 
     expect(page.get_by_role("heading", name="Drink 2 of 2")).to_be_hidden()
     build(visit)
     expect(page.get_by_role("heading", name="Drink 2 of 2")).to_be_visible()
-    expect(page.get_by_role("heading", name="Drink 1 of 2")).to_be_visible()
+    expect(page.get_by_role("heading", name="Drink 1 of 2")).to_be_hidden()
+    expect(page.get_by_text("Drink 1:")).to_be_visible(visible=beside)
+    expect(page.get_by_text("Drink 2:")).to_be_visible()
+    visit.check()
+
+
+def test_the_second_of_two_taps_chooses_nothing_on_the_next_step(
+    open_browser: Any, nils: Membership
+) -> None:
+    visit = open_browser("small_phone")
+    sign_in(visit, nils)
+    begin(visit, "single")
+    page = visit.page
+    page.locator("label.choice:visible").first.dblclick()
+    expect(page.locator("[data-step=ask]")).to_be_visible()
+    expect(page.locator("[data-step] input:checked")).to_have_count(1)
+    page.locator("[data-next]").click()
+    page.locator("label.choice:visible").first.dblclick()
+    expect(page.locator("[data-step] input:checked")).to_have_count(2)
+
+
+def test_who_was_signed_out_in_a_rush_is_led_to_the_door_and_back_to_what_they_built(
+    open_browser: Any, nils: Membership
+) -> None:
+    visit = open_browser("small_phone", has_touch=True)
+    sign_in(visit, nils)
+    begin(visit, "rush")
+    build(visit)
+    page = visit.page
+    tapped, where = page.locator("[data-step] input:checked").count(), page.url
+    other = page.context.new_page()
+    other.goto("/h/harbour-lights/call-practice/")
+    other.get_by_role("button", name="Sign out").click()
+    other.wait_for_url(lambda url: "/h/" not in url)
+    page.get_by_role("button", name="Serve it").click()
+    page.wait_for_url("**/sign-in/**")
+    assert not CallAnswer.objects.exists()
+
+    sign_in(visit, nils)
+    page.goto(where)
+    expect(page.locator("[data-step] input:checked")).to_have_count(tapped)
+    page.get_by_role("button", name="Serve it").click()
+    expect(page.get_by_text("2 of 20", exact=True)).to_be_visible()
+
+
+def test_who_signed_in_anew_in_another_tab_finds_what_they_had_tapped(
+    open_browser: Any, nils: Membership
+) -> None:
+    visit = open_browser("small_phone", has_touch=True)
+    sign_in(visit, nils)
+    begin(visit, "rush")
+    build(visit)
+    page = visit.page
+    tapped = page.locator("[data-step] input:checked").count()
+    cookies = [c for c in page.context.cookies() if "csrf" not in c["name"]]
+    page.context.clear_cookies()
+    page.context.add_cookies(cookies)
+    page.get_by_role("button", name="Serve it").click()
+    expect(page.get_by_text("1 of 20", exact=True)).to_be_visible()
+    expect(page.locator("[data-step] input:checked")).to_have_count(tapped)
+    assert not CallAnswer.objects.exists()
+    page.get_by_role("button", name="Serve it").click()
+    expect(page.get_by_text("2 of 20", exact=True)).to_be_visible()
 
 
 def test_taps_come_back_after_a_reload_without_a_signal(
