@@ -33,6 +33,15 @@ def odalys(db: None) -> Membership:
     return opened
 
 
+def _hired(owner: Membership, name: str, role: Role) -> Membership:
+    hired = replay.once(
+        f"{name} hired", lambda: make.hire(owner, name, role), shipped.shipped_course()
+    )
+    assert isinstance(hired, Membership)
+    hired.venue = owner.venue
+    return hired
+
+
 @pytest.fixture
 def house(odalys: Membership) -> Venue:
     return odalys.venue
@@ -41,31 +50,35 @@ def house(odalys: Membership) -> Venue:
 @pytest.fixture
 def marek(odalys: Membership) -> Membership:
     """Manager."""
-    return make.hire(odalys, "Marek", Role.MANAGER)
+    return _hired(odalys, "Marek", Role.MANAGER)
 
 
 @pytest.fixture
 def tamsin(odalys: Membership) -> Membership:
     """Trainer."""
-    return make.hire(odalys, "Tamsin", Role.TRAINER)
+    return _hired(odalys, "Tamsin", Role.TRAINER)
 
 
 @pytest.fixture
 def pia(odalys: Membership) -> Membership:
     """The second trainer."""
-    return make.hire(odalys, "Pia", Role.TRAINER)
+    return _hired(odalys, "Pia", Role.TRAINER)
 
 
 @pytest.fixture
 def nils(odalys: Membership) -> Membership:
     """Trainee."""
-    return make.hire(odalys, "Nils", Role.TRAINEE)
+    return _hired(odalys, "Nils", Role.TRAINEE)
 
 
 @pytest.fixture
 def ravna(db: None) -> Membership:
     """Owner of another house: a stranger in Harbour Lights."""
-    return make.open_house("The Anchor Room", owner="Ravna")
+    opened = replay.once(
+        "ravna", lambda: make.open_house("The Anchor Room", owner="Ravna"), shipped.shipped_course()
+    )
+    assert isinstance(opened, Membership)
+    return opened
 
 
 class Visitor(Client):

@@ -6,6 +6,7 @@ from barcourse.papers.issue import issue_certificate
 from barcourse.papers.models import Certificate
 from barcourse.people.models import Membership
 from recipes import shipped
+from tests import replay
 from tests.factories.recipes import small_course
 from tests.papers import ready
 
@@ -21,7 +22,12 @@ def _a_small_course_ships(monkeypatch: pytest.MonkeyPatch) -> None:
 @pytest.fixture
 def ready_nils(nils: Membership, tamsin: Membership) -> Membership:
     """Nils, ready at the beer point since Tuesday."""
-    return ready.make_ready(nils, tamsin)
+    made = replay.once(
+        "nils, ready", lambda: ready.make_ready(nils, tamsin), shipped.shipped_course()
+    )
+    assert isinstance(made, Membership)
+    made.venue = nils.venue
+    return made
 
 
 @pytest.fixture
