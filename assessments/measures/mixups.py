@@ -3,7 +3,11 @@
 from collections import Counter, defaultdict
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
+from math import ceil
 from typing import TypeVar
+
+from assessments.measures.intervals import exact_share
 
 
 @dataclass(frozen=True)
@@ -52,13 +56,15 @@ class Pair:
     who: tuple[int, ...]
     sources: tuple[str, ...]
 
-    @property
-    def share(self) -> float:
-        return self.times / self.of
+    @cached_property
+    def at_least(self) -> float:
+        """The share that it surely is: the lower end of its exact 95 % interval. Once of one is
+        little to go by, seven of nineteen is much."""
+        return exact_share(self.times, self.of)[0]
 
 
 def pairs(seen: Iterable[Seen]) -> tuple[Pair, ...]:
-    """Every pair that was mixed up, most often first; of as many, the larger share first."""
+    """Every pair that was mixed up; first what is surely mixed up most often."""
     of: Counter[str] = Counter()
     people: dict[tuple[str, str], Counter[int]] = defaultdict(Counter)
     sources: dict[tuple[str, str], Counter[str]] = defaultdict(Counter)
@@ -71,7 +77,7 @@ def pairs(seen: Iterable[Seen]) -> tuple[Pair, ...]:
         Pair(a, g, who.total(), of[a], _by_count(who), _by_count(sources[a, g]))
         for (a, g), who in people.items()
     ]
-    return tuple(sorted(found, key=lambda p: (-p.times, -p.share, p.asked, p.given)))
+    return tuple(sorted(found, key=lambda p: (-round(p.at_least, 9), -p.times, p.asked, p.given)))
 
 
 T = TypeVar("T", int, str)
@@ -82,8 +88,8 @@ def _by_count(counts: Counter[T]) -> tuple[T, ...]:
 
 
 SHADES = 4
-MOST_ROWS = 8
-"""So many drinks a side fit a phone turned on its side (our own number, no source)."""
+MOST_ROWS = 6
+"""So many drinks a side fit a phone, each in a column to tap (our own number, no source)."""
 
 
 @dataclass(frozen=True)
@@ -99,12 +105,12 @@ class HeatMap:
 
 def heat_map(found: Sequence[Pair]) -> HeatMap:
     """The pairs that come first, as far as their rows and columns fit: each row and column has a
-    pair, and a shade is the share of the darkest cell."""
+    pair, and a cell is the darker the surer it is mixed up often, as the pairs are in order."""
     on_it = _fitting(found)
     asked, given = _by_times(on_it, lambda p: p.asked), _by_times(on_it, lambda p: p.given)
-    times = {(p.asked, p.given): p.times for p in on_it}
-    most = max(times.values(), default=0)
-    cells = tuple(tuple(_cell(times.get((a, g), 0), most) for g in given) for a in asked)
+    by_place = {(p.asked, p.given): p for p in on_it}
+    most = max((p.at_least for p in on_it), default=0.0)
+    cells = tuple(tuple(_cell(by_place.get((a, g)), most) for g in given) for a in asked)
     return HeatMap(asked, given, cells, len(on_it))
 
 
@@ -118,8 +124,8 @@ def _fitting(found: Sequence[Pair]) -> list[Pair]:
     return [p for p in found if p.asked in rows and p.given in columns]
 
 
-def _cell(times: int, most: int) -> tuple[int, int]:
-    return times, -(-SHADES * times // most) if times else 0
+def _cell(pair: Pair | None, most: float) -> tuple[int, int]:
+    return (pair.times, ceil(round(SHADES * pair.at_least / most, 9))) if pair else (0, 0)
 
 
 def _by_times(found: Iterable[Pair], side: Callable[[Pair], str]) -> tuple[str, ...]:

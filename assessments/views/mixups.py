@@ -72,7 +72,7 @@ def _told(menu: Menu) -> dict[str, object]:
         "others": listed[FIRST:],
         "listed": len(listed),
         "found": len(found),
-        "map": _map_of(found, menu),
+        "map": _map_of(found, menu, hires),
     }
 
 
@@ -91,16 +91,33 @@ def _name(menu: Menu, slug: str) -> str:
     return menu.by_slug[slug].drink.name if slug in menu.by_slug else slug
 
 
-def _map_of(found: tuple[Pair, ...], menu: Menu) -> dict[str, object] | None:
+@dataclass(frozen=True)
+class CellShown:
+    """Where a row and a column meet; no pair where the two were not mixed up."""
+
+    pair: PairShown | None
+    shade: int
+
+
+def _map_of(
+    found: tuple[Pair, ...], menu: Menu, hires: list[Membership]
+) -> dict[str, object] | None:
     """Names and cells; none where nothing is mixed up."""
     if not found:
         return None
-    heat = heat_map(found)
-    given = [_name(menu, g) for g in heat.given]
+    heat, at = heat_map(found), {(p.asked, p.given): p for p in found}
+
+    def cell(asked: str, given: str, shade: int) -> CellShown:
+        return CellShown(_shown(at[asked, given], menu, hires) if shade else None, shade)
+
     rows = [
-        (_name(menu, asked), list(zip(given, cells, strict=True)))
-        for asked, cells in zip(heat.asked, heat.cells, strict=True)
+        (
+            _name(menu, asked),
+            [cell(asked, g, s) for g, (_n, s) in zip(heat.given, row, strict=True)],
+        )
+        for asked, row in zip(heat.asked, heat.cells, strict=True)
     ]
+    given = [_name(menu, g) for g in heat.given]
     return {"given": given, "rows": rows, "shown": heat.shown, "side": MOST_ROWS}
 
 

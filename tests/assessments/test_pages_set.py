@@ -314,8 +314,19 @@ def test_the_list_of_mix_ups_folds_and_the_map_says_that_it_is_cut(visit, tamsin
     said = text(visit(tamsin).get(address(tamsin, "mix_ups")))
 
     assert "20 more pairs" in said
-    assert "The 30 most frequent of 40 pairs." in said
-    assert "It is cut to 8 drinks a side: 36 of 40 pairs" in said
+    assert "The first 30 of 40 pairs." in said
+    assert "It is cut to 6 drinks a side: " in said
+
+
+def test_a_cell_of_the_map_says_its_pair_and_leads_to_it(visit, tamsin, nils):
+    mix_up(tamsin, nils)
+    page = visit(tamsin).get(address(tamsin, "mix_ups")).content.decode()
+    path = address(tamsin, "mix_up", drink="bay-breeze", other="sea-breeze")
+
+    said = "1 of 1: Sea breeze given for Bay breeze"
+    assert (
+        f'<td role="cell" class="shade-4"><a href="{path}" aria-label="{said}">1</a></td>' in page
+    )
 
 
 def test_a_drill_asks_about_its_two_drinks_alone_and_ends_when_both_are_right(visit, tamsin, nils):

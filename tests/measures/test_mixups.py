@@ -1,7 +1,9 @@
 """Which build is given for which drink."""
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from scipy.stats import binomtest
 
 from assessments.measures.mixups import MOST_ROWS, SHADES, MixUp, Seen, heat_map, mix_ups, pairs
 
@@ -55,12 +57,30 @@ def test_the_map_has_a_cell_for_each_and_shades_by_the_most():
     assert heat.shown == 2
 
 
+def test_few_answers_come_behind_many_whatever_their_share():
+    """By the lower end of the exact interval (Clopper and Pearson 1934): 1 of 1 is .025 at least,
+    7 of 19 .163, 2 of 40 .006 (scipy.stats.binomtest)."""
+    rows = {"once": (1, 1), "often": (7, 19), "seldom": (2, 40)}
+    seen = [
+        Seen(1, slug, "other" if n < times else None, "quiz")
+        for slug, (times, of) in rows.items()
+        for n in range(of)
+    ]
+
+    found = pairs(seen)
+    assert [p.asked for p in found] == ["often", "once", "seldom"]
+    assert [p.at_least for p in found] == pytest.approx([0.1629, 0.0250, 0.0061], abs=5e-5)
+    for p in found:
+        assert p.at_least == pytest.approx(binomtest(p.times, p.of).proportion_ci().low)
+
+
 def test_a_map_that_is_cut_shows_the_first_pairs_and_no_empty_row_or_column():
     """One drink is given for many: the pairs that follow get no column, so no row either."""
-    often = [Seen(1, "asked", f"given-{n}", "quiz") for n in range(MOST_ROWS) for _ in range(3)]
+    often = [Seen(1, "asked", f"given-{n}", "quiz") for n in range(MOST_ROWS) for _ in range(9)]
+    right = [Seen(1, f"other-{n}", None, "quiz") for n in range(6) for _ in range(60)]
     seldom = [Seen(1, f"other-{n}", f"late-{n}", "quiz") for n in range(4) for _ in range(2)]
     once = [Seen(1, "other-5", "given-1", "quiz")]
-    heat = heat_map(pairs([*often, *seldom, *once]))
+    heat = heat_map(pairs([*often, *right, *seldom, *once]))
 
     assert heat.asked == ("asked", "other-5")
     assert heat.given == ("given-1", *(f"given-{n}" for n in range(MOST_ROWS) if n != 1))
