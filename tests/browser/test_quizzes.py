@@ -74,7 +74,7 @@ def test_a_mix_up_and_its_drill(open_browser, tamsin, nils, size: str):
 
     page.goto(f"{HOUSE}/mix-ups/")
     visit.check()
-    visit.follow(page.get_by_role("link", name="Sea breeze given for Bay breeze"))
+    visit.follow(page.get_by_role("link", name="Sea breeze given for Bay breeze").first)
     visit.check()
     page.get_by_role("button", name="Set the drill").click()
     page.goto(f"{HOUSE}/hires/{nils.code}/try-out/")
