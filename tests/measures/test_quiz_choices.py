@@ -11,6 +11,7 @@ from assessments.measures.quiz.choices import (
     NEAR,
     can_ask,
     choice_of,
+    is_like,
     neighbours,
     shuffled,
     whole_content,
@@ -96,6 +97,33 @@ def test_wrong_choices_come_from_the_nearest_drinks():
     assert len(wrong) == NEAR
     assert {"sea-breeze", "bay-breeze"} <= {c.of for c in wrong}
     assert all(distance(madras.spec, d.spec) >= farthest for d in left_out)
+
+
+def test_look_alikes_of_the_plan_s_modules_come_first_and_what_is_like_nothing_last():
+    asked = drink("screwdriver", module="a")
+    here = [drink("gin-tonic", module="a"), drink("cuba-libre", module="a")]
+    there = [drink("madras", module="b"), drink("sea-breeze", module="b")]
+    far = [d for d in menu() if not is_like(d, asked)]
+    assert far
+
+    near = neighbours(asked, [*far, *there, *here, asked], {"a"})
+    slugs = [d.slug for d in near]
+    assert slugs[0] == "madras"  # the nearest of all is what it is mixed up with
+    assert slugs[1:4] == ["cuba-libre", "gin-tonic", "sea-breeze"]
+    assert set(slugs[4:]) == {d.slug for d in far}
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "like"),
+    [
+        ("screwdriver", "madras", True),
+        ("gin-tonic", "cuba-libre", True),  # nothing in common but the glass
+        ("gin-tonic", "nitro-stout", False),
+        ("madras", "margarita", False),
+    ],
+)
+def test_what_can_be_taken_for_each_other_shares_a_part_a_glass_or_a_family(one, other, like):
+    assert is_like(drink(one), drink(other)) is is_like(drink(other), drink(one)) is like
 
 
 def test_choices_are_widened_until_enough_of_them_differ():

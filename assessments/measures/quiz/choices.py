@@ -1,6 +1,6 @@
 """The choices of an item: the right one, and wrong ones from drinks that are really alike."""
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Sequence
 from random import Random
 
 from assessments.measures.quiz import asking_back, parts_of_it
@@ -39,18 +39,35 @@ def choice_of(drink: Drink, kind: ItemKind, aspect: Aspect | None) -> Choice:
     return Choice(drink.contents[aspect], drink.slug)
 
 
-def neighbours(drink: Drink, pool: Sequence[Drink]) -> tuple[Drink, ...]:
-    """All other drinks that a wrong choice may come from, nearest first.
+def neighbours(
+    drink: Drink, pool: Sequence[Drink], modules: Collection[str] = ()
+) -> tuple[Drink, ...]:
+    """All other drinks that a wrong choice may come from: first the nearest look-alike of all, then
+    look-alikes of `modules` (of its own where none are given), look-alikes of others, and what is
+    like it in nothing only after them, each nearest first. A beer is no answer among cocktails.
 
     Left out are drinks that are no wrong answer: another name for this build, in words if not in
     every stored digit, and another build that a guest calls by the same name.
     """
-    mine = whole_content(drink)
-    return tuple(
+    mine, asked_of = whole_content(drink), modules or {drink.module}
+    found = [
         other
         for other in nearest(drink, pool, len(pool))
         if not same_name(other, drink) and not same_whole(whole_content(other), mine)
+    ]
+    nearest_like = next((o for o in found if is_like(o, drink)), None)
+    found.sort(
+        key=lambda o: (o is not nearest_like, not is_like(o, drink), o.module not in asked_of)
     )
+    return tuple(found)
+
+
+def is_like(one: Drink, other: Drink) -> bool:
+    """Whether two drinks could be taken for each other at all: by what goes in, by the glass, or
+    by the kind of build."""
+    parts = [{p.ingredient for p in d.spec.parts} for d in (one, other)]
+    kinds = [(d.spec.family, d.spec.glass) for d in (one, other)]
+    return bool(parts[0] & parts[1]) or any(a == b for a, b in zip(*kinds, strict=True))
 
 
 def wrong_choices(

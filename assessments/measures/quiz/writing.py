@@ -63,7 +63,7 @@ def generate(
     """
     random = Random(seed)  # noqa: S311 - a quiz needs to be repeatable, not secret
     drinks = sorted(drinks, key=lambda d: d.slug)
-    near: Near = {d.slug: neighbours(d, pool) for d in drinks}
+    near = _near(drinks, pool)
     asked_about = _pick_scenarios(plan, scenarios, random)
     askable = _askable(plan, drinks, near, house)
     slots = _slots(plan, askable, len(asked_about))
@@ -93,10 +93,16 @@ def how_many(
     house: House = NOWHERE,
 ) -> int:
     """Of how many items `generate` writes a quiz, whatever the seed."""
-    near: Near = {d.slug: neighbours(d, pool) for d in drinks}
+    near = _near(drinks, pool)
     situations = min(len(scenarios), plan.scenarios)
     slots = _slots(plan, _askable(plan, drinks, near, house), situations)
     return situations + (plan.cards if house.today else 0) + slots.total()
+
+
+def _near(drinks: Sequence[Drink], pool: Sequence[Drink]) -> Near:
+    """Wrong answers come from the modules that are asked about, as far as they have any."""
+    modules = {d.module for d in drinks}
+    return {d.slug: neighbours(d, pool, modules) for d in drinks}
 
 
 def _slots(plan: QuizPlan, askable: Askable, situations: int) -> Counter[Slot]:
