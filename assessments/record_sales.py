@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
@@ -11,10 +12,19 @@ from django.db.models import Q
 from django.utils.formats import date_format
 
 from assessments import record_steps as steps
-from assessments.models.sales import CallMapping, OrdersByHour, Place, SalesDay, SalesLine, SalesMix
+from assessments.models.sales import (
+    DRINKS,
+    CallMapping,
+    OrdersByHour,
+    Place,
+    SalesDay,
+    SalesLine,
+    SalesMix,
+)
 from assessments.sales_counting import Counted, count
+from assessments.sales_reading import heard
 from assessments.sales_replacing import Replacing, replacing
-from assessments.sales_told import Meanings, meaning_of
+from assessments.sales_told import Meanings
 from barcourse.people import log
 from barcourse.people.models import Membership, Venue
 from barcourse.people.reasons import refuse
@@ -74,10 +84,12 @@ FORGET = ""
 
 @dataclass(frozen=True)
 class NamesTold:
-    """How many names were told, and those that somebody else told otherwise meanwhile."""
+    """How many names were told, those that somebody else told otherwise meanwhile, and exports
+    whose hours go on counting what is no drink any more: they don't tell names apart by hour."""
 
     names: int
     meanwhile: tuple[str, ...] = ()
+    hours_left: tuple[SalesMix, ...] = ()
 
 
 @transaction.atomic
@@ -100,17 +112,19 @@ def tell_names(
             recipe = menu.by_slug[to].recipe if to else None
             values = {"recipe": recipe, "by": by, "at": at}
             CallMapping.objects.update_or_create(venue=venue, said=said, defaults=values)
-    after, moved = meanings(venue), {}
-    for said in {*told, *_names_around(venue, told)}:
-        (was, old, _), (now, new, _) = (meaning_of(said, menu, m) for m in (before, after))
-        if said in told or (was.place, old) != (now.place, new):
-            _merge(SalesLine.objects.called(venue, said), now.place, new)
-            moved[said] = (was.place, now.place)
-    _tell_hours(venue, moved)
+    moved: Moved = {}
+    after = meanings(venue)
+    for said in sorted({*told, *_names_around(venue, told)}):
+        was, now = (heard(said, menu, meant) for meant in (before, after))
+        if said in told or (was.place, was.recipe) != (now.place, now.recipe):
+            rows = list(SalesLine.objects.called(venue, said))
+            moved[said] = (_places(rows), now.place)
+            _merge(rows, now.place, now.recipe)
+    left = _tell_hours(venue, moved)
     if told:
         facts = {"names": len(told)}
         log.append(venue=venue, by=by, kind="till_names_told", facts=facts, at=at)
-    return NamesTold(len(told), met)
+    return NamesTold(len(told), met, left)
 
 
 def slug_of(said: str, told: Meanings) -> str | None:
@@ -159,7 +173,28 @@ def _merge(rows: Iterable[SalesLine], place: Place, recipe: Recipe | None) -> No
         row.save(update_fields=["place", "recipe", "quantity"])
 
 
-def _tell_hours(venue: Venue, moved: Mapping[str, tuple[Place, Place]]) -> None:
-    rows = OrdersByHour.objects.filter(venue=venue).exclude(waiting={}, told={})
-    changed = [row for row in rows if [s for s, m in moved.items() if row.tell(s, *m)]]
-    OrdersByHour.objects.bulk_update(changed, ["drinks", "waiting", "told"], batch_size=500)
+def _places(rows: Iterable[SalesLine]) -> dict[int, Place]:
+    """By export, of what has an hour; one name stands in one place there."""
+    return {row.mix_id: Place(row.place) for row in rows if row.shift_kind}
+
+
+Moved = dict[str, tuple[dict[int, Place], Place]]
+"""By name: where it was in each export, and where it went."""
+
+
+def _tell_hours(venue: Venue, moved: Moved) -> tuple[SalesMix, ...]:
+    """Returns the exports that count in their hours what went to another place, and don't say by
+    name in which."""
+    hourly = defaultdict(list)
+    for row in OrdersByHour.objects.filter(venue=venue):
+        hourly[row.mix_id].append(row)
+    changed, left = [], set()
+    for said, (places, now) in moved.items():
+        for mix, was in places.items():
+            told = [row for row in hourly[mix] if row.tell(said, was, now)]
+            changed += told
+            if not told and (was in DRINKS) != (now in DRINKS):
+                left.add(mix)
+    unique = {row.pk: row for row in changed}
+    OrdersByHour.objects.bulk_update(unique.values(), ["drinks", "waiting", "told"], batch_size=500)
+    return tuple(SalesMix.objects.filter(pk__in=left).order_by("at", "pk"))

@@ -12,8 +12,8 @@ from decimal import Decimal
 from assessments.measures.sales_days import Export, Hours, Part
 from assessments.measures.sales_mix import business_day, kind_of
 from assessments.models.sales import DRINKS, OrdersByHour, Place, SalesDay, SalesLine, SalesMix
-from assessments.sales_reading import Heard, name_of
-from assessments.sales_told import Meanings, meaning_of
+from assessments.sales_reading import Heard, heard, name_of
+from assessments.sales_told import Meanings
 from recipes.grammar.till_kinds import Kind, TillLine
 from recipes.grammar.till_sheet import TillSheet
 from recipes.menu import Menu
@@ -126,7 +126,7 @@ def _as_kept(names: Mapping[str, Decimal]) -> dict[str, str]:
 
 def count(sheet: TillSheet, menu: Menu, told: Meanings, today: dt.date) -> Counted:
     """What is dated after `today` is set aside; it has no day of its own."""
-    found, read, by_word = Counted(), dict[str, Heard](), dict[str, bool]()
+    found, read = Counted(), dict[str, Heard]()
     found.has_orders, found.print_of_file = "order" in sheet.columns, _print_of(sheet)
     begins = menu.venue.business_hour
     as_business = sheet.columns.get("date", "").casefold().startswith(BY_BUSINESS_DAY)
@@ -136,7 +136,8 @@ def count(sheet: TillSheet, menu: Menu, told: Meanings, today: dt.date) -> Count
             continue
         said = name_of(line.item, line.size)
         if said not in found.recipes:
-            read[said], found.recipes[said], by_word[said] = meaning_of(said, menu, told)
+            read[said] = heard(said, menu, told)
+            found.recipes[said] = read[said].recipe
             if read[said].each > 1:
                 found.each[said] = read[said].each
         day = business_day(line.day, line.hour, 0 if as_business else begins) if line.day else None
@@ -146,7 +147,7 @@ def count(sheet: TillSheet, menu: Menu, told: Meanings, today: dt.date) -> Count
         else:
             place = Place.VOID if line.kind is Kind.VOID else read[said].place
         _add(found, line, said, place, day, begins)
-        _hourly(found, line, said, place, day, by_word[said], firsts)
+        _hourly(found, line, said, place, day, firsts)
     return found
 
 
@@ -160,24 +161,24 @@ def _add(
 
 
 def _hourly(
-    found: Counted, line: TillLine, said: str, place: Place, day: dt.date | None, is_told: bool,
+    found: Counted, line: TillLine, said: str, place: Place, day: dt.date | None,
     firsts: dict[tuple[dt.date | None, str], Hour | None],
 ) -> None:  # fmt: skip
-    """An order belongs to the hour in which its first line stands."""
+    """An order belongs to the hour in which its first line stands. Names are kept beside the sums,
+    so that an hour follows what is said of them later."""
     hour = (day, line.hour) if day and line.hour is not None else None
     if line.order and place in IN_ORDERS:
         found.orders.setdefault(day, set()).add(line.order)
         first = firsts.setdefault((day, line.order), hour)
         if first:
             found.begun.setdefault(first, set()).add(line.order)
-    if hour is None or not (place in IN_ORDERS or (is_told and place is Place.NOT_OURS)):
+    if hour is None or not (place in IN_ORDERS or place is Place.NOT_OURS):
         return
     found.drinks.setdefault(hour, Decimal(0))
     if place in DRINKS:
         found.drinks[hour] += quantity_of(line)
-    if is_told or place is Place.WAITING:
-        names = found.told if is_told else found.waiting
-        names.setdefault(hour, defaultdict(Decimal))[said] += quantity_of(line)
+    names = found.waiting if place is Place.WAITING else found.told
+    names.setdefault(hour, defaultdict(Decimal))[said] += quantity_of(line)
 
 
 def quantity_of(line: TillLine) -> Decimal:

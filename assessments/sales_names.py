@@ -14,7 +14,6 @@ from assessments.sales import Summary
 from assessments.sales_in_force import InForce
 from assessments.sales_reading import heard
 from recipes.menu import Menu
-from recipes.models import Recipe
 
 
 @dataclass(frozen=True)
@@ -49,18 +48,13 @@ def otherwise(said: str, menu: Menu, force: InForce) -> Asked | None:
     if mapping is None and not are_known(menu, [said]):
         return None
     one = asked(said, _sold(said, force), menu)
-    recipe = mapping.recipe if mapping else _read_as(said, menu)
+    recipe = mapping.recipe if mapping else heard(said, menu).recipe
     slug = recipe.slug if recipe else ""
     if slug not in menu.by_slug:
         return Asked(said, one.quantity, one.proposed, likely=False)
     first = (slug, menu.by_slug[slug].drink.name)
     rest = [pair for pair in one.proposed if pair != first]
     return Asked(said, one.quantity, [first, *rest], likely=True)
-
-
-def _read_as(said: str, menu: Menu) -> Recipe | None:
-    heard_as = heard(said, menu).recipe
-    return menu.by_slug[heard_as].recipe if heard_as else None
 
 
 @dataclass(frozen=True)

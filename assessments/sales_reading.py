@@ -7,40 +7,40 @@ doesn't.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from assessments.models.sales import LONGEST_NAME, Place
-from recipes.grammar.calls import About, AskKind, Reading, What
+from assessments.sales_proposed import propose
+from assessments.sales_told import Meanings, is_another, told_within
+from recipes.grammar.calls import AskKind, CalledDrink, Reading
 from recipes.grammar.course import fold
-from recipes.grammar.drink import Drink
-from recipes.grammar.till_names import spoken
+from recipes.grammar.till_names import as_called, is_alcohol_free, spoken
 from recipes.hearing import hear_on
 from recipes.menu import Menu
+from recipes.models import Recipe
 
-MOST_PROPOSED = 6
-_NO_NAME = frozenset({"and", "the", "with", "double", "glass", "bottle", "alcohol", "free"})
-"""Words that many names share."""
-_FREE = frozenset({"na", "zero", "free", "virgin", "alkoholfrei"})
-"""Words of what has no alcohol: nothing that has any is proposed for it."""
-
-
-ANOTHER = frozenset({What.VIRGIN, What.BASE, What.MIXER})
-"""Changes that make another drink of it: a virgin one sells nothing of its namesake."""
+NOTHING_TOLD: Meanings = MappingProxyType[str, Recipe | None]({})
 
 
 @dataclass(frozen=True)
 class Heard:
     """`recipe` where it is certain; else what may have been meant, and whether the first of that
     is likely enough to be offered with a tick. `place` says what becomes of the line; `read_as`
-    which words were taken for others; `each` how many drinks the name itself tells of."""
+    which words were taken for others; `each` how many drinks the name itself tells of; `by_word`
+    whether somebody told so."""
 
     place: Place
-    recipe: str | None = None
+    recipe: Recipe | None = None
     proposed: tuple[str, ...] = ()
     likely: bool = False
     read_as: tuple[tuple[str, str], ...] = ()
     each: int = 1
+    by_word: bool = False
+
+    @property
+    def slug(self) -> str | None:
+        return self.recipe.slug if self.recipe else None
 
 
 def name_of(item: str, size: str = "") -> str:
@@ -48,32 +48,55 @@ def name_of(item: str, size: str = "") -> str:
     return (spoken(item, size) or item.strip() or size).casefold()[:LONGEST_NAME].strip()
 
 
-def heard(said: str, menu: Menu) -> Heard:
-    """What a kept name means on this menu. The very name of one drink is that drink, whatever a
-    guest who says it would be asked: on the till somebody pressed its button."""
+def heard(said: str, menu: Menu, told: Meanings = NOTHING_TOLD) -> Heard:
+    """What a kept name means on this menu. What was told of it wins over what is read; what is
+    certain by itself over what a told name within it says."""
+    if said in told:
+        return _as_told(told[said])
+    one = _read(said, menu)
+    if one.place is Place.WAITING and (part := told_within(said, menu, told)):
+        return _as_told(told[part])
+    return one
+
+
+def _as_told(recipe: Recipe | None) -> Heard:
+    return Heard(Place.MAPPED if recipe else Place.NOT_OURS, recipe, by_word=True)
+
+
+def _read(said: str, menu: Menu) -> Heard:
+    """The very name of one drink is that drink, whatever a guest who says it would be asked: on the
+    till somebody pressed its button. So is one that is read without a question of identity, a
+    change that makes another drink, or a word for what has no alcohol."""
     if len(own := _named(said, menu)) == 1:
-        return Heard(Place.MAPPED, own[0])
-    reading = hear_on(said, menu)
-    recipes = {drink.recipe for drink in reading.drinks}
-    open_ = [q for q in reading.ask if q.kind is AskKind.IDENTITY]
+        return Heard(Place.MAPPED, menu.by_slug[own[0]].recipe)
+    reading = hear_on(as_called(said), menu)
     read_as = tuple((r.said, r.meant) for r in reading.read_as)
-    another = any(c.what in ANOTHER for drink in reading.drinks for c in drink.changes)
-    if reading.drinks and len(recipes) == 1 and not (open_ or reading.unplaced or another):
-        [recipe] = recipes
+    if reading.drinks and not _is_open(said, reading, menu):
+        recipe = reading.drinks[0].recipe
         if recipe in menu.by_slug:
-            return Heard(Place.MAPPED, recipe, read_as=read_as, each=reading.count)
+            drink = menu.by_slug[recipe].recipe
+            return Heard(Place.MAPPED, drink, read_as=read_as, each=reading.count)
         if all(drink.build for drink in reading.drinks):
             return Heard(Place.UNTAUGHT, read_as=read_as)
     if _is_off_the_menu(said, menu):
         return Heard(Place.UNTAUGHT, read_as=read_as)
-    if another or _FREE & {*fold(said).split()}:
-        free = [s for s in _sharing_words(said, menu) if menu.by_slug[s].drink.spec.alcohol_free]
-        return Heard(Place.WAITING, None, tuple(free)[:MOST_PROPOSED], bool(free), read_as)
-    proposed = dict.fromkeys(slug for slug in _proposed(said, reading, menu) if slug)
-    likely = bool(proposed) and (bool(recipes - {None}) or not reading.unplaced)
-    if not likely:
-        proposed |= dict.fromkeys(_sharing_words(said, menu))
-    return Heard(Place.WAITING, None, tuple(proposed)[:MOST_PROPOSED], likely, read_as)
+    proposed, likely = propose(said, reading, menu)
+    return Heard(Place.WAITING, None, proposed, likely, read_as)
+
+
+def _is_open(said: str, reading: Reading, menu: Menu) -> bool:
+    """Whether it may be another drink than the one that was understood."""
+    if len({drink.recipe for drink in reading.drinks}) != 1 or reading.unplaced:
+        return True
+    if any(q.kind is AskKind.IDENTITY for q in reading.ask):
+        return True
+    if is_alcohol_free(said) and not all(_has_no_alcohol(drink) for drink in reading.drinks):
+        return True
+    return any(is_another(drink, menu) for drink in reading.drinks)
+
+
+def _has_no_alcohol(drink: CalledDrink) -> bool:
+    return drink.build is not None and drink.build.alcohol_free
 
 
 def _named(said: str, menu: Menu) -> list[str]:
@@ -85,46 +108,3 @@ def _is_off_the_menu(said: str, menu: Menu) -> bool:
     """The very name of a drink in the book that is not sold now."""
     names = {fold(name) for drink in menu.unsold for name in (drink.name, *drink.aliases)}
     return fold(said) in names
-
-
-def _proposed(said: str, reading: Reading, menu: Menu) -> Iterator[str | None]:
-    """Drinks that were understood, that a question offers, that an answer to it makes, that the
-    words that nobody placed come near."""
-    taught = menu.by_slug
-    yield from (drink.recipe for drink in reading.drinks if drink.recipe in taught)
-    for question in reading.ask:
-        if question.about is About.DRINK:
-            yield from (slug for slug in question.choices if slug in taught)
-        elif question.kind is AskKind.IDENTITY:
-            yield from (_answered(said, choice, menu) for choice in question.choices)
-    yield from (slug for slug in reading.did_you_mean if slug in taught)
-
-
-def _sharing_words(said: str, menu: Menu) -> list[str]:
-    """Drinks whose names have words of this one in them, most first; then those poured from what
-    it names; of as many, what sells best."""
-    words = {word for word in fold(said).split() if len(word) > 2} - _NO_NAME
-    shared = {
-        item.drink.slug: (
-            len(words & set(fold(item.drink.name).split())),
-            len(words & _poured(item.drink, menu)),
-        )
-        for item in menu.items
-    }
-    found = [item.drink for item in menu.items if any(shared[item.drink.slug])]
-    found.sort(key=lambda d: (*(-n for n in shared[d.slug]), -d.share, d.slug))
-    return [drink.slug for drink in found]
-
-
-def _poured(drink: Drink, menu: Menu) -> set[str]:
-    names = (menu.names.get(part.ingredient, "") for part in drink.spec.parts)
-    return {word for name in names for word in fold(name).split()}
-
-
-def _answered(said: str, choice: str, menu: Menu) -> str | None:
-    """The drink that the name is with this ingredient said before it."""
-    if choice not in menu.pantry:
-        return None
-    drinks = hear_on(f"{menu.pantry[choice].name} {said}", menu).drinks
-    found = drinks[0].recipe if len(drinks) == 1 else None
-    return found if found in menu.by_slug else None

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from assessments.models.sales import Place
-from assessments.sales_reading import ANOTHER, Heard, heard
-from recipes.grammar.calls.reading import AskKind, What
+from recipes.grammar.calls.reading import AskKind, CalledDrink, What
+from recipes.grammar.ingredients import LiquorClass
+from recipes.grammar.till_names import as_called, is_alcohol_free
 from recipes.hearing import hear_on
 from recipes.menu import Menu
 from recipes.models import Recipe
@@ -18,27 +18,29 @@ from recipes.models import Recipe
 Meanings = Mapping[str, Recipe | None]
 """What names were told to mean; None is nothing that is taught."""
 
-MAYBE_ANOTHER = ANOTHER | {
-    What.WITH, What.SPLASH, What.DASH, What.BACK, What.CALL, What.PREMIUM
-}  # fmt: skip
-"""Changes with which a name on the till may be another drink: these are asked about."""
+ANOTHER = frozenset({What.VIRGIN, What.BASE, What.MIXER, What.BACK, What.CALL, What.PREMIUM})
+"""Changes that make another drink of it: a virgin one sells nothing of its namesake."""
+_ADDED = frozenset({What.WITH, What.SPLASH, What.DASH})
+"""Changes that do where something is poured that isn't in it; with a garnish it is as served."""
 TRIED = 3
 """Drinks beside which words are tried that stand by a name of nothing taught."""
 
 
-def meaning_of(said: str, menu: Menu, told: Meanings) -> tuple[Heard, Recipe | None, bool]:
-    """What a name means, its recipe, and whether somebody told so. What was told wins over what
-    is read; what is certain by itself over what a told name within it says."""
-    if said in told:
-        return (*_as_told(told[said]), True)
-    one = heard(said, menu)
-    if one.place is Place.WAITING and (part := told_within(said, menu, told)):
-        return (*_as_told(told[part]), True)
-    return one, menu.by_slug[one.recipe].recipe if one.recipe else None, False
+def is_another(drink: CalledDrink, menu: Menu) -> bool:
+    """Whether it was called with a change after which it is no longer the drink of that name."""
+    found = menu.by_slug.get(drink.recipe or "")
+    own = {part.ingredient for part in found.drink.spec.parts} if found else set()
+    return any(
+        change.what in ANOTHER
+        or (change.what in _ADDED and _is_poured(change.item, menu) and change.item not in own)
+        or (change.what is What.NO and _is_poured(change.item, menu) and change.item in own)
+        for change in drink.changes
+    )
 
 
-def _as_told(recipe: Recipe | None) -> tuple[Heard, Recipe | None]:
-    return Heard(Place.MAPPED if recipe else Place.NOT_OURS), recipe
+def _is_poured(item: str, menu: Menu) -> bool:
+    thing = menu.pantry.get(item)
+    return thing is not None and thing.liquor_class is not LiquorClass.SOLID
 
 
 def told_within(said: str, menu: Menu, told: Meanings) -> str:
@@ -59,6 +61,8 @@ def _parts(words: list[str]) -> Iterator[tuple[str, str, str]]:
 
 
 def _only_served(before: str, after: str, menu: Menu, recipe: Recipe | None) -> bool:
+    if is_alcohol_free(before) or is_alcohol_free(after):
+        return False
     if recipe is not None:
         return recipe.slug in menu.by_slug and _is_served(before, after, menu, recipe.slug)
     return any(_is_served(before, after, menu, i.drink.slug) for i in menu.items[:TRIED])
@@ -66,10 +70,9 @@ def _only_served(before: str, after: str, menu: Menu, recipe: Recipe | None) -> 
 
 def _is_served(before: str, after: str, menu: Menu, slug: str) -> bool:
     """Whether the words around a drink leave it that drink, one of it, and are all placed."""
-    reading = hear_on(f"{before} {menu.by_slug[slug].drink.name} {after}".strip(), menu)
+    reading = hear_on(as_called(f"{before} {menu.by_slug[slug].drink.name} {after}".strip()), menu)
     asks = any(q.kind is AskKind.IDENTITY for q in reading.ask)
     if len(reading.drinks) != 1 or reading.unplaced or reading.read_as or asks:
         return False
     [drink] = reading.drinks
-    plain = not any(c.what in MAYBE_ANOTHER for c in drink.changes)
-    return drink.recipe == slug and drink.count == 1 and plain
+    return drink.recipe == slug and drink.count == 1 and not is_another(drink, menu)

@@ -41,6 +41,13 @@ def export_name(mix: SalesMix) -> str:
     return _("taken in on %(day)s") % {"day": day}
 
 
+def hours_left_words(mixes: Sequence[SalesMix]) -> str:
+    """Where a name was told that the hours of these exports don't tell apart."""
+    said = _("What was %(exports)s keeps its orders by hour as they were: it didn't tell names "
+             "apart by hour. Take it back and in once more to have them right.")  # fmt: skip
+    return said % {"exports": ", ".join(dict.fromkeys(export_name(mix) for mix in mixes))}
+
+
 def replaced_words(one: Replaced) -> str:
     """ "2 March to 4 March: 120 sold of what was taken in on 9 March count no longer."""
     values = {"n": amount(one.quantity), "export": export_name(one.mix)}

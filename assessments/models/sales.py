@@ -166,7 +166,8 @@ class SalesLine(models.Model):
 
 class OrdersByHour(models.Model):
     """An hour of the clock on a business day: orders where the export tells them apart, drinks of
-    the house, and by name what waits to be told or was told."""
+    the house, and by name what waits to be told and what was told or read. Exports of before read
+    names were kept by hour have only those that were told."""
 
     venue = models.ForeignKey(Venue, models.PROTECT, related_name="+")
     mix = models.ForeignKey(SalesMix, models.PROTECT, related_name="hours")

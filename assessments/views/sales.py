@@ -14,7 +14,7 @@ from assessments.measures.sales_mix import ShiftKind
 from assessments.models import SalesMix
 from assessments.models.sales import Place
 from assessments.sales_in_force import in_force
-from assessments.sales_words import spans
+from assessments.sales_words import hours_left_words, spans
 from assessments.views.finding import menu_now
 from assessments.wording_practical import SHIFTS
 from assessments.wording_refusals import say
@@ -97,6 +97,8 @@ def names(request: HouseRequest) -> HttpResponse:
     for name in done.meanwhile:
         messages.error(request, _("Somebody has told “%(said)s” meanwhile: it stays as below. "
                                   "Say otherwise there.") % {"said": name})  # fmt: skip
+    if done.hours_left:
+        messages.error(request, hours_left_words(done.hours_left))
     if set(told.values()) == {record_sales.FORGET} and done.names:
         messages.success(request, _("Forgotten. It is asked about where it is not clear."))
     elif done.names or not done.meanwhile:

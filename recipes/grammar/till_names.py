@@ -28,6 +28,40 @@ _SHORT_FOR = (
     (r"[()\[\]{}*_/|+]|(?<=\s)-(?=\s)", " "),
 )
 
+_OTHERWISE_FREE = ("sugar", "gluten", "dairy", "lactose", "caffeine", "fat")
+_WITHOUT_ELSE = "".join(rf"(?<!{word}[ -])" for word in _OTHERWISE_FREE)
+_FREE = re.compile(
+    r"(?<![\w.,])(?:n\W?a|a\W?f|virgin|mocktails?|sober|no(?:jito|groni|secco)|"
+    rf"zero(?!\W*(?:sugar|zucker|sucre))|{_WITHOUT_ELSE}free|"
+    r"(?:non|no|zero|low|without|sans|sin|senza|ohne)\W*al[ck]\w*|al[ck]\w*\W*(?:free|frei|vrij)\w*|"
+    r"de\W?al[ck]\w*|0+(?:[.,]0+)?|0+[.,][0-5]\s*%)(?![\w%]|[.,]?\d)|"
+    r"(?<![\w.,])0+(?:[.,]0+)?\s*%",
+    re.IGNORECASE,
+)
+"""How tills write of what has no alcohol, or next to none (common practice, no source)."""
+_CHARGE = re.compile(
+    r"\b(?:cover|corkage|service|surcharges?|charges?|gratuit(?:y|ies)|tips?|fees?|deposits?|"
+    r"discounts?|vouchers?|gift cards?|hire|delivery|breakages?|donations?|rounding|"
+    r"trinkgeld|pfand|gutschein|couvert|cubierto|propina|pourboire)\b",
+    re.IGNORECASE,
+)
+"""What a till rings up beside what is drunk (common practice, no source)."""
+
+
+def as_called(said: str) -> str:
+    """As a guest would say what a till's change adds: "gin tonic add lime"."""
+    return re.sub(r"\badd(?:ed)?\b", "with", said)
+
+
+def is_alcohol_free(said: str) -> bool:
+    """Whether a name has a word for what has no alcohol: "0.0 lager", "af lager", "mocktail"."""
+    return bool(_FREE.search(said))
+
+
+def is_charge(said: str) -> bool:
+    """Whether it is money for something else than a drink: "cover charge"."""
+    return bool(_CHARGE.search(said))
+
 
 def spoken(item: str, size: str = "") -> str:
     """What a guest would have said: without the till's number, volumes, prices and marks. A size

@@ -59,9 +59,9 @@ def test_a_question_of_identity_blocks_and_one_of_service_does_not(marek):
     menu = menu_of(marek)
     beer, double = heard("beer", menu), heard("gin tonic double", menu)
 
-    assert (beer.place, beer.recipe) == (Place.WAITING, None)
+    assert (beer.place, beer.slug) == (Place.WAITING, None)
     assert beer.proposed[0] == "draught-lager"
-    assert (double.place, double.recipe) == (Place.MAPPED, "gin-tonic")
+    assert (double.place, double.slug) == (Place.MAPPED, "gin-tonic")
     assert heard("mojto", menu).read_as == (("mojto", "mojito"),)
     assert heard("burger", menu).proposed == ()
 
@@ -78,7 +78,7 @@ def test_what_is_only_guessed_is_offered_and_not_picked(marek):
 def test_half_a_pint_is_a_size_of_its_beer(marek, item):
     one = heard(name_of(item), menu_of(marek))
 
-    assert (one.recipe or one.proposed[0]) == "draught-lager"
+    assert (one.slug or one.proposed[0]) == "draught-lager"
 
 
 def test_what_shares_words_is_offered_first_then_what_sells(marek):
@@ -274,6 +274,29 @@ def test_hours_follow_what_a_name_is_told_to_mean(marek):
         tell(marek, beer=meant)
         seen.append(drinks())
     assert seen == [1, 4, 1, 4, 1, 4]
+
+
+HOURLY = "item,qty,date,hour\nMadras,3,2026-03-06,20\nNegroni,1,2026-03-06,20\n"
+
+
+def test_hours_follow_a_name_that_was_read_and_is_told(marek):
+    take_in(marek, HOURLY)
+    seen = []
+    for meant in (None, "negroni", record_sales.FORGET, None):
+        assert tell(marek, madras=meant).hours_left == ()
+        seen.append(OrdersByHour.objects.get().drinks)
+
+    assert seen == [1, 4, 4, 1]
+
+
+def test_hours_of_before_names_were_kept_by_hour_are_said_to_stay(marek):
+    mix = take_in(marek, HOURLY)
+    take_in(marek, rows("Madras,5"), at=LATER)
+    OrdersByHour.objects.update(told={})
+
+    assert tell(marek, madras="negroni").hours_left == ()  # a drink as before
+    assert tell(marek, madras=None).hours_left == (mix,)
+    assert OrdersByHour.objects.get().drinks == 4
 
 
 def test_an_export_taken_back_counts_no_longer_and_may_come_again(marek):

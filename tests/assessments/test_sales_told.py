@@ -5,8 +5,8 @@ import pytest
 from assessments import record_sales
 from assessments.models import OrdersByHour, SalesLine
 from assessments.models.sales import Place
-from assessments.sales_reading import name_of
-from assessments.sales_told import meaning_of, told_within
+from assessments.sales_reading import heard, name_of
+from assessments.sales_told import told_within
 from recipes import publish_recipes
 from recipes.menu import menu_at
 from tests.factories import tills
@@ -49,29 +49,139 @@ def test_what_is_certain_by_itself_needs_no_told_name(menu):
     """A madras is a madras, though somebody told what "mad" is."""
     told = {"madras": menu.by_slug["margarita"].recipe}
 
-    heard, recipe, by_word = meaning_of("madras double", menu, told)
+    found = heard("madras double", menu, told)
 
-    assert (heard.place, recipe.slug, by_word) == (Place.MAPPED, "madras", False)
+    assert (found.place, found.slug, found.by_word) == (Place.MAPPED, "madras", False)
+
+
+WAITS, MAPPED = Place.WAITING, Place.MAPPED
 
 
 @pytest.mark.parametrize(
-    "said", ["virgin madras", "madras no alcohol", "alcohol-free gin tonic", "na lager"]
+    ("said", "told", "means"),
+    [
+        # of the name itself: what was told, else what is read
+        ("madras", {"madras": "negroni"}, (MAPPED, "negroni", True)),
+        ("madras", {"madras": None}, (Place.NOT_OURS, None, True)),
+        ("madras", {}, (MAPPED, "madras", False)),
+        ("nuts", {}, (WAITS, None, False)),
+        # with more beside a told name: certain by itself, else the told name, else nobody knows
+        ("madras double", {"madras": "negroni"}, (MAPPED, "madras", False)),
+        ("pp codder double", {"pp codder": "cape-codder"}, (MAPPED, "cape-codder", True)),
+        ("nuts double", {"nuts": None}, (Place.NOT_OURS, None, True)),
+        ("pp codder tequila", {"pp codder": "cape-codder"}, (WAITS, None, False)),
+        ("pp codder splash orange juice", {"pp codder": "cape-codder"}, (WAITS, None, False)),
+        ("sober pp codder", {"pp codder": "cape-codder"}, (WAITS, None, False)),
+        ("n.a. pp codder", {"pp codder": "cape-codder"}, (WAITS, None, False)),
+        # told of a drink that is gone from the menu: still that drink
+        ("codder", {"codder": "cape-codder"}, (MAPPED, "cape-codder", True)),
+    ],
 )
-def test_what_has_no_alcohol_is_never_its_namesake(menu, said):
-    heard = meaning_of(said, menu, {})[0]
+def test_what_a_name_means(menu, said, told, means):
+    recipes = {name: slug and menu.by_slug[slug].recipe for name, slug in told.items()}
 
-    assert (heard.place, heard.recipe) == (Place.WAITING, None)
-    assert all(menu.by_slug[slug].drink.spec.alcohol_free for slug in heard.proposed)
+    found = heard(said, menu, recipes)
+
+    assert (found.place, found.slug, found.by_word) == means
+
+
+@pytest.mark.parametrize(
+    ("item", "means"),
+    [
+        ("Vodka Soda Splash Cranberry", None),
+        ("Vodka Soda w/ Cran", None),
+        ("Vodka Soda add cranberry", None),
+        ("Gin Tonic splash cranberry", None),
+        ("Gin Tonic dash bitters", None),
+        ("Madras + shot tequila", None),
+        ("Madras w/ a beer back", None),
+        ("Madras no OJ", "cape-codder"),  # which is what is left of it
+        ("Gin Tonic + Lime", "gin-tonic"),
+        ("Gin Tonic add lime", "gin-tonic"),
+        ("Gin Tonic w/ lime", "gin-tonic"),
+        ("Gin Tonic no lime", "gin-tonic"),
+        ("Gin Tonic extra lime", "gin-tonic"),
+        ("Gin Tonic no ice", "gin-tonic"),
+        ("Gin Tonic TALL", "gin-tonic"),
+        ("Margarita no salt", "margarita"),
+        ("Mojito no mint", "mojito"),
+    ],
+)
+def test_a_mixer_or_spirit_more_or_less_is_asked_about(menu, item, means):
+    found = heard(name_of(item), menu)
+
+    assert found.slug == means
+    assert (found.place is Place.MAPPED) == bool(means)
+
+
+@pytest.mark.parametrize(
+    ("item", "plain"),
+    [("Vodka Soda Splash Cranberry", "vodka-soda"), ("Gin Tonic dash bitters", "gin-tonic")],
+)
+def test_the_drink_without_it_is_proposed(menu, item, plain):
+    found = heard(name_of(item), menu)
+
+    assert (found.proposed[0], found.likely) == (plain, True)
+
+
+FREE = [
+    "NA Gin Tonic", "N/A Gin Tonic", "N.A. Gin Tonic", "AF Gin Tonic", "0.0 Gin Tonic",
+    "0,0% Gin Tonic", "0% Gin Tonic", "Gin Tonic 0.0", "0.5% Gin Tonic", "Zero Gin Tonic",
+    "Alc Free Gin Tonic", "Non-Alcoholic Gin Tonic", "Alkoholfreies Gin Tonic", "Sober Gin Tonic",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("item", FREE)
+def test_what_has_no_alcohol_is_proposed_where_the_house_has_it(menu, item):
+    found = heard(name_of(item), menu)
+
+    assert (found.place, found.proposed[:1], found.likely) == (WAITS, ("still-gin-tonic",), True)
+    assert all(menu.by_slug[slug].drink.spec.alcohol_free for slug in found.proposed)
+
+
+@pytest.mark.parametrize(
+    "item",
+    ["Virgin Madras", "Madras no alcohol", "Alcohol-free gin tonic", "Mocktail Mojito", "Nojito",
+     "Sober Margarita", "AF Negroni", "Zero Gin Tonic", "Gin tonic 0%", "Mocktail"],
+)  # fmt: skip
+def test_nothing_with_alcohol_is_proposed_for_what_has_none(menu, item):
+    found = heard(name_of(item), menu)
+
+    assert found.slug is None
+    assert found.place in (WAITS, Place.UNTAUGHT)
+    assert all(menu.by_slug[slug].drink.spec.alcohol_free for slug in found.proposed)
+
+
+@pytest.mark.parametrize("item", ["Lager 0.5 l", "Lager 0,33", "Lager 10", "Sugar free Lager"])
+def test_volumes_and_sugar_say_nothing_of_alcohol(menu, item):
+    found = heard(name_of(item), menu)
+
+    assert (found.slug or found.proposed[0]) == "draught-lager"
+
+
+@pytest.mark.parametrize(
+    "item", ["Cover charge", "Cover", "Corkage", "Service charge", "Gratuity", "Gin deposit"]
+)
+def test_no_drink_is_proposed_for_a_charge(menu, item):
+    found = heard(name_of(item), menu)
+
+    assert (found.place, found.proposed, found.likely) == (WAITS, (), False)
+
+
+def test_letters_alone_are_not_enough_beside_words_that_mean_nothing(menu):
+    assert heard("margherita pizza", menu).likely is False
+    assert heard("coddar", menu).proposed == ("cape-codder",)
+    assert "cape-codder" not in heard("coddar platter", menu).proposed
 
 
 def test_every_drink_s_own_name_is_that_drink(menu):
     for item in menu.items:
-        assert meaning_of(name_of(item.drink.name), menu, {})[0].recipe == item.drink.slug
+        assert heard(name_of(item.drink.name), menu).slug == item.drink.slug
 
 
 def test_a_drink_off_the_menu_is_sold_and_not_taught(odalys, menu):
     publish_recipes.retire(by=odalys, recipe=menu.by_slug["madras"].recipe, at=NOW)
-    found = meaning_of("madras", menu_at(odalys.venue, NOW), {})[0]
+    found = heard("madras", menu_at(odalys.venue, NOW))
 
     assert found.place is Place.UNTAUGHT
 

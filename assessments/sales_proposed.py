@@ -1,0 +1,99 @@
+"""Drinks that a name on the till may mean, where nothing is certain: likeliest first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from recipes.grammar.calls import About, AskKind, CalledDrink, Reading, What
+from recipes.grammar.course import fold
+from recipes.grammar.drink import Drink
+from recipes.grammar.till_names import is_alcohol_free, is_charge
+from recipes.hearing import hear_on
+from recipes.menu import Menu
+
+MOST_PROPOSED = 6
+_NO_NAME = frozenset({"and", "the", "with", "double", "glass", "bottle", "alcohol", "free"})
+"""Words that many names share."""
+
+Proposed = tuple[tuple[str, ...], bool]
+"""Drinks by their slugs, and whether the first is likely enough to be offered with a tick."""
+
+
+def propose(said: str, reading: Reading, menu: Menu) -> Proposed:
+    if is_charge(said):
+        return (), False
+    read = dict.fromkeys(slug for slug in _understood(said, reading, menu) if slug)
+    if is_alcohol_free(said) or any(is_virgin(drink) for drink in reading.drinks):
+        return _without_alcohol(said, read, menu)
+    if any(drink.recipe for drink in reading.drinks):
+        likely = not (reading.read_as and reading.unplaced)
+    else:
+        likely = bool(read) and not reading.unplaced
+    likely = likely and bool(read)
+    if not likely:
+        read |= dict.fromkeys(_sharing_words(said, menu))
+    return tuple(read)[:MOST_PROPOSED], likely
+
+
+def is_virgin(drink: CalledDrink) -> bool:
+    return any(change.what is What.VIRGIN for change in drink.changes)
+
+
+def _without_alcohol(said: str, read: dict[str, None], menu: Menu) -> Proposed:
+    """Nothing that has any: what has none and shares words with it or with what was understood."""
+    names = {slug: set(fold(menu.by_slug[slug].drink.name).split()) for slug in menu.by_slug}
+    words = set(fold(said).split()).union(*(names[slug] for slug in read)) - _NO_NAME
+    free = [s for s in _sharing_words(" ".join(sorted(words)), menu)
+            if menu.by_slug[s].drink.spec.alcohol_free]  # fmt: skip
+    return tuple(free)[:MOST_PROPOSED], bool(free) and bool(words & names[free[0]])
+
+
+def _understood(said: str, reading: Reading, menu: Menu) -> Iterator[str | None]:
+    """Drinks that were understood, that a question offers, that an answer to it makes, that the
+    words that nobody placed come near."""
+    taught = menu.by_slug
+    yield from (drink.recipe for drink in reading.drinks if drink.recipe in taught)
+    for question in reading.ask:
+        if question.about is About.DRINK:
+            yield from (slug for slug in question.choices if slug in taught)
+        elif question.kind is AskKind.IDENTITY:
+            yield from (_answered(said, choice, menu) for choice in question.choices)
+    yield from (slug for slug in _by_letters(reading) if slug in taught)
+
+
+def _by_letters(reading: Reading) -> Iterator[str]:
+    """What all the words may be that nobody placed; for some of them letters alone say little."""
+    odd = set(reading.unplaced)
+    for slug, words in zip(reading.did_you_mean, reading.meant_for, strict=True):
+        if not words or odd <= set(words.split()):
+            yield slug
+
+
+def _sharing_words(said: str, menu: Menu) -> list[str]:
+    """Drinks whose names have words of this one in them, most first; then those poured from what
+    it names; of as many, what sells best."""
+    words = {word for word in fold(said).split() if len(word) > 2} - _NO_NAME
+    shared = {
+        item.drink.slug: (
+            len(words & set(fold(item.drink.name).split())),
+            len(words & _poured(item.drink, menu)),
+        )
+        for item in menu.items
+    }
+    found = [item.drink for item in menu.items if any(shared[item.drink.slug])]
+    found.sort(key=lambda d: (*(-n for n in shared[d.slug]), -d.share, d.slug))
+    return [drink.slug for drink in found]
+
+
+def _poured(drink: Drink, menu: Menu) -> set[str]:
+    names = (menu.names.get(part.ingredient, "") for part in drink.spec.parts)
+    return {word for name in names for word in fold(name).split()}
+
+
+def _answered(said: str, choice: str, menu: Menu) -> str | None:
+    """The drink that the name is with this ingredient said before it."""
+    if choice not in menu.pantry:
+        return None
+    drinks = hear_on(f"{menu.pantry[choice].name} {said}", menu).drinks
+    found = drinks[0].recipe if len(drinks) == 1 else None
+    return found if found in menu.by_slug else None
