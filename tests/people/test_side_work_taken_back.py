@@ -135,6 +135,38 @@ def test_nobody_elses_house_and_no_other_number(visit, tamsin, nils, ravna):
     assert visit(nils).get(page_of(done).replace(str(done.pk), "9" * 9)).status_code == 404
 
 
+def test_a_number_of_one_house_is_nothing_at_another_ones_address(visit, tamsin, nils, ravna):
+    _row, done = signed(tamsin, nils)
+    theirs = reverse("side_work_take_back", args=[ravna.venue.slug, done.pk])
+
+    assert visit(ravna).get(theirs).status_code == 404
+    assert visit(ravna).send(theirs, {"reason": WHY}).status_code == 404
+    assert visit(nils).send(theirs, {"reason": WHY}).status_code == 404
+    assert not SideTakenBack.objects.exists()
+
+
+@pytest.mark.parametrize("number", [0, 2**63, 10**40])
+def test_a_number_that_no_row_can_have_is_not_there(visit, nils, number):
+    page = reverse("side_work_take_back", args=["harbour-lights", number])
+
+    assert visit(nils).get(page).status_code == 404
+
+
+def test_why_it_was_taken_back_is_for_whoever_could_and_for_trainers(
+    visit, marek, tamsin, pia, nils
+):
+    _row, done = signed(tamsin, nils)
+    take_back(nils, done)
+    other = make.hire(marek, "Bo")
+
+    told = {
+        who.name: "other bar" in visit(who).get(page_of(done)).content.decode()
+        for who in (nils, other, pia, marek)
+    }
+
+    assert told == {"Nils": True, "Bo": False, "Pia": True, "Marek": True}
+
+
 def test_two_houses_sign_apart(tamsin, nils, ravna):
     """What Ravna's house takes back is nothing to this one."""
     other = make.hire(ravna, "Bo")

@@ -79,10 +79,12 @@ def take_back(request: HouseRequest, number: int) -> HttpResponse:
             side_work.take_back_done(by=request.membership, row=row, reason=reason, at=at)
             messages.success(request, _("Taken back. It stays on record and no longer counts."))
             return redirect(_page(request, row.task.station))
+    concerned = side_work.may_take_back(request.membership, row)
     context = {
         "row": row,
         "why": side_work.why_taken_back(row.void) if row.is_void else "",
-        "may_take_back": side_work.may_take_back(request.membership, row),
+        "tells_why": concerned or request.membership.may(May.SEE_RECORDS),
+        "may_take_back": concerned,
         "form": form,
     }
     return render(request, "people/side_work_signed.html", context)
