@@ -37,7 +37,9 @@ POURED_WHAT = ((MadeWith.WATER.value, _("water")), (MadeWith.STOCK.value, _("the
 class PoursForm(DoubtedForm):
     """What was poured and how it was measured; the pours themselves are fields of the page."""
 
-    ingredient = forms.ChoiceField(label=_("Poured from"))
+    ingredient = forms.ChoiceField(
+        label=_("Poured from"), error_messages={"required": _("Say which bottle was poured from.")}
+    )
     unit = forms.ChoiceField(label=_("Read off in"), choices=UNITS, widget=forms.RadioSelect)
     pours = forms.ChoiceField(
         label=_("Each was to be"), choices=SIZES, widget=forms.RadioSelect, initial="1"
@@ -61,12 +63,24 @@ class PoursForm(DoubtedForm):
         self.fields["unit"].initial = unit_of(country).value
 
 
-def bottles(menu: Menu) -> list[tuple[str, str]]:
-    """What has a house pour, spirits first, as the house calls it; of what comes by stamped measure
-    its name says so, since one bottle may be poured freely where another may not."""
-    found = [i for i in menu.pantry.values() if _is_poured(i, menu)]
-    found.sort(key=lambda i: (POURED.index(i.liquor_class), i.name.casefold()))
-    return [(i.slug, _bottle(menu, i)) for i in found]
+Choices = list[tuple[str, str | list[tuple[str, str]]]]
+
+
+def bottles(menu: Menu) -> Choices:
+    """What has a house pour, under what it is, spirits first; none stands chosen, so that no check
+    is kept of a bottle that nobody named. Of what comes by stamped measure its name says so, since
+    one bottle may be poured freely where another may not."""
+    found = sorted(
+        (i for i in menu.pantry.values() if _is_poured(i, menu)), key=lambda i: i.name.casefold()
+    )
+    groups = [
+        (
+            label(kind).capitalize(),
+            [(i.slug, _bottle(menu, i)) for i in found if i.liquor_class is kind],
+        )
+        for kind in POURED
+    ]
+    return [("", str(_("which bottle?"))), *((name, of) for name, of in groups if of)]
 
 
 def _bottle(menu: Menu, item: Ingredient) -> str:

@@ -40,6 +40,20 @@ def test_pours_are_typed_one_by_one_with_point_or_comma(visit, tamsin, nils):
     )
 
 
+def test_no_bottle_stands_chosen_and_they_are_sorted_under_what_they_are(visit, tamsin, nils):
+    page = visit(tamsin).get(at(nils, "pours"))
+
+    first, *groups = page.context["form"].fields["ingredient"].choices
+    assert first == ("", "which bottle?")
+    assert groups[0][0] == "Spirits"
+    for _name, of in groups:
+        named = [name for _slug, name in of]
+        assert named == sorted(named, key=str.casefold)
+    answer = pour_on_screen(visit(tamsin), nils, *["1.0"] * 5, ingredient="")
+    assert "Say which bottle was poured from." in text(answer)
+    assert not PourCheck.objects.exists()
+
+
 @pytest.mark.parametrize("pour", ["much", "-1", "nan", "99999"])
 def test_what_is_no_volume_is_typed_again(visit, tamsin, nils, pour):
     answer = pour_on_screen(visit(tamsin), nils, "1.0", pour)
@@ -141,7 +155,8 @@ def test_each_bottle_says_its_pour_and_measure_before_pours_are_typed(visit, tam
         "Liqueurs, fortified wine": "1 fl oz by jigger, give or take 0.125 fl oz",
         "Wine": "5 fl oz by stamped measure, never under, no free pouring",
     }
-    choices = dict(page.context["form"].fields["ingredient"].choices)
+    groups = dict(page.context["form"].fields["ingredient"].choices)
+    choices = {slug: name for of in groups.values() if isinstance(of, list) for slug, name in of}
     wines = [name for slug, name in choices.items() if "(stamped)" in name]
     assert choices["gin"] == "gin"
     assert wines == ["red wine (stamped)", "sparkling wine (stamped)"]

@@ -50,6 +50,7 @@ def test_what_hands_can_do(
 
     page.goto(f"{watch}pours/{nils.code}/")
     look_over(visit, scripts)
+    page.get_by_label("Poured from").select_option("gin")
     for number, pour in enumerate(FIVE, start=1):
         page.get_by_label(f"Pour {number}", exact=True).fill(pour)
     page.get_by_text("water", exact=True).click()

@@ -121,6 +121,7 @@ def _watch_two_hires(visit: Visit) -> None:
 def _check_pours_and_pace(visit: Visit, nils: Membership) -> None:
     page = visit.page
     page.goto(f"/h/harbour-lights/watch/pours/{nils.code}/")
+    page.get_by_label("Poured from").select_option("gin")
     for number, pour in enumerate(POURS, start=1):
         page.get_by_label(f"Pour {number}", exact=True).fill(pour)
     page.get_by_text("water", exact=True).click()
