@@ -21,6 +21,7 @@ from assessments.own_history import miss_of_house
 from assessments.ready_rows import known_of
 from assessments.sales import as_sold
 from assessments.sign_offs import best_sign_offs
+from assessments.waiting import Waiting
 from barcourse.people.models import Membership, Station, Venue
 from recipes.menu import Menu, MenuDrink, menu_at
 from recipes.models import Module, ModuleAtStation
@@ -125,8 +126,10 @@ def boards(
     poured = _poured_at(stations, menu, module)
     safety_module = ", ".join(g.name for g in gates)
     bars, miss = bars_of(stations, hires, menu, asked), miss_of_house(numbered)
+    waiting = Waiting(hires, menu)
     sheets = [
-        Sheet(s, poured[s.pk], known, numbered, bars[s.pk], safety_module, miss) for s in stations
+        Sheet(s, poured[s.pk], known, numbered, bars[s.pk], safety_module, miss, waiting)
+        for s in stations
     ]
     return {sheet.station.pk: _rows(sheet, hires) for sheet in sheets}
 

@@ -33,6 +33,7 @@ from assessments.measures.ready_facts import (
     Safety,
 )
 from assessments.ready_rows import AT_ONCE, SAFETIES, SIGNED, Known
+from assessments.waiting import Waiting
 from barcourse.people.models import Membership, Station
 from recipes.grammar.reasons import Reason
 from recipes.menu import MenuDrink
@@ -54,6 +55,7 @@ class Sheet:
     bar: Bar
     safety_module: str
     miss: Miss
+    waiting: Waiting
     _looked_at: dict[int, Chances] = field(default_factory=dict)
     _recalled: dict[int, NDArray[np.floating[Any]]] = field(default_factory=dict)
 
@@ -100,6 +102,7 @@ class Sheet:
     def look_at(self, places: Iterable[int]) -> None:
         """Work out in one pass what the facts of these people need."""
         wanted = [p for p in places if p not in self._looked_at]
+        self.waiting.look_at(wanted)
         if wanted and self.items:
             known = self.known.outlook(wanted)
             now, shown = orders.chances(known, self.numbered.for_orders, self._day)
@@ -129,7 +132,7 @@ class Sheet:
         signed = self.known.signed[place, self._places].tolist()
         columns = (
             *self._said[:4], *trials, map(bool, signed), map(aspects_of, signed), self._said[4],
-            *self._looked_at[place],
+            *self._looked_at[place], map(self.waiting.of(place).get, self._said[0]),
         )  # fmt: skip
         return tuple(map(_drink_fact, zip(*columns, strict=True)))
 

@@ -9,6 +9,7 @@ from heapq import nsmallest
 from assessments.board import Row, look_at
 from assessments.measures.ready_facts import DrinkFact, Facts, Proof
 from assessments.measures.trainers_hour import Hire, Part, Step, plan_hour
+from assessments.measures.waits import ANYBODY, Reader, Waits
 
 MINUTES = 60
 CHOICES = (20, 40, 60, 90)
@@ -17,44 +18,56 @@ CHOICES = (20, 40, 60, 90)
 BUILD_MINUTES = 4
 """To ask for a drink, watch it built and talk about it (our own choice, no source)."""
 
+WORD_MINUTES = 1
+"""To sign off what was watched (our own choice, no source)."""
+
 MOST_HIRES = 12
 """Looked at: those who are nearest. Nobody trains more in an hour."""
 
 
 @dataclass(frozen=True)
 class Turn:
-    """One hire's part of the hour. `drinks` are the names of what to watch, in order."""
+    """One hire's part of the hour. `drinks` are the names of what to watch, in order; `signs` what
+    is passed and waits for whom to sign it off."""
 
     row: Row
+    signs: tuple[tuple[str, Waits], ...]
     drinks: tuple[str, ...]
     minutes: int
     ready: bool
 
 
-def trainers_hour(rows: Sequence[Row], minutes: int = MINUTES) -> list[Turn]:
+def trainers_hour(
+    rows: Sequence[Row], minutes: int = MINUTES, reader: Reader = ANYBODY
+) -> list[Turn]:
     """With whom to do what, so that most of a station's hires become ready; nothing mends by a
     build what bars somebody, so those come last."""
     near = sorted(rows, key=lambda r: (r.barred, -r.right_low, r.hire.code))[:MOST_HIRES]
     look_at(near)
     by_person = {r.hire.code: r for r in near}
-    parts = plan_hour([_hire(r, minutes // BUILD_MINUTES) for r in near], minutes)
+    parts = plan_hour([_hire(r, minutes // BUILD_MINUTES, reader) for r in near], minutes)
     return [_turn(by_person[p.person], p) for p in parts]
 
 
 def _turn(row: Row, part: Part) -> Turn:
-    names = {d.slug: d.name for d in row.facts.drinks}
-    return Turn(row, tuple(names[s.name] for s in part.steps), part.minutes, part.ready)
+    by_slug = {d.slug: d for d in row.facts.drinks}
+    signs = [by_slug[s.name] for s in part.steps if s.first]
+    drinks = tuple(by_slug[s.name].name for s in part.steps if not s.first)
+    waits = tuple((d.name, d.waits) for d in signs if d.waits)
+    return Turn(row, waits, drinks, part.minutes, part.ready)
 
 
-def _hire(row: Row, most: int) -> Hire:
-    """Steps are named by slug. Of builds that nobody has to show only those are looked at that win
-    most: there is no time for more than `most`."""
+def _hire(row: Row, most: int, reader: Reader) -> Hire:
+    """Steps are named by slug. What is passed takes no more than a word. Of builds that nobody has
+    to show only those are looked at that win most: there is no time for more than `most`."""
     facts = row.facts
     won = facts.won
     must = {d.slug for d in facts.drinks if _must(d, facts)}
     wanted = must.union(nsmallest(most, won.keys() - must, key=lambda slug: (-won[slug], slug)))
     steps = (
-        Step(d.slug, BUILD_MINUTES, won[d.slug], must=d.slug in must)
+        Step(d.slug, WORD_MINUTES, 0.0, must=True, first=True)
+        if d.slug in must and d.waits and d.waits.build not in reader.blind
+        else Step(d.slug, BUILD_MINUTES, won[d.slug], must=d.slug in must)
         for d in facts.drinks
         if d.slug in wanted
     )

@@ -16,6 +16,7 @@ from assessments.checklist import step_from
 from assessments.measures.marking import is_conduct
 from assessments.measures.mending import mend
 from assessments.measures.readiness import Verdict
+from assessments.measures.waits import ANYBODY, Reader, read_by
 from assessments.measures.whole_orders import whole_orders
 from assessments.models import WatchedBuild
 from assessments.overrides import Stands
@@ -111,6 +112,8 @@ def _gaps(reasons: list[Reason]) -> list[Gap]:
     if reasons[0].code == "not_signed_off":
         how = _("Build each for a trainer, unprompted.")
         return [Gap(heading, [str(r.values["drink"]) for r in reasons], how)]
+    if reasons[0].code == "sign_off_waits":
+        return [Gap(heading, [wording.word(mend(r)) for r in reasons])]
     how = _("Build each once for a trainer, minding what changed.")
     return [Gap(heading, [wording.word(r) for r in reasons], how)]
 
@@ -127,6 +130,12 @@ def _heading(code: str, count: int) -> str:
             said = ngettext(
                 "The house has changed %(count)s drink since it was signed off.",
                 "The house has changed %(count)s drinks since they were signed off.",
+                count,
+            )
+        case "sign_off_waits":
+            said = ngettext(
+                "%(count)s must-know is passed and waits for the sign-off.",
+                "%(count)s must-knows are passed and wait for the sign-off.",
                 count,
             )
         case _:
@@ -151,6 +160,7 @@ class VerdictShown:
     low: int
     high: int
     told: tuple[Reason, ...]
+    steps: tuple[Reason, ...]
     once: Sequence[Stands] = ()
 
     @cached_property
@@ -163,7 +173,7 @@ class VerdictShown:
 
     @cached_property
     def next(self) -> list[str]:
-        return [wording.word(r) for r in self.verdict.next]
+        return [wording.word(r) for r in self.steps]
 
     @property
     def guess(self) -> str:
@@ -173,21 +183,24 @@ class VerdictShown:
 FIGURES = {"right_too_low", "wrong_too_high"}
 
 
-def show_row(row: Row) -> VerdictShown:
-    """A row of the board. Where nothing has been shown yet, figures that rest on nothing are no
-    reason why somebody isn't ready."""
-    shown = show_verdict(row.verdict)
-    if row.trials:
-        return shown
-    return replace(shown, told=tuple(r for r in shown.told if r.code not in FIGURES))
+def show_row(row: Row, reader: Reader = ANYBODY) -> VerdictShown:
+    """A row of the board, as this reader is told. Where nothing has been shown yet, figures that
+    rest on nothing are no reason why somebody isn't ready."""
+    shown, waiting = show_verdict(row.verdict), row.facts.waiting
+    told = [r for r in shown.told if row.trials or r.code not in FIGURES]
+    return replace(
+        shown, told=read_by(reader, waiting, told), steps=read_by(reader, waiting, shown.steps)
+    )
 
 
 def show_rows(
-    rows: Iterable[Row], once: Mapping[tuple[int, int], Sequence[Stands]]
+    rows: Iterable[Row],
+    once: Mapping[tuple[int, int], Sequence[Stands]],
+    reader: Reader = ANYBODY,
 ) -> list[tuple[Row, VerdictShown]]:
     """`once` by hire and station, see `overrides.standing_once`."""
     return [
-        (row, replace(show_row(row), once=once.get((row.hire.pk, row.station.pk), ())))
+        (row, replace(show_row(row, reader), once=once.get((row.hire.pk, row.station.pk), ())))
         for row in rows
     ]
 
@@ -202,4 +215,5 @@ def show_verdict(verdict: Verdict) -> VerdictShown:
         low=floor(100 * verdict.right_low),
         high=ceil(100 * verdict.right_high),
         told=verdict.missing,
+        steps=verdict.next,
     )

@@ -3,6 +3,9 @@
 Everything is worded in the language that is active when `word` is called.
 """
 
+import datetime as dt
+
+from django.utils.formats import date_format
 from django.utils.functional import Promise
 from django.utils.translation import gettext as now
 from django.utils.translation import gettext_lazy as _
@@ -208,6 +211,8 @@ def _readable(key: str, value: Value) -> Value:
             return aspects_words(str(value).split(","))
         case "permit":
             return str(PermitKind(str(value)).label)
+        case "day":
+            return date_format(dt.date.fromisoformat(str(value)))
     return value
 
 

@@ -15,6 +15,10 @@ _MISSING: dict[str, Text] = {
     "no_must_knows": _("The house has marked no must-knows, so nobody can prove them."),
     "no_drinks": _("Nothing is on the menu yet."),
     "not_signed_off": _("%(drink)s isn't signed off."),
+    "sign_off_waits": _(
+        "%(drink)s was passed on %(day)s and waits for %(trainer)s to sign it off."
+    ),
+    "sign_off_waits_for_you": _("%(drink)s was passed on %(day)s and waits for your sign-off."),
     "sign_off_out_of_date": _("%(drink)s has changed since it was signed off: %(aspects)s."),
     "right_too_low": _(
         "So far we can count on only %(low)s of 100 orders right. The house wants %(least)s."
@@ -62,6 +66,8 @@ _NEXT: dict[str, Text] = {
     "next_retake_safety": _("Read %(module)s once more, then take its quiz."),
     "next_mark_must_knows": _("Mark the drinks that everybody must know."),
     "next_renew_sign_off": _("Build %(drink)s once for the trainer: %(aspects)s changed."),
+    "next_ask_sign_off": _("Ask %(trainer)s to sign off %(drink)s, passed on %(day)s."),
+    "next_give_sign_off": _("Sign off %(drink)s, passed on %(day)s."),
     "next_sign_off": _("Build %(drink)s for the trainer, unprompted."),
     "next_sign_offs_left": plural(
         "After that, one more must-know to sign off.",
@@ -89,8 +95,10 @@ _MEND: dict[str, Text] = {
     "mend_must_knows": _("Mark the drinks that everybody must know, in the house book."),
     "mend_menu": _("Put drinks on the menu, in the house book."),
     "mend_sign_off": _("Build %(drink)s for a trainer, unprompted."),
+    "mend_sign_off_waits": _("Ask %(trainer)s to sign off %(drink)s."),
+    "mend_give_sign_off": _("Sign off %(drink)s: it stands under Watched builds."),
     "mend_renew": _("Build %(drink)s once for a trainer, minding what changed: %(aspects)s."),
-    "mend_families": _("Build these for a trainer, unprompted: %(drinks)s."),
+    "mend_families": _("Have these signed off, built for a trainer unprompted: %(drinks)s."),
     "mend_pours": _("Pour five times for a trainer: a pour check takes five minutes."),
     "mend_pours_again": _("Practise with the house's spout, then pour once more for a trainer."),
     "mend_pace": _("Make a ticket of orders against the clock with a trainer."),

@@ -17,6 +17,7 @@ from assessments.measures import (
     staffing,
     tasks,
     tryout_calls,
+    waits,
 )
 from assessments.measures.quiz import scoring, writing
 
@@ -39,4 +40,5 @@ CODES: dict[str, tuple[str, ...]] = {
     **own_record.CODES,
     **policy_sense.CODES,
     **tryout_calls.CODES,
+    **waits.CODES,
 }

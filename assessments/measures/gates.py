@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from functools import lru_cache
 from typing import Protocol
 
+from assessments.measures import waits
 from assessments.measures.ready_facts import DrinkFact, Facts, Gates, Proof, ReadyPolicy, Safety
 from recipes.grammar.aspects import Aspect
 from recipes.grammar.reasons import Reason
@@ -78,7 +79,11 @@ def _proof(facts: Facts) -> tuple[Reason, ...]:
 
 
 def _sign_off(drink: DrinkFact) -> Reason | None:
-    return None if drink.is_proven else _unproven(drink.name, drink.sign_off_out_of_date)
+    if drink.is_proven:
+        return None
+    if drink.waits:
+        return waits.missing(drink.name, drink.waits)
+    return _unproven(drink.name, drink.sign_off_out_of_date)
 
 
 @lru_cache(maxsize=1000)

@@ -1,5 +1,6 @@
 """How to mend what is missing: for each reason why somebody isn't ready, what to do about it."""
 
+from assessments.measures import waits
 from recipes.grammar.reasons import Reason
 
 CODES: dict[str, tuple[str, ...]] = {
@@ -40,6 +41,8 @@ def mend(reason: Reason) -> Reason:
             return Reason.of("mend_permit_again", permit=said["permit"])
         case "not_signed_off":
             return Reason.of("mend_sign_off", drink=said["drink"])
+        case "sign_off_waits" | "sign_off_waits_for_you":
+            return waits.mend(reason)
         case "sign_off_out_of_date":
             return Reason.of("mend_renew", drink=said["drink"], aspects=said["aspects"])
         case "families_not_proven":

@@ -4,9 +4,11 @@ from collections import defaultdict
 from collections.abc import Callable, Mapping, Sequence
 from typing import TypeVar
 
+from assessments.measures import waits
 from assessments.measures.gates import missing_gates
 from assessments.measures.mending import mend
 from assessments.measures.ready_facts import DrinkFact, Facts, Proof, RuleFact, Safety
+from assessments.measures.waits import Waits
 from recipes.grammar.reasons import Reason
 
 CODES: dict[str, tuple[str, ...]] = {
@@ -37,9 +39,9 @@ T = TypeVar("T")
 
 
 def next_steps(facts: Facts, gates: Sequence[Reason] | None = None) -> tuple[Reason, ...]:
-    """What to do, shortest first: safety, permits (others issue them), renewed sign-offs,
-    sign-offs, pours and pace, then learning. `gates` are those that are shut, where they have
-    been looked at already."""
+    """What to do, shortest first: safety, permits (others issue them), sign-offs of what is passed,
+    renewed ones, the others, pours and pace, then learning. `gates` are those that are shut, where
+    they have been looked at already."""
     gates = missing_gates(facts) if gates is None else gates
     permits = (mend(r) for r in gates if r.code in PERMITS)
     hands = (mend(r) for r in gates if r.code in HANDS)
@@ -57,13 +59,15 @@ def _safety(facts: Facts) -> tuple[Reason, ...]:
 
 
 def _sign_offs(facts: Facts) -> tuple[Reason, ...]:
-    """A renewed sign-off first: the trainer looks at the changed part. Then what sells most."""
+    """What is passed already first: a word is missing. Then a renewed one: the trainer looks at the
+    changed part. Then what sells most."""
     if not facts.must_knows:
         return (Reason.of("next_mark_must_knows"),)
     if facts.policy.proof is Proof.FAMILIES:
-        return _signed(facts.gates.to_prove, lambda d: Reason.of("next_sign_off", drink=d))
+        names = sorted(facts.gates.to_prove, key=lambda d: d not in facts.waiting)
+        return _signed(names, lambda d: _build(d, facts.waiting.get(d)))
     open_ones = [d for d in facts.must_knows if not d.is_proven]
-    open_ones.sort(key=lambda d: (not d.sign_off_out_of_date, -d.share, d.slug))
+    open_ones.sort(key=lambda d: (not d.waits, not d.sign_off_out_of_date, -d.share, d.slug))
     return _signed(open_ones, _sign_off)
 
 
@@ -75,10 +79,14 @@ def _signed(drinks: Sequence[T], step: Callable[[T], Reason]) -> tuple[Reason, .
 
 
 def _sign_off(drink: DrinkFact) -> Reason:
-    if drink.sign_off_out_of_date:
+    if drink.sign_off_out_of_date and not drink.waits:
         aspects = ",".join(drink.sign_off_out_of_date)
         return Reason.of("next_renew_sign_off", drink=drink.name, aspects=aspects)
-    return Reason.of("next_sign_off", drink=drink.name)
+    return _build(drink.name, drink.waits)
+
+
+def _build(drink: str, passed: Waits | None) -> Reason:
+    return waits.step(drink, passed) if passed else Reason.of("next_sign_off", drink=drink)
 
 
 def _learning(facts: Facts) -> tuple[Reason, ...]:

@@ -6,6 +6,7 @@ from enum import StrEnum
 from functools import cached_property
 from typing import Any, NamedTuple, Self
 
+from assessments.measures.waits import Waits
 from recipes.grammar.aspects import Aspect
 
 
@@ -28,6 +29,7 @@ class _DrinkFact(NamedTuple):
     module: str = ""  # its name, for "take the quiz on ..."
     now: float = 0.0
     shown: float = 1.0
+    waits: Waits | None = None
 
 
 class DrinkFact(_DrinkFact):
@@ -37,7 +39,7 @@ class DrinkFact(_DrinkFact):
     `evidence.tally`). `signed_off`: there is a sign-off in force; `sign_off_out_of_date` names
     the aspects that the house has changed since, none where it still proves the whole drink.
     `now` is the chance that an order of it comes out right, `shown` the chance once all of it has
-    been shown again.
+    been shown again. `waits`: a passed build to which only the sign-off is missing.
 
     A tuple, since a board makes thousands; `_make` makes them from columns and asks nothing.
     """
@@ -182,6 +184,11 @@ class Facts:
     @cached_property
     def must_knows(self) -> tuple[DrinkFact, ...]:
         return tuple(d for d in self.drinks if d.must_know)
+
+    @cached_property
+    def waiting(self) -> dict[str, Waits]:
+        """By the drink's name."""
+        return {d.name: d.waits for d in self.drinks if d.waits}
 
     @cached_property
     def weights(self) -> list[float]:

@@ -14,12 +14,14 @@ from numpy.typing import NDArray
 @dataclass(frozen=True)
 class Step:
     """Something to do with a hire: `gain` is the share of all orders that it adds, 0 to 1.
-    `must`: nobody is ready without it (a sign-off that is missing)."""
+    `must`: nobody is ready without it (a sign-off that is missing). `first`: it was shown already,
+    and only the word is missing, so it comes before all else."""
 
     name: str
     minutes: int
     gain: float
     must: bool = False
+    first: bool = False
 
     def __post_init__(self) -> None:
         if self.minutes < 1 or self.gain < 0:
@@ -71,7 +73,7 @@ def shortest(hire: Hire) -> Part | None:
 
 
 def _ordered(steps: Sequence[Step]) -> tuple[Step, ...]:
-    return tuple(sorted(steps, key=lambda s: (-s.a_minute, s.minutes, s.name)))
+    return tuple(sorted(steps, key=lambda s: (not s.first, -s.a_minute, s.minutes, s.name)))
 
 
 CLOSE = 1e-9
@@ -133,9 +135,9 @@ def plan_hour(hires: Sequence[Hire], minutes: int = 60) -> tuple[Part, ...]:
 
 
 def _rest(hires: Sequence[Hire], minutes: int) -> tuple[Part, ...]:
-    """Time that makes nobody ready: still the orders it gains."""
-    steps = [(h.person, s) for h in hires for s in h.steps if s.gain > 0]
-    steps.sort(key=lambda pair: (-pair[1].a_minute, pair[0], pair[1].name))
+    """Time that makes nobody ready: what was shown already and the orders it gains."""
+    steps = [(h.person, s) for h in hires for s in h.steps if s.first or s.gain > 0]
+    steps.sort(key=lambda pair: (not pair[1].first, -pair[1].a_minute, pair[0], pair[1].name))
     found: dict[str, list[Step]] = {}
     for person, step in steps:
         if step.minutes <= minutes:

@@ -52,6 +52,16 @@ class WatchedBuildQuerySet(SealedQuerySet["WatchedBuild"]):
         )
         return self.filter(~models.Exists(later), passed=True, sign_off__isnull=True)
 
+    def waiting(self, at: dt.datetime) -> Self:
+        """As it was at that moment: passed unprompted, not signed off, and neither that drink
+        signed off nor another build of it failed since."""
+        same = {"hire": models.OuterRef("hire"), "recipe": models.OuterRef("recipe")}
+        signed = SignOff.objects.standing(at).filter(**same, at__gte=models.OuterRef("at"))
+        builds = WatchedBuild.objects.standing(at)
+        failed = builds.filter(**same, passed=False, at__gt=models.OuterRef("at"))
+        passed = self.standing(at).filter(passed=True, help_level=Help.UNPROMPTED)
+        return passed.filter(~models.Exists(signed), ~models.Exists(failed))
+
     def coded(self, codes: list[str]) -> Self:
         return self.filter(code__in=codes)
 

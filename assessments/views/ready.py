@@ -15,12 +15,14 @@ from assessments.board import Row
 from assessments.board_look import Seen, look_at
 from assessments.hour import CHOICES, trainers_hour
 from assessments.measures.readiness import Standing
+from assessments.measures.waits import Reader
 from assessments.overrides import Shift, coming_shift, shift_after, standing_once
 from assessments.policy import book_at
 from assessments.record_policy import FURTHEST
 from assessments.showing import show_rows
 from assessments.views.finding import menu_now, page_or_404, station_or_404
 from assessments.views.looks import hour_or_404, look_or_404, menu_of
+from assessments.waiting import reader_of
 from assessments.wording_practical import SHIFTS
 from assessments.wording_ready import policy_words, task_policy_words
 from barcourse.people.access import HouseRequest, member
@@ -46,6 +48,7 @@ def board_page(request: HouseRequest) -> HttpResponse:
     pages = page_or_404(request, seen.rows, AT_ONCE)
     rows = list(pages)
     board.look_at(rows)
+    reader = reader_of(request.membership, menu_now(request).at)
     shift = coming_shift(venue, menu.at, look.shift) if look.shift else None
     context = {
         "station": look.station,
@@ -56,10 +59,10 @@ def board_page(request: HouseRequest) -> HttpResponse:
         "when": shift.when if shift else "",
         "after": _after(venue, shift),
         "total": len(seen.everybody),
-        "rows": show_rows(rows, standing_once(venue, menu.at, look.shift)),
+        "rows": show_rows(rows, standing_once(venue, menu.at, look.shift), reader),
         "task_stations": board.task_stations(venue),
         "pages": pages,
-        "hour": _hour(request, seen, rows),
+        "hour": _hour(request, seen, rows, reader),
         "ready": seen.ready,
         "takes": policy_words(seen.policy),
     }
@@ -73,7 +76,9 @@ def _after(venue: Venue, shift: Shift | None) -> Shift | None:
     return after if after and after.day <= last else None
 
 
-def _hour(request: HouseRequest, seen: Seen, shown: Sequence[Row]) -> dict[str, Any]:
+def _hour(
+    request: HouseRequest, seen: Seen, shown: Sequence[Row], reader: Reader
+) -> dict[str, Any]:
     """Who is there is ticked among those on this page of the list."""
     minutes, here = hour_or_404(request)
     present = [row for row in seen.everybody if not here or row.hire.code in here]
@@ -81,7 +86,7 @@ def _hour(request: HouseRequest, seen: Seen, shown: Sequence[Row]) -> dict[str, 
         raise Http404
     listed = {row.hire.code for row in shown}
     people = [*shown, *(r for r in present if here and r.hire.code not in listed)]
-    turns = trainers_hour(present, minutes)
+    turns = trainers_hour(present, minutes, reader)
     return {
         "minutes": minutes,
         "choices": CHOICES,

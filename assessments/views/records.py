@@ -9,13 +9,13 @@ from assessments import board, hands, reads
 from assessments.calls_done import in_all, runs_done
 from assessments.models import QuizResult
 from assessments.overrides import standing_once
-from assessments.record_second import SECOND_WITHIN
 from assessments.said import in_a_word, said_by
 from assessments.showing import show_rows
 from assessments.showing_past import show_past
 from assessments.sign_offs import must_knows_proven
-from assessments.to_look_at import kept_from, plans_of
+from assessments.to_look_at import plans_of
 from assessments.views.finding import hire_or_404, menu_now, station_or_404
+from assessments.waiting import reader_of
 from barcourse.people.access import HouseRequest, member
 from barcourse.people.models import Membership
 from barcourse.people.roles import May
@@ -39,6 +39,7 @@ def _record(request: HouseRequest, person: Membership, *, is_own: bool) -> HttpR
     menu, stations = menu_now(request), board.order_stations(request.venue)
     chosen = station_or_404(request, stations) if stations else None
     rows = board.rows_of(person, stations, menu)
+    reader = reader_of(request.membership, menu.at)
     builds, once = reads.builds_of(person, menu), standing_once(request.venue, menu.at)
     results = list(QuizResult.objects.of(person).select_related("quiz__module").newest_first())
     called = runs_done(person)
@@ -50,9 +51,9 @@ def _record(request: HouseRequest, person: Membership, *, is_own: bool) -> HttpR
         "hands": hands.hands_of(person, menu),
         "is_own": is_own,
         "is_here": person.is_here(request.venue.business_day(menu.at)),
-        "standing": show_rows((r for r in rows if r.station == chosen), once),
-        "others": show_rows((r for r in rows if r.station != chosen), once),
-        "blind": kept_from(request.membership, menu.at, SECOND_WITHIN),
+        "standing": show_rows((r for r in rows if r.station == chosen), once, reader),
+        "others": show_rows((r for r in rows if r.station != chosen), once, reader),
+        "blind": reader.blind,
         "said_words": in_a_word(said_by(person)),
         "builds": (builds[:NEWEST], builds[NEWEST:]),
         "results": (results[:NEWEST], results[NEWEST:]),

@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from assessments.board import boards, hires_here, order_stations
+from assessments.board import boards, hires_here, look_at, order_stations
 from assessments.measures.readiness import Standing
 from assessments.showing import VerdictShown, show_verdict
 from barcourse.people.models import Membership, PersonalText, Station, Venue
@@ -31,6 +31,7 @@ def ready_for_a_station(menu: Menu) -> list[Ready]:
     """Every hire at every station that takes orders where they are ready now, by station."""
     stations = order_stations(menu.venue)
     rows = boards(stations, menu, hires_here(menu.venue, menu.at))
+    look_at([r for of in rows.values() for r in of if r.standing is Standing.READY])
     held = _held(menu.venue, menu.at)
     return [
         Ready(row.hire, station, show_verdict(row.verdict), held.get((row.hire.pk, station.pk)))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import chain
 
 from django.utils.translation import gettext as _
 
@@ -13,6 +14,7 @@ from assessments.asked import Asked
 from assessments.board import Row
 from assessments.board_look import Look, Seen, look_at, weighed
 from assessments.measures.readiness import Standing
+from assessments.measures.waits import ANYBODY, Reader
 from assessments.overrides import Stands, standing_once
 from assessments.showing import Gap, show_rows
 from assessments.tasks import TaskRow
@@ -81,14 +83,15 @@ class BoardFacts:
     size: str = "a4"
 
 
-def facts_of(menu: Menu, look: Look, size: str = "") -> BoardFacts:
-    """`size` is "letter" or "a4"; the house's own paper unless said."""
+def facts_of(menu: Menu, look: Look, size: str = "", reader: Reader = ANYBODY) -> BoardFacts:
+    """`size` is "letter" or "a4"; the house's own paper unless said. As `reader` is told."""
     venue = menu.venue
     stations = board.order_stations(venue)
     seen = look_at(menu, board.hires_here(venue, menu.at), look)
     found = board.boards(
         stations, weighed(menu, look.shift), [r.hire for r in seen.rows], asked=Asked(look.shift)
     )
+    board.look_at([*seen.rows, *chain.from_iterable(found.values())])
     once = standing_once(venue, menu.at, look.shift)
     hires, without = [r.hire for r in seen.rows], board.task_stations(venue)
     by_tasks = [tasks.task_rows(s, hires, menu.at, Asked(look.shift)) for s in without]
@@ -99,8 +102,8 @@ def facts_of(menu: Menu, look: Look, size: str = "") -> BoardFacts:
         shift=str(SHIFTS[look.shift]) if look.shift else "",
         module=look.module.name if look.module else "",
         stations=tuple(s.name for s in (*stations, *without)),
-        everywhere=_everywhere(seen, [found[s.pk] for s in stations], by_tasks, once),
-        rows=tuple(_stand(row, once) for row in seen.rows),
+        everywhere=_everywhere(seen, [found[s.pk] for s in stations], by_tasks, once, reader),
+        rows=tuple(_stand(row, once, reader) for row in seen.rows),
         bar=round(100 * seen.policy.least_right),
         most_wrong=round(100 * seen.policy.most_wrong),
         second_right=round(100 * seen.policy.second_right),
@@ -113,13 +116,14 @@ def _everywhere(
     by_station: Sequence[Sequence[Row]],
     by_tasks: Sequence[Sequence[TaskRow]],
     once: Once,
+    reader: Reader,
 ) -> tuple[tuple[str, tuple[Stand, ...]], ...]:
     people: list[Membership] = [row.hire for row in seen.rows]
     return tuple(
         (
             hire.name,
             (
-                *(_stand(rows[n], once) for rows in by_station),
+                *(_stand(rows[n], once, reader) for rows in by_station),
                 *(_by_tasks(rows[n], once) for rows in by_tasks),
             ),
         )
@@ -127,8 +131,8 @@ def _everywhere(
     )
 
 
-def _stand(row: Row, once: Once) -> Stand:
-    [(_row, shown)] = show_rows([row], once)
+def _stand(row: Row, once: Once, reader: Reader) -> Stand:
+    [(_row, shown)] = show_rows([row], once, reader)
     figures = Figures(shown.right, shown.low, shown.high, shown.ask, shown.wrong)
     return Stand(
         person=row.hire.name,

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from django.http import HttpResponse
 
+from assessments.views.finding import menu_now
 from assessments.views.looks import look_or_404, menu_of
+from assessments.waiting import reader_of
 from barcourse.people.access import HouseRequest, member
 from barcourse.people.roles import May
 
@@ -15,16 +17,21 @@ from .views import paper_size, pdf
 
 @member(May.SEE_READY)
 def ready_pdf(request: HouseRequest) -> HttpResponse:
-    look, _form = look_or_404(request)
-    facts = ready_board.facts_of(menu_of(request, look.shift, look.day), look, paper_size(request))
+    facts = _facts(request, paper_size(request))
     return pdf(ready_board.ready_pdf(facts), _name(facts))
 
 
 @member(May.SEE_READY)
 def ready_csv(request: HouseRequest) -> HttpResponse:
-    look, _form = look_or_404(request)
-    facts = ready_board.facts_of(menu_of(request, look.shift, look.day), look)
+    facts = _facts(request)
     return csv_file(ready_board.ready_csv(facts), _name(facts))
+
+
+def _facts(request: HouseRequest, size: str = "") -> ready_board.BoardFacts:
+    look, _form = look_or_404(request)
+    reader = reader_of(request.membership, menu_now(request).at)
+    menu = menu_of(request, look.shift, look.day)
+    return ready_board.facts_of(menu, look, size, reader)
 
 
 def _name(facts: ready_board.BoardFacts) -> str:

@@ -3,7 +3,7 @@
 import pytest
 
 from assessments import board
-from assessments.hour import BUILD_MINUTES, trainers_hour
+from assessments.hour import BUILD_MINUTES, WORD_MINUTES, trainers_hour
 from tests.assessments.pages import address, text
 from tests.assessments.test_board import only_must_knows, prove, station
 from tests.factories import assessments as make
@@ -31,8 +31,9 @@ def test_somebody_who_only_misses_a_sign_off_comes_first(odalys, tamsin, nils):
     found = trainers_hour(rows(odalys, bo, nils))
 
     name = make.menu_of(odalys).by_slug[last].drink.name
-    assert (found[0].row.hire, found[0].drinks, found[0].ready) == (nils, (name,), True)
-    assert found[0].minutes == BUILD_MINUTES
+    assert (found[0].row.hire, found[0].drinks, found[0].ready) == (nils, (), True)
+    assert [(drink, waits.trainer) for drink, waits in found[0].signs] == [(name, "Tamsin")]
+    assert found[0].minutes == WORD_MINUTES  # it is passed: only the word is missing
     assert len(found) == 1  # Bo hasn't passed the safety module: no build mends that
     assert found[0].row.barred is False
 

@@ -83,7 +83,7 @@ def test_a_guess_is_called_one():
 @pytest.mark.parametrize(("trials", "gaps"), [(0, 1), (0.5, 3)])
 def test_figures_that_rest_on_nothing_are_no_reason(trials, gaps):
     found = verdict(Reason.of("no_must_knows"), *FIGURES)
-    row = SimpleNamespace(verdict=found, trials=trials)
+    row = SimpleNamespace(verdict=found, trials=trials, facts=SimpleNamespace(waiting={}))
 
     assert len(show_row(row).gaps) == len(show_row(row).missing) == gaps
 

@@ -29,7 +29,7 @@ UNFILLED = re.compile(r"%\(|%s|[{}]|\bNone\b|\b[a-z]+_[a-z]+\b|  |^\s|\s$")
 
 SAMPLES = {
     "aspects": "glass,pours", "drinks": "Madras, Negroni", "drink": "Madras", "permit": "serving",
-    "says": "full ice",
+    "says": "full ice", "trainer": "Marek", "day": "2026-03-14",
 }  # fmt: skip
 WHOLE_QUIZ = QuizPlan(
     80, mix=((ItemKind.WHOLE, None), *((ItemKind.ASPECT, aspect) for aspect in Aspect))

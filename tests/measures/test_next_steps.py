@@ -1,5 +1,7 @@
 """What to do next, the shortest thing first."""
 
+import datetime as dt
+
 import pytest
 
 from assessments.measures.next_steps import next_steps
@@ -13,6 +15,7 @@ from assessments.measures.ready_facts import (
     RuleFact,
     Safety,
 )
+from assessments.measures.waits import Waits
 from recipes.grammar.aspects import Aspect
 
 POLICY = ReadyPolicy(0.9, 0.02, 0.7)
@@ -53,6 +56,26 @@ def test_a_changed_part_is_shorter_than_a_whole_sign_off():
         ("next_renew_sign_off", {"drink": "Madras", "aspects": "finish"}),
         ("next_sign_off", {"drink": "Negroni"}),
     ]
+
+
+def test_what_is_passed_waits_for_no_more_than_a_word():
+    waits = Waits("B1", "Marek", "M1", dt.date(2026, 3, 14))
+    found = steps(
+        fact("negroni", 0.9, signed_off=False),
+        fact("madras", 0.1, sign_off_out_of_date=(Aspect.FINISH,)),
+        fact("mojito", 0.05, signed_off=False, waits=waits),
+    )
+
+    asked = {"drink": "Mojito", "trainer": "Marek", "day": "2026-03-14"}
+    assert found[0] == ("next_ask_sign_off", asked)
+    assert [code for code, _ in found[1:3]] == ["next_renew_sign_off", "next_sign_off"]
+
+
+def test_what_is_signed_off_waits_for_nothing():
+    waits = Waits("B1", "Marek", "M1", dt.date(2026, 3, 14))
+
+    codes = [code for code, _ in steps(fact("mojito", waits=waits))]
+    assert "next_ask_sign_off" not in codes
 
 
 def test_three_sign_offs_are_enough_for_a_shift():
