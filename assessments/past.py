@@ -21,7 +21,7 @@ from recipes.models import Revision, RulesVersion
 @dataclass(frozen=True)
 class Point:
     """Right as it would have been said at that moment, as shares. Beside it what happened since the
-    point before."""
+    point before; beside the first whatever led to it."""
 
     at: dt.datetime
     right: float
@@ -52,7 +52,8 @@ def past_of(row: Row, menu: Menu) -> Past | None:
     said = over_time(numbered.for_orders, shown, row.sheet.sales, days, LEVEL)
     figures = [as_kept(f, row.sheet.miss, LEVEL).right for f in said]
     moments = [EPOCH + dt.timedelta(days=day) for day in days]
-    events = _events(row, moments[0], menu.at)
+    begun = EPOCH + dt.timedelta(days=min(one.day for one in shown))
+    events = _events(row, begun, menu.at)
     points = [
         Point(at, float(f.mean[0]), float(f.low[0]), float(f.high[0]), *_between(events, *ends))
         for at, f, ends in zip(
@@ -66,8 +67,9 @@ def past_of(row: Row, menu: Menu) -> Past | None:
 Events = tuple[tuple[dt.datetime, ...], tuple[dt.datetime, ...], tuple[dt.datetime, ...]]
 
 
-def _events(row: Row, first: dt.datetime, last: dt.datetime) -> Events:
-    """Sign-offs, quizzes, and changes of menu or rules, after the first moment."""
+def _events(row: Row, begun: dt.datetime, last: dt.datetime) -> Events:
+    """Every sign-off and quiz; of the changes of menu and rules those since the person began, for
+    what was so before is no part of their past."""
     hire, venue = row.hire, row.hire.venue
     changes = {
         *Revision.objects.in_house(venue).in_effect(last).values_list("takes_effect_at", flat=True),
@@ -78,9 +80,9 @@ def _events(row: Row, first: dt.datetime, last: dt.datetime) -> Events:
     kinds: tuple[Iterable[dt.datetime], ...] = (
         SignOff.objects.of(hire).standing(last).values_list("at", flat=True),
         QuizResult.objects.of(hire).until(last).values_list("at", flat=True),
-        changes,
+        {at for at in changes if at > begun},
     )
-    signed, quizzes, menus = (tuple(sorted(at for at in kind if at > first)) for kind in kinds)
+    signed, quizzes, menus = (tuple(sorted(kind)) for kind in kinds)
     return signed, quizzes, menus
 
 

@@ -100,6 +100,24 @@ def test_what_happened_stands_beside_the_point_after_it(three_weeks):
     assert len(found.signed_off) == 2
 
 
+def test_the_first_day_counts(three_weeks):
+    found = past_of(*row_of(three_weeks, TODAY + dt.timedelta(hours=5)))
+
+    assert found.quizzes == (NOW,)
+    assert found.points[0].at > NOW
+    assert sum(p.quizzes for p in found.points) == found.points[0].quizzes == 1
+    assert all(at > NOW for at in found.menu_changes)  # the house opened with its menu before
+
+
+def test_what_led_to_the_first_point_stands_at_the_edge():
+    happened = (NOW - 3 * DAY, NOW + 5 * DAY)
+    points = (point(0, 0.5, 0.25, 0.75), point(10, 1.0, 0.5, 1.0))
+    found = past_plot.plot(Past(points, (), happened, ()), bar=0.7)
+
+    centres = [float(dot.split()[0]) + 4 for dot in found.quizzes.split("M")[1:]]
+    assert centres == [past_plot.LEFT, (past_plot.LEFT + 304.0) / 2]
+
+
 def test_who_has_shown_nothing_has_no_past(odalys, nils):
     assert past_of(*row_of(nils)) is None
 
