@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import datetime as dt
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
 
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
-from django.utils.translation import gettext_lazy as _lazy
 
 from assessments.asked import Asked
 from assessments.facts import safety_of
@@ -20,8 +19,9 @@ from assessments.measures.readiness import Standing
 from assessments.measures.ready_facts import Gates, ReadyPolicy, Safety
 from assessments.measures.sales_mix import LATE_FROM, ShiftKind, kind_of
 from assessments.models import Override
-from assessments.policy import Book, book_at
-from assessments.standing import stands_at
+from assessments.policy import Book, Scope, book_at
+from assessments.standing import Stand, stands_at
+from assessments.wording import word
 from barcourse.people.models import Membership, PersonalText, Station, Venue
 from recipes.grammar.reasons import Reason
 from recipes.models import Module
@@ -100,12 +100,6 @@ class Never(Enum):
     READY = "ready"
 
 
-BARRED = {
-    Never.SAFETY: _lazy("Service and safety isn't passed."),
-    Never.PERMIT: _lazy("A permit that is asked for is missing or ran out."),
-}
-
-
 @dataclass(frozen=True)
 class Stands:
     """An override with its words; `reason` is empty where they were erased. `is_other`: of the
@@ -116,7 +110,7 @@ class Stands:
     shift: Shift
     reason: str
     is_other: bool = False
-    barred_by: Never | None = None
+    barred_by: tuple[Reason, ...] = ()
 
     @property
     def by(self) -> str:
@@ -129,7 +123,7 @@ class Stands:
     @property
     def barred(self) -> str:
         """In words; empty where it holds."""
-        return str(BARRED[self.barred_by]) if self.barred_by else ""
+        return " ".join(word(reason) for reason in self.barred_by)
 
 
 def standing_once(
@@ -149,6 +143,20 @@ def standing_once(
     return found
 
 
+def elsewhere(
+    once: Mapping[tuple[int, int], Sequence[Stands]], hire: Membership, here: Station | None
+) -> list[Stands]:
+    """Of all that `standing_once` found, what is said of this person at other stations, the soonest
+    first."""
+    found = [
+        one
+        for (of, station), ones in once.items()
+        if of == hire.pk and (here is None or station != here.pk)
+        for one in ones
+    ]
+    return sorted(found, key=lambda one: (one.shift.day, one.shift.is_late, one.row.station.name))
+
+
 def _shown(rows: Iterable[Override], venue: Venue, at: dt.datetime) -> list[Stands]:
     rows = list(rows)
     texts = PersonalText.objects.filter(code__in=[row.reason_code for row in rows])
@@ -156,9 +164,32 @@ def _shown(rows: Iterable[Override], venue: Venue, at: dt.datetime) -> list[Stan
     shifts = [Shift(row.day, ShiftKind(row.shift_kind)) for row in rows]
     barred = _barred(rows, shifts, venue, at)
     return [
-        Stands(row, shift, words.get(row.reason_code, ""), barred_by=never)
-        for row, shift, never in zip(rows, shifts, barred, strict=True)
+        Stands(row, shift, words.get(row.reason_code, ""), barred_by=law)
+        for row, shift, law in zip(rows, shifts, barred, strict=True)
     ]
+
+
+def would_end(
+    venue: Venue,
+    scope: Scope,
+    policy: ReadyPolicy | None,
+    from_day: dt.date | None,
+    at: dt.datetime,
+) -> list[Stands]:
+    """Those that hold now and would no more, were this the policy from that day on, each with what
+    would bar it."""
+    begins_at = max(at, venue.business_day_begins(from_day)) if from_day else at
+    holding = [
+        one
+        for ones in standing_once(venue, at).values()
+        for one in ones
+        if not one.barred_by and begins_at <= max(at, one.shift.hours(venue)[0])
+    ]
+    rows, shifts = [one.row for one in holding], [one.shift for one in holding]
+    books = {s: _book_of(venue, s, at).set_at(scope, policy) for s in set(shifts)}
+    barred = _barred(rows, shifts, venue, at, books)
+    pairs = zip(holding, barred, strict=True)
+    return [replace(one, barred_by=law) for one, law in pairs if law]
 
 
 @dataclass(frozen=True)
@@ -172,8 +203,12 @@ class _Law:
 
 
 def _barred(
-    rows: Sequence[Override], shifts: Sequence[Shift], venue: Venue, at: dt.datetime
-) -> Iterator[Never | None]:
+    rows: Sequence[Override],
+    shifts: Sequence[Shift],
+    venue: Venue,
+    at: dt.datetime,
+    books: Mapping[Shift, Book] | None = None,
+) -> Iterator[tuple[Reason, ...]]:
     """Asked anew at each look: a permit runs out, and the house may ask for another. Of whoever is
     let stand only the law's gates are looked at, all of them together: a board shows this."""
     if not rows:
@@ -181,14 +216,14 @@ def _barred(
     hires = list({row.hire_id: row.hire for row in rows}.values())
     modules = list(Module.objects.in_house(venue).gates())
     safety, named = safety_of(hires, modules, at), ", ".join(m.name for m in modules)
-    books = {shift: _book_of(venue, shift, at) for shift in set(shifts)}
+    books = books or {shift: _book_of(venue, shift, at) for shift in set(shifts)}
     pairs = list(zip(rows, shifts, strict=True))
     policies = [books[shift].of(row.station, shift.kind) for row, shift in pairs]
     beside = gather_beside(hires, policies, at)
     for (row, shift), policy in zip(pairs, policies, strict=True):
         gates = gates_of(row.hire, row.station, beside, at=at, on=_last_day(venue, shift))
         passed = safety.get(row.hire_id, Safety.NOT_TAKEN)
-        yield _never(by_law(_Law(passed, named, policy, gates)))
+        yield by_law(_Law(passed, named, policy, gates))
 
 
 def _never(missing: Iterable[Reason]) -> Never | None:
@@ -209,10 +244,15 @@ def _last_day(venue: Venue, shift: Shift) -> dt.date:
     return venue.local(shift.hours(venue)[1] - dt.timedelta(seconds=1)).date()
 
 
-def why_never(hire: Membership, station: Station, shift: Shift, at: dt.datetime) -> Never | None:
-    """None where somebody may. Held against what will be asked then, with what is known now."""
+def stands_on(hire: Membership, station: Station, shift: Shift, at: dt.datetime) -> Stand:
+    """Held against what will be asked then, with what is known now."""
     venue = hire.venue
     asked = Asked(shift.kind, _book_of(venue, shift, at), _last_day(venue, shift))
-    stand = stands_at(hire, station, at, asked)
+    return stands_at(hire, station, at, asked)
+
+
+def why_never(hire: Membership, station: Station, shift: Shift, at: dt.datetime) -> Never | None:
+    """None where somebody may."""
+    stand = stands_on(hire, station, shift, at)
     never = _never(stand.missing)
     return never or (Never.READY if stand.standing is Standing.READY else None)

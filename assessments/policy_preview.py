@@ -11,6 +11,7 @@ from assessments.board import hires_here
 from assessments.measures.readiness import Standing
 from assessments.measures.ready_facts import ReadyPolicy
 from assessments.measures.sales_mix import ShiftKind
+from assessments.overrides import Stands, would_end
 from assessments.policy import Scope, book_at
 from assessments.sales import as_sold
 from assessments.standing import Stand, stands
@@ -34,15 +35,21 @@ class Change:
 
 @dataclass(frozen=True)
 class Preview:
-    """`looked_at` counts people at stations; `ready` those ready now and then."""
+    """`looked_at` counts people at stations; `ready` those ready now and then; `ended` the words
+    given for one shift that would hold no more."""
 
     changes: tuple[Change, ...]
     looked_at: int
     ready: tuple[int, int]
+    ended: tuple[Stands, ...] = ()
 
 
-def preview(venue: Venue, scope: Scope, policy: ReadyPolicy | None, at: dt.datetime) -> Preview:
-    """Today's people with what they have shown, whatever day the policy is to begin on."""
+def preview(
+    venue: Venue, scope: Scope, policy: ReadyPolicy | None, at: dt.datetime,
+    from_day: dt.date | None = None,
+) -> Preview:  # fmt: skip
+    """Today's people with what they have shown, whatever day the policy is to begin on; and the
+    words given for one shift that it would end."""
     now = book_at(venue, at)
     then = now.set_at(scope, policy)
     station, shift = scope[0], ShiftKind(scope[1]) if scope[1] else None
@@ -52,7 +59,8 @@ def preview(venue: Venue, scope: Scope, policy: ReadyPolicy | None, at: dt.datet
     after = list(stands(stations, hires, menu, Asked(shift, then)))
     pairs = zip(before, after, strict=True)
     changes = tuple(Change(b, a) for b, a in pairs if b.standing is not a.standing)
-    return Preview(changes, len(before), (_ready(before), _ready(after)))
+    ended = tuple(would_end(venue, scope, policy, from_day, at))
+    return Preview(changes, len(before), (_ready(before), _ready(after)), ended)
 
 
 def _ready(stands: Sequence[Stand]) -> int:

@@ -24,7 +24,7 @@ from assessments.models import (
     TryOut,
 )
 from assessments.next_up import ToDo, to_do
-from assessments.overrides import standing_once
+from assessments.overrides import Stands, elsewhere, standing_once
 from assessments.reads import Planned
 from assessments.showing import VerdictShown, show_rows
 from assessments.showing_credit import CreditShown, latest_credit
@@ -61,6 +61,8 @@ class NextShift:
     cards: list[tuple[MenuDrink, str]]
     planned: Planned
     standing: list[tuple[board.Row, VerdictShown]]
+    elsewhere: list[Stands]
+    """Where they are let stand for a shift, beside the first station."""
     studied: list[Studied]
     proven: int
     must_knows: int
@@ -87,14 +89,16 @@ def next_shift_of(hire: Membership, menu: Menu) -> NextShift:
     progress = reads.modules_of(hire, menu)
     planned = reads.planned(hire, menu, at, progress)
     due = planned.plan.cards
-    rows = board.rows_of(hire, board.order_stations(menu.venue), menu)
+    stations = board.order_stations(menu.venue)
+    rows, once = board.rows_of(hire, stations, menu), standing_once(hire.venue, at)
     begun = under_way(hire, at)
     return NextShift(
         is_new=not any(p.is_begun for p in progress),
         todo=to_do(progress, len(due)),
         cards=[(menu.by_slug[c.drink], word(c.reason)) for c in due],
         planned=planned,
-        standing=show_rows(rows, standing_once(hire.venue, at)),
+        standing=show_rows(rows, once),
+        elsewhere=elsewhere(once, hire, stations[0] if stations else None),
         studied=studied(menu.venue, [hire], at, days=1),
         proven=must_knows_proven([hire], menu)[hire.pk],
         must_knows=len(menu.must_knows()),

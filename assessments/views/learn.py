@@ -43,6 +43,7 @@ def next_shift(request: HouseRequest) -> HttpResponse:
         "a_day": page.planned.minutes,
         "is_spent": page.planned.is_spent,
         "standing": page.standing,
+        "elsewhere": page.elsewhere,
         "proven": page.proven,
         "must_knows": page.must_knows,
         "ahead": page.ahead,

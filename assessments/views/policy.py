@@ -22,7 +22,6 @@ from assessments.models import Override, PolicyVersion
 from assessments.policy import EVERYWHERE, Book, Scope, book_at
 from assessments.policy_preview import Preview, preview
 from assessments.showing import show_gaps
-from assessments.standing import stands_at
 from assessments.views.finding import hire_here_or_404, menu_now, station_or_404
 from assessments.views.forms import refusals_beside
 from assessments.views.forms_policy import OnceForm, PolicyForm
@@ -97,7 +96,7 @@ def page(request: HouseRequest) -> HttpResponse:
             with refusals_beside(form):
                 return _save(request, chosen, policy, from_day, at)
         else:
-            found = preview(request.venue, chosen.scope, policy, at)
+            found = preview(request.venue, chosen.scope, policy, at, from_day)
         return _shown(request, chosen, form, found, seen=seen, follows=follows, newer=newer)
     return _shown(request, chosen, form)
 
@@ -174,15 +173,18 @@ def _scope_words(venue: Venue, scope: Scope) -> str:
 
 @member(May.SET_READY, methods=READ_AND_SEND)
 def once(request: HouseRequest, hire: str) -> HttpResponse:
-    """`?station=`: let somebody stand there for one shift, with a reason."""
+    """`?station=`: let somebody stand there for one shift, with a reason. What is missing is told
+    for the shift that was said, today's late one to begin with."""
     person, at = hire_here_or_404(request, hire), menu_now(request).at
     stations = list(request.venue.stations.all())
     station = station_or_404(request, stations)
-    today = request.venue.business_day(at)
-    form = OnceForm(request.POST or None, initial={"day": today})
-    if form.is_valid():
-        said = form.cleaned_data
-        shift = overrides.Shift.of(request.venue, said["day"], late=said["part"] == "late")
+    initial: dict[str, Any] = {"day": request.venue.business_day(at), "part": "late"}
+    form = OnceForm(request.POST or None, initial=initial)
+    is_valid = form.is_valid()
+    said = initial | (form.cleaned_data if form.is_bound else {})
+    shift = overrides.Shift.of(request.venue, said["day"], late=said["part"] == "late")
+    looks = "look" in request.POST and not form.errors.keys() & {"day", "part"}
+    if is_valid and not looks:
         with refusals_beside(form):
             record_policy.let_stand_once(
                 by=request.membership, hire=person, station=station, shift=shift,
@@ -190,10 +192,16 @@ def once(request: HouseRequest, hire: str) -> HttpResponse:
             )  # fmt: skip
             messages.success(request, _("On record, and over by itself after that shift."))
             return _to_board(request, station)
-    stands = stands_at(person, station, at)
+    stands = overrides.stands_on(person, station, shift, at)
+    never = [word(r) for r in stands.missing if r.code in LAWFUL]
+    if looks:
+        form = OnceForm(initial=request.POST.dict())
+    if never and not form.is_bound:
+        del form.fields["reason"]
     context = {
         "person": person,
-        "never": [word(r) for r in stands.missing if r.code in LAWFUL],
+        "never": never,
+        "shift": shift,
         "station": station,
         "stations": stations,
         "form": form,

@@ -8,7 +8,7 @@ from django.shortcuts import render
 from assessments import board, hands, reads
 from assessments.calls_done import in_all, runs_done
 from assessments.models import QuizResult
-from assessments.overrides import standing_once
+from assessments.overrides import elsewhere, standing_once
 from assessments.said import in_a_word, said_by
 from assessments.showing import show_rows
 from assessments.showing_past import show_past
@@ -53,6 +53,7 @@ def _record(request: HouseRequest, person: Membership, *, is_own: bool) -> HttpR
         "is_here": person.is_here(request.venue.business_day(menu.at)),
         "standing": show_rows((r for r in rows if r.station == chosen), once, reader),
         "others": show_rows((r for r in rows if r.station != chosen), once, reader),
+        "elsewhere": elsewhere(once, person, chosen),
         "blind": reader.blind,
         "said_words": in_a_word(said_by(person)),
         "builds": (builds[:NEWEST], builds[NEWEST:]),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 
 import pytest
 from django.db import connection
@@ -10,7 +11,8 @@ from django.test.utils import CaptureQueriesContext
 
 from assessments.measures.sales_mix import ShiftKind
 from assessments.models import Override, OverrideEnd
-from assessments.overrides import Shift, coming_shift, standing_once
+from assessments.overrides import Shift, coming_shift, standing_once, would_end
+from assessments.policy import EVERYWHERE, opening
 from assessments.record_policy import FURTHEST, end_override
 from barcourse.people import enrol, log, permits
 from barcourse.people.models import Membership, PersonalText
@@ -196,14 +198,36 @@ def test_a_word_given_before_holds_no_more_once_the_law_bars(odalys, marek, nils
 
     ask_for(odalys, permits=("serving",), at=NOW)
     [after] = once(nils)
-    assert after.barred.startswith("A permit that is asked for")
+    says = "The house asks for a permit that isn't on record:"
+    assert after.barred.startswith(says)
     board = text(visit(marek).get(address(marek, "who_is_ready")))
     assert "Said for one shift, and holds no more" in board
+    form = text(visit(marek).get(address(marek, "once", hire=nils.code) + "?station=well"))
+    assert f"It holds no more: {says}" in form[form.index("Said already") :]
     csv = visit(marek).get(address(marek, "ready_csv")).content.decode()
-    assert "holds no more: A permit that is asked for" in csv
+    assert f"holds no more: {says}" in csv
 
     permits.add_permit(by=odalys, member=nils, kind="serving", at=NOW)
     assert once(nils)[0].barred == ""
+
+
+def test_what_a_policy_would_end_is_known_before(odalys, marek, nils):
+    make.take_quiz(nils, make.GATE)
+    let(marek, nils)
+    let(marek, nils, days=3)
+    asks = replace(opening(nils.venue), permits=("serving",))
+
+    def ended(scope=EVERYWHERE, policy=asks, from_day=None):
+        found = would_end(nils.venue, scope, policy, from_day, NOW)
+        return [(one.row.day - SATURDAY).days for one in found]
+
+    assert ended() == [0, 3]
+    assert ended(from_day=SATURDAY + dt.timedelta(days=1)) == [3]
+    assert ended((station(nils).pk, ShiftKind.WEEKEND_LATE.value)) == [0]
+    assert ended((station(nils, "service-bar").pk, "")) == []
+    assert ended(policy=opening(nils.venue)) == []
+    ask_for(odalys, permits=("serving",))
+    assert ended() == []  # they hold no more already
 
 
 def test_whether_words_hold_costs_as_much_for_two_as_for_one(

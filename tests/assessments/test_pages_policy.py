@@ -7,6 +7,7 @@ import datetime as dt
 import pytest
 import time_machine
 
+from assessments.measures.sales_mix import ShiftKind
 from assessments.models import Override, OverrideEnd, PolicyVersion
 from assessments.policy import book_at
 from tests.assessments.pages import address, fields, text
@@ -204,6 +205,60 @@ def test_somebody_stands_for_one_shift_and_no_longer(visit, marek, tamsin, nils)
         assert browser.send(end).status_code == status
     assert OverrideEnd.objects.count() == 1
     assert said not in text(browser.get(board))
+
+
+@pytest.mark.parametrize("slug", ["well", "beer-point", "bar-back"])
+@pytest.mark.parametrize("page", ["next_shift", "my_record"])
+def test_whoever_is_let_stand_reads_it_wherever_it_is(visit, marek, nils, slug, page):
+    make.take_quiz(nils, make.GATE)
+    browser = visit(nils)
+    assert "For one shift" not in text(browser.get(address(nils, page)))
+    let(marek, nils, slug)
+
+    said = text(browser.get(address(nils, page)))
+    where = "" if slug == "well" else f"{station(nils, slug).name}, "
+    assert f"For one shift : {where}Saturday, March 7, 2026, from ten in the evening on" in said
+    assert "Two are ill" not in said
+
+
+def test_what_is_missing_is_that_of_the_shift_that_is_chosen(visit, odalys, marek, nils):
+    make.take_quiz(nils, make.GATE)
+    ask_for(odalys, "well", ShiftKind.WEEKEND_LATE, pour_days=30)
+    browser = visit(marek)
+    path = address(marek, "once", hire=nils.code) + "?station=well"
+    shown, pours = browser.get(path), "No pour check in the last 30 days."
+    assert pours in text(shown)  # it is Saturday, and the late shift stands in the form
+
+    early = {**fields(shown), "part": "early", "reason": "Two are ill.", "look": "1"}
+    looked = browser.send(path, early)
+    assert pours not in text(looked)
+    assert "Saturday, March 7, 2026, until ten" in text(looked)
+    assert fields(looked)["reason"] == ["Two are ill."]
+    assert not Override.objects.exists()
+
+
+def test_another_shift_can_be_looked_at_where_the_law_bars_this_one(visit, odalys, marek, nils):
+    make.take_quiz(nils, make.GATE)
+    ask_for(odalys, "well", ShiftKind.WEEKEND_LATE, permits=("serving",))
+    browser = visit(marek)
+    path = address(marek, "once", hire=nils.code) + "?station=well"
+    shown = browser.get(path)
+    assert "Nobody can let them stand here yet" in text(shown)
+
+    looked = browser.send(path, {**fields(shown), "part": "early", "look": "1"})
+    assert "Nobody can let them stand here yet" not in text(looked)
+    assert 'name="reason"' in looked.content.decode()
+
+
+def test_a_policy_names_beforehand_whose_shift_it_ends(visit, odalys, marek, nils):
+    make.take_quiz(nils, make.GATE)
+    let(marek, nils)
+    browser, path, typed = policy_page(visit, marek, "?station=well")
+
+    looked = text(browser.send(path, {**typed, "permits": ["serving"], "look": "1"}))
+    told = looked[looked.index("Let stand for one shift, and then no more") :]
+    assert told.index("Nils , Well") < told.index("Saturday, March 7, 2026, from ten")
+    assert "The house asks for a permit that isn't on record:" in told
 
 
 def test_nobody_stands_without_safety_and_the_page_says_so(visit, marek, nils):
