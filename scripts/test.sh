@@ -9,4 +9,5 @@ bash scripts/check.sh
 want_chromium
 .venv/bin/python -m pytest -q -n 2 -m "not browser and not kill"
 .venv/bin/python -m pytest -q -m kill
-.venv/bin/python -m pytest -q -n 2 -m browser
+# A browser mostly waits: three at a time keep two cores busy.
+.venv/bin/python -m pytest -q -n 3 -m browser

@@ -15,6 +15,7 @@ from playwright.sync_api import (
     Error,
     Locator,
     Page,
+    expect,
     sync_playwright,
 )
 
@@ -27,6 +28,8 @@ FLAGS = [
     "--disable-component-update",
     "--disable-sync",
 ]
+PATIENCE_MS = 20_000
+"""Three browsers share two cores: what is looked for may come late, and must come all the same."""
 SIZES = {
     "phone": (390, 844), "desktop": (1280, 800), "narrowest": (320, 640), "small_phone": (360, 740),
 }  # fmt: skip
@@ -46,6 +49,7 @@ def chromium() -> Iterator[Browser]:
     program = next(filter(None, map(shutil.which, names)), None)
     if program is None:
         pytest.skip("no Chromium on this machine: the browser journey was not made")
+    expect.set_options(timeout=PATIENCE_MS)
     with sync_playwright() as playwright:
         browser = playwright.chromium.launch(executable_path=program, args=FLAGS)
         yield browser
