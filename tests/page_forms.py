@@ -150,6 +150,7 @@ TYPED: dict[str, Callable[[Whole], dict[str, Any]]] = {
     "spot_drink": lambda house: {"came": "right"},
     "pours": lambda house: {
         "pour": ["1.0", "1.02", "0.98", "1.0", "1.01"],
+        "ingredient": "gin",
         "made_with": "water",
     },
     "take_back_hand": lambda house: {"reason": "Read off in the wrong unit."},
