@@ -14,7 +14,7 @@ from django.db import transaction
 from assessments import checklist, prints, quiz_steps, tryouts
 from assessments import record_steps as steps
 from assessments.measures.marking import HelpLevel, mark_build
-from assessments.measures.quiz import Given, ItemAsked, outcome, shows
+from assessments.measures.quiz import Given, ItemAsked, ItemKind, outcome, shows
 from assessments.models import (
     Answer,
     CardMark,
@@ -29,7 +29,7 @@ from assessments.models.watch import Help, MadeWith
 from assessments.remember import remember, topics_of_build
 from barcourse.people import log
 from barcourse.people.models import Membership
-from barcourse.people.reasons import refuse
+from barcourse.people.reasons import Refused, refuse
 from recipes.grammar.aspects import Aspect
 from recipes.menu import Menu, MenuDrink
 from recipes.models import Module
@@ -116,9 +116,7 @@ def answer_item(
     try:
         came = outcome(asked, choice)
     except ValueError:
-        if asked.takes_several:
-            raise refuse("half_an_answer") from None
-        raise refuse("no_such_choice") from None
+        raise _no_answer(asked) from None
     single, said = (choice, None) if isinstance(choice, int) else (0, list(choice))
     answer = Answer.objects.create(
         venue=by.venue, item=item, choice=single, said=said, came=came,
@@ -128,6 +126,15 @@ def answer_item(
     if not quiz.items.filter(answer__isnull=True).exists() and not tryouts.go_on(quiz, at):
         quiz_steps.finish(quiz, by=by, at=at)
     return answer
+
+
+def _no_answer(asked: ItemAsked) -> Refused:
+    """What isn't a whole answer, said as the item is answered."""
+    if asked.kind is ItemKind.SEVERAL:
+        return refuse("nothing_ticked")
+    if asked.kind is ItemKind.ORDER:
+        return refuse("places_missing")
+    return refuse("half_a_build") if asked.kind is ItemKind.BUILD else refuse("no_such_choice")
 
 
 @transaction.atomic

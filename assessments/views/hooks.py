@@ -56,11 +56,11 @@ def hook(request: HouseRequest, drink: str) -> HttpResponse:
 
 
 def _from_book(request: HouseRequest) -> bool:
-    return request.GET.get("from") == "book" and request.membership.may(May.SEE_BOOK)
+    return request.GET.get("from") != "card" and request.membership.may(May.SEE_BOOK)
 
 
 def _back(request: HouseRequest, drink: str) -> HttpResponse:
-    """To where they came from: the drink in the house book, or their cards."""
+    """To where they came from: their card, or the drink in the house book for whoever sees that."""
     if _from_book(request):
         return redirect("drink", house=request.venue.slug, slug=drink)
     return redirect("shift_cards", house=request.venue.slug)

@@ -154,7 +154,14 @@ def test_a_trainer_shares_a_hook_from_the_house_book_and_comes_back_there(visit,
     assert answer["Location"] == book
     assert said(nils) == [f"Tamsin's hook: {WORDS}"]
     assert book in browser.get(path).content.decode()
-    assert book not in browser.get(address(tamsin, "hook", drink="madras")).content.decode()
+
+
+def test_a_trainer_comes_back_to_the_drink_save_from_a_card_of_their_own(visit, tamsin):
+    path, book = address(tamsin, "hook", drink="madras"), address(tamsin, "drink", slug="madras")
+
+    assert visit(tamsin).send(path, {"text": WORDS})["Location"] == book
+    cards = visit(tamsin).send(f"{path}?from=card", {"text": WORDS})["Location"]
+    assert cards == address(tamsin, "shift_cards")
 
 
 def test_a_hire_who_says_to_come_from_the_book_goes_to_their_cards(visit, nils):

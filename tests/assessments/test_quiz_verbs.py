@@ -106,12 +106,15 @@ def test_a_choice_that_nobody_offered_is_refused(nils, choice):
     refused("no_such_choice", record.answer_item, by=nils, item=item, choice=choice, at=NOW)
 
 
-@pytest.mark.parametrize("kind", ["build", "several", "order"])
+@pytest.mark.parametrize(
+    ("kind", "said"),
+    [("build", "half_a_build"), ("several", "nothing_ticked"), ("order", "places_missing")],
+)
 @pytest.mark.parametrize("given", [0, (), (0, 0), (99,)])
-def test_half_an_answer_is_refused_and_writes_nothing(nils, kind, given):
+def test_half_an_answer_is_refused_as_it_is_answered_and_writes_nothing(nils, kind, said, given):
     item = make.start_quiz(nils).items.filter(kind=kind).first()
 
-    refused("half_an_answer", record.answer_item, by=nils, item=item, choice=given, at=NOW)
+    refused(said, record.answer_item, by=nils, item=item, choice=given, at=NOW)
     assert Answer.objects.count() == 0
 
 

@@ -6,6 +6,7 @@ import pytest
 from django.utils import translation
 
 from barcourse.people.models import Venue
+from barcourse.people.roles import Role
 from recipes import shipped
 from recipes.grammar.coursefile import read_course
 from recipes.grammar.reasons import Reason
@@ -17,7 +18,7 @@ from recipes.models import RulesVersion
 from recipes.publish import publish_rules
 from recipes.shipped import shipped_rules
 from recipes.words_rules import NOTICES, local_caution, notice, preset_name, rules_caution
-from tests.factories.people import OPENED, open_house
+from tests.factories.people import OPENED, hire, open_house
 from tests.factories.recipes import DAY, change_rules, revise
 from tests.recipes.pages import look_at, publish_at, text
 
@@ -58,6 +59,29 @@ def test_the_shipped_course_can_start_from_any_of_them(ines, visit, preset):
     assert (menu.rules.preset, menu.rules.country) == (preset, REAL_RULES(preset).country)
     assert len(menu.items) == 178
     assert f"The rules began as “{preset_name(preset)}”." in text(browser.get(RULES))
+
+
+def test_standard_drinks_stay_those_of_the_country_the_house_stands_in(ines, visit):
+    """Whoever takes over other rules is told so before and after, with the way to change it."""
+    browser, house = visit(ines), f'href="/h/{ines.venue.slug}/house/"'
+    before = browser.get(f"{RULES}preset/")
+    shown = look_at(browser, f"{RULES}preset/", preset="great-britain")
+    own = browser.get(RULES)
+    publish_at(browser, f"{RULES}preset/", shown)
+    after = browser.get(RULES)
+
+    for page in (before, shown, after):
+        assert "country the house stands in (United States)" in text(page)
+        assert house in page.content.decode()
+    assert "country the house stands in" not in text(own)
+
+
+def test_who_may_not_change_the_country_is_told_who_can(ines, visit):
+    manager = hire(ines, "Marek", Role.MANAGER)
+    page = visit(manager).get(f"{RULES}preset/")
+
+    assert "The owner can, on the page of the house." in text(page)
+    assert f'href="/h/{ines.venue.slug}/house/"' not in page.content.decode()
 
 
 def test_the_preset_that_holds_changes_nothing(ines, visit):
