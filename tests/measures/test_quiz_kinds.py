@@ -280,20 +280,35 @@ RULINGS = {
     SEEDS,
 )
 def test_a_card_shows_its_case_and_nothing_else(case, age, today, seed):
-    if (today.month, today.day) in {(2, 28), (2, 29)}:
-        return  # on those two days laws differ about who was born on the 29th
     card = cards.deal(case, age, today, Random(seed))
+    day = card.now.date()
 
+    assert dt.timedelta() <= today - day < dt.timedelta(days=180)
+    assert (day.month, day.day) not in {(2, 28), (2, 29)}  # laws differ about the 29th
     assert cards.rule(card, age) is RULINGS[case]
     differs = {f for f in card.photo if card.photo[f] != card.guest[f]} - {"hair"}
     assert len(differs) == (2 if case is cards.Case.BORROWED else 0)
-    assert (card.valid_until < today) is (case is cards.Case.EXPIRED)
+    assert (card.valid_until < day) is (case is cards.Case.EXPIRED)
     held, stored_age = cards.card_from(cards.content_of(card, age))
     assert (held, stored_age) == (card, age)
     if case is cards.Case.LAST_DAY:
-        midnight = dt.datetime.combine(today + dt.timedelta(days=1), dt.time())
+        midnight = dt.datetime.combine(day + dt.timedelta(days=1), dt.time())
         assert dt.timedelta() < midnight - card.now < dt.timedelta(minutes=30)
         assert cards.age_on(card.born, midnight.date()) == age
+
+
+@pytest.mark.parametrize("case", list(cards.Case))
+def test_what_one_hire_whispers_of_a_card_is_no_answer_for_the_next(case):
+    """Of forty quizzes of one evening hardly two have the same date of birth or the same clock, and
+    the clock alone never tells what to do."""
+    dealt = [cards.deal(case, 21, TODAY, Random(seed)) for seed in range(40)]
+
+    assert len({card.born for card in dealt}) >= 30
+    assert len({card.now for card in dealt}) >= 38
+    others = [cards.deal(c, 21, TODAY, Random(s)) for c in cards.Case for s in range(20)]
+    for hour in {card.now.hour for card in dealt} & {0, 23}:
+        rulings = {cards.rule(card, 21) for card in others if card.now.hour == hour}
+        assert len(rulings) >= 3
 
 
 def test_the_cards_of_two_quizzes_are_of_the_same_cases():

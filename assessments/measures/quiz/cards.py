@@ -75,7 +75,9 @@ def rule(card: Card, legal_age: int) -> Ruling:
 
 
 def deal(case: Case, legal_age: int, today: dt.date, random: Random) -> Card:
-    """A card of this case with at most one thing wrong, seeded."""
+    """A card of this case with at most one thing wrong, seeded, on some day of the half year before
+    today: of two people side by side neither the date of birth nor the clock is an answer for the
+    other."""
     photo = {f: random.choice(options) for f, options in FEATURES.items()}
     guest = {**photo, "hair": random.choice(FEATURES["hair"])}
     if case is Case.BORROWED:
@@ -91,15 +93,28 @@ def deal(case: Case, legal_age: int, today: dt.date, random: Random) -> Card:
     )
 
 
+DAYS_BACK = 180
+"""From so many days a card's day is drawn (our own number, no source)."""
+
+_LEAPS = frozenset({(2, 27), (2, 28), (2, 29), (3, 1)})
+"""About these laws differ for who was born on the 29th: no card is dealt on them."""
+
+
 def _clock(case: Case, today: dt.date, random: Random) -> dt.datetime:
+    """On the edge of midnight where the case turns on it, and as often where it does not: the hour
+    alone says nothing."""
+    before, after = dt.time(23, random.randrange(35, 58)), dt.time(0, random.randrange(2, 40))
+    evening = dt.time(random.randrange(18, 23), random.randrange(60))
     match case:
         case Case.LAST_DAY:
-            at = dt.time(23, random.randrange(35, 58))
+            at = before
         case Case.BIRTHDAY:
-            at = dt.time(0, random.randrange(2, 40))
+            at = after
         case _:
-            at = dt.time(random.randrange(18, 23), random.randrange(60))
-    return dt.datetime.combine(today, at)
+            at = random.choice((evening, before, after))
+    days = (today - dt.timedelta(days=n) for n in range(DAYS_BACK))
+    day = random.choice([d for d in days if (d.month, d.day) not in _LEAPS])
+    return dt.datetime.combine(day, at)
 
 
 def _born(case: Case, legal_age: int, day: dt.date, random: Random) -> dt.date:
