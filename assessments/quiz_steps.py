@@ -17,6 +17,7 @@ from barcourse.people import log
 from barcourse.people.models import Membership
 from recipes.grammar.drink import Drink
 from recipes.grammar.lookalikes import nearest
+from recipes.hearing import book_of
 from recipes.menu import Menu
 from recipes.models import Module, Scenario
 
@@ -114,7 +115,7 @@ def situations(modules: Iterable[Module]) -> list[quizzes.Scenario]:
 def house_of(menu: Menu, at: dt.datetime) -> quizzes.House:
     """What a quiz needs to know of the house. The day of a card is the calendar's."""
     venue = menu.venue
-    return quizzes.House(menu.rules.doubles, venue.legal_age, venue.local(at).date())
+    return quizzes.House(book_of(menu), venue.legal_age, venue.local(at).date())
 
 
 def _beside(both: Sequence[Drink], drinks: Sequence[Drink]) -> list[Drink]:

@@ -105,7 +105,8 @@ def _keys(item: ItemAsked, build: str) -> tuple[str, str]:
     if item.scenario:
         return item.scenario, " ".join((item.scenario, *asked_as(item)))
     place = f"{item.part}{'!' if item.critical else ''}"
-    return place, f"{item.part} {item.recipe} {build}"
+    called = f" {item.prompt}" if item.kind is ItemKind.ASK_BACK else ""
+    return place, f"{item.part} {item.recipe} {build}{called}"
 
 
 def asked_as(item: ItemAsked) -> tuple[str, ...]:

@@ -73,7 +73,7 @@ def _question(
     if line is None:
         return None
     slot = Slot(*line, is_critical(drink))
-    item = drink_item(drink, slot, near, menu.rules.doubles, random)
+    item = drink_item(drink, slot, near, None, random)
     if is_call and slot.kind is ItemKind.BUILD:
         return called(item, drink, bar_of(menu), random)
     return item

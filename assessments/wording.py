@@ -79,6 +79,7 @@ _QUESTIONS: dict[str, Text] = {
     "call_double_tall": _(
         "“A double %(drink)s, tall, please.” What do you ask before you build it?"
     ),
+    "call_by_word": _("“%(said)s, please.” What do you ask before you build it?"),
     "ask_card": _(
         "A guest orders a drink with alcohol and gives you this card. Here that takes an age of "
         "%(age)s. What do you do?"

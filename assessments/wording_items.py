@@ -140,16 +140,26 @@ def _thing(do: str, slug: str, naming: Naming) -> str:
     return recipe_wording.name_of(slug, naming.names)
 
 
+_ASKS: dict[str, Text] = {
+    "base": gettext_lazy("Which base: %(of)s?"),
+    "mixer": gettext_lazy("Which mixer: %(of)s?"),
+    "drink": gettext_lazy("Which one: %(of)s?"),
+    "style": gettext_lazy("Neat, on the rocks, as a shot, or with a mixer?"),
+    "size": gettext_lazy("Short or tall?"),
+    "garnish": gettext_lazy("%(garnish)s?"),
+    "garnish size": gettext_lazy("%(garnish)s? And short or tall?"),
+}
+
+
 def _question(about: list[str], of: list[str], naming: Naming) -> str:
-    garnish = recipe_wording.either([recipe_wording.name_of(slug, naming.names) for slug in of])
-    said = {"garnish": _capital(garnish)}
-    if about == ["garnish"]:
-        return _("%(garnish)s?") % said
-    if about == ["size"]:
-        return _("Short or tall?")
-    if about:
-        return _("%(garnish)s? And short or tall?") % said
-    return _("Nothing: build it as the house does")
+    """What somebody would ask the guest; what to choose from only by examples."""
+    if not about:
+        return _("Nothing: build it as the house does")
+    is_named = about == ["drink"]
+    names = of if is_named else [recipe_wording.name_of(slug, naming.names) for slug in of]
+    offered = recipe_wording.either([*names, _("another")])
+    garnish = _capital(recipe_wording.either(names))
+    return str(_ASKS[" ".join(about)]) % {"garnish": garnish, "of": offered}
 
 
 def _capital(said: str) -> str:

@@ -12,10 +12,11 @@ from functools import cached_property
 from random import Random
 from typing import Any
 
+from assessments.measures.call_answers import may_be
 from assessments.measures.call_build import PIECES, Build
 from assessments.measures.call_choices import Shelf, parts_of
 from assessments.measures.call_marking import DrinkAsked
-from assessments.measures.call_open import differing, may_be
+from assessments.measures.call_open import differing
 from assessments.measures.call_parts import Piece
 from recipes.grammar import calls
 from recipes.grammar.aspects import Aspect, Topic, aspect_fingerprints, fingerprint, topics

@@ -17,10 +17,11 @@ from assessments.wording import WORDS, aspects_words, word
 from assessments.wording_practical import WORK
 from recipes import wording as recipe_wording
 from recipes.grammar.aspects import Aspect
+from recipes.grammar.calls import vocabulary
 from recipes.grammar.drink import make_drink
 from recipes.grammar.reasons import Reason
 from recipes.shipped import shipped_course
-from tests.grammar.kitchen import GLASS_NAMES, NAMES, RULES
+from tests.grammar.kitchen import GLASS_NAMES, NAMES, PANTRY, RULES
 from tests.measures.bar import menu, menus, scenario
 
 PLACEHOLDER = re.compile(r"%\((\w+)\)s")
@@ -113,7 +114,7 @@ def test_whatever_a_quiz_asks_is_worded():
     scenarios = [scenario("ice", critical=True)]
     drinks = menu()
     plan = QuizPlan(90, scenarios=1, cards=6)
-    house = House(RULES.doubles, 21, date(2026, 5, 4))
+    house = House(vocabulary(RULES, drinks, PANTRY), 21, date(2026, 5, 4))
     items = generate(
         plan=plan, drinks=drinks, pool=drinks, scenarios=scenarios, seed=1, house=house
     )

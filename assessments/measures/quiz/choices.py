@@ -5,6 +5,7 @@ from random import Random
 
 from assessments.measures.quiz import asking_back, parts_of_it
 from assessments.measures.quiz.alike import same_answer, same_name, same_whole
+from assessments.measures.quiz.guests import Guests
 from assessments.measures.quiz.items import (
     CHOICES,
     FEWEST_CHOICES,
@@ -15,7 +16,6 @@ from assessments.measures.quiz.items import (
 from recipes.grammar.aspects import Aspect, Content
 from recipes.grammar.drink import Drink
 from recipes.grammar.lookalikes import nearest
-from recipes.grammar.rules import Doubles
 
 NEAR = 5
 """Wrong choices are drawn from so many of the nearest distinct ones: near enough to be mixed up,
@@ -107,7 +107,7 @@ def can_ask(
     kind: ItemKind,
     aspect: Aspect | None,
     others: Sequence[Drink],
-    doubles: Doubles | None = None,
+    guests: Guests | None = None,
 ) -> bool:
     """Whether the item makes sense for this drink and has wrong choices enough."""
     match kind:
@@ -118,7 +118,7 @@ def can_ask(
         case ItemKind.AMOUNT:
             return bool(parts_of_it.amounts_asked(drink))
         case ItemKind.ASK_BACK:
-            return asking_back.can_ask_back(drink, others, doubles)
+            return asking_back.can_ask_back(drink, guests)
         case ItemKind.BUILD:
             return len(aspects_asked(drink, others)) >= FEWEST_PARTS
     if aspect is Aspect.MIXERS and not drink.spec.mixers:

@@ -6,7 +6,6 @@ from random import Random
 from typing import Any
 
 from assessments.measures.quiz import asking_back, cards, parts_of_it
-from assessments.measures.quiz.asking_back import Call
 from assessments.measures.quiz.blueprint import Slot
 from assessments.measures.quiz.choices import (
     build_parts,
@@ -15,11 +14,11 @@ from assessments.measures.quiz.choices import (
     whole_content,
     wrong_choices,
 )
+from assessments.measures.quiz.guests import Call, Guests, Heard
 from assessments.measures.quiz.items import Choice, ItemAsked, ItemKind, Scenario
 from recipes.grammar.aspects import Aspect, fingerprint
 from recipes.grammar.drink import Drink
 from recipes.grammar.reasons import Reason
-from recipes.grammar.rules import Doubles
 
 CODES: dict[str, tuple[str, ...]] = {
     "ask_glass": ("drink",),
@@ -37,6 +36,7 @@ CODES: dict[str, tuple[str, ...]] = {
     "call_double": ("drink",),
     "call_double_short": ("drink",),
     "call_double_tall": ("drink",),
+    "call_by_word": ("said",),
     "ask_card": ("age",),
     "why_card_serve": (),
     "why_card_too_young": (),
@@ -109,7 +109,7 @@ def _why_card(ruling: cards.Ruling) -> Reason:
 
 
 def drink_item(
-    drink: Drink, slot: Slot, others: Sequence[Drink], doubles: Doubles | None, random: Random
+    drink: Drink, slot: Slot, others: Sequence[Drink], guests: Guests | None, random: Random
 ) -> ItemAsked:
     """An item of the slot's kind on a drink; raises ValueError where it needs what isn't given."""
     said: dict[str, Any] = {
@@ -124,11 +124,11 @@ def drink_item(
         "choices": (),
         "right": 0,
     }
-    return ItemAsked(**{**said, **_asked(drink, slot, others, doubles, random)})
+    return ItemAsked(**{**said, **_asked(drink, slot, others, guests, random)})
 
 
 def _asked(
-    drink: Drink, slot: Slot, others: Sequence[Drink], doubles: Doubles | None, random: Random
+    drink: Drink, slot: Slot, others: Sequence[Drink], guests: Guests | None, random: Random
 ) -> Mapping[str, Any]:
     """What is special to the kind."""
     match slot.kind:
@@ -142,9 +142,9 @@ def _asked(
             item, choices, right = parts_of_it.amount(drink, random)
             prompt = Reason.of("ask_amount", drink=drink.name, ingredient=item)
             return {"choices": choices, "right": right, "prompt": prompt}
-        case ItemKind.ASK_BACK if doubles:
-            call, choices, right, topics = asking_back.ask_back(drink, others, doubles, random)
-            prompt = _call(call, drink.name)
+        case ItemKind.ASK_BACK if guests:
+            heard, choices, right, topics = asking_back.ask_back(drink, others, guests, random)
+            prompt = _call(heard, drink.name)
             return {"choices": choices, "right": right, "topics": topics, "prompt": prompt}
         case ItemKind.BUILD:
             return {"parts": build_parts(drink, others, random)}
@@ -167,8 +167,11 @@ def _topics(drink: Drink, slot: Slot) -> tuple[str, ...]:
     return tuple(t.fingerprint for t in drink.topics if t.aspect in aspects)
 
 
-def _call(call: Call, name: str) -> Reason:
-    match call:
+def _call(heard: Heard, name: str) -> Reason:
+    match heard.call:
+        case Call.OPEN:
+            article = "An" if heard.said[:1] in "aeio" else "A"
+            return Reason.of("call_by_word", said=f"{article} {heard.said}")
         case Call.DOUBLE:
             return Reason.of("call_double", drink=name)
         case Call.DOUBLE_SHORT:

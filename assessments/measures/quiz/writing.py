@@ -15,11 +15,12 @@ from assessments.measures.quiz.blueprint import (
     is_critical,
 )
 from assessments.measures.quiz.choices import can_ask, neighbours
+from assessments.measures.quiz.guests import Guests
 from assessments.measures.quiz.items import ItemAsked, ItemKind, Scenario
 from assessments.measures.quiz.one import CODES, card_item, drink_item, scenario_item
+from recipes.grammar.calls import Book
 from recipes.grammar.drink import Drink
 from recipes.grammar.lookalikes import apart
-from recipes.grammar.rules import Doubles
 
 __all__ = ["CODES", "House", "expected_hardness", "generate", "hardness", "how_many"]
 
@@ -33,12 +34,17 @@ DRAFTS = 12
 
 @dataclass(frozen=True)
 class House:
-    """What a quiz needs to know of the house beside its drinks: how it doubles them (None: doubles
-    are not asked about), its legal age, and the day by the calendar (None: no cards are asked)."""
+    """What a quiz needs to know of the house beside its drinks: how it hears calls (None: nobody is
+    asked what to ask back), its legal age, and the day by the calendar (None: no cards)."""
 
-    doubles: Doubles | None = None
+    book: Book | None = None
     legal_age: int = 21
     today: dt.date | None = None
+
+    @property
+    def guests(self) -> Guests | None:
+        """Those of one quiz."""
+        return Guests(self.book) if self.book else None
 
 
 NOWHERE = House()
@@ -65,7 +71,8 @@ def generate(
     drinks = sorted(drinks, key=lambda d: d.slug)
     near = _near(drinks, pool)
     asked_about = _pick_scenarios(plan, scenarios, random)
-    askable = _askable(plan, drinks, near, house)
+    guests = house.guests
+    askable = _askable(plan, drinks, near, guests)
     slots = _slots(plan, askable, len(asked_about))
     items = [scenario_item(s, random) for s in asked_about]
     if house.today:
@@ -77,9 +84,7 @@ def generate(
     hard = {d.slug: hardness(d, near[d.slug]) for d in drinks}
     target = expected_hardness(slots, askable, plan, hard)
     chosen = min(drafts, key=lambda d: round(abs(sum(hard[x.slug] for _, x in d) - target), 9))
-    items += [
-        drink_item(drink, slot, near[drink.slug], house.doubles, random) for slot, drink in chosen
-    ]
+    items += [drink_item(drink, slot, near[drink.slug], guests, random) for slot, drink in chosen]
     random.shuffle(items)
     return tuple(items)
 
@@ -95,7 +100,7 @@ def how_many(
     """Of how many items `generate` writes a quiz, whatever the seed."""
     near = _near(drinks, pool)
     situations = min(len(scenarios), plan.scenarios)
-    slots = _slots(plan, _askable(plan, drinks, near, house), situations)
+    slots = _slots(plan, _askable(plan, drinks, near, house.guests), situations)
     return situations + (plan.cards if house.today else 0) + slots.total()
 
 
@@ -127,10 +132,10 @@ def expected_hardness(
     return total
 
 
-def _askable(plan: QuizPlan, drinks: Sequence[Drink], near: Near, house: House) -> Askable:
+def _askable(plan: QuizPlan, drinks: Sequence[Drink], near: Near, guests: Guests | None) -> Askable:
     lines = dict.fromkeys((WHOLE, *plan.mix))
     return {
-        (kind, aspect): [d for d in drinks if can_ask(d, kind, aspect, near[d.slug], house.doubles)]
+        (kind, aspect): [d for d in drinks if can_ask(d, kind, aspect, near[d.slug], guests)]
         for kind, aspect in lines
     }
 
