@@ -17,6 +17,7 @@ from assessments.measures.quiz.blueprint import Line
 from assessments.showing import Naming
 from recipes import wording as recipe_wording
 from recipes.grammar.aspects import Aspect
+from recipes.grammar.calls.reading import NONE
 from recipes.grammar.reasons import Reason
 from recipes.grammar.spec import Ice
 
@@ -156,7 +157,8 @@ def _question(about: list[str], of: list[str], naming: Naming) -> str:
     if not about:
         return _("Nothing: build it as the house does")
     is_named = about == ["drink"]
-    names = of if is_named else [recipe_wording.name_of(slug, naming.names) for slug in of]
+    known = {NONE: _("nothing"), **naming.names}
+    names = of if is_named else [recipe_wording.name_of(slug, known) for slug in of]
     offered = recipe_wording.either([*names, _("another")])
     garnish = _capital(recipe_wording.either(names))
     return str(_ASKS[" ".join(about)]) % {"garnish": garnish, "of": offered}

@@ -24,14 +24,14 @@ from assessments.measures.quiz import (
     score,
     shows,
 )
-from assessments.measures.quiz.asking_back import CLOSE, ask_back, can_ask_back
+from assessments.measures.quiz.asking_back import CLOSE, ask_back, asked_about
 from assessments.measures.quiz.guests import KNOWN, Call, Guests, is_doubled
 from assessments.measures.quiz.parts_of_it import akin
 from recipes.grammar.aspects import Aspect
 from recipes.grammar.calls import read, vocabulary
 from recipes.grammar.lookalikes import distance
 from recipes.grammar.rules import Doubles
-from recipes.grammar.spec import How, Method, When
+from recipes.grammar.spec import Garnish, How, Ice, Method, When
 from recipes.grammar.steps import Stage, build_steps
 from recipes.grammar.units import Unit
 from tests.grammar.kitchen import PANTRY, RULES, build, pour
@@ -238,6 +238,20 @@ def test_which_base_is_asked_of_a_martini():
             assert topics == ()
 
 
+def test_a_garnish_or_nothing_is_asked_as_the_reader_offers_it():
+    lime = (Garnish(item="lime-wedge", when=When.ASK),)
+    shot = drink("tequila-rocks", build(pour("tequila", 2), glass="rocks", garnish=lime))
+    asked = guests(drinks=[*menu(), shot])
+    calls = [h for h in asked.calls_for(shot) if h.call is Call.PLAIN]
+
+    assert [h.open for h in calls] == [("garnish",)]
+    for seed in range(8):
+        said, choices, right, _ = ask_back(shot, menu(), asked, Random(seed))
+        assert tuple(choices[right].content["about"]) == said.open
+        if said.call is Call.PLAIN:
+            assert choices[right].content["of"] == list(said.offered)
+
+
 def asked_back(seeds):
     return [i for seed in seeds for i in items_of(ItemKind.ASK_BACK, seed=seed)]
 
@@ -275,10 +289,31 @@ def test_of_its_questions_one_is_right_and_none_could_be_asked_as_well(seed):
 
 def test_where_one_call_alone_is_understood_nothing_is_asked_back():
     asked = guests()
-    for one in menu():
-        kinds = {h.open for h in asked.calls_for(one)}
-        assert can_ask_back(one, asked) is (len(kinds) > 1)
-    assert not can_ask_back(menu()[0], None)
+    kept = asked_about(menu(), asked)
+
+    assert kept
+    assert all(len({h.open for h in asked.calls_for(one)}) > 1 for one in kept)
+    assert asked_about(menu(), None) == []
+
+
+def test_drinks_that_only_a_word_leaves_open_are_asked_about_two_a_word():
+    """Else nearly all of them would be called by name, and "nothing" be right each time."""
+    shots = [
+        drink(f"{base}-shot", build(pour(base), glass="shot", ice=Ice.NONE), share=n)
+        for n, base in enumerate(("vodka", "gin", "tequila", "cognac", "white-rum", "bourbon"))
+    ]
+    asked = guests(drinks=shots)
+    words = {
+        h.said for shot in shots for h in asked.calls_for(shot)
+        if h.call is Call.OPEN and h.open == ("drink",)
+    }  # fmt: skip
+    assert words
+
+    for seed in range(10):
+        said = guests(drinks=shots)
+        opened = [ask_back(s, shots, said, Random(seed))[0].open for s in asked_about(shots, said)]
+        assert opened
+        assert 2 * opened.count(()) <= len(opened) + 1
 
 
 def test_a_build_is_credited_by_its_aspects():

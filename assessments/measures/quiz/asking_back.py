@@ -1,14 +1,15 @@
 """What to ask before building: what the guest left open and no house rule answers."""
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from random import Random
 
-from assessments.measures.call_answers import may_be
 from assessments.measures.quiz.guests import Asks, Call, Guests, Heard
 from assessments.measures.quiz.items import CHOICES, Choice
 from recipes.grammar.aspects import Content, fingerprint
-from recipes.grammar.calls import Book, read
+from recipes.grammar.calls import Book
 from recipes.grammar.drink import Drink
+from recipes.grammar.ingredients import Ingredient
 from recipes.grammar.rules import Doubles
 from recipes.grammar.spec import When
 
@@ -39,26 +40,50 @@ def can_ask_back(drink: Drink, guests: Guests | None) -> bool:
     return guests is not None and len({heard.open for heard in guests.calls_for(drink)}) > 1
 
 
+def asked_about(drinks: Sequence[Drink], guests: Guests | None) -> list[Drink]:
+    """Of these drinks those that a quiz asks back about. A word that may be several things is said
+    once: of drinks that nothing else leaves open, it has one and another to be asked by name, those
+    that sell most."""
+    if guests is None:
+        return []
+    kept, times = set(), Counter[str]()
+    for drink in sorted(drinks, key=lambda d: (-round(d.share, 9), d.slug)):
+        calls = guests.calls_for(drink)
+        by_name = {heard.open for heard in calls if heard.call is not Call.OPEN}
+        words = [heard.said for heard in calls if heard.call is Call.OPEN]
+        word = next((w for w in words if times[w] < DRINKS_A_WORD), None)
+        if len(by_name) > 1 or (can_ask_back(drink, guests) and word):
+            kept.add(drink.slug)
+            times[word or ""] += len(by_name) < 2
+    return [drink for drink in drinks if drink.slug in kept]
+
+
+DRINKS_A_WORD = 2
+
+
 def ask_back(
     drink: Drink, others: Sequence[Drink], guests: Guests, random: Random
 ) -> tuple[Heard, tuple[Choice, ...], int, tuple[str, ...]]:
     """The call, what one could ask, which of it is right, and the topics that it shows."""
     calls = [h for h in guests.calls_for(drink) if h.said not in guests.said]
-    said = _called(calls or guests.calls_for(drink), random)
-    if said.call is Call.OPEN:
-        guests.said.add(said.said)
-    asks = _choices(said, calls, drink, others, guests.book, random)
+    said = _called(calls or guests.calls_for(drink), guests, random)
+    asks = _choices(said, calls, drink, others, guests, random)
     contents = [_question(ask, said, drink, others, guests.book) for ask in asks]
     choices = tuple(Choice(content, "") for content in contents if content)
     return said, choices, asks.index(said.open), _topics(said, drink, guests.book.rules.doubles)
 
 
-def _called(calls: Sequence[Heard], random: Random) -> Heard:
-    """What is open first, each as often as the others; then one of the calls that leave it so:
+def _called(calls: Sequence[Heard], guests: Guests, random: Random) -> Heard:
+    """What is open first, what this quiz has had least of; then one of the calls that leave it so:
     whoever always asks the same is right about half of the time at most."""
     kinds = sorted({heard.open for heard in calls})
-    wanted = random.choice(kinds)
-    return random.choice([heard for heard in calls if heard.open == wanted])
+    least = min(guests.asked[kind] for kind in kinds)
+    wanted = random.choice([kind for kind in kinds if guests.asked[kind] == least])
+    said = random.choice([heard for heard in calls if heard.open == wanted])
+    guests.asked[wanted] += 1
+    if said.call is Call.OPEN:
+        guests.said.add(said.said)
+    return said
 
 
 def _choices(
@@ -66,12 +91,12 @@ def _choices(
     calls: Sequence[Heard],
     drink: Drink,
     others: Sequence[Drink],
-    book: Book,
+    guests: Guests,
     random: Random,
 ) -> list[Asks]:
     """The right one, and what other calls for the drink leave open: the choices themselves don't
     say which call it is. Left out is what would have to be asked afterwards."""
-    later = _later(said, book)
+    later = _later(said, guests)
     avoided = later.union(*(CLOSE.get(about, ()) for about in said.open))
     own = [h.open for h in calls]
     every = [("size",), ("garnish",), ("garnish", "size"), ("base",), ("style",), ("drink",),
@@ -79,18 +104,20 @@ def _choices(
     rest = random.sample(every, len(every))
     asks = [said.open]
     for ask in dict.fromkeys([NOTHING, *sorted(own), *rest]):
-        is_fit = not avoided & set(ask) and _question(ask, said, drink, others, book) is not None
+        is_fit = (
+            not avoided & set(ask) and _question(ask, said, drink, others, guests.book) is not None
+        )
         if len(asks) < CHOICES and ask not in asks and is_fit:
             asks.append(ask)
     random.shuffle(asks)
     return asks
 
 
-def _later(said: Heard, book: Book) -> frozenset[str]:
+def _later(said: Heard, guests: Guests) -> frozenset[str]:
     """What has to be asked once this is answered: no wrong answer, only one too early."""
     if said.call is not Call.OPEN:
         return frozenset()
-    found = may_be(read(f"a {said.said}", book), 0, book)
+    found = guests.answers(said.said)
     return frozenset(about.value for one in found for about in one.asks) - set(said.open)
 
 
@@ -101,10 +128,10 @@ def _question(
     where there are none."""
     if not ask or ask == ("size",) or ask == ("style",):
         return {"about": list(ask), "of": []}
-    if "garnish" in ask:
-        of = list(garnishes_offered(drink, others))
-    else:
+    if "garnish" not in ask:
         of = _two(ask[0], said, drink, others, book)
+    else:
+        of = list(said.offered if "garnish" in said.open else garnishes_offered(drink, others))
     return {"about": list(ask), "of": of} if len(of) > 1 else None
 
 
@@ -134,11 +161,18 @@ def _named(about: str, choice: str, book: Book) -> str:
 
 
 def _apart(found: Sequence[str], book: Book) -> Iterator[str]:
-    """Of what goes in, only what is of another kind than the first: which of two rums is a question
-    that somebody may well ask."""
-    for n, one in enumerate(found):
-        if n == 0 or one not in book.pantry or book.pantry[one].kind != book.pantry[found[0]].kind:
-            yield one
+    """Of what goes in, only what is of the first one's class and of another kind: which of two rums
+    is a question that somebody may well ask."""
+    first = book.pantry.get(found[0]) if found else None
+    for n, slug in enumerate(found):
+        if n == 0 or _is_other(book.pantry.get(slug), first):
+            yield slug
+
+
+def _is_other(one: Ingredient | None, other: Ingredient | None) -> bool:
+    if one is None or other is None:
+        return True
+    return one.kind != other.kind and one.liquor_class is other.liquor_class
 
 
 def _topics(said: Heard, drink: Drink, doubles: Doubles) -> tuple[str, ...]:

@@ -3,9 +3,8 @@
 from collections.abc import Callable, Collection, Iterable, Sequence
 from random import Random
 
-from assessments.measures.quiz import asking_back, parts_of_it
+from assessments.measures.quiz import parts_of_it
 from assessments.measures.quiz.alike import same_answer, same_name, same_whole
-from assessments.measures.quiz.guests import Guests
 from assessments.measures.quiz.items import (
     CHOICES,
     FEWEST_CHOICES,
@@ -107,9 +106,9 @@ def can_ask(
     kind: ItemKind,
     aspect: Aspect | None,
     others: Sequence[Drink],
-    guests: Guests | None = None,
 ) -> bool:
-    """Whether the item makes sense for this drink and has wrong choices enough."""
+    """Whether the item makes sense for this drink and has wrong choices enough. What to ask back is
+    another matter: that hangs on what the other items ask (`asking_back.asked_about`)."""
     match kind:
         case ItemKind.SEVERAL:
             return parts_of_it.can_ask_several(drink, others)
@@ -118,7 +117,7 @@ def can_ask(
         case ItemKind.AMOUNT:
             return bool(parts_of_it.amounts_asked(drink))
         case ItemKind.ASK_BACK:
-            return asking_back.can_ask_back(drink, guests)
+            return False
         case ItemKind.BUILD:
             return len(aspects_asked(drink, others)) >= FEWEST_PARTS
     if aspect is Aspect.MIXERS and not drink.spec.mixers:

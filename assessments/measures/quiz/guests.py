@@ -2,10 +2,12 @@
 hears calls, so that a quiz and the bar never differ.
 """
 
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from assessments.measures.call_answers import MayBe, may_be
 from recipes.grammar.calls import About, Book, Reading, over_the_bar, read
 from recipes.grammar.drink import Drink
 from recipes.grammar.ingredients import LiquorClass
@@ -54,8 +56,8 @@ HELD_IN = ("shot", "pint", "half", "bottle of beer", "draught beer", "glass of w
 
 @dataclass(frozen=True)
 class Heard:
-    """A call in words, and what it leaves open. `offered` are the reader's choices of the question
-    about what it is: base, drink, mixer or style."""
+    """A call in words, and what it leaves open. `offered` are the reader's choices: of the garnish
+    where that is open, else of the one question that there is."""
 
     call: Call
     said: str
@@ -65,12 +67,15 @@ class Heard:
 
 @dataclass
 class Guests:
-    """Those of one quiz: what they said once, by a word alone, none of them says again."""
+    """Those of one quiz: what they said once, by a word alone, none of them says again; `asked` is
+    what had to be asked so far, how many times."""
 
     book: Book
     said: set[str] = field(default_factory=set)
+    asked: Counter[Asks] = field(default_factory=Counter)
     _calls: dict[str, tuple[Heard, ...]] = field(default_factory=dict)
     _open: dict[str, Reading] = field(default_factory=dict)
+    _answers: dict[str, list[MayBe]] = field(default_factory=dict)
 
     def calls_for(self, drink: Drink) -> tuple[Heard, ...]:
         """Every call that may mean this drink and is understood."""
@@ -108,10 +113,16 @@ class Guests:
                 case About.DRINK:
                     return drink.slug in question.choices
                 case About.BASE:
-                    return base in question.choices and drink.name.lower().endswith(word)
+                    return drink.slug in {m.drink.recipe for m in self.answers(word)}
                 case About.STYLE:
                     return base is not None and base in self._meant_by(word) and _is_plain(drink)
         return False
+
+    def answers(self, word: str) -> list[MayBe]:
+        """What the word turns out to be, by every answer to what it leaves open."""
+        if word not in self._answers:
+            self._answers[word] = may_be(read(f"a {word}", self.book), 0, self.book)
+        return self._answers[word]
 
     def _meant_by(self, word: str) -> set[str]:
         """The bottles that a word for a spirit may be poured from."""
@@ -128,8 +139,8 @@ def _known(call: Call, said: str, heard: Reading) -> Iterator[Heard]:
     sizes = [q.choices for q in heard.ask if q.about is About.SIZE]
     is_open = call is Call.OPEN
     if asks in KNOWN and bool(asks) >= is_open and all(s == ("short", "tall") for s in sizes):
-        offered = next((q.choices for q in heard.ask if asks == (q.about.value,)), ())
-        yield Heard(call, said, asks, offered)
+        offered = {q.about.value: q.choices for q in heard.ask}
+        yield Heard(call, said, asks, offered[asks[0]] if asks else ())
 
 
 def is_doubled(drink: Drink) -> bool:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from random import Random
 
+from assessments.measures.quiz.asking_back import asked_about
 from assessments.measures.quiz.blueprint import (
     Askable,
     Line,
@@ -18,6 +19,7 @@ from assessments.measures.quiz.choices import can_ask, neighbours
 from assessments.measures.quiz.guests import Guests
 from assessments.measures.quiz.items import ItemAsked, ItemKind, Scenario
 from assessments.measures.quiz.one import CODES, card_item, drink_item, scenario_item
+from recipes.grammar.aspects import Aspect
 from recipes.grammar.calls import Book
 from recipes.grammar.drink import Drink
 from recipes.grammar.lookalikes import apart
@@ -133,11 +135,12 @@ def expected_hardness(
 
 
 def _askable(plan: QuizPlan, drinks: Sequence[Drink], near: Near, guests: Guests | None) -> Askable:
-    lines = dict.fromkeys((WHOLE, *plan.mix))
-    return {
-        (kind, aspect): [d for d in drinks if can_ask(d, kind, aspect, near[d.slug], guests)]
-        for kind, aspect in lines
-    }
+    def of(kind: ItemKind, aspect: Aspect | None) -> Sequence[Drink]:
+        if kind is ItemKind.ASK_BACK:
+            return asked_about(drinks, guests)
+        return [d for d in drinks if can_ask(d, kind, aspect, near[d.slug])]
+
+    return {line: of(*line) for line in dict.fromkeys((WHOLE, *plan.mix))}
 
 
 def _fill(
