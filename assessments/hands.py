@@ -110,7 +110,7 @@ def _figures(found: PourVerdict, aim: PourTarget, country: str) -> list[tuple[st
         said.append((_("Spread"), fine(found.sd)))
         said.append(
             (
-                _("19 of 20 pours of this hand lie within, 95 % sure"),
+                _("By average and spread 19 of 20 pours of this hand lie within, 95 % sure"),
                 _("%(low)s to %(high)s") % ends,
             )
         )
@@ -127,7 +127,7 @@ def _figures(found: PourVerdict, aim: PourTarget, country: str) -> list[tuple[st
 
 def _share(found: PourVerdict) -> str:
     ends = of_hundred(round(100 * found.within_low), round(100 * found.within_high))
-    return _("%(hits)s of %(n)s; of all pours of this hand %(ends)s (95 %% sure)") % {
+    return _("%(hits)s of %(n)s; by the count alone, of all pours of this hand %(ends)s (95 %% sure)") % {
         "hits": found.hits, "n": found.n, "ends": ends,
     }  # fmt: skip
 

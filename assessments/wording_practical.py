@@ -15,8 +15,8 @@ Text = str | Promise
 POURS: dict[str, Text] = {
     "pours_too_few": _("Too few pours to say: %(n)s so far, the house wants %(least)s."),
     "pours_hold": _(
-        "Passed: all %(n)s within tolerance, and so steady that at least 19 of 20 to come will be "
-        "too (95 %% sure)."
+        "Passed: all %(n)s within tolerance, and so steady that by their average and spread at "
+        "least 19 of 20 to come will be too (95 %% sure)."
     ),
     "pours_pass": _("Passed: all %(n)s within tolerance. More pours would say how steady that is."),
     "pours_pass_alike": _(

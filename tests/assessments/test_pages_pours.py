@@ -32,7 +32,8 @@ def test_pours_are_typed_one_by_one_with_point_or_comma(visit, tamsin, nils):
     said = text(browser.get(answer["Location"]))
     assert "Passed: all 5 within tolerance." in said
     share = (
-        "5 of 5; of all pours of this hand at least 48 of 100, perhaps all: so few can't say more"
+        "5 of 5; by the count alone, of all pours of this hand at least 48 of 100, perhaps all: "
+        "so few can't say more"
     )
     assert f"{share} (95 % sure)" in said
     assert "<title>5 pours in their order, 5 of them within tolerance.</title>" in (

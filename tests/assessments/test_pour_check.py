@@ -82,8 +82,10 @@ def test_in_words():
 def test_in_words_each_interval_says_of_what_and_how_sure():
     text = answer(*FIVE, *SAID)
 
-    assert "within tolerance: 1.000 of these; 0.478 to 1.000 of all its pours, 95 % sure" in text
-    assert "19 of 20 pours of this hand lie between 0.862 and 1.158 (k 5.077), 95 % sure" in text
+    assert (
+        "within tolerance: 1.000 of these; 0.478 to 1.000 of all by that count, 95 % sure" in text
+    )
+    assert "by average and spread 19 of 20 lie between 0.862 and 1.158 (k 5.077), 95 % sure" in text
 
 
 def test_without_a_target_the_house_s_pour_decides(tamsin):

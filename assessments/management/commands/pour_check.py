@@ -136,10 +136,10 @@ def _text(said: dict[str, Any], unit: Unit) -> str:
     def shown(name: str) -> str:
         return "not to be said" if said[name] is None else f"{said[name]:.3f}"
 
-    of_all = f"{shown('within_low')} to {shown('within_high')} of all its pours, 95 % sure"
+    of_all = f"{shown('within_low')} to {shown('within_high')} of all by that count, 95 % sure"
     within = f"{shown('within')} of these; {of_all}"
     ends = f"{shown('tolerance_low')} and {shown('tolerance_high')} (k {shown('k')})"
-    of_those_to_come = f"19 of 20 pours of this hand lie between {ends}, 95 % sure, if normal"
+    of_those_to_come = f"by average and spread 19 of 20 lie between {ends}, 95 % sure, if normal"
     return "\n".join(
         (
             said["verdict"],
