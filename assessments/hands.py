@@ -127,9 +127,10 @@ def _figures(found: PourVerdict, aim: PourTarget, country: str) -> list[tuple[st
 
 def _share(found: PourVerdict) -> str:
     ends = of_hundred(round(100 * found.within_low), round(100 * found.within_high))
-    return _("%(hits)s of %(n)s; by the count alone, of all pours of this hand %(ends)s (95 %% sure)") % {
-        "hits": found.hits, "n": found.n, "ends": ends,
-    }  # fmt: skip
+    said = _(
+        "%(hits)s of %(n)s; by the count alone, of all pours of this hand %(ends)s (95 %% sure)"
+    )
+    return said % {"hits": found.hits, "n": found.n, "ends": ends}
 
 
 def _cost(check: PourCheck, found: PourVerdict, menu: Menu) -> str:
