@@ -245,7 +245,7 @@ class RefusalForm(forms.Form):
             return True
         self.doubted = str(_("“%(name)s”: is this a guest's name? Leave it out.") % {"name": found})
         if not self.is_sure:
-            self.add_error("words", self.doubted)
+            self.add_error(None, self.doubted)
         return self.is_sure
 
 
