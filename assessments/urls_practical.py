@@ -4,6 +4,7 @@ from django.urls import URLPattern, path
 
 from assessments.views import (
     builds,
+    open_watches,
     pace,
     pour_policy,
     pours,
@@ -20,6 +21,8 @@ HOUSE = "h/<slug:house>/"
 urlpatterns: list[URLPattern] = [
     path(f"{HOUSE}house/pour-checks/", pour_policy.pour_policy, name="pour_policy"),
     path(f"{HOUSE}watch/stock/", stock.used, name="stock_used"),
+    path(f"{HOUSE}watch/under-way/", open_watches.keep, name="keep_watch"),
+    path(f"{HOUSE}watch/under-way/drop/", open_watches.drop, name="drop_watch"),
     path(f"{HOUSE}watch/together/", several.together, name="together"),
     path(f"{HOUSE}watch/service/<slug:hire>/", spot.pick, name="spot"),
     path(f"{HOUSE}watch/service/<slug:hire>/<slug:drink>/", spot.mark, name="spot_drink"),

@@ -8,6 +8,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
+from django.urls import reverse
+
 from barcourse.people.roles import Role
 from recipes.menu import menu_at
 from recipes.proposed import sign_rules
@@ -128,6 +130,14 @@ FORM_ON: dict[str, tuple[str, str]] = {
 """On which page the form stands, and in whose eyes. No page shows the form of `open_house` once
 there is a house."""
 
+
+def watched_now(house: Whole) -> dict[str, Any]:
+    """What the script of a page of watching sends: one step tapped."""
+    where = reverse("watch_build", args=[house.venue.slug, house.hire.code, house.drink])
+    kept = {"by": "", "page": "", "print": "", "at": 0, "state": [True], "times": []}
+    return {"where": where, "forms": [], "kept": kept, "after": ""}
+
+
 TYPED: dict[str, Callable[[Whole], dict[str, Any]]] = {
     "sign_in": lambda house: {"sign_in": house.owner.person.sign_in, "password": PASSWORD},
     "open_house": lambda house: {"name": "The Long Quay"},
@@ -209,5 +219,6 @@ TYPED: dict[str, Callable[[Whole], dict[str, Any]]] = {
     "decide_plan": lambda house: {"plan": "show"},
     "my_pin": lambda house: {"password": PASSWORD, "pin": "4917", "again": "4917"},
     "tablet_enrol": lambda house: {"name": "Quay end"},
+    "keep_watch": watched_now,
 }
 """What is typed or tapped into the form as it stands on its page."""

@@ -113,6 +113,8 @@ build               GET    see_records   door    403   403     page     page    
 sign_off            POST   watch         door    403   403     goes     page     page   404    404
 void                POST   void          door    403   403     goes     goes     goes   404    404
 stock_used          GET    watch         door    403   403     page     page     page   404    404
+keep_watch          PUT    watch         door    403   403     data     data     data   404    404
+drop_watch          POST   watch         door    403   403     goes     goes     goes   404    404
 together            GET    watch         door    403   403     page     page     page   404    404
 together            POST   watch         door    403   403     page     page     page   404    404
 spot                GET    watch         door    403   403     page     page     page   404    404

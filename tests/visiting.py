@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from typing import Any
 
 from django.http import HttpResponse
@@ -51,9 +52,11 @@ def address(page: str, house: Whole, other: dict[str, str] | None = None) -> str
 def ask(
     browser: Visitor, method: str, path: str, sent: dict[str, Any] | None = None
 ) -> HttpResponse:
-    """A POST carries a form key of its own."""
+    """A POST carries a form key of its own; a PUT is what a script sends."""
     if method == "POST":
         return browser.send(path, sent or {})
+    if sent:
+        return browser.generic(method, path, json.dumps(sent), "application/json")
     return browser.generic(method, path)
 
 

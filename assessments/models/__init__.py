@@ -2,6 +2,7 @@ from assessments.models.calls import Call, CallAnswer, CallMark, CallResult, Cal
 from assessments.models.entries import Answered, AnswerSettled
 from assessments.models.hook import Hook
 from assessments.models.learning import CardMark, Memory, Reading
+from assessments.models.open_watch import OpenWatch
 from assessments.models.own_record import OwnRecord
 from assessments.models.policy import Override, OverrideEnd, PolicyVersion
 from assessments.models.pour_policy import HousePourPolicy
@@ -50,6 +51,7 @@ __all__ = [
     "MarksSeen",
     "MeasuredPours",
     "Memory",
+    "OpenWatch",
     "OrdersByHour",
     "Override",
     "OverrideEnd",

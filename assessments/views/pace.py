@@ -17,6 +17,7 @@ from assessments.views.finding import hire_here_or_404, menu_now, station_or_404
 from assessments.views.forms import refusals_beside
 from assessments.views.forms_practical import PaceForm, TicketForm
 from assessments.views.oneself import of_somebody_else
+from assessments.views.open_watches import put_on_record
 from barcourse.people.access import READ_AND_SEND, HouseRequest, member
 from barcourse.people.models import Station
 from barcourse.people.roles import May
@@ -51,6 +52,7 @@ def check(request: HouseRequest, hire: str) -> HttpResponse:
                 timed=record_practical.Timed(form.cleaned_data["seconds"], form.errors_made),
                 at=timezone.now(), seen=request.POST.get("ticket", ""),
             )  # fmt: skip
+            put_on_record(request)
             return redirect("pace_check", house=request.venue.slug, code=row.code)
     context = {
         "hire": person,

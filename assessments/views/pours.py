@@ -15,6 +15,7 @@ from assessments.views.finding import hire_here_or_404, menu_now
 from assessments.views.forms import refusals_beside
 from assessments.views.forms_practical import FIELDS, PoursForm, pours_here
 from assessments.views.oneself import of_somebody_else
+from assessments.views.open_watches import put_on_record
 from barcourse.people.access import READ_AND_SEND, HouseRequest, member
 from barcourse.people.reasons import refuse
 from barcourse.people.roles import May
@@ -36,6 +37,7 @@ def check(request: HouseRequest, hire: str) -> HttpResponse:
                     by=request.membership, hire=person, menu=menu, ingredient=bottle,
                     poured=poured, at=timezone.now(),
                 )  # fmt: skip
+                put_on_record(request)
                 return redirect("pour_check", house=request.venue.slug, code=row.code)
     typed = request.POST.getlist("pour")
     context = {

@@ -22,6 +22,7 @@ from assessments.views.finding import hire_here_or_404, menu_now
 from assessments.views.forms import refusals_beside
 from assessments.views.forms_practical import RoundForm
 from assessments.views.oneself import of_somebody_else
+from assessments.views.open_watches import put_on_record
 from assessments.views.several import asked_drinks, sheets_of
 from assessments.views.spot import by_share
 from barcourse.people.access import READ_AND_SEND, HouseRequest, member
@@ -51,6 +52,7 @@ def watch_round(request: HouseRequest, hire: str) -> HttpResponse:
         with refusals_beside(form):
             done = in_order(best, sorted(typed, key=lambda key: int(typed[key])))
             row = _round(request, person, menu, items, done, form)
+            put_on_record(request)
             return redirect("round_done", house=request.venue.slug, code=row.code)
     context = {
         "hire": person,

@@ -21,6 +21,7 @@ from assessments.showing import Naming, StepShown, show_steps
 from assessments.views.finding import build_or_404, drink_or_404, hire_here_or_404, menu_now
 from assessments.views.forms import refusals_beside
 from assessments.views.forms_practical import MadeWithForm, SideForm
+from assessments.views.open_watches import put_on_record
 from assessments.wording_refusals import say
 from barcourse.people.access import READ_AND_SEND, HouseRequest, member
 from barcourse.people.models import Membership
@@ -108,6 +109,7 @@ def together(request: HouseRequest) -> HttpResponse:
     if all(right) and form.is_believed([d for s in sides for d in _doubts(s)]):
         with refusals_beside(form):
             codes = [b.code for b in _both(request, menu, builds, form, sides)]
+            put_on_record(request)
             messages.success(request, _("Both are on record. Sign off what was passed."))
             where = redirect("together", house=request.venue.slug).url
             return redirect(f"{where}?done={codes[0]}&done={codes[1]}")

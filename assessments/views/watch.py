@@ -18,6 +18,7 @@ from assessments.measures.marking import HelpLevel
 from assessments.measuring import UNIT_WORDS, NoVolume, measured, pour_fields, unit_of
 from assessments.models import WatchedBuild
 from assessments.models.watch import MadeWith
+from assessments.open_watches import open_watches
 from assessments.proving_builds import proving_builds
 from assessments.showing import Naming, show_steps
 from assessments.sign_offs import ToWatch, drinks_to_watch, must_knows_proven
@@ -31,6 +32,7 @@ from assessments.views.finding import (
 )
 from assessments.views.forms import WatchForm, refusals_beside
 from assessments.views.oneself import of_somebody_else
+from assessments.views.open_watches import put_on_record
 from barcourse.people.access import READ_AND_SEND, HouseRequest, member
 from barcourse.people.models import Membership
 from barcourse.people.reasons import refuse
@@ -49,6 +51,7 @@ def pick(request: HouseRequest) -> HttpResponse:
         "hires": [(h, proven[h.pk], proving[h.pk]) for h in hires],
         "must_knows": len(menu.must_knows()),
         "taken_over": taken_over(request.membership, menu.at),
+        "under_way": open_watches(request.membership, menu.at),
     }
     return render(request, "assessments/watch_hires.html", context)
 
@@ -130,6 +133,7 @@ def build(request: HouseRequest, hire: str, drink: str) -> HttpResponse:
             pours = _measured(request, menu)
             if form.is_believed(_doubts(menu, item, pours, form)):
                 watched = _watch(request, person, menu, item, form, pours)
+                put_on_record(request)
                 return redirect("build", house=request.venue.slug, code=watched.code)
     steps = checklist.steps_of(item.drink, menu.pantry)
     off = request.POST.getlist("off") if request.POST else before.off if before else ()

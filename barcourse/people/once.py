@@ -10,7 +10,8 @@ corrected form may carry it once more.
 from __future__ import annotations
 
 import uuid
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
 
 from django.core.exceptions import BadRequest
 from django.db import IntegrityError, transaction
@@ -51,6 +52,16 @@ def afterwards(request: HttpRequest, write: Callable[[], object]) -> None:
 def _run_afterwards(request: HttpRequest) -> None:
     for write in request.__dict__.pop("_afterwards", []):
         write()
+
+
+@contextmanager
+def held_back(keys: Iterable[uuid.UUID]) -> Iterator[bool]:
+    """Whether none of these forms has been sent. Inside, nobody sends one of them: whoever does
+    waits until the transaction around is over. Call it in one, as its last step."""
+    rows = [SentForm(key=key, device="", body_digest="", at=timezone.now()) for key in sorted(keys)]
+    free = all(_claim(row) for row in rows)
+    yield free
+    SentForm.objects.filter(pk__in=[row.pk for row in rows if row.pk]).delete()
 
 
 def _sent(request: HttpRequest) -> SentForm:

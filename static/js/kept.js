@@ -1,6 +1,7 @@
 // What is tapped and typed while a hire is watched or asked stays in this tab until it is on record
 // (on_record.js): a reload, a call that comes in or a fresh sign-in loses nothing, and the clock
-// runs on. It is kept for one person (data-kept): on a shared tablet nobody meets another's taps.
+// runs on. It is kept for one person (data-kept): on a shared tablet nobody meets another's taps. A
+// form whose steps have changed meanwhile begins anew.
 (() => {
   "use strict";
   const LONGEST_MS = 60 * 60 * 1000; // as long as the clock runs
@@ -10,7 +11,6 @@
   const fields = () => [...form.querySelectorAll("input, select, textarea")].filter((field) =>
     field.name && !/^(csrfmiddlewaretoken|form_key|build|ticket|build-\d+|sure|item|shown)$/.test(field.name));
   const state = () => fields().map((field) => (ticked(field) ? field.checked : field.value));
-  // The same steps under the same names; a form that has changed meanwhile begins anew.
   const print = () => fields().map((field) => `${field.name}=${ticked(field) ? field.value : ""}`).join("&");
   const clocks = () => [...form.querySelectorAll("[data-clock]")].map((clock) => clock.dataset);
 
@@ -22,8 +22,9 @@
     } catch { return null; }
   };
   const write = () => {
-    const times = clocks().map(({ before = "", since = "" }) => [before, since]);
-    const kept = { by: form.dataset.kept, print: print(), at: Date.now(), state: state(), times };
+    const kept = { by: form.dataset.kept, page: form.elements.form_key.value, print: print(), at: Date.now(), state: state() };
+    kept.times = clocks().map(({ before = "", since = "" }) => [before, since]);
+    form.dispatchEvent(new CustomEvent("kept", { detail: kept })); // to the house as well (kept_there.js)
     try { sessionStorage.setItem(where(), JSON.stringify(kept)); } catch { /* full or forbidden: the page itself still has it */ }
   };
   const put = ({ state: was, times }) => {
@@ -42,16 +43,15 @@
 
   if (form) document.addEventListener("DOMContentLoaded", () => {
     forget(isOld);
-    // A ticket just drawn has its number in the form's address: a reload draws it again.
-    if (form.getAttribute("action")) history.replaceState(history.state, "", form.action);
+    if (form.getAttribute("action")) history.replaceState(history.state, "", form.action); // a reload draws the same ticket
     const kept = read();
     const differs = kept && (String(kept.state) !== String(state()) || kept.times.flat().some(Boolean));
-    if (differs && !form.hasAttribute("data-sent")) put(kept); // what came back has what was sent
+    if (differs && !form.hasAttribute("data-sent")) { put(kept); write(); } // what came back has what was sent
     for (const kind of ["change", "input", "click"]) form.addEventListener(kind, () => setTimeout(write));
     form.querySelector("[data-kept-fresh]").addEventListener("click", (event) => {
       event.stopPropagation();
       forget((key) => key === where());
-      location.reload();
+      if (form.dispatchEvent(new CustomEvent("afresh", { cancelable: true }))) location.reload();
     });
     // Back after it was put on record: a page out of the browser's memory would send it again.
     window.addEventListener("pageshow", (event) => event.persisted && location.reload());

@@ -126,6 +126,85 @@ def test_places_of_a_round_come_back(
     expect(page.locator("[data-places] button").nth(2)).to_have_attribute("aria-pressed", "true")
 
 
+def kept_there(page: Page, tap: Any) -> None:
+    """Tap, and wait until the house has it."""
+    with page.expect_response(lambda answer: answer.request.method == "PUT"):
+        tap()
+
+
+def tap_and_close(page: Page, hire_: Membership) -> None:
+    page.goto(watch(hire_))
+    page.get_by_role("button", name="Start").click()
+    kept_there(page, page.locator(".step", has_text="fails").first.click)
+    page.close()
+
+
+def test_a_closed_tab_or_a_dead_phone_loses_no_watch(
+    open_browser: Any, tamsin: Membership, nils: Membership
+) -> None:
+    visit = open_browser("phone")
+    tap_and_close(sign_in(visit, tamsin), nils)
+    visit.page = visit.page.context.new_page()
+    page = visit.listen().page
+    page.goto("/h/harbour-lights/watch/")
+    expect(page.get_by_text("Madras by Nils")).to_be_visible()
+    visit.check()
+    visit.follow(page.get_by_role("link", name="Go on"))
+    expect(page.get_by_text(HERE_AGAIN)).to_be_visible()
+    expect(page.get_by_role("button", name="Stop")).to_be_visible()
+    assert tapped(page) == 1
+
+    other = sign_in(open_browser("small_phone"), tamsin)  # the first one is dead
+    other.goto(watch(nils))
+    expect(other.get_by_text(HERE_AGAIN)).to_be_visible()
+    assert tapped(other) == 1
+    record(other)
+    page.reload()
+    expect(page.get_by_text(HERE_AGAIN)).to_be_hidden()
+    assert tapped(page) == 0
+    assert WatchedBuild.objects.count() == 1
+
+
+def record(page: Page) -> None:
+    page.locator("input[name=help_level][value=unprompted]").check()
+    for sure in page.locator(".choice", has_text="It is so"), None:
+        with page.expect_navigation():
+            page.get_by_role("button", name=ON_RECORD).click()
+        if sure is None or not sure.count():
+            break  # a build of some seconds is doubted before it is sealed
+        sure.click()
+    page.wait_for_url("**/builds/**")
+
+
+def test_what_is_dropped_stays_dropped(
+    open_browser: Any, tamsin: Membership, nils: Membership
+) -> None:
+    visit = open_browser("phone")
+    page = sign_in(visit, tamsin)
+    page.goto(watch(nils))
+    kept_there(page, page.locator(".step", has_text="fails").first.click)
+    page.goto("/h/harbour-lights/watch/")
+    visit.follow(page.get_by_role("button", name="Drop it"))
+    expect(page.get_by_text("Nothing of it went on record.")).to_be_visible()
+    page.goto(watch(nils))
+    expect(page.get_by_text(HERE_AGAIN)).to_be_hidden()
+    assert tapped(page) == 0
+
+
+def test_started_afresh_it_is_not_under_way(
+    open_browser: Any, tamsin: Membership, nils: Membership
+) -> None:
+    visit = open_browser("phone")
+    page = sign_in(visit, tamsin)
+    page.goto(watch(nils))
+    kept_there(page, page.locator(".step", has_text="fails").first.click)
+    page.reload()
+    visit.follow(page.get_by_role("button", name="Start afresh"))
+    expect(page.get_by_text(HERE_AGAIN)).to_be_hidden()
+    page.goto("/h/harbour-lights/watch/")
+    expect(page.get_by_role("heading", name="Under way")).to_be_hidden()
+
+
 def test_an_answer_outlasts_a_sign_in_and_goes_with_its_question(
     open_browser: Any, tamsin: Membership, nils: Membership
 ) -> None:
