@@ -85,21 +85,21 @@ PREFIX = "measured-"
 
 
 def pour_fields(
-    spec: HouseSpec, does: Mapping[str, str], typed: Mapping[str, str]
+    spec: HouseSpec, does: Mapping[str, str], typed: Mapping[str, str], prefix: str = PREFIX
 ) -> list[PourField]:
     """`does`: what each step is called, by its key."""
     return [
-        PourField(PREFIX + key, does[key], typed.get(PREFIX + key, ""))
+        PourField(prefix + key, does[key], typed.get(prefix + key, ""))
         for key in checklist.measurable(spec)
         if key in does
     ]
 
 
-def measured(typed: Mapping[str, str], country: str) -> dict[str, float]:
+def measured(typed: Mapping[str, str], country: str, prefix: str = PREFIX) -> dict[str, float]:
     """Millilitres by the key of the step; raises NoVolume."""
     size = US_FLOZ_ML if unit_of(country) is Unit.FLOZ else 1.0
     return {
-        name.removeprefix(PREFIX): read_number(said) * size
+        name.removeprefix(prefix): read_number(said) * size
         for name, said in typed.items()
-        if name.startswith(PREFIX) and said.strip()
+        if name.startswith(prefix) and said.strip()
     }

@@ -183,11 +183,14 @@ def check_pace(
 
 @dataclass(frozen=True)
 class BuildOf:
-    """One drink of a round, what went wrong with it, and the print that the screen showed."""
+    """One drink of a round, what went wrong with it, the print that the screen showed, and what was
+    measured and noted, as for a watched build."""
 
     item: MenuDrink
     off: Iterable[str]
     seen: str | None = None
+    note: str = ""
+    measured: Mapping[str, float] | None = None
 
 
 @dataclass(frozen=True)
@@ -217,6 +220,7 @@ def watch_round(
         record.watch_build(
             by=by, hire=hire, menu=menu, item=build.item, off=build.off,
             help_level=said.help_level, made_with=said.made_with, at=at, seen=build.seen,
+            note=build.note, measured=build.measured,
         )
         for build in said.builds
     ]  # fmt: skip

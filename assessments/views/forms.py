@@ -78,12 +78,33 @@ class DoubtedForm(forms.Form):
         return True
 
 
-class WatchForm(DoubtedForm):
+class HelpField(forms.ChoiceField):
+    """Nothing stands chosen: whoever watched says it, since an unprompted pass proves."""
+
+    def __init__(self, **kwargs: object) -> None:
+        super().__init__(
+            label=_("Help"),
+            choices=Help.choices,
+            widget=forms.RadioSelect,
+            error_messages={"required": _("Say how much help there was.")},
+            **kwargs,  # type: ignore[arg-type]
+        )
+
+
+class NoteForm(forms.Form):
+    """A few words about one build."""
+
+    note = WordsField(
+        label=_("Note"),
+        required=False,
+        help_text=_("The hire sees it at once. It can be erased later."),
+    )
+
+
+class WatchForm(NoteForm, DoubtedForm):
     """How the build went, beside the steps themselves."""
 
-    help_level = forms.ChoiceField(
-        label=_("Help"), choices=Help.choices, widget=forms.RadioSelect, initial=Help.UNPROMPTED
-    )
+    help_level = HelpField()
     made_with = forms.ChoiceField(
         label=_("Made with"),
         choices=MadeWith.choices,
@@ -92,11 +113,6 @@ class WatchForm(DoubtedForm):
     )
     seconds = forms.IntegerField(
         label=_("Seconds taken"), required=False, min_value=0, max_value=LONGEST_BUILD_S
-    )
-    note = WordsField(
-        label=_("Note"),
-        required=False,
-        help_text=_("The hire sees it at once. It can be erased later."),
     )
 
 

@@ -9,10 +9,10 @@ from django.utils.translation import gettext_lazy as _
 
 from assessments.measures.pace_check import MOST_ORDERS, SEEDS, Error
 from assessments.measuring import fine_words, unit_of
-from assessments.models.watch import Help, MadeWith
+from assessments.models.watch import MadeWith
 from assessments.record_practical import GRAMS
 from assessments.tickets import Drawn
-from assessments.views.forms import LONGEST_BUILD_S, DoubtedForm
+from assessments.views.forms import LONGEST_BUILD_S, DoubtedForm, HelpField
 from assessments.wording_practical import ERRORS
 from recipes.grammar.ingredients import Ingredient, LiquorClass
 from recipes.grammar.rules import MeasuredBy
@@ -159,9 +159,7 @@ class MadeWithForm(DoubtedForm):
 class SideForm(forms.Form):
     """What is said of one of two builds side by side."""
 
-    help_level = forms.ChoiceField(
-        label=_("Help"), choices=Help.choices, widget=forms.RadioSelect, initial=Help.UNPROMPTED
-    )
+    help_level = HelpField()
     seconds = forms.IntegerField(
         label=_("Seconds taken"), required=False, min_value=0, max_value=LONGEST_BUILD_S
     )

@@ -14,6 +14,7 @@ from django.utils.translation import gettext as _
 from assessments import doubts, hands, reads, record_practical, round_words
 from assessments.measures.marking import HelpLevel
 from assessments.measures.rounds import MOST_DRINKS, RoundStep, best_order, in_order
+from assessments.measuring import UNIT_WORDS, unit_of
 from assessments.models import WatchedRound
 from assessments.models.watch import MadeWith
 from assessments.record_second import SECOND_WITHIN
@@ -23,7 +24,13 @@ from assessments.views.forms import refusals_beside
 from assessments.views.forms_practical import RoundForm
 from assessments.views.oneself import of_somebody_else
 from assessments.views.open_watches import put_on_record
-from assessments.views.several import asked_drinks, sheets_of
+from assessments.views.several import (
+    Seen,
+    asked_drinks,
+    doubtful_pours,
+    seen_on,
+    sheets_of,
+)
 from assessments.views.spot import by_share
 from barcourse.people.access import READ_AND_SEND, HouseRequest, member
 from barcourse.people.models import Membership
@@ -48,16 +55,22 @@ def watch_round(request: HouseRequest, hire: str) -> HttpResponse:
     form, typed = RoundForm(request.POST or None), _typed(request, best)
     names = [i.drink.name for i in items]
     order = round_words.show_steps(best, names, menu, typed)
-    if form.is_valid() and _are_places(order, form) and _is_believed(form, len(items)):
+    sheets = sheets_of(request, menu, [(person, i) for i in items])
+    right = [said.is_valid() for said in (form, *(sheet.said for sheet in sheets))]
+    if all(right) and _are_places(order, form):
         with refusals_beside(form):
-            done = in_order(best, sorted(typed, key=lambda key: int(typed[key])))
-            row = _round(request, person, menu, items, done, form)
-            put_on_record(request)
-            return redirect("round_done", house=request.venue.slug, code=row.code)
+            seen = seen_on(request, menu, sheets)
+            if form.is_believed([*doubtful_pours(menu, seen), *_of_time(form, len(items))]):
+                done = in_order(best, sorted(typed, key=lambda key: int(typed[key])))
+                row = _round(request, person, menu, seen, done, form)
+                put_on_record(request)
+                return redirect("round_done", house=request.venue.slug, code=row.code)
     context = {
         "hire": person,
         "drinks": round_words.in_words(names),
-        "sheets": sheets_of(request, menu, [(person, i) for i in items]),
+        "sheets": sheets,
+        "unit": UNIT_WORDS[unit_of(menu.rules.country)],
+        "is_wrong": form.is_bound and (not all(right) or bool(form.errors)),
         "order": order,
         "form": form,
         "others": _address([i.drink.slug for i in items], pick=True),
@@ -144,8 +157,8 @@ def _are_places(order: Sequence[round_words.StepOfRound], form: RoundForm) -> bo
     return form.is_valid()
 
 
-def _is_believed(form: RoundForm, drinks: int) -> bool:
-    return form.is_believed(doubts.of_time(form.cleaned_data["seconds"], drinks))
+def _of_time(form: RoundForm, drinks: int) -> list[str]:
+    return doubts.of_time(form.cleaned_data["seconds"], drinks)
 
 
 def _is_place(said: str) -> bool:
@@ -156,16 +169,14 @@ def _round(
     request: HouseRequest,
     hire: Membership,
     menu: Menu,
-    items: Sequence[MenuDrink],
+    seen: Sequence[Seen],
     done: Sequence[str],
     form: RoundForm,
 ) -> WatchedRound:
     said = form.cleaned_data
     builds = [
-        record_practical.BuildOf(
-            item, request.POST.getlist(f"off-{n}"), request.POST.get(f"build-{n}", "")
-        )
-        for n, item in enumerate(items)
+        record_practical.BuildOf(one.sheet.item, one.off, one.print_, one.note, one.measured)
+        for one in seen
     ]
     made = record_practical.RoundDone(
         builds=builds,

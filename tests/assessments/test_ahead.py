@@ -16,6 +16,7 @@ from tests.factories.recipes import DAY, change_rules, revise
 
 THURSDAY = NOW + 5 * DAY
 CODE = ahead.code_of(THURSDAY)
+HELP = {"help_level": "unprompted"}
 
 
 @pytest.fixture
@@ -174,7 +175,7 @@ def test_a_build_is_watched_and_signed_off_ahead(visit, tamsin, nils, from_thurs
     page = browser.get(path)
     assert "This is how it will be built then." in text(page)
 
-    first, again = send_twice(browser, path, fields(page))
+    first, again = send_twice(browser, path, {**fields(page), **HELP})
     build = browser.get(first["Location"])
     sign = address(nils, "sign_off", code=first["Location"].split("/")[-2])
     browser.send(sign, fields(build, sign))
@@ -233,7 +234,7 @@ def test_a_form_on_its_way_at_the_moment_is_not_lost(
 ):
     path = as_of(address(nils, "watch_build", hire=nils.code, drink="gin-tonic"))
     browser = visit(tamsin)
-    sent = fields(browser.get(path))
+    sent = {**fields(browser.get(path)), **HELP}
     time_machine.move_to(THURSDAY + dt.timedelta(seconds=5), tick=False)
 
     assert browser.send(path, sent).status_code == 302
@@ -246,7 +247,7 @@ def test_a_change_of_mind_before_the_moment_refuses_the_old_checklist(
 ):
     path = as_of(address(nils, "watch_build", hire=nils.code, drink="gin-tonic"))
     browser = visit(tamsin)
-    sent = fields(browser.get(path))
+    sent = {**fields(browser.get(path)), **HELP}
     revise(tamsin, "gin-tonic", glass="pint", at=NOW, takes_effect_at=THURSDAY)
 
     assert browser.send(path, sent).status_code == 200

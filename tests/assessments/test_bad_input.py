@@ -131,7 +131,7 @@ WRONG = {
     "seconds too many": ({"seconds": "3601"}, "less than or equal to 3600"),
     "seconds endless": ({"seconds": LONG}, "Enter a whole number."),
     "help unknown": ({"help_level": "carried"}, "Select a valid choice."),
-    "help missing": ({"help_level": ""}, "This field is required."),
+    "help missing": ({"help_level": ""}, "Say how much help there was."),
     "made with unknown": ({"made_with": "gin"}, "Select a valid choice."),
     "note too long": ({"note": "x" * 5000}, "at most 500 characters"),
     "step unknown": ({"off": ["pour:absinthe"]}, "The house has just changed Madras."),
@@ -163,9 +163,8 @@ def test_a_checklist_filled_in_wrongly_says_so_and_keeps_the_rest(
 def test_what_nobody_can_see_is_no_part_of_a_note(visit, tamsin, nils):
     browser, path = visit(tamsin), address(nils, "watch_build", hire=nils.code, drink="madras")
 
-    browser.send(
-        path, {**fields(browser.get(path)), "note": " Two\x07things:\r\nice\x1b[2J,\x00lime\x7f "}
-    )
+    sent = {**fields(browser.get(path)), "help_level": "unprompted"}
+    browser.send(path, {**sent, "note": " Two\x07things:\r\nice\x1b[2J,\x00lime\x7f "})
 
     build = WatchedBuild.objects.get()
     assert PersonalText.objects.get(code=build.note_code).text == "Two things:\nice [2J, lime"
@@ -175,7 +174,8 @@ def test_what_nobody_can_see_is_no_part_of_a_note(visit, tamsin, nils):
 def test_a_note_of_nothing_is_none(visit, tamsin, nils, note):
     browser, path = visit(tamsin), address(nils, "watch_build", hire=nils.code, drink="madras")
 
-    browser.send(path, {**fields(browser.get(path)), "note": note})
+    sent = {**fields(browser.get(path)), "help_level": "unprompted"}
+    browser.send(path, {**sent, "note": note})
 
     assert WatchedBuild.objects.get().note_code == ""
     assert not PersonalText.objects.exists()
@@ -227,7 +227,8 @@ FORMS = {
     "starting a quiz": lambda t, h: (h, "module", {"module": "beer"}, "quiz_start", {}),
     "an answer": lambda t, h: (h, "quiz", {"code": choice_first(h).code}, None, {"choice": "0"}),
     "a build": lambda t, h: (
-        t, "watch_build", {"hire": h.code, "drink": "madras"}, None, {"note": "x"},
+        t, "watch_build", {"hire": h.code, "drink": "madras"}, None,
+        {"note": "x", "help_level": "unprompted"},
     ),
     "a sign-off": lambda t, h: (t, "build", {"code": make.watch(t, h).code}, "sign_off", {}),
     "a void": lambda t, h: (t, "build", {"code": make.watch(t, h).code}, "void", {"reason": "x"}),

@@ -34,6 +34,9 @@ def test_a_time(seconds, drinks, doubtful):
     assert bool(doubts.of_time(seconds, drinks)) is doubtful
 
 
+HELP = {"help_level": "unprompted"}
+
+
 def test_each_doubt_is_said_once():
     said = doubts.in_words([*doubts.of_pours([900.0, 900.0], 30.0, "gb"), *doubts.of_time(3, 26)])
     assert said.count("900 ml where 30 ml was to be poured?") == 1
@@ -74,4 +77,4 @@ def test_a_clock_started_too_late_is_asked_about(visit, tamsin, nils):
 @pytest.mark.parametrize("typed", [{"seconds": "2"}, {"measured-pour:vodka": "1000"}])
 def test_a_build_that_can_hardly_be_is_asked_about(visit, tamsin, nils, typed):
     browser, path = visit(tamsin), at(nils, "watch_build", drink="madras")
-    _asked_then_sure(browser, path, fields(browser.get(path)) | typed, WatchedBuild)
+    _asked_then_sure(browser, path, fields(browser.get(path)) | HELP | typed, WatchedBuild)

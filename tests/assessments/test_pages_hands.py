@@ -15,7 +15,8 @@ from tests.factories.recipes import DAY, change_rules
 
 def watch_on_screen(browser, hire, **said):
     path = at(hire, "watch_build", drink="madras")
-    return browser.send(path, {**fields(browser.get(path)), **said})
+    sent = {**fields(browser.get(path)), "help_level": "unprompted"}
+    return browser.send(path, {**sent, **said})
 
 
 def test_a_measured_pour_decides_its_step(visit, tamsin, nils):

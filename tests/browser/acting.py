@@ -127,6 +127,11 @@ def turn_cards(visit: Visit) -> int:
     return turned
 
 
+def help_was(page: Page, level: str, number: int = 0) -> None:
+    """Say how much help there was; nothing goes on record without."""
+    page.get_by_role("radio", name=level, exact=True).nth(number).check()
+
+
 def watch(visit: Visit, hire: str, drink: str, *, off: str = "") -> None:
     """Watch a build with the clock running; tap what went wrong; put it on record."""
     page = visit.page
@@ -138,6 +143,7 @@ def watch(visit: Visit, hire: str, drink: str, *, off: str = "") -> None:
     page.get_by_role("button", name="Stop").click()
     if off:
         page.locator(".step", has_text=off).first.click()
+    help_was(page, "unprompted")
     press(visit, "Put on record")
     # a build of a second is doubted before it is sealed
     page.locator(".choice", has_text="It is so").click()

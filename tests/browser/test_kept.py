@@ -8,6 +8,7 @@ from playwright.sync_api import Page, expect
 
 from assessments.models import WatchedBuild
 from barcourse.people.models import Membership
+from tests.browser.acting import help_was
 from tests.browser.test_practical import sign_in
 from tests.factories.people import PASSWORD
 
@@ -22,6 +23,7 @@ def watch(hire_: Membership) -> str:
 def tap_off(page: Page) -> None:
     page.get_by_role("button", name="Start").click()
     page.locator(".step", has_text="fails").first.click()
+    help_was(page, "unprompted")
     page.clock.fast_forward(30_000)
 
 
@@ -166,7 +168,7 @@ def test_a_closed_tab_or_a_dead_phone_loses_no_watch(
 
 
 def record(page: Page) -> None:
-    page.locator("input[name=help_level][value=unprompted]").check()
+    help_was(page, "unprompted")
     for sure in page.locator(".choice", has_text="It is so"), None:
         with page.expect_navigation():
             page.get_by_role("button", name=ON_RECORD).click()

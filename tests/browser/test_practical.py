@@ -6,6 +6,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from barcourse.people.models import Membership
+from tests.browser.acting import help_was
 from tests.browser.conftest import Visit
 from tests.factories.people import PASSWORD, hire
 
@@ -84,6 +85,7 @@ def test_what_hands_can_do(
             page.get_by_role("button", name=step).click()
     else:
         page.get_by_label("Ice, all").fill("1")
+    help_was(page, "unprompted")
     page.get_by_role("button", name="Put on record").click()
     expect(page.get_by_text("One of 9 steps out of turn.")).to_be_visible()
     look_over(visit, scripts)
@@ -92,6 +94,8 @@ def test_what_hands_can_do(
     look_over(visit, scripts)
     visit.follow(page.get_by_role("button", name="Watch both"))
     look_over(visit, scripts)
+    for number in (0, 1):
+        help_was(page, "unprompted", number)
     page.get_by_role("button", name="Put both on record").click()
     expect(page.get_by_text("Both are on record.")).to_be_visible()
     look_over(visit, scripts)

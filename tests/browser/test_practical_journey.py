@@ -13,7 +13,7 @@ from playwright.sync_api import Page, expect
 from assessments.models import Answered, Reply, SignOff, SpotMark, Void, WatchedRound
 from barcourse.people import log
 from barcourse.people.models import Membership, Refusal
-from tests.browser.acting import go, press
+from tests.browser.acting import go, help_was, press
 from tests.browser.conftest import Visit
 from tests.browser.test_practical import sign_in
 from tests.factories.people import hire
@@ -54,6 +54,7 @@ def _prove_a_build(visit: Visit) -> None:
     link = visit.page.get_by_role("link", name=re.compile("^Prove next")).last
     press(visit, link.inner_text())
     visit.page.locator(".step").first.click()
+    help_was(visit.page, "unprompted")
     press(visit, "Put on record")
     press(visit, "Undo: tapped wrong")
     visit.page.locator(".step").first.click()
@@ -68,6 +69,7 @@ def _fail_a_measured_pour(visit: Visit, nils: Membership) -> None:
     page.goto(f"/h/harbour-lights/watch/{nils.code}/gin-and-tonic/")
     page.get_by_text("A pour was measured").click()
     page.get_by_role("textbox", name=re.compile("gin")).fill("1.5")
+    help_was(page, "unprompted")
     press(visit, "Put on record")
     expect(page.get_by_text("1.5 fl oz measured, 1 fl oz wanted")).to_be_visible()
     expect(page.get_by_text("Not passed.")).to_be_visible()
@@ -101,6 +103,7 @@ def _watch_two_of_one_drink(visit: Visit, nils: Membership) -> None:
     page.goto(f"/h/harbour-lights/watch/round/{nils.code}/?d=gin-and-tonic&d=gin-and-tonic")
     for step in ("Line up the glasses", "Pick up gin", "Ice, all"):
         page.get_by_role("button", name=step).click()
+    help_was(page, "unprompted")
     press(visit, "Put on record")
     expect(page.get_by_text("Late: “Ice, all glasses at once”.")).to_be_visible()
     assert len(WatchedRound.objects.get().builds) == 2
@@ -111,7 +114,8 @@ def _watch_two_hires(visit: Visit) -> None:
     page.goto("/h/harbour-lights/watch/together/")
     press(visit, "Watch both")
     page.get_by_role("button", name="Start").last.click()
-    page.get_by_role("radio", name="prompted", exact=True).first.check()
+    help_was(page, "prompted")
+    help_was(page, "unprompted", 1)
     press(visit, "Put both on record")
     page.get_by_label("It is so").check()  # the clock was stopped at once
     press(visit, "Put both on record")

@@ -5,9 +5,12 @@ from __future__ import annotations
 import datetime as dt
 from typing import Any
 
+from django.urls import reverse
+
 from assessments import (
     checklist,
     record,
+    record_open_watch,
     record_pour_policy,
     record_practical,
     record_shift,
@@ -17,8 +20,16 @@ from assessments.measures import rounds
 from assessments.measures.marking import HelpLevel
 from assessments.measures.pace_check import Error
 from assessments.measures.pours import PourPolicy
-from assessments.models import PaceCheck, PourCheck, SpotMark, WatchedBuild, WatchedRound
+from assessments.models import (
+    OpenWatch,
+    PaceCheck,
+    PourCheck,
+    SpotMark,
+    WatchedBuild,
+    WatchedRound,
+)
 from assessments.models.practical import Came
+from assessments.watch_places import place_of
 from barcourse.people.models import Membership
 from recipes.menu import menu_at
 from recipes.models import Ingredient
@@ -116,6 +127,15 @@ def measure(trainer: Membership, hire: Membership, slug: str, at: dt.datetime) -
     )  # fmt: skip
 
 
+def open_watch(trainer: Membership, hire: Membership, at: dt.datetime) -> OpenWatch:
+    """A pour check that is tapped and not on record."""
+    place = place_of(trainer.venue, reverse("pours", args=[trainer.venue.slug, hire.code]))
+    assert place
+    row = record_open_watch.keep_watch(by=trainer, place=place, forms=[], kept={}, at=at)
+    assert row
+    return row
+
+
 def checked(hire: Membership, trainer: Membership, at: dt.datetime) -> dict[str, Any]:
     """One of each, about one hire, and when they work next."""
     items = menu_at(hire.venue, at).items
@@ -124,6 +144,7 @@ def checked(hire: Membership, trainer: Membership, at: dt.datetime) -> dict[str,
     next_shift = at + dt.timedelta(days=3)
     record_shift.say_next_shift(by=hire, hire=hire, starts_at=next_shift, minutes=10, at=at)
     measure(trainer, hire, drink, at)
+    open_watch(trainer, hire, at)
     return {
         "pours": pour(trainer, hire, at=at),
         "pace": pace(trainer, hire, errors={Error.FINISH: 1}, at=at),
