@@ -14,7 +14,7 @@ from django.utils.translation import gettext as _
 
 from assessments import prints, record, tickets
 from assessments import record_steps as steps
-from assessments.measures import pace_check, rounds
+from assessments.measures import pace_check, rounds, rounds_done
 from assessments.measures.density import density_of
 from assessments.measures.marking import HelpLevel
 from assessments.measures.pours import PourTarget
@@ -213,7 +213,7 @@ def watch_round(
     try:
         best = rounds.best_order([b.item.drink.spec for b in said.builds], menu.pantry)
         order = {step.key: step for step in best}
-        rounds.compare(best, [order[key] for key in said.done], said.picked_up_again)
+        rounds_done.compare(best, [order[key] for key in said.done], said.picked_up_again)
     except (KeyError, ValueError):
         raise refuse("round_changed") from None
     builds = [

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from django.utils.translation import gettext as _
 
-from assessments.measures import rounds
+from assessments.measures import rounds, rounds_done
 from assessments.models import WatchedBuild, WatchedRound
 from assessments.wording import word
 from assessments.wording_practical import ACTS
@@ -97,7 +97,7 @@ def show_round(row: WatchedRound, menu: Menu) -> RoundShown:
     builds = [built[code] for code in row.builds]
     best = [rounds.RoundStep(rounds.Act(a), item, tuple(d)) for a, item, d in row.steps]
     by_key = {step.key: step for step in best}
-    found = rounds.compare(best, [by_key[key] for key in row.done], row.picked_up_again)
+    found = rounds_done.compare(best, [by_key[key] for key in row.done], row.picked_up_again)
     places = {key: number for number, key in enumerate(row.done, start=1)}
     names = [b.recipe.name for b in builds]
     return RoundShown(
@@ -106,12 +106,13 @@ def show_round(row: WatchedRound, menu: Menu) -> RoundShown:
         builds,
         show_steps(best, names, menu, places, found.moved),
         [word(r) for r in found.reasons],
-        [_turn(turn, menu) for turn in found.turns],
+        [_turn(turn, names, menu) for turn in found.turns],
     )
 
 
-def _turn(turn: rounds.OutOfTurn, menu: Menu) -> str:
-    values = {"step": _does(turn.step, menu), "beside": _does(turn.beside, menu)}
+def _turn(turn: rounds_done.OutOfTurn, names: Sequence[str], menu: Menu) -> str:
+    step, beside = show_steps([turn.step, turn.beside], names, menu, {})
+    values = {"step": step.in_full, "beside": beside.in_full}
     if turn.late:
         return _("Late: “%(step)s”. Best before “%(beside)s”.") % values
     return _("Early: “%(step)s”. Best after “%(beside)s”.") % values

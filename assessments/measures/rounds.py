@@ -1,33 +1,28 @@
-"""The best order for a whole round, and how what was done differs from it.
+"""The best order for a whole round; `rounds_done` says how what was done differs from it.
 
 Common practice, no source: all glasses are lined up; a stout that settles is the first of the
 pours and settles while the others are iced; each bottle is picked up once and poured across the
 glasses; then what is shaken or stirred, then mixers, still ones before fizzy ones, floats, straws,
 garnish, what is asked; what dies fast comes last with what goes onto it, and the settled stout is
 topped before it is served. No drink's steps leave the order of its own checklist, but for serving
-ice, which goes into all glasses at once. Fewest pick-ups: where the order is the drink (layers,
+ice, which goes into all glasses at once, and for what goes into a tin or over one's ice together,
+where each bottle comes when it is picked up. Fewest pick-ups: where the order is the drink (layers,
 what lies under the ice, mixers, floats) the shortest common supersequence is searched exactly;
-every other bottle is picked up once, in each recipe's order wherever recipes don't contradict.
+every other bottle is picked up once, in each recipe's order wherever recipes don't contradict; and
+what several drinks need for different things (under the ice, in the tin, to the top) is picked up
+once where no drink's own order is in the way (`joined`).
 """
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
+from assessments.measures.joined import joined
 from assessments.measures.own_order import across, each_once, shortest_supersequence
 from recipes.grammar.house_spec import HouseSpec
 from recipes.grammar.ingredients import Kind, Pantry
-from recipes.grammar.reasons import Reason
 from recipes.grammar.spec import How, Ice, Method, When
 from recipes.grammar.steps import CHOICE
-
-CODES: dict[str, tuple[str, ...]] = {
-    "round_as_best": (),
-    "round_moved": ("count", "of"),
-    "round_settle_late": (),
-    "round_died": ("count",),
-    "round_picked_up_again": ("count",),
-}
 
 MOST_DRINKS = 8
 """More than two hands carry."""
@@ -60,6 +55,9 @@ _LATE = (Method.DRAUGHT, Method.TWO_PART, Method.OPEN)
 _ONTO_IT = (Act.MIXER, Act.FLOAT, Act.STRAW, Act.GARNISH, Act.ASK)
 """What goes onto a drink comes after it is poured, also where it is poured last."""
 _OWN_ORDER = (Act.UNDER, Act.MIXER, Act.FLOAT, Act.DRAUGHT)
+_POURED = frozenset({Act.UNDER, Act.BOTTLE, Act.MIXER, Act.FLOAT})
+"""What is poured from something that is picked up for it."""
+_DIE = (Act.OPEN, Act.DRAUGHT, Act.TOP_UP, Act.SERVE)
 FIZZY = frozenset({Kind.SODA_MIXER, Kind.SPARKLING, Kind.BEER, Kind.CIDER})
 
 
@@ -86,7 +84,48 @@ def best_order(drinks: Sequence[HouseSpec], pantry: Pantry) -> tuple[RoundStep, 
     late = [_onto(spec) if spec.method in _LATE else {} for spec in drinks]
     *before, serve = ORDER
     order = [(act, early) for act in before] + [(act, late) for act in _ONTO_IT] + [(serve, early)]
-    return tuple(step for act, wanted in order for step in _steps(act, drinks, wanted, pantry))
+    steps = [step for act, wanted in order for step in _steps(act, drinks, wanted, pantry)]
+    groups = joined(_after(steps, drinks), _of_one_bottle(steps))
+    return tuple(_at_once([steps[n] for n in group]) for group in groups)
+
+
+def _after(steps: Sequence[RoundStep], drinks: Sequence[HouseSpec]) -> dict[int, frozenset[int]]:
+    """Which steps each comes after because a drink's own order, or what dies fast, wants it."""
+    late = next(n for n, step in enumerate(steps) if step.act in _DIE)
+    return {
+        n: frozenset(
+            m for m in range(n)
+            if n >= late or steps[m].act is Act.SETTLE or _is_before(steps[m], steps[n], drinks)
+        )
+        for n in range(len(steps))
+    }  # fmt: skip
+
+
+def _is_before(first: RoundStep, then: RoundStep, drinks: Sequence[HouseSpec]) -> bool:
+    both = (drinks[n] for n in first.drinks if n in then.drinks)
+    return any(not _is_free(first.act, then.act, spec.method) for spec in both)
+
+
+def _is_free(first: Act, then: Act, method: Method) -> bool:
+    """Whether a drink lets these two be turned round: bottles that run together, and what goes
+    into a tin, which the ice of the glass doesn't wait for."""
+    if then is not Act.BOTTLE or method is Method.LAYER:
+        return False
+    return first is Act.BOTTLE or (first is Act.ICE and method in (Method.SHAKE, Method.STIR))
+
+
+def _of_one_bottle(steps: Sequence[RoundStep]) -> Iterator[tuple[int, int]]:
+    for n, then in enumerate(steps):
+        for m, first in enumerate(steps[:n]):
+            if first.item == then.item and {first.act, then.act} <= _POURED:
+                yield m, n
+
+
+def _at_once(steps: Sequence[RoundStep]) -> RoundStep:
+    acts = {step.act for step in steps}
+    act = acts.pop() if len(acts) == 1 else Act.BOTTLE
+    numbers = sorted(n for step in steps for n in step.drinks)
+    return RoundStep(act, steps[0].item, tuple(numbers))
 
 
 Needs = dict[Act, tuple[str, ...]]
@@ -164,97 +203,3 @@ def _bottles(drinks: Sequence[HouseSpec], own: Own) -> Iterator[RoundStep]:
         also = _that_need(item, free) if item not in poured else ()
         poured.add(item)
         yield RoundStep(Act.BOTTLE, item, tuple(sorted((*now, *also))))
-
-
-@dataclass(frozen=True)
-class OutOfTurn:
-    """A step that belongs elsewhere: `late`, before `beside`; else early, after `beside`."""
-
-    step: RoundStep
-    late: bool
-    beside: RoundStep
-
-
-@dataclass(frozen=True)
-class Compared:
-    """What was done beside the best order. `turns` are the fewest steps that would have to be
-    taken out of it and put elsewhere, as they were done."""
-
-    turns: tuple[OutOfTurn, ...]
-    reasons: tuple[Reason, ...]
-
-    @property
-    def moved(self) -> tuple[RoundStep, ...]:
-        return tuple(turn.step for turn in self.turns)
-
-
-def in_order(best: Sequence[RoundStep], tapped: Sequence[str]) -> tuple[str, ...]:
-    """Keys of all steps: first those tapped, as they were tapped; the rest follows as is best.
-    Raises ValueError for a key of another round, or one tapped twice."""
-    keys = [step.key for step in best]
-    if len(set(tapped)) < len(tapped) or not set(tapped) <= set(keys):
-        raise ValueError("not the steps of this round")
-    return (*tapped, *(key for key in keys if key not in tapped))
-
-
-def compare(
-    best: Sequence[RoundStep], done: Sequence[RoundStep], picked_up_again: int = 0
-) -> Compared:
-    """`done` holds the steps of `best` in the order in which they were done; raises ValueError
-    where it holds others. `picked_up_again`: bottles taken a second time."""
-    if sorted(s.key for s in best) != sorted(s.key for s in done) or picked_up_again < 0:
-        raise ValueError("not the steps of this round")
-    rank = {step: n for n, step in enumerate(best)}
-    kept = _longest_rising([rank[s] for s in done])
-    turns = tuple(
-        _out_of_turn(n, done, rank, kept) for n, s in enumerate(done) if rank[s] not in kept
-    )
-    said = tuple(_said(done, turns, picked_up_again, len(best)))
-    return Compared(turns, said or (Reason.of("round_as_best"),))
-
-
-def _out_of_turn(
-    n: int, done: Sequence[RoundStep], rank: dict[RoundStep, int], kept: set[int]
-) -> OutOfTurn:
-    """The nearest kept step on whose wrong side it was done. There is one, or it would be kept;
-    and never one on either side, since the kept ones rise."""
-    own = rank[done[n]]
-    before = [s for s in done[:n] if rank[s] in kept and rank[s] > own]
-    if before:
-        return OutOfTurn(done[n], True, min(before, key=lambda s: rank[s]))
-    after = [s for s in done[n + 1 :] if rank[s] in kept and rank[s] < own]
-    return OutOfTurn(done[n], False, max(after, key=lambda s: rank[s]))
-
-
-def _said(
-    done: Sequence[RoundStep], turns: Sequence[OutOfTurn], again: int, of: int
-) -> Iterator[Reason]:
-    if turns:
-        yield Reason.of("round_moved", count=len(turns), of=of)
-    first = [s.act for s in done if s.act is not Act.GLASS][:1]
-    if any(s.act is Act.SETTLE for s in done) and first != [Act.SETTLE]:
-        yield Reason.of("round_settle_late")
-    if waited := _waited(done):
-        yield Reason.of("round_died", count=waited)
-    if again:
-        yield Reason.of("round_picked_up_again", count=again)
-
-
-def _waited(done: Sequence[RoundStep]) -> int:
-    """Steps done while a drawn beer was losing its head; what goes onto a beer is none of them."""
-    drawn = next((n for n, s in enumerate(done) if s.act is Act.DRAUGHT), None)
-    if drawn is None:
-        return 0
-    quick = (Act.DRAUGHT, Act.TOP_UP, Act.SERVE)
-    beers = {n for s in done if s.act is Act.DRAUGHT for n in s.drinks}
-    return sum(s.act not in quick and not set(s.drinks) <= beers for s in done[drawn:])
-
-
-def _longest_rising(ranks: Sequence[int]) -> set[int]:
-    """A longest part of it that rises; rounds are short, so the plain way does."""
-    best: list[list[int]] = []
-    for rank in ranks:
-        before = max((run for run in best if run[-1] < rank), key=len, default=[])
-        best.append([*before, rank])
-    longest: list[int] = max(best, key=len, default=[])
-    return set(longest)

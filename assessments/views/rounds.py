@@ -13,7 +13,8 @@ from django.utils.translation import gettext as _
 
 from assessments import doubts, hands, reads, record_practical, round_words
 from assessments.measures.marking import HelpLevel
-from assessments.measures.rounds import MOST_DRINKS, RoundStep, best_order, in_order
+from assessments.measures.rounds import MOST_DRINKS, RoundStep, best_order
+from assessments.measures.rounds_done import in_order
 from assessments.measuring import UNIT_WORDS, unit_of
 from assessments.models import WatchedRound
 from assessments.models.watch import MadeWith

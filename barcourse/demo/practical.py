@@ -11,7 +11,8 @@ from random import Random
 from assessments import record, record_practical, record_second, tickets
 from assessments.measures.marking import HelpLevel
 from assessments.measures.pace_check import Error
-from assessments.measures.rounds import best_order, in_order
+from assessments.measures.rounds import best_order
+from assessments.measures.rounds_done import in_order
 from assessments.models import WatchedBuild
 from assessments.models.practical import Came
 from assessments.models.watch import MadeWith

@@ -12,9 +12,8 @@ from assessments.measures.rounds import (
     ORDER,
     Act,
     best_order,
-    compare,
-    in_order,
 )
+from assessments.measures.rounds_done import compare, in_order
 from recipes.grammar.house_spec import HouseSpec
 from recipes.grammar.ingredients import Pantry
 from recipes.grammar.spec import BuildSpec, Garnish, How, Method, Part, When
@@ -323,3 +322,16 @@ def test_other_steps_are_no_round_of_these_drinks(done):
 def test_the_whole_test_menu_fits_into_rounds():
     for made in menu():
         assert order(made.slug)[-1].act is Act.SERVE
+
+
+def test_a_step_out_of_turn_is_told_beside_one_of_its_own_drink():
+    """That the salt of another glass comes first is no reason to anybody."""
+    best = order("margarita", "vodka-tonic")
+    tonic = next(s for s in best if s.item == "tonic-water")
+    done = [s for s in best if s is not tonic]
+    done.insert(1, tonic)
+
+    [turn] = compare(best, done).turns
+
+    assert turn.step == tonic
+    assert 1 in turn.beside.drinks
