@@ -70,6 +70,8 @@ class Words:
 
     def about(self, place: Place) -> str:
         who = str(_(", ")).join(self.people.get(code, "") for code in place.hires)
+        if place.name == "together":
+            return _("Side by side: %(who)s") % {"who": who}
         return _("%(what)s by %(who)s") % {"what": self._what(place), "who": who}
 
     def _what(self, place: Place) -> str:
@@ -78,8 +80,6 @@ class Words:
                 return self.drinks.get(place.drink, place.drink)
             case "watch_round":
                 return _("A round of %(count)s") % {"count": len(place.drinks)}
-            case "together":
-                return _("Side by side")
             case "pours":
                 return _("Pour check")
             case _page:

@@ -17,7 +17,7 @@ from tests.factories.assessments import NOW
 PLACES = {
     "watch_build": ("watch/{hire}/madras/", "Madras by Nils"),
     "watch_round": ("watch/round/{hire}/?d=madras&d=madras", "A round of 2 by Nils"),
-    "together": ("watch/together/?a={hire}&b={other}&d=madras", "Side by side by Nils, Pia"),
+    "together": ("watch/together/?a={hire}&b={other}&d=madras", "Side by side: Nils, Pia"),
     "pours": ("watch/pours/{hire}/", "Pour check by Nils"),
     "pace": ("watch/pace/{hire}/?station=well&orders=3&seed=4&rung_up=no", "Pace check by Nils"),
 }
