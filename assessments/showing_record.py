@@ -30,6 +30,8 @@ class Line:
     came: int
     low: int
     high: int
+    off: str = ""
+    """Where what was stated lies outside the interval: on which side what came is."""
 
 
 @dataclass(frozen=True)
@@ -98,6 +100,7 @@ def _of_bin(found: Bin) -> Line:
     return Line(
         _("%(low)s to %(high)s") % {"low": 10 * tenth, "high": 10 * tenth + 10},
         found.count, round(100 * found.stated), round(100 * found.came), span.low, span.high,
+        _off(found.stated, found.low, found.high),
     )  # fmt: skip
 
 
@@ -118,6 +121,14 @@ def _outcomes(cases: Sequence[Case]) -> list[Line]:
 
 def _line(label: str, cases: Sequence[Case], stated: Callable[[Case], float], came: str) -> Line:
     n, hits = len(cases), sum(c.came == came for c in cases)
-    span = _span(*exact_share(hits, n))
+    low, high = exact_share(hits, n)
+    span = _span(low, high)
     mean = sum(stated(c) for c in cases) / n
-    return Line(label, n, round(100 * mean), round(100 * hits / n), span.low, span.high)
+    off = _off(mean, low, high)
+    return Line(label, n, round(100 * mean), round(100 * hits / n), span.low, span.high, off)
+
+
+def _off(stated: float, low: float, high: float) -> str:
+    if stated < low:
+        return _("more came than chance explains")
+    return _("fewer came than chance explains") if stated > high else ""

@@ -19,6 +19,7 @@ from assessments.wording import word
 from assessments.wording_practical import SHIFTS
 from barcourse.people.access import HouseRequest, member
 from barcourse.people.roles import May
+from recipes.forms.fields import NumberField
 
 SAID = {"orders": 120, "pace": 70, "handling": 0, "wait": 120, "share": 90, "others": 0}
 """What the page begins with; a pace with payment (common practice, no source)."""
@@ -28,7 +29,7 @@ class NightForm(forms.Form):
     """An hour, as the manager thinks of it."""
 
     orders = forms.IntegerField(label=_("Orders an hour"), min_value=0, max_value=5000)
-    round = forms.FloatField(label=_("Drinks an order"), min_value=0.1, max_value=30)
+    round = NumberField(label=_("Drinks an order"), min_value=0.1, max_value=30)
     pace = forms.IntegerField(
         label=_("Drinks an hour one person makes"), min_value=1, max_value=600,
         help_text=_("60 to 100 with payment is usual; a pace check tells."),

@@ -7,9 +7,10 @@ import time_machine
 
 from assessments import board, own_history, record
 from assessments.history import Numbered
-from assessments.measures.house_miss import LEAST, NO_MISS, Miss
+from assessments.measures.house_miss import LEAST, NO_MISS, Case, Miss
 from assessments.models import OwnRecord
 from assessments.models.practical import Came
+from assessments.showing_record import _kinds
 from tests.assessments.pages import address, text
 from tests.factories import assessments as make
 from tests.factories.assessments import LATER, NOW
@@ -141,6 +142,26 @@ def test_a_row_of_the_table_says_both_sides(few, odalys, tamsin, nils):
 def look(visit, member):
     with time_machine.travel(TOMORROW, tick=False):
         return visit(member).get(address(member, "own_record"))
+
+
+@pytest.mark.parametrize(
+    ("stated", "right", "says"),
+    [
+        (0.5, 20, "more came than chance explains"),
+        (0.9, 2, "fewer came than chance explains"),
+        (0.5, 10, ""),
+        (0.7, 10, ""),  # 27 to 73 of 100
+    ],
+)
+def test_a_row_beyond_chance_says_so(stated, right, says):
+    rest = (1 - stated) / 2
+    cases = [
+        Case(n, stated, rest, rest, came="right" if n < right else "wrong", chosen=True)
+        for n in range(20)
+    ]
+
+    [line] = _kinds(cases)
+    assert (line.came, line.off) == (5 * right, says)
 
 
 def test_the_page_says_that_there_are_too_few(visit, marek, tamsin, nils):

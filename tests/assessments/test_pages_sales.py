@@ -429,6 +429,21 @@ def test_an_hour_without_orders_needs_nobody(visit, marek, nils):
     assert "more than any bar has" not in said
 
 
+@pytest.mark.parametrize("typed", ["1.6", "1,6"])
+def test_drinks_an_order_are_read_with_a_point_or_a_comma(visit, marek, typed):
+    path = address(marek, "the_night")
+    page = visit(marek).get(path, {"orders": "100", "pace": "80", "round": typed, "others": "1"})
+
+    assert page.context["one"].with_these.values["made"] == 50
+
+
+def test_where_nothing_is_saved_nothing_is_said_of_saving(visit, marek):
+    said = text(visit(marek).get(f"{address(marek, 'the_night')}?orders=many"))
+
+    assert "Something below needs another look." in said
+    assert "saved" not in said
+
+
 def test_the_night_says_overload(visit, marek):
     path = address(marek, "the_night")
     shown = text(visit(marek).get(f"{path}?orders=180&pace=70&round=1&others=2"))

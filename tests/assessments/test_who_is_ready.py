@@ -187,6 +187,10 @@ def test_of_whom_nothing_has_been_seen_no_figures_are_told(odalys, tamsin, nils)
     assert (unseen["id"], unseen["missing"][0]) == (bo.code, too_little)
     assert not [m for m in unseen["missing"] if "of 100 orders" in m]
     assert too_little not in seen["missing"]
+    shares = ("right", "right_low", "right_high", "ask", "wrong")
+    assert [unseen[name] for name in shares] == [None] * 5
+    assert None not in [seen[name] for name in shares]
+    assert {frozenset(row) for row in (unseen, seen)} == {frozenset(FIELDS)}
     assert ask().startswith(f"Well: Bo, not yet: no figures yet; missing: {too_little} ")
 
 

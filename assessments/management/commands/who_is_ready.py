@@ -7,8 +7,8 @@ shift sells them and asks what ready takes on it; without `--at` that is the nex
 `drinks_per_hour` is the newest pace check's at that station, null where there is none.
 `override` is what lets somebody stand there for one shift of that business day (of that kind, where
 one is asked for): {"day", "shift", "by", "reason"}, else null; `standing` says what the evidence
-says. Where no orders are taken, people are judged on tasks: the shares are null. Of whom nothing
-has been seen, `missing` begins by saying so: the shares are then what the house expects of anybody.
+says. Where no orders are taken, people are judged on tasks: the shares are null. So they are of
+whom nothing has been seen, as on the board; `missing` then begins by saying so.
 """
 
 from __future__ import annotations
@@ -159,7 +159,7 @@ def _of_orders(row: board.Row) -> Said:
     unseen = [] if row.trials else [shown.guess]
     said = {
         "standing": row.standing.value,
-        **{name: round(getattr(verdict, name), DIGITS) for name in SHARES},
+        **{name: round(getattr(verdict, name), DIGITS) if row.trials else None for name in SHARES},
         "missing": [*unseen, *shown.missing],
         "next": shown.next,
     }
