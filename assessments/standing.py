@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 
 from assessments import board, tasks
 from assessments.asked import ANY_SHIFT, Asked
 from assessments.measures.mending import mend
 from assessments.measures.readiness import Standing
+from assessments.measures.waits import Reader, Waits, read_by
 from assessments.sales import as_sold
 from assessments.wording import word
 from barcourse.people.models import Membership, Station
@@ -25,6 +26,12 @@ class Stand:
     station: Station
     standing: Standing
     missing: tuple[Reason, ...]
+    waiting: Mapping[str, Waits] = field(default_factory=dict)
+    """By the drink's name, what is passed and waits for its sign-off."""
+
+    def told_to(self, reader: Reader) -> tuple[Reason, ...]:
+        """What is missing, as this reader is told."""
+        return read_by(reader, self.waiting, self.missing)
 
     @property
     def mends(self) -> list[tuple[str, str]]:
@@ -41,7 +48,8 @@ def stands(
     for station in stations:
         if station.takes_orders:
             for row in rows[station.pk]:
-                yield Stand(row.hire, station, row.standing, row.verdict.missing)
+                said, waiting = row.verdict.missing, row.facts.waiting
+                yield Stand(row.hire, station, row.standing, said, waiting)
         else:
             for done in tasks.task_rows(station, hires, menu.at, asked):
                 yield Stand(done.hire, station, done.verdict.standing, done.verdict.missing)

@@ -38,9 +38,11 @@ class NightForm(forms.Form):
         label=_("Seconds more an order takes"), min_value=0, max_value=600,
         help_text=_("Greeting and till, where the pace was timed without them."),
     )  # fmt: skip
-    wait = forms.IntegerField(label=_("Nobody should wait over (seconds)"), min_value=0,
+    wait = forms.IntegerField(label=_("A wait is short enough up to (seconds)"), min_value=0,
                               max_value=3600)  # fmt: skip
-    share = forms.IntegerField(label=_("Of 100 guests, so many"), min_value=1, max_value=99)
+    share = forms.IntegerField(
+        label=_("Of 100 guests so many wait no longer"), min_value=1, max_value=99
+    )
     others = forms.IntegerField(
         label=_("Others who hold the station"), min_value=0, max_value=200,
         help_text=_("Those who train or have long been here are not on the board."),

@@ -25,6 +25,7 @@ from assessments.showing import show_gaps
 from assessments.views.finding import hire_here_or_404, menu_now, station_or_404
 from assessments.views.forms import refusals_beside
 from assessments.views.forms_policy import OnceForm, PolicyForm
+from assessments.waiting import reader_of
 from assessments.wording import word
 from assessments.wording_practical import SHIFTS
 from assessments.wording_ready import policy_words, task_policy_words
@@ -193,6 +194,7 @@ def once(request: HouseRequest, hire: str) -> HttpResponse:
             messages.success(request, _("On record, and over by itself after that shift."))
             return _to_board(request, station)
     stands = overrides.stands_on(person, station, shift, at)
+    missing = stands.told_to(reader_of(request.membership, at))
     never = [word(r) for r in stands.missing if r.code in LAWFUL]
     if looks:
         form = OnceForm(initial=request.POST.dict())
@@ -206,7 +208,7 @@ def once(request: HouseRequest, hire: str) -> HttpResponse:
         "stations": stations,
         "form": form,
         "stands": stands,
-        "gaps": show_gaps(stands.missing),
+        "gaps": show_gaps(missing),
         "once": overrides.standing_once(request.venue, at).get((person.pk, station.pk), []),
     }
     return render(request, "assessments/once.html", context)

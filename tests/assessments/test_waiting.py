@@ -3,6 +3,7 @@
 import datetime as dt
 
 import pytest
+import time_machine
 
 from assessments import board, record
 from assessments.measures.marking import HelpLevel
@@ -90,6 +91,16 @@ def test_marks_that_wait_for_a_second_look_are_told_to_nobody_else(tamsin, pia, 
         "Tamsin": False, "Pia": True, "Nils": False,
     }  # fmt: skip
     assert row.facts.waiting
+
+
+def test_nor_does_the_form_for_one_shift(visit, marek, tamsin, nils):
+    make.take_quiz(nils, make.GATE)
+    make.watch(tamsin, nils, DRINK)
+    page = address(marek, "once", hire=nils.code) + "?station=well"
+
+    assert "waits for Tamsin" not in text(visit(marek).get(page))
+    with time_machine.travel(NOW + dt.timedelta(days=2), tick=False):
+        assert "waits for Tamsin to sign it off" in text(visit(marek).get(page))
 
 
 def test_the_page_keeps_them_too(visit, tamsin, pia, nils):
