@@ -67,6 +67,30 @@ def test_a_better_bottle_than_there_is_is_asked_and_the_houses_own_is_never_offe
     assert "vodka" in page.split("How it is built")[1].split("Strength")[0]
 
 
+@pytest.mark.parametrize(
+    ("call", "left"),
+    [("premium vodka cran", ""), ("a madras and a premium vodka cran", "a madras")],
+)
+def test_something_else_leads_to_the_call_without_that_drink(visit, nils, call, left):
+    browser = visit(nils)
+    shown = browser.get(f"{CALLS}?{urlencode({'call': call})}")
+    [query] = re.findall(r'href="[?]([^"]*choice=none[^"]*)"', shown.content.decode())
+    answer = browser.get(f"{CALLS}?{unescape(query)}")
+
+    assert answer.status_code == 302
+    assert parse_qs(urlparse(answer.url).query, keep_blank_values=True)["call"] == [left]
+    after = text(browser.get(answer.url))
+    assert "Something else, then: what does the guest say?" in after
+    assert "Ask back" not in after
+
+
+def test_a_back_is_shown_as_a_step_and_in_the_picture_s_words(hear):
+    page = text(answer := hear("gin tonic with a cola back"))
+
+    assert "Beside it, in a glass of its own" in page
+    assert "beside it a glass of its own" in answer.content.decode()
+
+
 def test_what_is_open_is_asked_and_a_tap_answers_it(hear, visit, nils):
     page = hear("double gin tonic, a madras")
     assert "Ask first" in text(page)

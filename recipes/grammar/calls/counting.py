@@ -44,10 +44,11 @@ def stranger(walk: Walk, piece: Piece) -> None:
 
 def _counted(walk: Walk, piece: Piece, number: int, *, again: bool = False) -> None:
     """A number after a drink and before a break counts that drink: "gin tonic x2"."""
-    nothing_more = walk.at >= len(walk.pieces) or _parts(walk.pieces[walk.at])
+    end = _past_small_talk(walk)
+    nothing_more = end >= len(walk.pieces) or _parts(walk.pieces[end])
     before = walk.atoms[-1] if walk.atoms else None
     if before is not None and before.kind == BREAK and before.code == COMMA:
-        last = walk.at >= len(walk.pieces)
+        last = all(p.word == COMMA or _is_small_talk(p) for p in walk.pieces[walk.at :])
         sure = last or (piece.start and walk.said[piece.start - 1].said == "(")
         before = walk.atoms[-2] if sure and len(walk.atoms) > 1 else None
     after = before is not None and before.kind in (CONTENT, CHANGE)
@@ -55,6 +56,18 @@ def _counted(walk: Walk, piece: Piece, number: int, *, again: bool = False) -> N
     if walk.at < len(walk.pieces) and _phrase(walk.pieces[walk.at]) in THOSE:
         code = "those"
     walk.add(Atom(COUNT, walk.take(piece), code=code, number=number, exact=True, again=again))
+
+
+def _past_small_talk(walk: Walk) -> int:
+    """Where something more is said: "please" is nothing more."""
+    at = walk.at
+    while at < len(walk.pieces) and _is_small_talk(walk.pieces[at]):
+        at += 1
+    return at
+
+
+def _is_small_talk(piece: Piece) -> bool:
+    return piece.entry is not None and piece.entry.sign is Sign.FILLER
 
 
 def _phrase(piece: Piece) -> str:

@@ -9,6 +9,7 @@ from dataclasses import replace
 
 from recipes.grammar.calls import compose
 from recipes.grammar.calls.bottles import with_its_bottle
+from recipes.grammar.calls.by_list import by_the_list
 from recipes.grammar.calls.entries import NAME, PART, SLANG, Entry, longest
 from recipes.grammar.calls.identified import (
     COSTS,
@@ -22,6 +23,7 @@ from recipes.grammar.calls.identified import (
     unsaid,
 )
 from recipes.grammar.calls.kinship import is_in, kindred, pieced, remixed, swapped
+from recipes.grammar.calls.open_mix import by_contents, is_open, of_open_contents, open_mix
 from recipes.grammar.calls.patterned import pattern, patterned
 from recipes.grammar.calls.qualified import in_its_kind, is_qualifier, requalified
 from recipes.grammar.calls.reading import About
@@ -104,7 +106,8 @@ def _identify(book: Book, said: tuple[Entry, ...], parted: tuple[str, ...]) -> I
 
 def _alone(book: Book, entry: Entry) -> Identity | None:
     if entry.recipes:
-        return _recipe(book, entry)
+        known = _recipe(book, entry)
+        return by_the_list(book, entry, known.ask) or known
     if entry.pattern:
         return pattern(book, entry, None)
     if len(entry.items) > 1 or entry.weak:
@@ -188,8 +191,8 @@ def _mixed(book: Book, said: tuple[Entry, ...], seps: tuple[str, ...]) -> Identi
     """Ingredients alone, in any order."""
     if not all(e.items for e in said):
         return None
-    if any(_is_open(e) for e in said):
-        return _open_mix(book, said, seps)
+    if any(is_open(e) for e in said):
+        return open_mix(book, said, seps) or of_open_contents(book, said)
     if tied := _tied(book, said):
         return tied
     slugs = tuple(dict.fromkeys(e.items[0] for e in said))
@@ -214,7 +217,7 @@ def _of_set(
         build = compose.highball(bases, mixers)
         return Identity(None, build, name, why, dear=dear)
     if named:
-        return _by_contents(book, named, why)
+        return by_contents(book, named, why)
     if "," in seps:
         return None
     if plain and not bases and (not any(seps) or compose.blend(book, mixers)):
@@ -230,19 +233,6 @@ def _of_set(
     return None
 
 
-def _by_contents(book: Book, named: Slugs, why: tuple[Reason, ...]) -> Identity:
-    if len(named) > 1:
-        name = book.stock.drinks[named[0]].name
-        return Identity(None, None, name, why, ((About.DRINK, named),), dear=COSTS["open"])
-    drink = book.stock.drinks[named[0]]
-    told = (*why, Reason.of("call_contents", drink=drink.slug))
-    return Identity(drink.slug, book.stock.builds[drink.slug], drink.name, told)
-
-
-def _is_open(entry: Entry) -> bool:
-    return len(entry.items) > 1 or entry.weak
-
-
 def _tied(book: Book, said: tuple[Entry, ...]) -> Identity | None:
     """A base and a mixer that are a name said in one: where that name ties with a word of the
     house, so do they."""
@@ -253,30 +243,9 @@ def _tied(book: Book, said: tuple[Entry, ...]) -> Identity | None:
     if named is None or named.recipes_by != NAME or len(named.recipes) != 1:
         return None
     known = _recipe(book, named)
+    if by_the_list(book, named, known.ask):
+        return None
     return known if known.ask and named.phrase == f"{base.phrase} {mixer.phrase}" else None
-
-
-def _open_mix(book: Book, said: tuple[Entry, ...], seps: tuple[str, ...]) -> Identity | None:
-    """Something in it may be several things: what is known is built, the rest is asked."""
-    if sum(e.role == BASE for e in said) != 1 or any(e.role == OTHER for e in said):
-        return None
-    if "," in seps:
-        return None
-    sure = [e.items[0] for e in said if not _is_open(e)]
-    bases = tuple(s for s in sure if book.stock.roles[s] == BASE)
-    mixers = tuple(s for s in sure if book.stock.roles[s] == MIXER)
-    ask = tuple(
-        (About.BASE if e.role == BASE else About.MIXER, e.items) for e in said if _is_open(e)
-    )
-    if bases and not compose.is_short(book, bases[0]):
-        return None
-    build = compose.highball(bases, mixers) if bases or mixers else None
-    open_mixers = [e.items for e in said if _is_open(e) and e.role == MIXER]
-    if build and bases and len(open_mixers) == 1:
-        build = compose.whichever(book, build, bases, mixers, open_mixers[0])
-    why = tuple(item_why(e) for e in said if not _is_open(e))
-    name = listed([e.phrase for e in said])
-    return Identity(None, build, name, why, ask, dear=COSTS["open"])
 
 
 def _extended(book: Book, said: tuple[Entry, ...], seps: tuple[str, ...]) -> Identity | None:
@@ -284,7 +253,7 @@ def _extended(book: Book, said: tuple[Entry, ...], seps: tuple[str, ...]) -> Ide
     recipe = next(e for e in said if e.recipes and not (e.items and e.items_by <= SLANG))
     more = [e for e in said if e is not recipe]
     plain = compose.plain_parts(book, recipe.recipes[0])
-    if plain is None or any(_is_open(e) or e.role != MIXER for e in more) or "," in seps:
+    if plain is None or any(is_open(e) or e.role != MIXER for e in more) or "," in seps:
         return None
     slugs = tuple(dict.fromkeys((*plain, *(e.items[0] for e in more))))
     if len(slugs) == len(plain):

@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from functools import partial
 
 from recipes.grammar.calls.attaching import Draft
 from recipes.grammar.calls.either import OR, with_either
-from recipes.grammar.calls.entries import PART
 from recipes.grammar.calls.grouping import group
 from recipes.grammar.calls.lexing import Piece, pieces
 from recipes.grammar.calls.marks import atoms
@@ -22,16 +20,12 @@ from recipes.grammar.calls.reading import (
     Status,
 )
 from recipes.grammar.calls.serving import Served, serve
-from recipes.grammar.calls.spelling import Guess, guess
 from recipes.grammar.calls.stock import OTHER
+from recipes.grammar.calls.strange import read_strange
 from recipes.grammar.calls.suggest import MOST, Meant, suggestions
 from recipes.grammar.calls.tokens import BREAKS, Said, Token, at_once, tokens
 from recipes.grammar.calls.vocabulary import Book
 from recipes.grammar.calls.words import Sign
-
-MOST_GUESSED = 60
-"""Strange words of one call that are looked up by their likeness; more than that is no call."""
-MOST_FORKS = 8
 
 
 def read(text: str, book: Book) -> Reading:
@@ -40,116 +34,12 @@ def read(text: str, book: Book) -> Reading:
         return Reading(text, Status.UNKNOWN, unplaced=(text.strip(),) if text.strip() else ())
     words = at_once(text, book.plain)
     if words is not None:
-        return _read(text, Said(text), words, (), book)
-    return _read_strange(text, [t for t in tokens(text) if t.word], book)
-
-
-def _read_strange(text: str, said: list[Token], book: Book) -> Reading:
-    """With words that the book doesn't have: each taken for what it is nearest to."""
-    spelt: list[Token] = []
-    told: dict[str, str] = {}
-    forks: list[tuple[int, Guess]] = []
-    budget, at = MOST_GUESSED, 0
-    while at < len(said):
-        token = said[at]
-        at += 1
-        plain = book.plain.get(token.word)
-        if plain is not None:
-            spelt.append(token if plain == token.word else Token(token.said, plain))
-            continue
-        if at < len(said) and token.word + said[at].word in book.words:
-            both = token.word + said[at].word
-            told[f"{token.said} {said[at].said}"] = both
-            spelt.append(Token(f"{token.said} {said[at].said}", both))
-            at += 1
-            continue
-        if spelt and spelt[-1].word + token.word in book.words and spelt[-1].word not in BREAKS:
-            before = spelt.pop()
-            both = before.word + token.word
-            told[f"{before.said} {token.said}"] = both
-            spelt.append(Token(f"{before.said} {token.said}", both))
-            continue
-        fresh = token.word not in book.known
-        found = guess(book, token.word) if not fresh or budget > 0 else None
-        budget -= fresh
-        if found is None or not found.choices:
-            spelt.append(token)
-        elif len(found.choices) > 1:
-            forks.append((len(spelt), found))
-            spelt.append(token)
-        else:
-            meant = found.choices[0]
-            if found.told:
-                told[token.said] = " ".join(meant)
-            spelt += [Token(token.said if n == 0 else "", w) for n, w in enumerate(meant)]
-    words = [t.word for t in spelt]
-    _unguess(book, spelt, words, told)
-    reads = tuple(ReadAs(s, m) for s, m in told.items())
-    if not forks:
-        return _read(text, spelt, words, reads, book)
-    return _forked(text, spelt, words, reads, forks, book)
-
-
-def _unguess(book: Book, spelt: list[Token], words: list[str], told: dict[str, str]) -> None:
-    """A strange word that would only be one out of a longer name stays strange."""
-    for piece in pieces(book, words) if told else ():
-        said, entry = spelt[piece.start].said, piece.entry
-        weak = entry is None or (entry.recipes_by == PART and entry.items_by == PART)
-        weak = weak and not (entry and entry.family)  # "martini" is said of either one
-        weak = weak and (entry is None or (entry.sign is None and not entry.pattern))
-        if said in told and piece.end - piece.start == 1 and weak:
-            words[piece.start] = said.casefold()
-            del told[said]
-
-
-def _forked(
-    text: str, spelt: list[Token], words: list[str], reads: tuple[ReadAs, ...],
-    forks: list[tuple[int, Guess]], book: Book,
-) -> Reading:  # fmt: skip
-    """Words near to several others: the choice that leaves least open; equal ones are asked."""
-    for place, found in forks[:MOST_FORKS]:
-        tried = []
-        for choice in found.choices:
-            again = [*words[:place], *choice, *words[place + 1 :]]
-            reading = _read(text, spelt, again, reads, book)
-            tried.append((_open(reading), choice, reading))
-        least = min(score for score, _, _ in tried)
-        best = [(choice, reading) for score, choice, reading in tried if score == least]
-        if len({_drinks_of(r) for _, r in best}) > 1 and len(forks) == 1:
-            return _torn(best, spelt[place].said)
-        words = [*words[:place], *best[0][0], *words[place + 1 :]]
-        reads = (*reads, ReadAs(spelt[place].said, " ".join(best[0][0])))
-    return _read(text, spelt, words, reads, book)
-
-
-def _open(reading: Reading) -> tuple[int, int, int]:
-    unknown = sum(d.spec is None for d in reading.drinks) or (not reading.drinks)
-    return len(reading.unplaced), int(unknown), len(reading.drinks)
-
-
-def _drinks_of(reading: Reading) -> tuple[object, ...]:
-    return tuple((d.count, d.recipe, d.name, d.changes) for d in reading.drinks)
-
-
-def _torn(best: list[tuple[tuple[str, ...], Reading]], said: str) -> Reading:
-    """Equally near to two drinks: which one is asked."""
-    first = best[0][1]
-    readings = [r for _, r in best]
-    drinks, ask = list(first.drinks), list(first.ask)
-    for at in range(len(drinks)):
-        rivals = [r.drinks[at] for r in readings if at < len(r.drinks)]
-        names = tuple(dict.fromkeys(d.recipe or d.name for d in rivals))
-        if len(names) > 1:
-            drinks[at] = replace(drinks[at], recipe=None, build=None, spec=None, name=said)
-            ask = [q for q in ask if q.drink != at] + [Question(at, About.DRINK, names)]
-    return replace(
-        first, drinks=tuple(drinks), ask=tuple(sorted(ask, key=lambda q: q.drink)),
-        status=Status.ASK,
-    )  # fmt: skip
+        return _read(text, book, Said(text), words, ())
+    return read_strange([t for t in tokens(text) if t.word], book, partial(_read, text, book))
 
 
 def _read(
-    text: str, said: Sequence[Token], words: list[str], reads: tuple[ReadAs, ...], book: Book
+    text: str, book: Book, said: Sequence[Token], words: list[str], reads: tuple[ReadAs, ...]
 ) -> Reading:
     found = with_either(book, words) if OR in words else pieces(book, words)
     grouped = group(book, atoms(found, _aligned(said, words)))

@@ -10,13 +10,17 @@ from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import pairwise
 
 from rapidfuzz.distance import OSA
 
+from recipes.grammar.calls.entries import PART
 from recipes.grammar.calls.names import plain_words
+from recipes.grammar.calls.stock import BASE
 from recipes.grammar.calls.tokens import ONE_SPELLING
 from recipes.grammar.calls.vocabulary import Book
 from recipes.grammar.calls.words import TILL, Sign
+from recipes.grammar.ingredients import LiquorClass
 
 _SLIPS = ((3, 0), (6, 1))
 _SLIPS_IN_LONG_WORDS = 2
@@ -32,10 +36,12 @@ LEAST_SHORT = 3
 
 @dataclass(frozen=True, slots=True)
 class Guess:
-    """`words` are taken instead; several `choices` are equally near. `told`: say it back."""
+    """`choices` are taken instead, several where they are equally near. `told`: say it back.
+    `begun`: it is only the beginning of what it is taken for."""
 
     choices: tuple[tuple[str, ...], ...]
     told: bool
+    begun: bool = False
 
 
 NOTHING = Guess((), told=False)
@@ -66,7 +72,7 @@ def _guess(book: Book, word: str) -> Guess:
         return Guess((tuple(till.split()),), told=told)
     if word in book.joined:
         return Guess((book.joined[word],), told=True)
-    if word.isdigit() or len(word) < LEAST_SHORT:
+    if len(word) < LEAST_SHORT or not any(map(str.isalpha, word)):
         return NOTHING
     near = _near(book, word)
     if near:
@@ -76,7 +82,7 @@ def _guess(book: Book, word: str) -> Guess:
         return Guess(((spelt,),), told=True)
     short = _short_for(book, word)
     if short:
-        return Guess(((short,),), told=True)
+        return Guess(tuple((s,) for s in short), told=True, begun=True)
     joined = _joined_near(book, word)
     if joined:
         return Guess((joined,), told=True)
@@ -183,13 +189,50 @@ def _sorted_in(book: Book) -> tuple[Buckets, Buckets]:
     return heads, tails
 
 
-def _short_for(book: Book, word: str) -> str | None:
-    """The one word that it begins, or whose consonants it is: "whisk", "vdk"."""
+def _short_for(book: Book, word: str) -> tuple[str, ...]:
+    """The one word that it begins, or whose consonants it is: "whisk", "vdk". Where few letters
+    begin it and one of them less begins another one, both may be meant: "suns"."""
     begun = [k for k in book.open_words if k.startswith(word)]
     if len(begun) == 1:
-        return begun[0]
+        few = LEAST_SHORT < len(word) <= LEAST_CLOSED
+        near = [k for k in book.open_words if few and k.startswith(word[:-1]) and k not in begun]
+        return (*begun, *near) if len(near) == 1 else (begun[0],)
     bones = [k for k in book.open_words if k[0] == word[0] and _bones(k) == word]
-    return bones[0] if len(bones) == 1 and not begun else None
+    return (bones[0],) if len(bones) == 1 and not begun else ()
+
+
+_ROWS = ("qwertyuiop", "asdfghjkl", "zxcvbnm")
+_VOWELS = frozenset("aeiouy")
+_BESIDE = frozenset(pair for row in _ROWS for one, other in pairwise(row)
+                    for pair in ((one, other), (other, one)))  # fmt: skip
+SHORT = 3
+"""Letters of a spirit's name in which one slip leaves too little to know it by itself."""
+
+
+def short_slips(book: Book, word: str) -> tuple[str, ...]:
+    """Spirits with a name of three letters that it is a slip away from: a letter left out or said
+    twice, a vowel for a vowel, a key for the one beside it. Whether it is meant, the call says."""
+    if not SHORT - 1 <= len(word) <= SHORT + 1 or not word.isalpha():
+        return ()
+    return tuple(k for k in _short_spirits(book) if _is_short_slip(word, k))
+
+
+def _short_spirits(book: Book) -> tuple[str, ...]:
+    if book.short_spirits is None:
+        named = (e for e in book.entries if len(e.phrase) == SHORT and e.role == BASE)
+        sure = (e for e in named if e.items and e.items_by < PART and not e.sign)
+        spirit = (e.phrase for e in sure if book.stock.of_class(e.items[0], LiquorClass.SPIRIT))
+        book.short_spirits = tuple(sorted(spirit))
+    return book.short_spirits
+
+
+def _is_short_slip(word: str, known: str) -> bool:
+    if len(word) != len(known):
+        longer, shorter = (word, known) if len(word) > len(known) else (known, word)
+        gone = [n for n in range(len(longer)) if longer[:n] + longer[n + 1 :] == shorter]
+        return bool(gone) and (len(word) < len(known) or len(gone) > 1)
+    off = [(a, b) for a, b in zip(word, known, strict=True) if a != b]
+    return len(off) == 1 and (off[0] in _BESIDE or _VOWELS.issuperset(off[0]))
 
 
 @lru_cache(maxsize=5000)

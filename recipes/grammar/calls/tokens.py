@@ -14,7 +14,8 @@ COMMA = ","
 LINE = "\n"
 BREAKS = frozenset({COMMA, LINE})
 
-_PLAIN = re.compile(r"\n|[^\W_]+(?:['\u2019`][^\W_]+)*|\S")
+_PLAIN = re.compile(r"\n|[^\W_]+(?:['\u2019`][^\W_]+|(?<=\d)[.,]\d+)*|(?<!\S)[-\u2212]\d[^\W_]*|\S")
+"""A number with a point or a minus is one word, and no count: nobody pours "1.5" or "-1"."""
 _UNITS = r"ml|cl|oz|fl\.? ?oz|(?:fluid )?ounces?"
 _TOKEN = re.compile(rf"(?i:\d+(?:[.,]\d+)? ?(?:{_UNITS})\b)|{_PLAIN.pattern}")
 _AMOUNT = re.compile(rf"(\d+(?:[.,]\d+)?) ?({_UNITS})")

@@ -31,6 +31,7 @@ class Book:
     qualifies: dict[int, bool] = field(default_factory=dict)  # entry by its key -> "diet"
     pairs: dict[tuple[int, int], Entry] = field(default_factory=dict)  # "white or dark rum"
     buckets: Any = None
+    short_spirits: tuple[str, ...] | None = None  # "gin", "rum", for misspellings
     closed: tuple[str, ...] = ()  # words of no name that change something, for misspellings
     phrases_of: dict[str, tuple[Entry, ...]] = field(default_factory=dict)
     spoken: dict[str, Any] | None = None  # names, for words that nobody can place
