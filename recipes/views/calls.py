@@ -17,6 +17,7 @@ from barcourse.people.roles import May
 from recipes.call_reader_shut import in_the_middle
 from recipes.call_sheet import LONGEST, LONGEST_QUERY, answer_in_words, call_sheet
 from recipes.grammar.calls import About
+from recipes.grammar.calls.reading import NONE
 from recipes.hearing import hear_on
 from recipes.menu import Menu
 from recipes.off_tonight import Tonight, standing
@@ -68,7 +69,7 @@ def _answer(request: HouseRequest, call: str, menu: Menu, tonight: Tonight) -> H
     if about and drink.isascii() and drink.isdecimal() and len(drink) <= 3:
         text = answer_in_words(call, int(drink), about, said["choice"], menu, tonight)
     query = urlencode({"call": call if text is None else text})
-    if text == "":
+    if text is not None and said["choice"] == NONE and about is not About.GARNISH:
         messages.info(request, _("Something else, then: what does the guest say?"))
     if text is None or len(query) > LONGEST_QUERY:
         messages.info(request, _("Please put that into the call in the guest's own words."))
