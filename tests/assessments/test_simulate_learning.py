@@ -12,7 +12,7 @@ from django.core.management import CommandError, call_command
 
 from assessments.management.commands.simulate_learning import must_knows
 from assessments.measures.invented_hire import InventedHire
-from assessments.measures.rehearsal import Bin, Learned, rehearse
+from assessments.measures.rehearsal import Bin, Learned, Rehearsal, rehearse
 from assessments.rehearsal_plot import plot
 from recipes.grammar.aspects import Aspect
 from tests.factories.recipes import small_course
@@ -163,6 +163,18 @@ def test_it_prints_the_reliability_as_a_table_and_draws_it(capsys, tmp_path):
     assert "stated  came right  times" in said
     assert "never 90 of 100" in said
     assert ElementTree.parse(drawn).getroot().tag.endswith("svg")  # noqa: S314 - our own
+
+
+def test_it_says_where_the_stated_chance_was_off_and_why(capsys, monkeypatch):
+    bins = (Bin(0.75, 0.83, 400), Bin(0.86, 0.9, 900), Bin(0.3, 0.5, 20))
+    monkeypatch.setattr(Rehearsal, "reliability", bins)
+    said = run(capsys, days="1", minutes="2")
+
+    assert "Off by more than 0.05: 0.75 came 0.83." in said
+    assert "follows slowly as drinks settle" in said
+
+    monkeypatch.setattr(Rehearsal, "reliability", bins[1:])
+    assert "Off by" not in run(capsys, days="1", minutes="2")
 
 
 def test_a_dot_on_the_line_came_as_often_as_stated():
