@@ -88,7 +88,7 @@ def _by_count(counts: Counter[T]) -> tuple[T, ...]:
 
 
 SHADES = 4
-MOST_ROWS = 6
+MOST_ROWS = 5
 """So many drinks a side fit a phone, each in a column to tap (our own number, no source)."""
 
 

@@ -315,7 +315,7 @@ def test_the_list_of_mix_ups_folds_and_the_map_says_that_it_is_cut(visit, tamsin
 
     assert "20 more pairs" in said
     assert "The first 30 of 40 pairs." in said
-    assert "It is cut to 6 drinks a side: " in said
+    assert "It is cut to 5 drinks a side: " in said
 
 
 def test_a_cell_of_the_map_says_its_pair_and_leads_to_it(visit, tamsin, nils):
