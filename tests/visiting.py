@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from typing import Any
 
 from django.http import HttpResponse
@@ -69,6 +70,17 @@ def answer(response: HttpResponse) -> str:
     if response["Content-Type"].startswith("text/html"):
         return "page"
     return "pdf" if response["Content-Type"] == "application/pdf" else "data"
+
+
+_OWN_WORDS = re.compile(r"<(script|style|textarea|title|svg)\b.*?</\1>|<!--.*?-->", re.DOTALL)
+_RUNS_ON = re.compile(r"</?(?:a|b|bdi|em|i|small|span|strong)\b[^>]*>")
+_SLIP = re.compile(r"\S+ ?(?<!\.)\.\.(?!\.)|\S+ ,(?= |$)")
+
+
+def slips_in(page: str) -> list[str]:
+    """Two full stops in a row, a comma after a blank: as somebody reads them."""
+    flat = _RUNS_ON.sub("", re.sub(r"\s+", " ", _OWN_WORDS.sub(" ", page)))
+    return [slip for text in re.split(r"<[^>]+>", flat) for slip in _SLIP.findall(text.strip())]
 
 
 def filled_in(page: str, house: Whole) -> dict[str, Any]:

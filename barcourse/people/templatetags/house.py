@@ -51,6 +51,12 @@ def house_moment(at: dt.datetime, venue: Venue) -> str:
     return gettext("%(day)s, %(time)s") % told
 
 
+@register.filter
+def closed(told: str) -> str:
+    """What ends a sentence, with its full stop: "6 p.m." has one already."""
+    return told if told.endswith(".") else f"{told}."
+
+
 @register.simple_tag
 def page_files() -> SafeString:
     """Styles, icons and scripts of every page; the same markup until the files are others."""
