@@ -140,7 +140,8 @@ def test_screen_file_and_command_reckon_for_the_same_moment(three, odalys, visit
         said = told[row.hire.name]
         assert row.standing.value == said["standing"]
         for name in ("right", "right_low", "right_high", "ask", "wrong"):
-            assert round(getattr(row.verdict, name), 4) == said[name], name
+            figure = round(getattr(row.verdict, name), 4) if row.trials else None
+            assert figure == said[name], name
         if row.trials:  # else figures that rest on nothing are no reason on the screen
             assert shown.missing == said["missing"]
     read = csv.DictReader(io.StringIO(paper.content.decode().removeprefix("\ufeff")))
