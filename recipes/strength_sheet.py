@@ -93,7 +93,14 @@ def lines_of(spec: HouseSpec, menu: Menu) -> list[Line]:
         Line(_("Alcohol by volume, as served"), percent(found.abv_percent)),
         Line(_("Alcohol"), grams(found.ethanol_g)),
         Line(standard, number_format(f"{found.standard_drinks:.1f}")),
+        *_beside(spec, menu),
     ]
+
+
+def _beside(spec: HouseSpec, menu: Menu) -> list[Line]:
+    """A beer back has alcohol too, which is none of the drink's."""
+    held = (strength(back, menu.pantry, menu.venue.country).ethanol_g for back in spec.beside)
+    return [Line(_("Alcohol besides, in the back"), grams(g)) for g in held if g]
 
 
 def _before(method: Method) -> str:

@@ -89,6 +89,17 @@ def test_a_back_is_shown_as_a_step_and_in_the_picture_s_words(hear):
 
     assert "Beside it, in a glass of its own" in page
     assert "beside it a glass of its own" in answer.content.decode()
+    assert "Alcohol besides, in the back" not in page
+
+
+def test_alcohol_in_a_back_is_told_beside_that_of_the_drink(hear):
+    page = text(hear("gin tonic with a vodka back"))
+    plain = text(hear("gin tonic"))
+
+    [own] = re.findall(r" Alcohol ([0-9.]+ g)", plain)
+    assert f" Alcohol {own}" in page
+    [more] = re.findall(r"Alcohol besides, in the back ([0-9.]+) g", page)
+    assert float(more) > 0
 
 
 def test_what_is_open_is_asked_and_a_tap_answers_it(hear, visit, nils):
