@@ -27,6 +27,7 @@ SOON_AFTER = dt.timedelta(days=14)
 """A fail this soon after a pass on the same build speaks against the pass; later, memory fades.
 (All three are our own numbers, no source.)"""
 MONTH = dt.timedelta(days=31)
+Hires = Sequence[Membership] | None
 
 
 @dataclass(frozen=True)
@@ -232,11 +233,11 @@ def _marked_twice(mark: SecondMark) -> Iterator[tuple[bool, bool]]:
 
 
 def for_a_second_look(
-    trainer: Membership, at: dt.datetime, within: dt.timedelta
+    trainer: Membership, at: dt.datetime, within: dt.timedelta, hires: Hires = None
 ) -> list[WatchedBuild]:
-    """Builds of this shift that another trainer watched and nobody has marked a second time. What
-    is told elsewhere waits for nobody's eyes: what somebody who left has passed is handed over, and
-    of a run of fails a manager reads what went wrong each time."""
+    """Builds of this shift, of these hires where some are named, that another trainer watched and
+    nobody has marked a second time. What is told elsewhere waits for nobody's eyes: what somebody
+    who left has passed is handed over, and of a run of fails a manager reads what went wrong."""
     rows = (
         WatchedBuild.objects.in_house(trainer.venue)
         .standing(at)
@@ -246,6 +247,8 @@ def for_a_second_look(
         .exclude(marks_seen__by=trainer)
         .select_related("hire__person", "recipe", "trainer")
     )
+    if hires is not None:
+        rows = rows.of(*hires)
     today = trainer.venue.business_day(at)
     found = [row for row in rows.order_by("-at", "-pk") if row.trainer.is_here(today)]
     known = _known_as_stuck(trainer.venue, found, at) if trainer.may(May.SEE_LOG) else set()
@@ -268,11 +271,13 @@ def _known_as_stuck(venue: Venue, rows: Sequence[WatchedBuild], at: dt.datetime)
     return found
 
 
-def kept_from(member: Membership, at: dt.datetime, within: dt.timedelta) -> set[str]:
+def kept_from(
+    member: Membership, at: dt.datetime, within: dt.timedelta, hires: Hires = None
+) -> set[str]:
     """The codes of builds whose first marks wait until this member has given marks of their own."""
     if not member.may(May.WATCH):
         return set()
-    return {build.code for build in for_a_second_look(member, at, within)}
+    return {build.code for build in for_a_second_look(member, at, within, hires)}
 
 
 def is_blind(

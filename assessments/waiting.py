@@ -58,5 +58,6 @@ def waiting_of(hires: Sequence[Membership], menu: Menu) -> dict[int, dict[str, W
     return found
 
 
-def reader_of(member: Membership, at: dt.datetime) -> Reader:
-    return Reader(member.code, frozenset(kept_from(member, at, SECOND_WITHIN)))
+def reader_of(member: Membership, at: dt.datetime, hires: Sequence[Membership]) -> Reader:
+    """Of what there is to tell about these hires."""
+    return Reader(member.code, lambda: kept_from(member, at, SECOND_WITHIN, hires))

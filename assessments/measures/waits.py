@@ -1,8 +1,9 @@
 """Builds that are passed and wait for nothing but the sign-off of whoever watched them."""
 
 import datetime as dt
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from typing import NamedTuple
 
 from recipes.grammar.reasons import Reason
@@ -29,10 +30,15 @@ class Waits(NamedTuple):
 
 @dataclass(frozen=True)
 class Reader:
-    """Who looks, by code, and the builds whose marks are kept from them yet."""
+    """Who looks, by code; `kept` finds the builds whose marks are kept from them yet: asked for
+    only where one of them might be told."""
 
     code: str = ""
-    blind: frozenset[str] = frozenset()
+    kept: Callable[[], Collection[str]] = frozenset
+
+    @cached_property
+    def blind(self) -> frozenset[str]:
+        return frozenset(self.kept())
 
 
 ANYBODY = Reader()

@@ -194,7 +194,7 @@ def once(request: HouseRequest, hire: str) -> HttpResponse:
             messages.success(request, _("On record, and over by itself after that shift."))
             return _to_board(request, station)
     stands = overrides.stands_on(person, station, shift, at)
-    missing = stands.told_to(reader_of(request.membership, at))
+    missing = stands.told_to(reader_of(request.membership, at, [person]))
     never = [word(r) for r in stands.missing if r.code in LAWFUL]
     if looks:
         form = OnceForm(initial=request.POST.dict())

@@ -48,7 +48,8 @@ def board_page(request: HouseRequest) -> HttpResponse:
     pages = page_or_404(request, seen.rows, AT_ONCE)
     rows = list(pages)
     board.look_at(rows)
-    reader = reader_of(request.membership, menu_now(request).at)
+    hires = [row.hire for row in seen.everybody]
+    reader = reader_of(request.membership, timezone.now(), hires)
     shift = coming_shift(venue, menu.at, look.shift) if look.shift else None
     context = {
         "station": look.station,

@@ -39,7 +39,7 @@ def _record(request: HouseRequest, person: Membership, *, is_own: bool) -> HttpR
     menu, stations = menu_now(request), board.order_stations(request.venue)
     chosen = station_or_404(request, stations) if stations else None
     rows = board.rows_of(person, stations, menu)
-    reader = reader_of(request.membership, menu.at)
+    reader = reader_of(request.membership, menu.at, [person])
     builds, once = reads.builds_of(person, menu), standing_once(request.venue, menu.at)
     results = list(QuizResult.objects.of(person).select_related("quiz__module").newest_first())
     called = runs_done(person)

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from django.http import HttpResponse
+from django.utils import timezone
 
-from assessments.views.finding import menu_now
+from assessments.board import hires_here
 from assessments.views.looks import look_or_404, menu_of
 from assessments.waiting import reader_of
 from barcourse.people.access import HouseRequest, member
@@ -29,8 +30,8 @@ def ready_csv(request: HouseRequest) -> HttpResponse:
 
 def _facts(request: HouseRequest, size: str = "") -> ready_board.BoardFacts:
     look, _form = look_or_404(request)
-    reader = reader_of(request.membership, menu_now(request).at)
-    menu = menu_of(request, look.shift, look.day)
+    menu, now = menu_of(request, look.shift, look.day), timezone.now()
+    reader = reader_of(request.membership, now, hires_here(request.venue, now))
     return ready_board.facts_of(menu, look, size, reader)
 
 

@@ -85,7 +85,7 @@ def test_marks_that_wait_for_a_second_look_are_told_to_nobody_else(tamsin, pia, 
     make.watch(tamsin, nils, DRINK)
     menu = make.menu_of(nils, SOON)
     [row] = board.board(station(nils), menu, [nils])
-    told = {who: reader_of(who, SOON) for who in (tamsin, pia, nils)}
+    told = {who: reader_of(who, SOON, [nils]) for who in (tamsin, pia, nils)}
 
     assert {who.name: bool(r.blind) for who, r in told.items()} == {
         "Tamsin": False, "Pia": True, "Nils": False,
