@@ -137,7 +137,10 @@ def test_five_wrong_ones_make_person_and_tablet_wait(tablet, marek, tamsin, pia)
     pin_of(tamsin)
     pin_of(pia)
     for _try in range(shared_tablet.TRIES):
-        enter(tablet, tamsin, "4918")
+        answer = enter(tablet, tamsin, "4918")
+    said = tablet.get(answer["Location"]).content.decode()
+    assert "Five wrong ones" in said
+    assert said.count("Try once more") <= shared_tablet.TRIES - 1  # not of the fifth
 
     enter(tablet, tamsin)  # the right one
     assert who_is_in(tablet) is None

@@ -68,9 +68,10 @@ def _take_turn(request: HttpRequest, ours: Tablet) -> HttpResponse:
         if shared_tablet.try_pin(tablet=ours, membership=who, pin=form.cleaned_data["pin"], at=at):
             tablet_session.begin(request, ours, who, at)
             return redirect("house_door", house=ours.venue.slug)
-        messages.error(request, say(refuse("pin_wrong").reason))
+        if not _waits(ours, who):
+            messages.error(request, say(refuse("pin_wrong").reason))
     except Refused:
-        pass  # the page says how long
+        pass  # the page says how long, and no longer to try once more
     return redirect(f"{reverse('tablet')}?who={who.code}")
 
 
