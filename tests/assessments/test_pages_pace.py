@@ -69,7 +69,7 @@ def test_a_ticket_changed_meanwhile_is_shown_anew(visit, tamsin, nils):
 
 def ticket_of(page):
     """Where the form of the ticket goes."""
-    [action] = re.findall(r'class="ticket" action="([^"]+)"', page.content.decode())
+    [action] = re.findall(r'class="ticket watching" action="([^"]+)"', page.content.decode())
     return unescape(action)
 
 
