@@ -11,7 +11,7 @@ from recipes.grammar.calls import Book
 from recipes.grammar.drink import Drink
 from recipes.grammar.ingredients import Ingredient
 from recipes.grammar.rules import Doubles
-from recipes.grammar.spec import When
+from recipes.grammar.spec import How, When
 
 NOTHING: Asks = ()
 
@@ -150,8 +150,8 @@ def _two(about: str, said: Heard, drink: Drink, others: Sequence[Drink], book: B
 def _own(about: str, drink: Drink, book: Book) -> list[str]:
     if about == "drink":
         return [drink.name]
-    if about == "mixer":
-        return [p.ingredient for p in drink.spec.mixers[:1]]
+    if about == "mixer":  # nobody tops a glass of beer up
+        return [p.ingredient for p in drink.spec.mixers[:1] if drink.spec.how(How.MEASURED)]
     base = book.stock.base_of(drink.slug) if drink.slug in book.stock.drinks else None
     return [base] if base else []
 

@@ -64,9 +64,10 @@ def neighbours(
 def is_like(one: Drink, other: Drink) -> bool:
     """Whether two drinks could be taken for each other at all: by what goes in, by the glass, or
     by the kind of build."""
-    parts = [{p.ingredient for p in d.spec.parts} for d in (one, other)]
-    kinds = [(d.spec.family, d.spec.glass) for d in (one, other)]
-    return bool(parts[0] & parts[1]) or any(a == b for a, b in zip(*kinds, strict=True))
+    mine, theirs = one.spec, other.spec
+    if mine.family is theirs.family or mine.glass == theirs.glass:
+        return True
+    return not {p.ingredient for p in mine.parts}.isdisjoint(p.ingredient for p in theirs.parts)
 
 
 def wrong_choices(

@@ -76,6 +76,7 @@ class Guests:
     _calls: dict[str, tuple[Heard, ...]] = field(default_factory=dict)
     _open: dict[str, Reading] = field(default_factory=dict)
     _answers: dict[str, list[MayBe]] = field(default_factory=dict)
+    _meant: dict[str, set[str]] = field(default_factory=dict)
 
     def calls_for(self, drink: Drink) -> tuple[Heard, ...]:
         """Every call that may mean this drink and is understood."""
@@ -126,7 +127,10 @@ class Guests:
 
     def _meant_by(self, word: str) -> set[str]:
         """The bottles that a word for a spirit may be poured from."""
-        return {item for entry in self.book.entries if entry.phrase == word for item in entry.items}
+        if not self._meant:
+            for entry in self.book.entries:
+                self._meant.setdefault(entry.phrase, set()).update(entry.items)
+        return self._meant.get(word, set())
 
 
 def _is_clear(heard: Reading) -> bool:
