@@ -30,7 +30,7 @@ from assessments.measures.quiz import (
     score,
 )
 from assessments.models import Quiz
-from assessments.reads_quiz import next_position
+from assessments.reads_quiz import next_position, waits_until
 from assessments.showing import Naming
 from assessments.showing_credit import CreditShown, credit_shown
 from assessments.showing_quiz import ItemShown, Review, part_label, show_item, show_review
@@ -212,6 +212,8 @@ class HowItWent:
     review: list[Review]
     credit: CreditShown | None
     """Of a try-out, which nobody passes or fails."""
+    again: dt.datetime | None
+    """Of a planned quiz: from when the house lets it be taken again, where it says so."""
 
 
 def _how_it_went(quiz: Quiz, menu: Menu) -> HowItWent:
@@ -229,4 +231,11 @@ def _how_it_went(quiz: Quiz, menu: Menu) -> HowItWent:
         parts=[(part_label(p), t) for p, t in came.by_aspect.items()],
         review=[show_review(asked[n], naming, given[n]) for n in to_review],
         credit=credit_shown(quiz.try_out, menu) if is_try_out(quiz) else None,
+        again=_again(quiz),
     )
+
+
+def _again(quiz: Quiz) -> dt.datetime | None:
+    if quiz.sheet is None or not quiz.sheet.retake_hours or quiz.sheet.retired_at:
+        return None
+    return waits_until(quiz.hire, [quiz.sheet]).get(quiz.sheet.pk)
