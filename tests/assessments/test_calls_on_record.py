@@ -98,8 +98,8 @@ def test_the_training_record_has_every_run_on_paper_and_in_the_sheet(nils, pract
     assert (first.kind, first.right, first.minutes, first.left) == ("whole rounds", 3, 2, "")
     assert (second.ask, second.seconds, second.left) == (2, 8, "3 still open")
     rows = training_record.record_csv(facts).splitlines()
-    assert "call practice,2026-03-07,whole rounds,,,,75,3,0,0,," in rows
-    assert "call practice,2026-03-07,one drink at a time,,,,8,0,2,0,3 still open," in rows
+    assert "call practice,2026-03-07,whole rounds,,,,75,3,0,0,,,," in rows
+    assert "call practice,2026-03-07,one drink at a time,,,,8,0,2,0,3 still open,,," in rows
     on_paper = text_of(training_record.record_pdf(facts))
     for said in ("Call practice", "whole rounds", "one drink at a time", "3 still open"):
         assert said in on_paper
