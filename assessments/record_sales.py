@@ -37,21 +37,25 @@ from recipes.models import Recipe
 @transaction.atomic
 def import_sales(
     *, by: Membership, sheet: TillSheet, menu: Menu, at: dt.datetime, instead: bool = False,
-    seen: str | None = None,
+    seen: str | None = None, sure: bool = False,
 ) -> SalesMix:  # fmt: skip
     """Takes an export in: every line that is certain as its drink, everything else set aside. With
     `instead` it takes the place of what came without days before.
 
-    Refuses one without a single sale, the same one twice, and where another one came since somebody
-    looked at what it would replace (`seen`)."""
+    Refuses one without a single sale, the same one twice, one that takes off more of a drink than
+    it sold where nobody is `sure` of that, and where another one came since somebody looked at what
+    it would replace (`seen`)."""
     venue = Venue.objects.select_for_update(no_key=True).get(pk=by.venue_id)
     counted, replaces = look_at(venue=venue, sheet=sheet, menu=menu, at=at, instead=instead)
     if seen is not None and replaces.print != seen:
         raise refuse("sales_came_meanwhile")
+    if counted.below_zero() and not sure:
+        raise refuse("sales_below_zero")
     mix = SalesMix.objects.create(
         venue=venue, by=by, at=at, print_of_file=counted.print_of_file, instead=instead,
         first_day=min(counted.days, default=None), last_day=max(counted.days, default=None),
         quantity=counted.quantity, orders=counted.order_count,
+        rows=sheet.rows,
         unreadable=len(sheet.of(Kind.UNREADABLE)), totals=len(sheet.of(Kind.TOTAL)),
     )  # fmt: skip
     SalesDay.objects.bulk_create(counted.day_rows(mix, venue.business_hour), batch_size=500)

@@ -30,7 +30,8 @@ IN_ORDERS = (*DRINKS, Place.WAITING)
 
 @dataclass
 class Counted:
-    """`ahead` are the rows dated after today. `hours` holds None for a row without an hour."""
+    """`ahead` are the rows dated after today, `nameless` those that don't say what they sold.
+    `hours` holds None for a row without an hour."""
 
     lines: dict[tuple[str, str, Place, dt.date | None], Decimal] = field(default_factory=dict)
     recipes: dict[str, Recipe | None] = field(default_factory=dict)
@@ -41,6 +42,7 @@ class Counted:
     told: dict[Hour, dict[str, Decimal]] = field(default_factory=dict)
     begun: dict[Hour, set[str]] = field(default_factory=dict)
     ahead: list[TillLine] = field(default_factory=list)
+    nameless: list[TillLine] = field(default_factory=list)
     each: dict[str, int] = field(default_factory=dict)
     has_orders: bool = False
     print_of_file: str = ""
@@ -75,6 +77,15 @@ class Counted:
             if where is place:
                 found[said] += quantity
         return dict(sorted(found.items(), key=lambda pair: (-pair[1], pair[0])))
+
+    def below_zero(self) -> dict[str, Decimal]:
+        """Drinks, and names that are none, of which more was taken off than sold."""
+        found: dict[str, Decimal] = defaultdict(Decimal)
+        for (said, _kind, place, _day), quantity in self.lines.items():
+            if place not in (Place.VOID, Place.AHEAD):
+                recipe = self.recipes[said] if place is Place.MAPPED else None
+                found[recipe.name if recipe else said] += quantity
+        return dict(sorted((name, n) for name, n in found.items() if n < 0))
 
     def as_export(self, begins: int, *, instead: bool) -> Export:
         return Export(tuple(Part(d, self._span(d, begins)) for d in self.hours), instead=instead)
@@ -134,7 +145,7 @@ def count(sheet: TillSheet, menu: Menu, told: Meanings, today: dt.date) -> Count
     for line in sheet.lines:
         if line.kind not in (Kind.SALE, Kind.VOID):
             continue
-        said = name_of(line.item, line.size)
+        said = name_of(line.item, line.size) if line.item else ""
         if said not in found.recipes:
             read[said] = heard(said, menu, told)
             found.recipes[said] = read[said].recipe
@@ -145,10 +156,18 @@ def count(sheet: TillSheet, menu: Menu, told: Meanings, today: dt.date) -> Count
             found.ahead.append(line)
             place, day = Place.AHEAD, None
         else:
-            place = Place.VOID if line.kind is Kind.VOID else read[said].place
+            place = _place(line, read[said])
+        if place is Place.NAMELESS:
+            found.nameless.append(line)
         _add(found, line, said, place, day, begins)
         _hourly(found, line, said, place, day, firsts)
     return found
+
+
+def _place(line: TillLine, read: Heard) -> Place:
+    if line.kind is Kind.VOID:
+        return Place.VOID
+    return read.place if line.item else Place.NAMELESS
 
 
 def _add(

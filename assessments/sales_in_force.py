@@ -34,9 +34,10 @@ class Counts:
 
 @dataclass(frozen=True)
 class InForce:
-    """Newest first; an export of which nothing counts is not among them."""
+    """Newest first; an export of which nothing counts is not among them but `replaced`."""
 
     counts: tuple[Counts, ...] = ()
+    replaced: tuple[SalesMix, ...] = ()
 
     def __bool__(self) -> bool:
         return bool(self.counts)
@@ -77,12 +78,14 @@ def in_force(venue: Venue, at: dt.datetime) -> InForce:
     """Of every business day the newest export that tells of it (`measures.sales_days`)."""
     stood = standing(venue, at)
     counted = counting([as_export(mix, parts) for mix, parts in stood])
+    both = list(zip(stood, counted, strict=True))
     return InForce(
         tuple(
             Counts(mix, tuple(parts[n] for n in found), len(found) == len(parts))
-            for (mix, parts), found in zip(stood, counted, strict=True)
+            for (mix, parts), found in both
             if found
-        )
+        ),
+        tuple(mix for (mix, _parts), found in both if not found),
     )
 
 
@@ -96,7 +99,8 @@ Standing = Sequence[tuple[SalesMix, list[SalesDay]]]
 
 def standing(venue: Venue, at: dt.datetime) -> Standing:
     """What was taken in and not taken back, newest first."""
-    rows = SalesMix.objects.in_house(venue).standing().filter(at__lte=at).newest_first()
+    found = SalesMix.objects.in_house(venue).standing().filter(at__lte=at)
+    rows = found.select_related("by__person").newest_first()
     mixes, parts = list(rows[:LONGEST_KEPT]), defaultdict(list)
     for part in SalesDay.objects.filter(mix__in=mixes).order_by("day", "pk"):
         parts[part.mix_id].append(part)

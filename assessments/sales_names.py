@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from django.db.models import Sum
 
 from assessments.models import CallMapping, SalesLine
-from assessments.models.sales import Place
+from assessments.models.sales import NEVER_TOLD, Place
 from assessments.sales import Summary
 from assessments.sales_in_force import InForce
 from assessments.sales_reading import heard
@@ -18,12 +18,22 @@ from recipes.menu import Menu
 
 @dataclass(frozen=True)
 class Asked:
-    """A name on the till, the drinks that it may mean, and whether the first has a tick to it."""
+    """A name on the till, the drinks that it may mean, and whether the first has a tick to it.
+    `picked` is what stands in the list, `ticked` whether the tick does; `was` what the name meant
+    as `record_sales.tell_names` takes it; `gone` where what was picked is sold no longer."""
 
     said: str
     quantity: Decimal
     proposed: list[tuple[str, str]]
     likely: bool
+    picked: str = ""
+    ticked: bool = False
+    was: str | None = ""
+    gone: bool = False
+
+    @property
+    def picks_proposed(self) -> bool:
+        return self.picked in [slug for slug, _name in self.proposed]
 
 
 @dataclass(frozen=True)
@@ -47,14 +57,15 @@ def otherwise(said: str, menu: Menu, force: InForce) -> Asked | None:
     mapping = CallMapping.objects.filter(venue=menu.venue, said=said).first()
     if mapping is None and not are_known(menu, [said]):
         return None
-    one = asked(said, _sold(said, force), menu)
+    one = replace(asked(said, sold(said, force), menu), likely=False)
     recipe = mapping.recipe if mapping else heard(said, menu).recipe
+    told = (recipe.slug if recipe else None) if mapping else ""
     slug = recipe.slug if recipe else ""
     if slug not in menu.by_slug:
-        return Asked(said, one.quantity, one.proposed, likely=False)
+        return replace(one, was=told)
     first = (slug, menu.by_slug[slug].drink.name)
     rest = [pair for pair in one.proposed if pair != first]
-    return Asked(said, one.quantity, [first, *rest], likely=True)
+    return replace(one, proposed=[first, *rest], picked=slug, was=told)
 
 
 @dataclass(frozen=True)
@@ -79,8 +90,8 @@ def read_names(menu: Menu, found: Summary | None) -> list[ReadName]:
     ]
 
 
-def _sold(said: str, force: InForce) -> Decimal:
-    rows = force.lines().filter(said=said).exclude(place__in=(Place.VOID, Place.AHEAD))
+def sold(said: str, force: InForce) -> Decimal:
+    rows = force.lines().filter(said=said).exclude(place__in=NEVER_TOLD)
     return rows.aggregate(n=Sum("quantity"))["n"] or Decimal(0)
 
 
@@ -101,9 +112,8 @@ def _drink(row: CallMapping, menu: Menu) -> str | None:
 
 def are_known(menu: Menu, names: Iterable[str]) -> bool:
     """Whether each of these was sold, or was told."""
-    lines = SalesLine.objects.filter(venue=menu.venue, said__in=names).exclude(
-        place__in=(Place.VOID, Place.AHEAD)
-    )
+    lines = SalesLine.objects.filter(venue=menu.venue, said__in=names)
+    lines = lines.exclude(place__in=NEVER_TOLD)
     found = set(lines.values_list("said", flat=True))
     rows = CallMapping.objects.filter(venue=menu.venue, said__in=names)
     return set(names) <= found | set(rows.values_list("said", flat=True))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from django.utils.formats import date_format
@@ -14,13 +14,14 @@ from assessments.sales_counting import Counted
 from assessments.sales_replacing import Replacing
 from assessments.sales_words import (
     amount,
+    below_zero_words,
     counts_words,
     doubts_words,
     old_words,
     replaced_words,
     spans,
 )
-from recipes.grammar.till_kinds import Kind
+from recipes.grammar.till_kinds import Kind, TillLine
 from recipes.grammar.till_sheet import TillSheet
 
 MOST_ROWS = 20
@@ -51,6 +52,7 @@ class Preview:
     totals: int
     sums: str
     more: int
+    below_zero: list[str]
     seen: str
 
 
@@ -59,7 +61,7 @@ def preview(sheet: TillSheet, counted: Counted, replaces: Replacing, today: dt.d
     aside = [place for place in _ASIDE if place in sums]
     mapped = sums.get(Place.MAPPED, counted.quantity - counted.quantity)
     return Preview(
-        rows=len({line.line for line in sheet.lines}),
+        rows=sheet.rows,
         quantity=amount(counted.quantity),
         mapped=amount(mapped),
         set_aside=amount(counted.quantity - mapped),
@@ -77,15 +79,22 @@ def preview(sheet: TillSheet, counted: Counted, replaces: Replacing, today: dt.d
         totals=len(sheet.of(Kind.TOTAL)),
         sums=_sums(sheet),
         more=max(0, len(ahead) - MOST_ROWS) + max(0, len(unread) - MOST_ROWS),
+        below_zero=below_zero_words(counted.below_zero())[:MOST_ROWS],
         seen=replaces.print,
     )
 
 
 def uncounted_rows(sheet: TillSheet) -> str:
-    """Rows without a name or a figure, by their places in the file: "3 Vodka Soda, 5"."""
-    rows = [f"{row.line} {row.item}".strip() for row in sheet.of(Kind.UNREADABLE)]
-    said = ", ".join(rows[:MOST_ROWS])
-    return f"{said} …" if len(rows) > MOST_ROWS else said
+    """Rows without a figure, by their places in the file: "3 Vodka Soda (ten), 5"."""
+    return _row_words([(row, row.figure) for row in sheet.of(Kind.UNREADABLE)])
+
+
+def _row_words(rows: Sequence[tuple[TillLine, str]]) -> str:
+    told = (
+        " ".join(filter(None, (str(row.line), row.item, f"({said})" if said else "")))
+        for row, said in rows[:MOST_ROWS]
+    )
+    return f"{', '.join(told)}{' …' if len(rows) > MOST_ROWS else ''}"
 
 
 def read_as_words(sheet: TillSheet, counted: Counted, today: dt.date) -> list[str]:
@@ -115,6 +124,9 @@ def _each(said: Iterator[str]) -> list[str]:
 
 
 def _names(counted: Counted, place: Place) -> str:
+    if place is Place.NAMELESS:
+        rows = _row_words([(row, amount(row.quantity)) for row in counted.nameless])
+        return _("rows %(rows)s") % {"rows": rows}
     names = list(counted.names(place).items())
     said = ", ".join(f"{name} ({amount(n)})" for name, n in names[:MOST_ROWS])
     return f"{said} …" if len(names) > MOST_ROWS else said

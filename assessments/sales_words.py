@@ -41,6 +41,12 @@ def export_name(mix: SalesMix) -> str:
     return _("taken in on %(day)s") % {"day": day}
 
 
+def below_zero_words(found: Mapping[str, Decimal]) -> list[str]:
+    """Of which drinks or names more was taken off than sold."""
+    said = _("%(name)s: %(n)s. More was taken off than sold.")
+    return [said % {"name": name or _("no name"), "n": amount(n)} for name, n in found.items()]
+
+
 def hours_left_words(mixes: Sequence[SalesMix]) -> str:
     """Where a name was told that the hours of these exports don't tell apart."""
     said = _("What was %(exports)s keeps its orders by hour as they were: it didn't tell names "

@@ -32,6 +32,9 @@ WORDS: dict[str, str | Promise] = {
     "sales_ahead": _("All of its rows are dated after today. Is the clock of the till right?"),
     "sales_came_meanwhile": _("Another export came in meanwhile. Look once more, please."),
     "sales_in_already": _("You took these very sales in on %(day)s. They count once."),
+    "sales_below_zero": _(
+        "More was taken off than sold. Look at it below, and say so if it is so."
+    ),
     "sales_out_already": _("This export was taken back already."),
     "second_above_ready": _("Second can't ask for more than ready does."),
     "policy_day_is_past": _("Choose today or a day to come."),

@@ -71,6 +71,6 @@ TILL_ROWS: dict[Kind, str | Promise] = {
     Kind.SALE: lazy("sold"),
     Kind.VOID: lazy("rung up and never sold"),
     Kind.TOTAL: lazy("a row of totals"),
-    Kind.UNREADABLE: lazy("without a name or a figure"),
+    Kind.UNREADABLE: lazy("without a figure"),
 }
 """What a row of a till is."""

@@ -27,9 +27,12 @@ class Place(TextChoices):
     UNTAUGHT = "untaught", _("a drink that is not in the book")
     NOT_OURS = "not_ours", _("nothing that is taught")
     VOID = "void", _("rung up and never sold")
+    NAMELESS = "nameless", _("without a name")
     AHEAD = "ahead", _("dated after the day it came")
 
 
+NEVER_TOLD = (Place.VOID, Place.AHEAD, Place.NAMELESS)
+"""Where a line stays whatever its name is told to mean."""
 DRINKS = (Place.MAPPED, Place.UNTAUGHT)
 """What a bartender made, whether or not the house teaches it."""
 
@@ -48,7 +51,8 @@ class SalesMixQuerySet(models.QuerySet["SalesMix"]):
 class SalesMix(models.Model):
     """One export. `quantity` is all that its lines sold or voided; `orders` None where the export
     doesn't tell orders apart; without dates the days are None. `days_kept` is False for those that
-    came before lines had days; `instead` takes the place of what came before without days."""
+    came before lines had days; `instead` takes the place of what came before without days; `rows`
+    is how many the file had, None where that was not kept."""
 
     venue = models.ForeignKey(Venue, models.PROTECT, related_name="sales_mixes")
     code = models.SlugField(unique=True, default=new_code, editable=False)
@@ -58,6 +62,7 @@ class SalesMix(models.Model):
     last_day = models.DateField(null=True)
     quantity = models.DecimalField(max_digits=14, decimal_places=3)
     orders = models.PositiveIntegerField(null=True)
+    rows = models.PositiveIntegerField(null=True)
     unreadable = models.PositiveIntegerField(default=0)
     totals = models.PositiveIntegerField(default=0)
     print_of_file = models.CharField(max_length=64)
@@ -123,7 +128,7 @@ class SalesLineQuerySet(models.QuerySet["SalesLine"]):
 
     def called(self, venue: Venue, said: str) -> Self:
         """Sales of that name in any export of the house; what no name decides is left alone."""
-        return self.filter(venue=venue, said=said).exclude(place__in=(Place.VOID, Place.AHEAD))
+        return self.filter(venue=venue, said=said).exclude(place__in=NEVER_TOLD)
 
 
 class SalesLine(models.Model):

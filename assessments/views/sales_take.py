@@ -94,6 +94,7 @@ def _show(request: HouseRequest, came: Received, wrong: list[str]) -> HttpRespon
         "names": sorted({*sheet.columns.values(), *sheet.ignored}),
         "seen_as": "|".join([came.name, *sorted(f"{w}={n}" for w, n in sheet.columns.items())]),
         "instead": instead,
+        "sure": _sure(request),
         "wrong": wrong,
     }
     return render(request, "assessments/sales_preview.html", context)
@@ -104,14 +105,18 @@ def _take_in(request: HouseRequest, came: Received) -> HttpResponse:
         mix = record_sales.import_sales(
             by=request.membership, menu=menu_now(request), at=timezone.now(),
             sheet=till_sheet(came, request.venue, chosen=_chosen(request)),
-            instead=_instead(request), seen=request.POST.get("seen", ""),
+            instead=_instead(request), seen=request.POST.get("seen", ""), sure=_sure(request),
         )  # fmt: skip
     except Refused as bad:
-        if bad.reason.code != "sales_came_meanwhile":
+        if bad.reason.code not in ("sales_came_meanwhile", "sales_below_zero"):
             raise
         return _show(request, came, [say(bad.reason)])
     messages.success(request, _("Taken in: %(n)s rung up.") % {"n": amount(mix.quantity)})
     return redirect("sales_mix", house=request.venue.slug)
+
+
+def _sure(request: HouseRequest) -> bool:
+    return "sure" in request.POST
 
 
 def _instead(request: HouseRequest) -> bool:

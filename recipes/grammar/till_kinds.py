@@ -19,8 +19,9 @@ class Kind(StrEnum):
 
 @dataclass(frozen=True)
 class TillLine:
-    """A row; `line` is its place in the file. `size` is what a column of its own says. `unread` are
-    the cells of its day and hour that say neither: it counts without."""
+    """A row; `line` is its place in the file; `item` is "" where it sold something and doesn't say
+    what. `size` is what a column of its own says. `unread` are the cells of its day and hour that
+    say neither: it counts without; `figure` the cell of its quantity where that is no figure."""
 
     line: int
     kind: Kind
@@ -31,3 +32,4 @@ class TillLine:
     hour: int | None = None
     order: str = ""
     unread: tuple[str, ...] = ()
+    figure: str = ""

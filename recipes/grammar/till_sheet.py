@@ -19,7 +19,7 @@ from recipes.grammar.reasons import CannotBuild, Reason
 from recipes.grammar.till_columns import Chosen, Rows, as_chosen, days_by_cells, places_of
 from recipes.grammar.till_kinds import Kind, TillLine
 from recipes.grammar.till_names import BACK_BEFORE, VOID
-from recipes.grammar.till_sums import is_sum, without_sums
+from recipes.grammar.till_sums import is_sum, nameless_sums, without_sums
 
 CODES = frozenset({"till_empty", "till_columns", "till_too_long", "till_unreadable"})
 
@@ -54,6 +54,11 @@ class TillSheet:
     month_first: bool | None = None
     doubts: tuple[Doubt, ...] = ()
     by_cells: tuple[str, ...] = ()
+
+    @property
+    def rows(self) -> int:
+        """How many it has; one may be a sale and a void."""
+        return len({line.line for line in self.lines})
 
     def of(self, kind: Kind) -> tuple[TillLine, ...]:
         return tuple(line for line in self.lines if line.kind is kind)
@@ -100,7 +105,7 @@ def till_of(
     beside = (c for _n, cells in body for p, c in enumerate(cells) if p not in used)
     sign, sure = till_cells.decimal_sign(sold, beside, decimal)
     days = _doubted_day([_cell(c, places.get("date")) for _n, c in body], doubted, first is None)
-    lines = tuple(_lines(body, places, doubted, sign))
+    lines = tuple(nameless_sums(list(_lines(body, places, doubted, sign))))
     return TillSheet(
         lines if {"date", "hour", "order"} & {*places} else tuple(without_sums(lines)),
         {what: names[place] for what, place in places.items()},
@@ -215,6 +220,7 @@ def _line(
         hour=hour,
         order=said.get("order", ""),
         unread=tuple(said[what] for what in read if said.get(what) and read[what] is None),
+        figure=said["quantity"] if count is None else "",
     )
 
 
@@ -223,7 +229,7 @@ def _kind(said: Mapping[str, str], count: float | None, cells: Sequence[str]) ->
     first = next((c.strip() for c in cells if c.strip()), "")
     if is_sum(said["item"] or first):
         return Kind.TOTAL
-    if count is None or not said["item"]:
+    if count is None:
         return Kind.UNREADABLE
     status = said.get("status", "")
     void = VOID.match(said["item"]) or VOID.match(status) or fold(status) in _YES

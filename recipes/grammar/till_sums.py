@@ -26,6 +26,30 @@ def is_sum(said: str) -> bool:
     return bool(_TOTAL.match(said) or _ENDS_SO.match(said))
 
 
+def nameless_sums(lines: Sequence[TillLine]) -> Iterator[TillLine]:
+    """A row without a name is a sum where its figure is that of all sales above it, or of those
+    since the last sum, and these are more than one."""
+    every: list[float] = []
+    since: list[float] = []
+    for line in lines:
+        found = line
+        if (
+            line.kind is Kind.SALE
+            and not line.item
+            and any(
+                len(part) > 1 and abs(sum(part) - line.quantity) < _ALMOST
+                for part in (every, since)
+            )
+        ):
+            found = replace(line, kind=Kind.TOTAL)
+        if found.kind is Kind.TOTAL:
+            since = []
+        elif found.kind is Kind.SALE:
+            every.append(line.quantity)
+            since.append(line.quantity)
+        yield found
+
+
 def without_sums(lines: Sequence[TillLine]) -> Iterator[TillLine]:
     """Where all the sales stand in sections, each below or above a row with their sum, those rows
     are sums: "BEER 12", then its beers."""

@@ -132,3 +132,26 @@ def test_a_file_that_is_not_there_is_refused(odalys, tmp_path):
         call_command("import_sales", str(tmp_path / "none.csv"))
 
     assert found.value.returncode == 2
+
+
+def test_rows_that_cannot_be_read_and_names_that_were_are_told(take):
+    found = values(take, rows("Madras,3", "Vodka Soda,ten", ",5", "Mojto,1", "Beer,"))
+
+    assert (found["rows_unreadable"], found["unreadable"]) == (
+        2,
+        [{"row": 3, "item": "Vodka Soda", "quantity": "ten"},
+         {"row": 6, "item": "Beer", "quantity": ""}],
+    )  # fmt: skip
+    assert found["read"] == [
+        {"item": "madras", "drink": "madras", "quantity": 3.0},
+        {"item": "mojto", "drink": "mojito", "quantity": 1.0},
+    ]
+    assert (found["quantity"], found["mapped"], found["without_a_name"]) == (9.0, 4.0, 5.0)
+    assert found["set_aside"] == 5.0
+
+
+def test_what_cannot_be_read_is_said_in_words(take):
+    said = take(rows("Madras,3", "Vodka Soda,ten", ",5", "Negroni,-4"), "--dry-run")
+
+    assert "Rows that can't be read, not counted: 1. These: 3 Vodka Soda (ten)." in said
+    assert "Negroni: -4. More was taken off than sold." in said

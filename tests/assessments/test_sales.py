@@ -5,35 +5,18 @@ from decimal import Decimal
 
 import pytest
 
-from assessments import board, record_sales, sales
+from assessments import board, sales
 from assessments.measures.sales_mix import ShiftKind
-from assessments.models import CallMapping, OrdersByHour, SalesDay, SalesLine, SalesMix
+from assessments.models import CallMapping, SalesLine
 from assessments.models.sales import Place
-from assessments.sales_in_force import in_force, only
 from assessments.sales_reading import heard, name_of
 from assessments.sales_words import amount
-from barcourse.people import log
-from barcourse.people.reasons import Refused
-from recipes.grammar.till_sheet import till_of
-from recipes.importing import received
 from recipes.menu import menu_at
-from tests.factories.assessments import LATER, NOW, menu_of
-from tests.factories.tills import NIGHTS, checks, rows, take_in
+from tests.assessments.sold import names, summary, tell
+from tests.factories.assessments import LATER, menu_of
+from tests.factories.tills import NIGHTS, rows, take_in
 
 DAY = dt.timedelta(days=1)
-
-
-def summary(member, at=LATER):
-    menu = menu_at(member.venue, at)
-    return sales.summary(menu, in_force(member.venue, at))
-
-
-def names(found, place):
-    return {c.said: c.quantity for c in found.places[place]}
-
-
-def tell(by, **told):
-    return record_sales.tell_names(by=by, told=told, menu=menu_of(by), at=LATER)
 
 
 def test_what_comes_in_is_what_is_mapped_and_what_is_set_aside(marek):
@@ -164,167 +147,6 @@ def test_a_mix_per_kind_of_shift(marek):
 
     assert late["draught-lager"] > 2 * late["negroni"]
     assert early["negroni"] > late["negroni"]
-
-
-def test_hours_past_midnight_belong_to_the_evening_before(marek):
-    take_in(marek, NIGHTS.decode("cp1252"))
-    mix = SalesMix.objects.get()
-    late = sales.hours(marek.venue, only(mix), ShiftKind.WEEKEND_LATE)
-
-    assert (mix.first_day, mix.last_day) == (dt.date(2026, 2, 27), dt.date(2026, 3, 6))
-    assert [(h.hour, h.orders, h.drinks) for h in late] == [(22, None, 120.0), (1, None, 28.0)]
-
-
-def test_orders_are_told_apart_by_their_checks(marek):
-    sheet = till_of(received(checks()).rows)
-    mix = record_sales.import_sales(by=marek, sheet=sheet, menu=menu_of(marek), at=NOW)
-    found = summary(marek)
-
-    assert mix.orders == 5
-    assert names(found, Place.VOID) == {"madras": 1}
-    assert found.drinks_an_order == pytest.approx((3 + 3 + 2 - 1 + 2) / 5)
-    hours = sales.hours(marek.venue, only(mix), ShiftKind.WEEKEND_LATE)
-    assert [(h.hour, h.orders, h.drinks) for h in hours] == [(23, 2.0, 6.0), (0, 3.0, 1.0)]
-
-
-def test_what_waits_counts_in_its_hour_once_it_is_told(marek):
-    sheet = till_of(received(checks()).rows)
-    record_sales.import_sales(by=marek, sheet=sheet, menu=menu_of(marek), at=NOW)
-    tell(marek, lager="draught-lager")
-
-    row = OrdersByHour.objects.get(hour=0)
-    assert (row.drinks, row.waiting) == (Decimal(3), {})
-
-
-def test_the_same_sales_count_once_however_the_file_looks(marek):
-    take_in(marek, rows("Madras,3"))
-    with pytest.raises(Refused, match="sales_in_already"):
-        take_in(marek, "item;quantity\nMadras;3,0\n")
-
-
-def test_without_a_sale_nothing_is_taken_in(marek):
-    with pytest.raises(Refused, match="no_sales_in_it"):
-        take_in(marek, rows("Total,3"))
-
-    assert SalesMix.objects.count() == 0
-
-
-def test_a_newer_export_of_the_same_days_takes_the_place_of_the_older(marek):
-    week = "item,qty,date\nMadras,{},2026-03-0{}\n"
-    take_in(marek, week.format(5, 2))
-    take_in(marek, week.format(7, 3), at=NOW + dt.timedelta(minutes=1))
-    take_in(marek, week.format(9, 2), at=NOW + dt.timedelta(minutes=2))
-
-    assert summary(marek).mapped == 16
-
-
-def test_an_older_export_keeps_its_other_days(marek):
-    week = "item,qty,date\nMadras,{},2026-03-0{}\nMadras,{},2026-03-0{}\n"
-    take_in(marek, week.format(5, 2, 7, 3))
-    newer = take_in(marek, week.format(9, 3, 1, 4), at=NOW + dt.timedelta(minutes=1))
-    assert summary(marek).quantity == summary(marek).mapped == 5 + 9 + 1
-
-    record_sales.withdraw_sales(by=marek, mix=newer, at=LATER)
-    assert summary(marek).mapped == 12
-
-
-def test_two_halves_of_an_evening_add_up(marek):
-    half = "item,qty,date,hour,check\nMadras,{},2026-03-0{},{},{}\n"
-    take_in(marek, half.format(5, 6, 23, 1))
-    take_in(marek, half.format(2, 7, 0, 2), at=NOW + dt.timedelta(minutes=1))
-    found = summary(marek)
-    assert (found.mapped, found.orders) == (7, 2)
-
-    take_in(marek, half.format(3, 6, 23, 9), at=NOW + dt.timedelta(minutes=2))
-    assert summary(marek).mapped == 5
-
-
-def test_an_export_of_before_days_were_kept_counts_as_a_whole(marek):
-    week = "item,qty,date\nMadras,{},2026-03-0{}\nMadras,{},2026-03-0{}\n"
-    old = take_in(marek, week.format(5, 1, 7, 4))
-    SalesDay.objects.filter(mix=old).exclude(day="2026-03-01").delete()
-    SalesDay.objects.filter(mix=old).update(day=None, quantity=12)
-    SalesLine.objects.filter(mix=old).exclude(day="2026-03-01").update(day=None)
-    SalesMix.objects.filter(pk=old.pk).update(days_kept=False)
-    assert summary(marek).mapped == 12
-
-    take_in(marek, week.format(1, 2, 1, 3), at=LATER)
-    assert summary(marek).mapped == 2
-
-
-def test_rows_of_days_to_come_are_set_aside(marek):
-    take_in(marek, "item,qty,date\nMadras,3,2026-03-06\nBeer,2,2026-03-08\n")
-    found = summary(marek)
-
-    assert (found.quantity, found.mapped, names(found, Place.AHEAD)) == (5, 3, {"beer": 2})
-    tell_nothing = record_sales.tell_names(by=marek, told={}, menu=menu_of(marek), at=LATER)
-    assert tell_nothing.names == 0
-    with pytest.raises(Refused, match="sales_ahead"):
-        take_in(marek, "item,qty,date\nBeer,2,2026-03-08\n")
-
-
-def test_hours_follow_what_a_name_is_told_to_mean(marek):
-    take_in(marek, "item,qty,date,hour\nBeer,3,2026-03-06,20\nMadras,1,2026-03-06,20\n")
-
-    def drinks():
-        return OrdersByHour.objects.get().drinks
-
-    seen = [drinks()]
-    for meant in ("draught-lager", None, "bottled-lager", record_sales.FORGET, "draught-lager"):
-        tell(marek, beer=meant)
-        seen.append(drinks())
-    assert seen == [1, 4, 1, 4, 1, 4]
-
-
-HOURLY = "item,qty,date,hour\nMadras,3,2026-03-06,20\nNegroni,1,2026-03-06,20\n"
-
-
-def test_hours_follow_a_name_that_was_read_and_is_told(marek):
-    take_in(marek, HOURLY)
-    seen = []
-    for meant in (None, "negroni", record_sales.FORGET, None):
-        assert tell(marek, madras=meant).hours_left == ()
-        seen.append(OrdersByHour.objects.get().drinks)
-
-    assert seen == [1, 4, 4, 1]
-
-
-def test_hours_of_before_names_were_kept_by_hour_are_said_to_stay(marek):
-    mix = take_in(marek, HOURLY)
-    take_in(marek, rows("Madras,5"), at=LATER)
-    OrdersByHour.objects.update(told={})
-
-    assert tell(marek, madras="negroni").hours_left == ()  # a drink as before
-    assert tell(marek, madras=None).hours_left == (mix,)
-    assert OrdersByHour.objects.get().drinks == 4
-
-
-def test_an_export_taken_back_counts_no_longer_and_may_come_again(marek):
-    mix = take_in(marek)
-    record_sales.withdraw_sales(by=marek, mix=mix, at=LATER)
-
-    assert not in_force(marek.venue, LATER)
-    with pytest.raises(Refused, match="sales_out_already"):
-        record_sales.withdraw_sales(by=marek, mix=mix, at=LATER)
-    assert take_in(marek, at=LATER).pk != mix.pk
-
-
-def test_it_stands_in_the_log(marek):
-    mix = take_in(marek)
-    tell(marek, beer="draught-lager")
-    record_sales.withdraw_sales(by=marek, mix=mix, at=LATER)
-
-    kinds = [e.kind for e in marek.venue.log_entries.order_by("number")][-3:]
-    assert kinds == ["sales_imported", "till_names_told", "sales_withdrawn"]
-    assert log.check(marek.venue) == []
-
-
-def test_another_house_sees_nothing_of_it(marek, ravna):
-    take_in(marek)
-
-    assert not in_force(ravna.venue, LATER)
-    with pytest.raises(Refused, match="other_house"):
-        record_sales.withdraw_sales(by=ravna, mix=SalesMix.objects.get(), at=LATER)
 
 
 def test_a_drink_that_is_not_on_the_menu_is_no_meaning(marek):

@@ -55,7 +55,7 @@ def test_whatever_parts_the_columns(delimiter):
         ("Madras,-2,Refund", Kind.SALE, -2),
         ("Madras,,paid", Kind.UNREADABLE, 0),
         ("Madras,some,paid", Kind.UNREADABLE, 0),
-        (",3,paid", Kind.UNREADABLE, 3),
+        (",3,paid", Kind.SALE, 3),
         ("Total,9,", Kind.TOTAL, 9),
         ("Sub-total,9,", Kind.TOTAL, 9),
         ("Total White Wine,9,", Kind.SALE, 9),
@@ -165,3 +165,24 @@ def test_columns_as_somebody_chose():
     assert [line.quantity for line in found.lines] == [5, 2]
     assert [line.day for line in found.lines] == [None, None]
     assert (found.columns["quantity"], "Booked" in found.ignored) == ("qty sold", True)
+
+
+S, T = Kind.SALE, Kind.TOTAL
+
+
+@pytest.mark.parametrize(
+    ("rows", "kinds"),
+    [
+        ([("Madras", 3), ("", 5)], [S, S]),  # sold something, nobody knows what
+        ([("Madras", 3), ("Beer", 5), ("", 8)], [S, S, T]),
+        ([("Madras", 3), ("Beer", 5), ("", 9)], [S, S, S]),
+        ([("Madras", 3), ("", 3)], [S, S]),  # one row has no sum
+        ([("Madras", 3), ("Beer", 5), ("", 8), ("Stout", 1), ("Cider", 2), ("", 3), ("", 11)],
+         [S, S, T, S, S, T, T]),
+    ],
+)  # fmt: skip
+def test_a_row_without_a_name_is_a_sum_or_sold_something(rows, kinds):
+    text = "\n".join(f"{name},{n},2026-03-06" for name, n in rows)
+
+    lines = read_till(f"item,quantity,date\n{text}\n").lines
+    assert [line.kind for line in lines] == kinds

@@ -27,16 +27,17 @@ from assessments import record_sales, sales
 from assessments.models.sales import Place
 from assessments.sales import Summary
 from assessments.sales_in_force import only
-from assessments.sales_preview import read_as_words, uncounted_rows
+from assessments.sales_preview import MOST_ROWS, read_as_words, uncounted_rows
 from assessments.sales_reading import heard
 from assessments.sales_replacing import Replaced
-from assessments.sales_words import replaced_words
+from assessments.sales_words import below_zero_words, replaced_words
 from assessments.till_file import till_received, till_sheet
 from assessments.wording_refusals import say
 from barcourse.people.management.asking import AskingCommand
 from barcourse.people.models import Membership
 from barcourse.people.reasons import Refused
 from recipes.grammar.reasons import CannotBuild
+from recipes.grammar.till_kinds import Kind, TillLine
 from recipes.grammar.till_sheet import TillSheet
 from recipes.import_words import sheet_problems
 from recipes.importing import ENCODINGS, Received
@@ -69,6 +70,7 @@ class Command(AskingCommand):
         said = _values(found, shares) | {"dry_run": options["dry_run"]}
         said["replaced"] = [_replaced(one) for one in replaced]
         said["columns"] = dict(sheet.columns)
+        said["unreadable"] = [_unreadable(row) for row in sheet.of(Kind.UNREADABLE)[:MOST_ROWS]]
         words = [*read, *(replaced_words(one) for one in replaced)]
         self.stdout.write(json.dumps(said, ensure_ascii=False) if as_json else _text(said, words))
 
@@ -84,7 +86,9 @@ def _taken_in(
         counted, replaces = record_sales.look_at(
             venue=menu.venue, sheet=sheet, menu=menu, at=at, instead=instead
         )
-        mix = record_sales.import_sales(by=by, sheet=sheet, menu=menu, at=at, instead=instead)
+        mix = record_sales.import_sales(
+            by=by, sheet=sheet, menu=menu, at=at, instead=instead, sure=True
+        )
     except OSError as bad:
         raise refused(f"{path}: {bad.strerror}.") from None
     except CannotBuild as bad:
@@ -92,14 +96,20 @@ def _taken_in(
     except Refused as bad:
         raise refused(f"{path}: {say(bad.reason)}") from None
     read = [*_sheet_words(came), *read_as_words(sheet, counted, menu.venue.business_day(at))]
+    read += below_zero_words(counted.below_zero())
     if rows := uncounted_rows(sheet):
-        read.append(f"Rows without a name or a figure, not counted: {rows}.")
+        n = len(sheet.of(Kind.UNREADABLE))
+        read.append(f"Rows that can't be read, not counted: {n}. These: {rows}.")
     return sales.summary(menu, only(mix)), replaces.replaced, sheet, read
 
 
 def _sheet_words(came: Received) -> list[str]:
     others = f" Left out: {', '.join(came.others)}." if came.others else ""
     return [f"Read from the sheet {came.name}.{others}"] if came.name else []
+
+
+def _unreadable(row: TillLine) -> dict[str, Any]:
+    return {"row": row.line, "item": row.item, "quantity": row.figure}
 
 
 def _replaced(one: Replaced) -> dict[str, Any]:
@@ -124,10 +134,15 @@ def _values(found: Summary, weighed: Menu) -> dict[str, Any]:
             for c in found.places[Place.WAITING]
             for proposed in [heard(c.said, weighed).proposed]
         ],
+        "read": [
+            {"item": c.said, "drink": c.recipe, "quantity": float(c.quantity)}
+            for c in found.places[Place.MAPPED]
+        ],
         "sold_not_taught": _names(found, Place.UNTAUGHT),
         "taught_not_sold": [item.drink.slug for item in found.never_sold],
         "not_ours": _names(found, Place.NOT_OURS),
         "voided": _names(found, Place.VOID),
+        "without_a_name": float(found.sum_of(Place.NAMELESS)),
         "ahead": _names(found, Place.AHEAD),
         "rows_unreadable": found.unreadable,
         "rows_of_totals": found.totals,

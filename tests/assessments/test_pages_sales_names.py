@@ -1,0 +1,152 @@
+"""What names on the till mean, as it is said on the page of the sales mix."""
+
+import pytest
+import time_machine
+
+from assessments.models import CallMapping, OrdersByHour
+from recipes import publish_recipes
+from tests.assessments.pages import address, fields, text
+from tests.assessments.till_pages import send_file
+from tests.factories.assessments import LATER, menu_of
+from tests.factories.tills import rows, take_in
+
+
+@pytest.fixture
+def page(odalys):
+    return address(odalys, "sales_mix")
+
+
+@pytest.fixture
+def take(odalys):
+    return address(odalys, "sales_take")
+
+
+def test_a_name_is_asked_about_once(visit, marek, page):
+    take_in(marek)
+    browser = visit(marek)
+    asked = browser.get(page)
+    sent = fields(asked, address(marek, "sales_names"))
+
+    assert sent["said"] == ["beer", "burger"]
+    assert sent["drink"] == ["", ""]
+    assert "It is Draught lager" in text(asked)
+    browser.send(address(marek, "sales_names"), sent)
+    assert CallMapping.objects.count() == 0  # what nobody ticked is not told
+    again = {**fields(asked, address(marek, "sales_names")), "drink": ["", "-"]}
+    browser.send(address(marek, "sales_names"), again | {"yes": ["0:draught-lager"]})
+    shown = text(browser.get(page))
+    assert "Which drink is it?" not in shown
+    assert "of that nothing that is taught 88" in shown
+    assert CallMapping.objects.count() == 2
+
+
+def test_what_is_left_open_stays_so(visit, marek, page):
+    take_in(marek)
+    browser = visit(marek)
+    browser.send(address(marek, "sales_names"), {"said": ["beer"], "drink": [""]})
+
+    assert "beer, 450 sold" in text(browser.get(page))
+    assert CallMapping.objects.count() == 0
+
+
+def test_a_drink_of_no_menu_is_not_found(visit, marek):
+    path = address(marek, "sales_names")
+
+    assert visit(marek).send(path, {"said": ["x"], "drink": ["nope"]}).status_code == 404
+
+
+def test_a_told_name_is_told_otherwise_or_forgotten(visit, marek, page):
+    take_in(marek, "item,qty,date,hour\nBeer,3,2026-03-06,20\nMadras,1,2026-03-06,20\n")
+    browser, path = visit(marek), address(marek, "sales_names")
+    browser.send(path, {"said": ["beer"], "drink": ["draught-lager"]})
+    assert "beer: Draught lager by Marek" in text(browser.get(page))
+
+    asked = browser.get(f"{page}?otherwise=beer")
+    told = {"said": ["beer"], "drink": ["draught-lager"], "was": ["draught-lager"]}
+    assert fields(asked, path) == told
+    browser.send(path, {"said": ["beer"], "drink": ["-"]})
+    assert "beer: nothing that is taught by Marek" in text(browser.get(page))
+
+    browser.send(path, {"said": ["beer"], "drink": ["?"]})
+    shown = text(browser.get(page))
+    assert "Names that were told" not in shown
+    assert "beer, 3 sold" in shown
+    assert CallMapping.objects.count() == 0
+
+
+def test_a_page_that_lay_open_overwrites_nobody(visit, marek, page):
+    take_in(marek, rows("Beer,3", "Burger,2"))
+    browser, path = visit(marek), address(marek, "sales_names")
+    stale = {**fields(browser.get(page), path), "drink": ["madras", "-"]}
+    browser.send(path, {"said": ["beer"], "drink": ["draught-lager"]})
+
+    said = text(browser.send(path, stale, follow=True))
+
+    assert "Somebody has told “beer” meanwhile" in said
+    assert "1 name told." in said
+    told = {row.said: row.recipe and row.recipe.slug for row in CallMapping.objects.all()}
+    assert told == {"beer": "draught-lager", "burger": None}
+
+
+def test_what_the_program_read_by_itself_is_shown_and_corrected(visit, marek, page, take):
+    browser, path = visit(marek), address(marek, "sales_names")
+    shown = send_file(browser, take, rows("Gin Tonic DBL,3", "Madras,1"))
+    assert "What 2 names were read as" in text(shown)
+    take_in(marek, rows("Gin Tonic DBL,3", "Madras,1"))
+    said = text(browser.get(page))
+    assert "2 names read by themselves" in said
+    assert "madras: Madras 1 sold" in said
+
+    asked = browser.get(f"{page}?otherwise=madras")
+    assert fields(asked, path)["drink"] == ["madras"]
+    browser.send(path, {**fields(asked, path), "drink": ["negroni"]})
+    assert "madras: Negroni by Marek" in text(browser.get(page))
+
+
+def test_a_name_that_was_never_sold_is_not_told(visit, marek):
+    take_in(marek, rows("Madras,3"))
+    sent = {"said": ["margarita"], "drink": ["negroni"]}
+
+    assert visit(marek).send(address(marek, "sales_names"), sent).status_code == 404
+    assert CallMapping.objects.count() == 0
+
+
+def test_a_trainer_sees_the_mix_and_changes_nothing(visit, marek, tamsin, page):
+    mix, browser = take_in(marek), visit(tamsin)
+    shown = text(browser.get(page))
+
+    assert "Which drink is it? Your manager says what these are. beer 450" in shown
+    assert "Take it back" not in shown
+    for name, parts in (("sales_take", {}), ("sales_withdraw", {"code": mix.code})):
+        assert browser.send(address(marek, name, **parts)).status_code == 403
+
+
+def test_a_drink_that_is_gone_meanwhile_loses_nothing_that_was_typed(visit, odalys, marek, page):
+    take_in(marek, rows("Beer,9", "Burger,2", "Lager,1"))
+    browser, path = visit(marek), address(marek, "sales_names")
+    sent = {**fields(browser.get(page), path), "drink": ["negroni", "-", ""]}
+    sent["yes"] = ["2:draught-lager"]
+    recipe = menu_of(odalys).by_slug["negroni"].recipe
+    publish_recipes.retire(by=odalys, recipe=recipe, at=LATER)
+    with time_machine.travel(LATER, tick=False):
+        shown = browser.send(path, sent)
+
+        assert shown.status_code == 200
+        assert text(shown).count("The drink picked here is not sold any more.") == 1
+        assert text(shown).index("beer, 9 sold") < text(shown).index("is not sold any more")
+        again = fields(shown, path)
+        assert (again["said"], again["drink"]) == (["beer", "burger", "lager"], ["", "-", ""])
+        assert again["yes"] == ["2:draught-lager"]
+        assert CallMapping.objects.count() == 0
+        browser.send(path, {**again, "drink": ["madras", "-", ""]})
+    told = {row.said: row.recipe and row.recipe.slug for row in CallMapping.objects.all()}
+    assert told == {"beer": "madras", "burger": None, "lager": "draught-lager"}
+
+
+def test_hours_that_cannot_follow_are_said(visit, marek):
+    take_in(marek, "item,qty,date,hour\nMadras,3,2026-03-06,20\nNegroni,1,2026-03-06,20\n")
+    OrdersByHour.objects.update(told={})
+    sent = {"said": ["madras"], "drink": ["-"], "was": [""]}
+    told = visit(marek).send(address(marek, "sales_names"), sent, follow=True).content.decode()
+
+    assert "What was taken in on March 7, 2026 keeps its orders by hour as they were" in told

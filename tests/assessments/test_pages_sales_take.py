@@ -1,0 +1,206 @@
+"""An export of the till, looked at and taken in."""
+
+import io
+import uuid
+
+import openpyxl
+import pytest
+
+from assessments.models import SalesMix
+from tests.assessments.pages import address, fields, text, written
+from tests.assessments.till_pages import send_file, take_as_shown
+from tests.factories.tills import NIGHTS, REPORT, checks, rows
+
+
+@pytest.fixture
+def take(odalys):
+    return address(odalys, "sales_take")
+
+
+@pytest.mark.parametrize(
+    ("data", "sums"),
+    [
+        (REPORT, "Rung up 2242 Drinks of the house 1640 Set aside 602"),
+        (NIGHTS, "Rung up 180 Drinks of the house 173 Set aside 7"),
+        (checks(), "Rung up 10 Drinks of the house 7 Set aside 3"),
+    ],
+    ids=["report", "nights", "checks"],
+)
+def test_three_tills_of_different_shapes_go_in(visit, marek, take, data, sums):
+    looked, taken = take_as_shown(visit(marek), take, data)
+    shown = text(taken)
+
+    assert sums in text(looked)
+    assert sums in shown
+    assert "Taught, never sold" in shown
+
+
+def test_what_is_not_taught_is_listed(visit, marek, take):
+    shown = text(take_as_shown(visit(marek), take, REPORT)[1])
+
+    assert "Sold, not taught tequila & soda 64" in shown
+
+
+@pytest.mark.parametrize(
+    ("data", "says"),
+    [
+        ("", "There is nothing in this file."),
+        ("name,price\nMadras,3\n", "Call them item and quantity."),
+        (rows("Total,3"), "No row of it is a sale."),
+        (b"\x00\x01", "This file can't be read."),
+    ],
+)
+def test_what_is_no_export_is_said_and_changes_nothing(visit, marek, take, data, says):
+    before = written()
+    shown = text(send_file(visit(marek), take, data))
+
+    assert says in shown
+    assert written() == before
+
+
+def test_rows_of_days_to_come_are_refused_one_by_one(visit, marek, take):
+    data = "item,qty,date\nMadras,2,2026-03-06\nMadras,3,2926-03-06\nMadras,1,yesterday\n"
+    shown, taken = take_as_shown(visit(marek), take, data)
+
+    assert "Row 3, Madras: March 6, 2926 is not over yet." in text(shown)
+    assert "Row 4, Madras: “yesterday” is no day or hour: without it." in text(shown)
+    assert "Rung up 6 Drinks of the house 3 Set aside 3" in text(taken)
+
+
+def test_nothing_but_days_to_come_is_refused(visit, marek, take):
+    shown = send_file(visit(marek), take, "item,qty,date\nMadras,3,2926-03-06\n")
+
+    assert "Is the clock of the till right?" in text(shown)
+
+
+def test_how_days_and_figures_were_read_is_said(visit, marek, take):
+    data = 'item,qty,date\nMadras,"1,204",03/04/2026\nBeer,96,03/04/2026\n'
+    shown = text(send_file(visit(marek), take, data))
+
+    assert "“03/04/2026” is read as March 4, 2026, as your country writes it." in shown
+    assert "“1,204” is read as 1204, as the file's other rows say." in shown
+
+
+def test_a_file_of_another_house_is_not_carried(visit, marek, ravna, take):
+    shown = send_file(visit(marek), take, rows("Madras,3"))
+    other = address(ravna, "sales_take")
+    sent = {**fields(shown, take), "take": "1", "form_key": str(uuid.uuid4())}
+
+    assert "Send it once more." in text(visit(ravna).post(other, sent))
+    assert SalesMix.objects.count() == 0
+
+
+def test_names_set_aside_as_voided_are_named(visit, marek, take):
+    data = "item,qty,void,date\nMadras,3,1,soon\nGin tonic,2,0,2026-03-06\n"
+    shown, taken = take_as_shown(visit(marek), take, data)
+
+    assert "Rows read 2 " in text(shown)
+    assert text(shown).count("“soon” is no day") == 1
+    assert "Rung up and never sold madras 1" in text(taken)
+
+
+def test_only_what_was_looked_at_is_taken_in(visit, marek, take):
+    """Other columns are looked at before they count."""
+    data = "item,quantity,qty sold\nMadras,3,5\n"
+    browser = visit(marek)
+    shown = send_file(browser, take, data)
+    assert "How many quantity" in text(shown)
+    sent = {**fields(shown, take), "take": "1", "column-quantity": "qty sold"}
+
+    again = browser.send(take, sent)
+    assert "How many qty sold" in text(again)
+    assert not SalesMix.objects.exists()
+    browser.send(take, {**fields(again, take), "take": "1"})
+    assert SalesMix.objects.get().quantity == 5
+
+
+def test_columns_that_say_nothing_are_refused(visit, marek, take):
+    browser = visit(marek)
+    shown = send_file(browser, take, "item,quantity\nMadras,3\n")
+
+    answer = browser.send(take, {**fields(shown, take), "column-item": ""})
+
+    assert "a column of items" in text(answer) or "items" in text(answer)
+    assert not SalesMix.objects.exists()
+
+
+def test_the_sheet_that_was_read_is_named_and_another_can_be(visit, marek, take):
+    browser = visit(marek)
+    shown = send_file(browser, take, workbook(), "till.xlsx")
+    assert "Read from the sheet “May”. The others are left out: Look at “Notes” Look at “June”" in (
+        text(shown)
+    )
+    assert "Rung up 3" in text(shown)
+
+    other = browser.send(take, {**fields(shown, take), "other": "June"})
+    assert "Read from the sheet “June”" in text(other)
+    browser.send(take, {**fields(other, take), "take": "1"})
+    assert SalesMix.objects.get().quantity == 8
+
+
+def workbook():
+    book, out = openpyxl.Workbook(), io.BytesIO()
+    book.active.title = "Notes"
+    book.active.append(["Printed on Monday"])
+    for name, sold in (("May", 3), ("June", 8)):
+        sheet = book.create_sheet(name)
+        sheet.append(["Item", "Qty"])
+        sheet.append(["Madras", sold])
+    book.save(out)
+    return out.getvalue()
+
+
+def test_a_file_and_pasted_rows_are_one_too_many(visit, marek, take):
+    file = io.BytesIO(b"item,quantity\nMadras,3\n")
+    file.name = "till.csv"
+    sent = {"form_key": str(uuid.uuid4()), "file": file, "rows": "item,quantity\nBeer,2\n"}
+
+    answer = text(visit(marek).post(take, sent))
+
+    assert "A file and pasted rows came: send one of them." in answer
+
+
+@pytest.mark.parametrize(
+    ("data", "says"),
+    [
+        ("item,quantity\n2 x Madras,3\n", "counts as 3 drinks, though its name tells of 2."),
+        ("item,quantity,date\nMadras,3,1996-03-01\n", "Long ago: March 1, 1996."),
+        ("item,quantity,Booked\nMadras,3,2026-03-01\nBeer,2,2026-03-02\n",
+         "“Booked” is read as days, by what stands in it."),
+        ('item,quantity\nMadras,3\nVodka Soda,ten\n,""\nBeer,\n',
+         "can't be read 3 Vodka Soda (ten), 5 Beer 2"),
+        ("item,quantity\nMadras,3\n,5\nBeer,1\n,2\n", "Set aside 8"),
+        ("item,quantity\nMadras,3\n,5\nBeer,1\n,2\n",
+         "of that without a name rows 3 (5), 5 (2) 7"),
+        ("item,quantity\nMadras,3\nCocktails total,3\n", "not counted Cocktails total (3) 1"),
+    ],
+    ids=["count in name", "long ago", "days by cells", "no figure", "aside", "no name", "a total"],
+)  # fmt: skip
+def test_what_looks_odd_is_said_before(visit, marek, take, data, says):
+    assert says in text(send_file(visit(marek), take, data))
+
+
+def test_more_taken_off_than_sold_goes_in_once_somebody_says_so(visit, marek, take):
+    data = rows("Madras,3", "Madras DBL,-5000", "Beer,4", "Burger,-2", "Negroni,2", "Negroni,-1")
+    shown, refused = take_as_shown(visit(marek), take, data)
+
+    for page in (shown, refused):
+        assert "Below zero Madras: -4997. More was taken off than sold. burger: -2." in text(page)
+    assert "Look at it below, and say so if it is so." in text(refused)
+    assert SalesMix.objects.count() == 0
+    _, taken = take_as_shown(visit(marek), take, data, sure="on")
+    assert "Taken in: -4994 rung up." in taken.content.decode()
+    assert SalesMix.objects.get().quantity == -4994
+
+
+def test_what_came_back_of_more_is_no_doubt(visit, marek, take):
+    shown, _ = take_as_shown(visit(marek), take, rows("Negroni,2", "Negroni,-2"))
+
+    assert "Below zero" not in text(shown)
+    assert SalesMix.objects.get().quantity == 0
+
+
+def test_rows_without_a_name_are_set_aside_and_never_lost(visit, marek, take):
+    _, taken = take_as_shown(visit(marek), take, rows("Madras,3", ",5"))
+
+    assert "Rung up 8 Drinks of the house 3 Set aside 5 of that without a name 5" in text(taken)

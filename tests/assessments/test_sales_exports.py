@@ -1,0 +1,110 @@
+"""Exports: which count, which replace which, which are taken back."""
+
+import datetime as dt
+
+import pytest
+
+from assessments import record_sales
+from assessments.models import SalesDay, SalesLine, SalesMix
+from assessments.models.sales import Place
+from assessments.sales_in_force import in_force
+from barcourse.people import log
+from barcourse.people.reasons import Refused
+from tests.assessments.sold import names, summary, tell
+from tests.factories.assessments import LATER, NOW, menu_of
+from tests.factories.tills import rows, take_in
+
+
+def test_the_same_sales_count_once_however_the_file_looks(marek):
+    take_in(marek, rows("Madras,3"))
+    with pytest.raises(Refused, match="sales_in_already"):
+        take_in(marek, "item;quantity\nMadras;3,0\n")
+
+
+def test_without_a_sale_nothing_is_taken_in(marek):
+    with pytest.raises(Refused, match="no_sales_in_it"):
+        take_in(marek, rows("Total,3"))
+
+    assert SalesMix.objects.count() == 0
+
+
+def test_a_newer_export_of_the_same_days_takes_the_place_of_the_older(marek):
+    week = "item,qty,date\nMadras,{},2026-03-0{}\n"
+    take_in(marek, week.format(5, 2))
+    take_in(marek, week.format(7, 3), at=NOW + dt.timedelta(minutes=1))
+    take_in(marek, week.format(9, 2), at=NOW + dt.timedelta(minutes=2))
+
+    assert summary(marek).mapped == 16
+
+
+def test_an_older_export_keeps_its_other_days(marek):
+    week = "item,qty,date\nMadras,{},2026-03-0{}\nMadras,{},2026-03-0{}\n"
+    take_in(marek, week.format(5, 2, 7, 3))
+    newer = take_in(marek, week.format(9, 3, 1, 4), at=NOW + dt.timedelta(minutes=1))
+    assert summary(marek).quantity == summary(marek).mapped == 5 + 9 + 1
+
+    record_sales.withdraw_sales(by=marek, mix=newer, at=LATER)
+    assert summary(marek).mapped == 12
+
+
+def test_two_halves_of_an_evening_add_up(marek):
+    half = "item,qty,date,hour,check\nMadras,{},2026-03-0{},{},{}\n"
+    take_in(marek, half.format(5, 6, 23, 1))
+    take_in(marek, half.format(2, 7, 0, 2), at=NOW + dt.timedelta(minutes=1))
+    found = summary(marek)
+    assert (found.mapped, found.orders) == (7, 2)
+
+    take_in(marek, half.format(3, 6, 23, 9), at=NOW + dt.timedelta(minutes=2))
+    assert summary(marek).mapped == 5
+
+
+def test_an_export_of_before_days_were_kept_counts_as_a_whole(marek):
+    week = "item,qty,date\nMadras,{},2026-03-0{}\nMadras,{},2026-03-0{}\n"
+    old = take_in(marek, week.format(5, 1, 7, 4))
+    SalesDay.objects.filter(mix=old).exclude(day="2026-03-01").delete()
+    SalesDay.objects.filter(mix=old).update(day=None, quantity=12)
+    SalesLine.objects.filter(mix=old).exclude(day="2026-03-01").update(day=None)
+    SalesMix.objects.filter(pk=old.pk).update(days_kept=False)
+    assert summary(marek).mapped == 12
+
+    take_in(marek, week.format(1, 2, 1, 3), at=LATER)
+    assert summary(marek).mapped == 2
+
+
+def test_rows_of_days_to_come_are_set_aside(marek):
+    take_in(marek, "item,qty,date\nMadras,3,2026-03-06\nBeer,2,2026-03-08\n")
+    found = summary(marek)
+
+    assert (found.quantity, found.mapped, names(found, Place.AHEAD)) == (5, 3, {"beer": 2})
+    tell_nothing = record_sales.tell_names(by=marek, told={}, menu=menu_of(marek), at=LATER)
+    assert tell_nothing.names == 0
+    with pytest.raises(Refused, match="sales_ahead"):
+        take_in(marek, "item,qty,date\nBeer,2,2026-03-08\n")
+
+
+def test_an_export_taken_back_counts_no_longer_and_may_come_again(marek):
+    mix = take_in(marek)
+    record_sales.withdraw_sales(by=marek, mix=mix, at=LATER)
+
+    assert not in_force(marek.venue, LATER)
+    with pytest.raises(Refused, match="sales_out_already"):
+        record_sales.withdraw_sales(by=marek, mix=mix, at=LATER)
+    assert take_in(marek, at=LATER).pk != mix.pk
+
+
+def test_it_stands_in_the_log(marek):
+    mix = take_in(marek)
+    tell(marek, beer="draught-lager")
+    record_sales.withdraw_sales(by=marek, mix=mix, at=LATER)
+
+    kinds = [e.kind for e in marek.venue.log_entries.order_by("number")][-3:]
+    assert kinds == ["sales_imported", "till_names_told", "sales_withdrawn"]
+    assert log.check(marek.venue) == []
+
+
+def test_another_house_sees_nothing_of_it(marek, ravna):
+    take_in(marek)
+
+    assert not in_force(ravna.venue, LATER)
+    with pytest.raises(Refused, match="other_house"):
+        record_sales.withdraw_sales(by=ravna, mix=SalesMix.objects.get(), at=LATER)

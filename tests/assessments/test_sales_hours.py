@@ -1,0 +1,83 @@
+"""Orders and drinks by hour, and how they follow what names mean."""
+
+import datetime as dt
+from decimal import Decimal
+
+import pytest
+
+from assessments import record_sales, sales
+from assessments.measures.sales_mix import ShiftKind
+from assessments.models import OrdersByHour, SalesMix
+from assessments.models.sales import Place
+from assessments.sales_in_force import only
+from recipes.grammar.till_sheet import till_of
+from recipes.importing import received
+from tests.assessments.sold import names, summary, tell
+from tests.factories.assessments import LATER, NOW, menu_of
+from tests.factories.tills import NIGHTS, checks, rows, take_in
+
+
+def test_hours_past_midnight_belong_to_the_evening_before(marek):
+    take_in(marek, NIGHTS.decode("cp1252"))
+    mix = SalesMix.objects.get()
+    late = sales.hours(marek.venue, only(mix), ShiftKind.WEEKEND_LATE)
+
+    assert (mix.first_day, mix.last_day) == (dt.date(2026, 2, 27), dt.date(2026, 3, 6))
+    assert [(h.hour, h.orders, h.drinks) for h in late] == [(22, None, 120.0), (1, None, 28.0)]
+
+
+def test_orders_are_told_apart_by_their_checks(marek):
+    sheet = till_of(received(checks()).rows)
+    mix = record_sales.import_sales(by=marek, sheet=sheet, menu=menu_of(marek), at=NOW)
+    found = summary(marek)
+
+    assert mix.orders == 5
+    assert names(found, Place.VOID) == {"madras": 1}
+    assert found.drinks_an_order == pytest.approx((3 + 3 + 2 - 1 + 2) / 5)
+    hours = sales.hours(marek.venue, only(mix), ShiftKind.WEEKEND_LATE)
+    assert [(h.hour, h.orders, h.drinks) for h in hours] == [(23, 2.0, 6.0), (0, 3.0, 1.0)]
+
+
+def test_what_waits_counts_in_its_hour_once_it_is_told(marek):
+    sheet = till_of(received(checks()).rows)
+    record_sales.import_sales(by=marek, sheet=sheet, menu=menu_of(marek), at=NOW)
+    tell(marek, lager="draught-lager")
+
+    row = OrdersByHour.objects.get(hour=0)
+    assert (row.drinks, row.waiting) == (Decimal(3), {})
+
+
+def test_hours_follow_what_a_name_is_told_to_mean(marek):
+    take_in(marek, "item,qty,date,hour\nBeer,3,2026-03-06,20\nMadras,1,2026-03-06,20\n")
+
+    def drinks():
+        return OrdersByHour.objects.get().drinks
+
+    seen = [drinks()]
+    for meant in ("draught-lager", None, "bottled-lager", record_sales.FORGET, "draught-lager"):
+        tell(marek, beer=meant)
+        seen.append(drinks())
+    assert seen == [1, 4, 1, 4, 1, 4]
+
+
+HOURLY = "item,qty,date,hour\nMadras,3,2026-03-06,20\nNegroni,1,2026-03-06,20\n"
+
+
+def test_hours_follow_a_name_that_was_read_and_is_told(marek):
+    take_in(marek, HOURLY)
+    seen = []
+    for meant in (None, "negroni", record_sales.FORGET, None):
+        assert tell(marek, madras=meant).hours_left == ()
+        seen.append(OrdersByHour.objects.get().drinks)
+
+    assert seen == [1, 4, 4, 1]
+
+
+def test_hours_of_before_names_were_kept_by_hour_are_said_to_stay(marek):
+    mix = take_in(marek, HOURLY)
+    take_in(marek, rows("Madras,5"), at=LATER)
+    OrdersByHour.objects.update(told={})
+
+    assert tell(marek, madras="negroni").hours_left == ()  # a drink as before
+    assert tell(marek, madras=None).hours_left == (mix,)
+    assert OrdersByHour.objects.get().drinks == 4
