@@ -43,3 +43,19 @@ def test_without_its_base_a_pattern_asks_for_none():
 
     assert reading.status is Status.READY
     assert [p.ingredient for p in reading.drinks[0].spec.parts] == ["club-soda"]
+
+
+@pytest.mark.parametrize("call", ["nojito", "two nojitos", "2 NOJITOS please"])
+def test_its_name_in_one_word_is_no_slip_of_the_drink_with_alcohol(call):
+    """Common practice, no source."""
+    reading = read(call)
+    [drink] = reading.drinks
+
+    assert drink.spec.alcohol_free
+    assert [r.meant for r in reading.read_as] == ["virgin mojito"]
+
+
+def test_a_house_without_the_drink_hands_the_word_back():
+    reading = calls.read("nogroni", book("us-classic"))
+
+    assert (reading.status, reading.unplaced) == (Status.UNKNOWN, ("nogroni",))

@@ -19,7 +19,7 @@ from recipes.grammar.calls.names import plain_words
 from recipes.grammar.calls.stock import BASE
 from recipes.grammar.calls.tokens import ONE_SPELLING
 from recipes.grammar.calls.vocabulary import Book
-from recipes.grammar.calls.words import TILL, Sign
+from recipes.grammar.calls.words import SOBER, TILL, Sign
 from recipes.grammar.ingredients import LiquorClass
 
 _SLIPS = ((3, 0), (6, 1))
@@ -65,6 +65,9 @@ def _guess(book: Book, word: str) -> Guess:
     single = next((s for s in _singulars(word) if s in book.words), None)
     if single:
         return Guess(((single,),), told=False)
+    sober = next((SOBER[w] for w in (word, *_singulars(word)) if w in SOBER), "").split()
+    if sober and all(w in book.words for w in sober):
+        return Guess((tuple(sober),), told=True)
     till = TILL.get(word)
     if till and all(w in book.words for w in till.split()):
         # One slip away it may as well be a slip: it is said back.

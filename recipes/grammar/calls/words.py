@@ -169,6 +169,10 @@ SAID_IN_UNITS = "ml"
 """Stands behind a measure that was said with its unit; "a 175" is of wine alone."""
 BOTTLED = {"bottle": "open", "can": "open"}
 
+SOBER = {"nojito": "virgin mojito", "nogroni": "virgin negroni"}
+"""A drink without its alcohol in one word, a slip away from the drink with it (common practice, no
+source)."""
+
 TILL: dict[str, str] = {
     # Short forms on tickets: taken for the word where the house has the word.
     "vod": "vodka", "vdk": "vodka", "vdka": "vodka", "teq": "tequila", "tql": "tequila",
