@@ -155,3 +155,4 @@ def test_what_cannot_be_read_is_said_in_words(take):
 
     assert "Rows that can't be read, not counted: 1. These: 3 Vodka Soda (ten)." in said
     assert "Negroni: -4. More was taken off than sold." in said
+    assert "5 without a name: set aside" in said

@@ -180,8 +180,17 @@ def _text(said: dict[str, Any], words: Sequence[str]) -> str:
         for c in said["ask"]
     ]
     untaught = [f"{c['quantity']:g} {c['item']}: not in the book" for c in said["sold_not_taught"]]
+    nameless = [f"{n:g} without a name: set aside"] if (n := said["without_a_name"]) else []
     never = ", ".join(said["taught_not_sold"]) or "none"
     ahead = [f"{c['quantity']:g} {c['item']}: dated after today" for c in said["ahead"]]
     return "\n".join(
-        [f"{head}: {sums}.", *words, *ahead, *waiting, *untaught, f"Taught, never sold: {never}."]
+        [
+            f"{head}: {sums}.",
+            *words,
+            *ahead,
+            *nameless,
+            *waiting,
+            *untaught,
+            f"Taught, never sold: {never}.",
+        ]
     )
