@@ -41,10 +41,14 @@ class Waiting:
 
 def waiting_of(hires: Sequence[Membership], menu: Menu) -> dict[int, dict[str, Waits]]:
     """Passed unprompted on today's build, with nothing failed since. Whoever watched it is here
-    and still may sign: what somebody who left has passed is watched once more."""
+    and still may sign: what somebody who left has passed is watched once more. Most pages have
+    nothing of the kind, which one short query says."""
+    unsigned = WatchedBuild.objects.of(*hires).unsigned(menu.at).values_list("pk", flat=True)
+    if not (keys := list(unsigned)):
+        return {}
     today = menu.venue.business_day(menu.at)
     by_recipe = {i.recipe.pk: i.drink for i in menu.items}
-    rows = WatchedBuild.objects.of(*hires).waiting(menu.at).select_related("trainer__person")
+    rows = WatchedBuild.objects.keyed(keys).waiting(menu.at).select_related("trainer__person")
     found: dict[int, dict[str, Waits]] = {}
     for row in rows.order_by("at", "pk"):
         drink = by_recipe.get(row.recipe_id)

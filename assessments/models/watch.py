@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Sequence
 from typing import Self
 
 from django.db import models
@@ -51,6 +52,14 @@ class WatchedBuildQuerySet(SealedQuerySet["WatchedBuild"]):
             at__gte=models.OuterRef("at"),
         )
         return self.filter(~models.Exists(later), passed=True, sign_off__isnull=True)
+
+    def unsigned(self, at: dt.datetime) -> Self:
+        """Passed unprompted, and not signed off itself by then: all that may be `waiting`."""
+        passed = self.filter(passed=True, help_level=Help.UNPROMPTED, at__lte=at)
+        return passed.filter(models.Q(sign_off__isnull=True) | models.Q(sign_off__at__gt=at))
+
+    def keyed(self, keys: Sequence[int]) -> Self:
+        return self.filter(pk__in=keys)
 
     def waiting(self, at: dt.datetime) -> Self:
         """As it was at that moment: passed unprompted, not signed off, and neither that drink
