@@ -28,6 +28,7 @@ from recipes.words_hearing import (
     change_words,
     choice_words,
     offered_words,
+    status_words,
     unsold_lines,
     why_words,
 )
@@ -87,6 +88,7 @@ class CallSheet:
     unplaced: tuple[str, ...]
     did_you_mean: tuple[ChoiceSheet, ...]
     unsold: tuple[str, ...] = ()
+    allergy: str = ""
 
 
 def call_sheet(reading: Reading, menu: Menu) -> CallSheet:
@@ -105,6 +107,7 @@ def call_sheet(reading: Reading, menu: Menu) -> CallSheet:
             for slug, phrase in zip(reading.did_you_mean, reading.meant_for, strict=True)
         ),
         unsold=tuple(unsold_lines(reading)),
+        allergy=status_words(reading) if reading.allergy else "",
     )
 
 

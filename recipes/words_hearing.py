@@ -147,7 +147,7 @@ def reading_lines(reading: Reading, menu: Menu) -> list[str]:
         lines += ["  " + _("Ask: %(question)s") % {"question": ask_words(q, menu, drink)}
                   for q in reading.asks_about(at)]  # fmt: skip
     lines += unsold_lines(reading)
-    if reading.unplaced and not reading.is_too_long:
+    if reading.unplaced and not (reading.is_too_long or reading.allergy):
         lines.append(_("Not understood: %(words)s") % {"words": ", ".join(reading.unplaced)})
     if reading.did_you_mean:
         meant = [choice_words(c, About.DRINK, menu) for c in reading.did_you_mean]
@@ -175,6 +175,11 @@ def status_words(reading: Reading) -> str:
                 "Nothing of it was read."
             )
             % told
+        )
+    if reading.allergy:
+        return _(
+            "The guest speaks of an allergy. Nothing was read as a drink: look it up, read the "
+            "label, and ask the manager before anything is poured."
         )
     if not reading.drinks and not reading.unplaced:
         return _("No drink was named.")

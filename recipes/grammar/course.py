@@ -12,12 +12,15 @@ from recipes.grammar.reasons import Reason
 from recipes.grammar.rules import HouseRules
 from recipes.grammar.spec import BuildSpec
 
+APOSTROPHES = "'\u2019`"
 SLUG = r"^[a-z0-9]+(-[a-z0-9]+)*$"
 
 
 def fold(text: str) -> str:
-    """Letters and digits in lower case: how two spellings of one name are known to be one."""
-    return " ".join(re.findall(r"\w+", text.casefold()))
+    """Letters and digits in lower case, without apostrophes: how two spellings of one name are
+    known to be one."""
+    plain = "".join(c for c in text.casefold() if c not in APOSTROPHES)
+    return " ".join(re.findall(r"\w+", plain))
 
 
 class _Entry(BaseModel):

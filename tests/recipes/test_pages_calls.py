@@ -154,6 +154,16 @@ def test_whatever_is_typed_gets_a_clear_answer(hear, visit, nils, call, says):
         assert says in text(answer)
 
 
+def test_an_allergy_leads_to_label_and_manager_and_builds_nothing(hear):
+    answer = hear("madras, I have a nut allergy")
+    page = text(answer)
+
+    assert "ask the manager before anything is poured" in page
+    assert reverse("allergens", kwargs={"house": "harbour-lights"}) in answer.content.decode()
+    assert "1 × Madras" not in page
+    assert "Never guess" not in page
+
+
 def test_what_is_sent_is_read_as_often_as_it_is_sent(visit, nils):
     """It writes nothing, so another call under the same key is no other form."""
     browser = visit(nils)

@@ -114,6 +114,7 @@ def test_an_address_that_is_taken_is_numbered(tamsin):
 
 TAKEN = [
     ({"name": "MADRAS"}, "name_taken_by_drink", "name", "Madras"),
+    ({"name": "Madra's"}, "name_taken_by_drink", "name", "Madras"),
     ({"aliases": ("Vodka Cran",)}, "name_taken_by_drink", "aliases", "Cape codder"),
     ({"name": "Cola"}, "name_taken_by_ingredient", "name", "cola"),
     ({"aliases": ("ginger-beer",)}, "name_taken_by_ingredient", "aliases", "ginger beer"),

@@ -142,7 +142,23 @@ def _op(walk: Walk, piece: Piece, entry: Entry) -> None:
 
 
 def _ice(walk: Walk, piece: Piece, entry: Entry) -> None:
+    """So many cubes are no glass full of ice, and no house has a rule for them."""
+    last = walk.atoms[-1] if walk.atoms else None
+    if last is not None and last.kind == COUNT and (last.exact or entry.phrase in _CUBES):
+        walk.unknown((*walk.atoms.pop().at, *walk.take(piece)))
+        return
     walk.change("full_ice", walk.take(piece))
+
+
+def _place(walk: Walk, piece: Piece, entry: Entry) -> None:
+    """Where the drinks go; a number behind it counts none of them."""
+    at = walk.take(piece)
+    if walk.at < len(walk.pieces):
+        behind = walk.pieces[walk.at]
+        is_number = bool(behind.entry and behind.entry.sign is Sign.COUNT)
+        if is_number or (behind.entry is None and behind.word.isdecimal()):
+            at, walk.at = (*at, *walk.take(behind)), walk.at + 1
+    walk.unknown(at)
 
 
 def _garnish(walk: Walk, piece: Piece, entry: Entry) -> None:
@@ -174,6 +190,7 @@ def _glass(walk: Walk, piece: Piece, entry: Entry) -> None:
     walk.change("glass", walk.take(piece), str(entry.value))
 
 
+_CUBES = frozenset({"ice cube", "cube"})
 _SMALL_TALK = frozenset({Sign.FILLER, Sign.GLASS_OF})
 HANDLERS: dict[Sign, Callable[[Walk, Piece, Entry], None]] = {
     Sign.COUNT: count, Sign.ARTICLE: article, Sign.AND: _and, Sign.FILLER: _filler,
@@ -181,5 +198,5 @@ HANDLERS: dict[Sign, Callable[[Walk, Piece, Entry], None]] = {
     Sign.WITH: _with, Sign.IN: _nameless, Sign.SPLASH: splash, Sign.DASH: dash, Sign.BACK: back,
     Sign.SIDE: side, Sign.ICE: _ice, Sign.GARNISH: _garnish, Sign.STRAW: _straw, Sign.RIM: rim,
     Sign.CUT: cut, Sign.STEP: _step, Sign.GLASS_OF: _filler, Sign.GLASS: _glass,
-    Sign.RETHINK: _rethink, Sign.ELSEWHERE: _nameless, Sign.UNSOLD: _nameless,
+    Sign.PLACE: _place, Sign.RETHINK: _rethink, Sign.ELSEWHERE: _nameless, Sign.UNSOLD: _nameless,
 }  # fmt: skip

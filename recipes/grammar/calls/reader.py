@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from functools import partial
 
 from recipes.grammar.calls.attaching import Draft
+from recipes.grammar.calls.care import speaks_of_an_allergy
 from recipes.grammar.calls.either import OR, with_either
 from recipes.grammar.calls.grouping import group
 from recipes.grammar.calls.lexing import Piece, pieces
@@ -35,7 +36,10 @@ def read(text: str, book: Book) -> Reading:
     words = at_once(text, book.plain)
     if words is not None:
         return _read(text, book, Said(text), words, ())
-    return read_strange([t for t in tokens(text) if t.word], book, partial(_read, text, book))
+    said = [t for t in tokens(text) if t.word]
+    if speaks_of_an_allergy(said, book.words):
+        return Reading(text, Status.UNKNOWN, unplaced=(text.strip(),), allergy=True)
+    return read_strange(said, book, partial(_read, text, book))
 
 
 def _read(

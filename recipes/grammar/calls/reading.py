@@ -159,7 +159,8 @@ class Reading:
     `did_you_mean` are up to three drinks or ingredients (by slug) that these may have been, and
     `meant_for` the words of the call that each of them may be; "" for all of `unplaced`.
     `not_sold` are names among the words: of drinks that the house knows, or the trade, and that are
-    not on the menu; `off_tonight` of drinks that are, with something in them out."""
+    not on the menu; `off_tonight` of drinks that are, with something in them out. `allergy`: the
+    guest speaks of one, so nothing of it was read as a drink."""
 
     heard: str
     status: Status
@@ -169,6 +170,7 @@ class Reading:
     unplaced: tuple[str, ...] = ()
     not_sold: tuple[str, ...] = ()
     off_tonight: tuple[str, ...] = ()
+    allergy: bool = False
     suggest: Callable[[], dict[str, str]] | None = field(default=None, compare=False, repr=False)
 
     @cached_property

@@ -62,7 +62,9 @@ def guess(book: Book, word: str) -> Guess:
 
 
 def _guess(book: Book, word: str) -> Guess:
-    single = next((s for s in _singulars(word) if s in book.words), None)
+    single = next(
+        (s for s in _singulars(word) if s in book.words and not _is_letter(book, s)), None
+    )
     if single:
         return Guess(((single,),), told=False)
     sober = next((SOBER[w] for w in (word, *_singulars(word)) if w in SOBER), "").split()
@@ -91,6 +93,12 @@ def _guess(book: Book, word: str) -> Guess:
         return Guess((joined,), told=True)
     closed = _closed_near(book, word)
     return Guess(((closed,),), told=True) if closed else NOTHING
+
+
+def _is_letter(book: Book, word: str) -> bool:
+    """ "N" is "and": there are not several of it, and "NS" on a ticket is something else."""
+    entry = book.entry_for(word) if len(word) == 1 and word.isalpha() else None
+    return entry is not None and entry.sign is not None
 
 
 def _in_other_spelling(book: Book, word: str) -> str | None:

@@ -33,7 +33,8 @@ ONE_SPELLING = {"whisky": "whiskey", "whiskys": "whiskeys", "whiskies": "whiskey
 _SPACED = re.compile(r"\b(?:x +(\d{1,3})|(\d{1,3}) +x)\b", re.IGNORECASE)
 """How many times, with a blank inside: "x 3", "3 x"."""
 _MARKS = {"&": "and", "+": "and", ",": COMMA, ";": LINE, "|": LINE, ".": COMMA, ":": COMMA,
-          "(": COMMA, ")": COMMA, "\u2013": COMMA, "\u2014": COMMA, "\n": LINE}  # fmt: skip
+          "#": "#", "(": COMMA, ")": COMMA,
+          "\u2013": COMMA, "\u2014": COMMA, "\n": LINE}  # fmt: skip
 _SILENT = frozenset({"P", "C", "M", "Z"})
 """Classes of characters that say nothing by themselves: punctuation, controls, marks, blanks."""
 _INSIDE = re.compile(r"(?<=[a-z0-9])'(?=[a-z0-9])")

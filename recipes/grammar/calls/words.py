@@ -35,6 +35,7 @@ class Sign(StrEnum):
     STEP = "step"
     GLASS_OF = "glass_of"
     GLASS = "glass"
+    PLACE = "place"  # where it goes: "table 5"
     RETHINK = "rethink"  # what was called before may not be wanted any more
     UNSOLD = "unsold"  # a drink of the house's book that is not on the menu
     ELSEWHERE = "elsewhere"  # a drink of the trade, where this house has none of that name
@@ -83,7 +84,7 @@ _OPS: dict[str, str] = {
     "nonalcoholic": "virgin", "without alcohol": "virgin", "no alcohol": "virgin",
     "no booze": "virgin", "zero alcohol": "virgin", "without the alcohol": "virgin",
     # Martinis
-    "dirty": "dirty", "extra dirty": "dirty", "dry": "dry", "extra dry": "extra_dry",
+    "dirty": "dirty", "dry": "dry", "extra dry": "extra_dry",
     "very dry": "extra_dry", "bone dry": "extra_dry",
     # In a blender
     "blended": "blended", "frozen": "blended",
@@ -119,6 +120,7 @@ _SIGNS: dict[Sign, str] = {
     Sign.ICE: "ice|ice cube|cube",
     Sign.GARNISH: "garnish|fruit|veg",
     Sign.STRAW: "straw",
+    Sign.PLACE: "table|seat|table number|seat number|table no|tab",
     Sign.RIM: "rim|rimmed|on the rim",
     Sign.CUT: "wedge|slice|wheel|spiral|sprig|squeeze|piece|wedge of|slice of|wheel of|spiral of|"
     "sprig of|squeeze of|piece of|leaf of|twist of|peel|zest|peel of",
@@ -154,7 +156,7 @@ _POLITE = (
     "when you have a minute|when you have a moment|"
     "when you have a chance|when you get a second|when you get a minute|no rush|no hurry|whenever|"
     "thats all|thats it|that is all|and thats it|"
-    "and thats all|and thats everything|table|"
+    "and thats all|and thats everything|"
     "trouble you for|bother you for|times|"
     "for my friend|for me|for us|for my wife|for my husband|for my mate|for the lady|"
     "for the gentleman|for her|for him|how about|what about|go for|go with|ill go with|"
