@@ -138,10 +138,12 @@ def _instead(drink: CalledDrink, menu: Menu, off: set[str]) -> tuple[str, ...]:
 
 def as_json(reading: Reading, menu: Menu) -> dict[str, Any]:
     """For scripts: slugs, millilitres, percent, grams. Everything that is asked or can't be placed
-    is in it. A call that is too long to be read says so, and what would be the most."""
+    is in it. A call that is too long to be read says so, and what would be the most; one that
+    speaks of an allergy says that."""
     too_long = {"letters": len(reading.heard), "most": MOST_LETTERS}
     return {
         **({"too_long": too_long} if reading.is_too_long else {}),
+        **({"allergy": True} if reading.allergy else {}),
         "heard": reading.heard,
         "status": reading.status.value,
         "drinks": [_drink(d, menu) for d in reading.drinks],
