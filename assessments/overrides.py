@@ -245,10 +245,11 @@ def _last_day(venue: Venue, shift: Shift) -> dt.date:
 
 
 def stands_on(hire: Membership, station: Station, shift: Shift, at: dt.datetime) -> Stand:
-    """Held against what will be asked then, with what is known now."""
+    """Held against what will be asked then, with what is known now and how much of it will be left
+    by the beginning of that shift: as the board says of the same shift."""
     venue = hire.venue
     asked = Asked(shift.kind, _book_of(venue, shift, at), _last_day(venue, shift))
-    return stands_at(hire, station, at, asked)
+    return stands_at(hire, station, max(at, shift.hours(venue)[0]), asked)
 
 
 def why_never(hire: Membership, station: Station, shift: Shift, at: dt.datetime) -> Never | None:

@@ -11,11 +11,13 @@ from itertools import pairwise
 from assessments.board import Row
 from assessments.history import EPOCH, day_of, shown_by
 from assessments.measures.house_miss import as_kept
-from assessments.measures.orders import LEVEL
+from assessments.measures.orders import LEVEL, Shown
 from assessments.measures.orders.past import days_of, over_time
 from assessments.models import QuizResult, SignOff
 from recipes.menu import Menu
 from recipes.models import Revision, RulesVersion
+
+SECOND = dt.timedelta(seconds=1)
 
 
 @dataclass(frozen=True)
@@ -46,7 +48,7 @@ def past_of(row: Row, menu: Menu) -> Past | None:
     """None where there is no past to show yet."""
     numbered = row.sheet.numbered
     shown = shown_by([row.hire], numbered)[row.hire.pk]
-    days = days_of(shown, day_of(menu.at)) if row.sheet.items else []
+    days = _ends_of_days(shown, menu) if row.sheet.items else []
     if len(days) < 2:
         return None
     said = over_time(numbered.for_orders, shown, row.sheet.sales, days, LEVEL)
@@ -62,6 +64,20 @@ def past_of(row: Row, menu: Menu) -> Past | None:
         )
     ]  # fmt: skip
     return Past(tuple(points), *events)
+
+
+def _ends_of_days(shown: Sequence[Shown], menu: Menu) -> list[float]:
+    """The moments of the points: each day of the house when it was over, and this moment, so that
+    what happened on a day stands beside that day."""
+    venue, today = menu.venue, day_of(menu.at)
+    seen = [one.day for one in shown if one.day <= today]
+    if not seen:
+        return []
+    first = venue.business_day_begins(venue.business_day(EPOCH + dt.timedelta(days=min(seen))))
+    *before, _ = days_of(shown, today, day_of(first))
+    nights = {venue.business_day(EPOCH + dt.timedelta(days=day)) for day in before}
+    over = (venue.business_day_begins(day + dt.timedelta(days=1)) - SECOND for day in nights)
+    return [*sorted(day_of(at) for at in over if at < menu.at), today]
 
 
 Events = tuple[tuple[dt.datetime, ...], tuple[dt.datetime, ...], tuple[dt.datetime, ...]]

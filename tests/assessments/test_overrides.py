@@ -9,14 +9,18 @@ import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
+from assessments.asked import Asked
+from assessments.board import board
 from assessments.measures.sales_mix import ShiftKind
 from assessments.models import Override, OverrideEnd
-from assessments.overrides import Shift, coming_shift, standing_once, would_end
+from assessments.overrides import Shift, coming_shift, standing_once, stands_on, would_end
 from assessments.policy import EVERYWHERE, opening
 from assessments.record_policy import FURTHEST, end_override
+from assessments.sales import as_sold
 from barcourse.people import enrol, log, permits
 from barcourse.people.models import Membership, PersonalText
 from barcourse.people.reasons import Refused
+from recipes.menu import menu_at
 from tests.assessments.pages import address, text
 from tests.assessments.test_board import only_must_knows, prove
 from tests.factories import assessments as make
@@ -180,6 +184,22 @@ def test_what_will_be_asked_for_on_that_day_counts(odalys, marek, nils):
     assert let(marek, nils, days=1)
     with pytest.raises(Refused, match="override_not_permit"):
         let(marek, nils, days=2)
+
+
+def test_what_is_missing_is_told_for_the_time_of_the_shift(odalys, marek, tamsin, nils):
+    """As the board says of it: what is known today is partly forgotten by then."""
+    prove(tamsin, nils)
+    low = []
+    for weeks in (1, 4):
+        shift = Shift.of(nils.venue, (LATER + weeks * 7 * DAY).date(), late=True)
+        stand = stands_on(nils, station(nils), shift, LATER)
+        menu = as_sold(menu_at(nils.venue, shift.hours(nils.venue)[0]), shift.kind)
+        [row] = board(station(nils), menu, [nils], asked=Asked(shift.kind))
+        assert [r for r in stand.missing if r.code == "right_too_low"] == [
+            r for r in row.verdict.missing if r.code == "right_too_low"
+        ]
+        low.append(row.right_low)
+    assert low[1] < low[0]
 
 
 def test_whoever_is_ready_needs_no_word(odalys, marek, tamsin, nils):

@@ -109,6 +109,18 @@ def test_the_first_day_counts(three_weeks):
     assert all(at > NOW for at in found.menu_changes)  # the house opened with its menu before
 
 
+def test_what_happened_in_the_evening_stands_beside_that_day(tamsin, nils):
+    """Asked in the morning: the days gone by are told as they were when they were over."""
+    evenings = [NOW + DAY + dt.timedelta(hours=5), NOW + 2 * DAY + dt.timedelta(hours=11)]
+    for at, drink in zip(evenings, ("madras", "negroni"), strict=True):
+        make.sign_off(tamsin, nils, drink, at=at)
+    venue = nils.venue
+    found = past_of(*row_of(nils, NOW + 4 * DAY - dt.timedelta(hours=5)))
+
+    signed = {venue.business_day(p.at): p.signed_off for p in found.points if p.signed_off}
+    assert signed == {venue.business_day(at): 1 for at in evenings}
+
+
 def test_what_led_to_the_first_point_stands_at_the_edge():
     happened = (NOW - 3 * DAY, NOW + 5 * DAY)
     points = (point(0, 0.5, 0.25, 0.75), point(10, 1.0, 0.5, 1.0))

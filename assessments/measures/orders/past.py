@@ -2,7 +2,7 @@
 then, for the menu and the sales of now."""
 
 from collections.abc import Sequence
-from math import ceil
+from math import ceil, inf
 
 from assessments.measures.orders.fit import fit
 from assessments.measures.orders.history import Menu, Shown, trials
@@ -16,9 +16,10 @@ MOST_TRIALS = 6_000
 """Looked at for all days together: who has shown very much is shown on fewer days."""
 
 
-def days_of(shown: Sequence[Shown], today: float) -> list[float]:
+def days_of(shown: Sequence[Shown], today: float, begin: float = inf) -> list[float]:
     """Days to look at, the last is today: a week apart, closer where all lies closer together,
-    none before the first thing that was shown."""
+    none before the first thing that was shown, or before `begin` where that is sooner: the
+    beginning of the day on which it was shown."""
     seen = [s.day for s in shown if s.day <= today]
     if not seen:
         return []
@@ -26,7 +27,7 @@ def days_of(shown: Sequence[Shown], today: float) -> list[float]:
     span = today - min(seen)
     step = min(WEEK, max(DAY, ceil(span / most)))
     found = [today - n * step for n in range(most)]
-    return sorted(day for day in found if day >= min(seen))
+    return sorted(day for day in found if day >= min(begin, *seen))
 
 
 def over_time(
