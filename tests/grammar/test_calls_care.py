@@ -68,3 +68,16 @@ def test_what_no_house_has_a_rule_for_is_handed_back(call):
 @pytest.mark.parametrize("call", ["whiskey with ice cubes", "gin tonic with ice", "gin tonic, ice"])
 def test_ice_without_a_number_is_a_glass_of_it(call):
     assert read(call).unplaced == ()
+
+
+@pytest.mark.parametrize("call", ["NA BEER", "an AF beer", "n/a beer"])
+def test_a_till_s_short_word_for_no_alcohol_never_gives_one_with_it(call):
+    [drink] = read(call).drinks
+
+    assert drink.spec.alcohol_free
+
+
+def test_a_short_word_with_another_first_letter_is_no_slip():
+    reading = read("single malt")
+
+    assert (reading.status, reading.read_as) == (Status.UNKNOWN, ())

@@ -29,7 +29,8 @@ MOST_NEAR = 4
 _SAYS_NOTHING = (None, Sign.FILLER, Sign.GLASS_OF, Sign.UNSOLD, Sign.RETHINK)
 """Signs of words that no slip is taken for: who said "small" may not lose it as small talk."""
 LEAST_CLOSED = 4
-"""Letters that a word of no house has more than, to be known by anything but swapped letters."""
+"""Letters that a word of no house has more than, to be known by anything but swapped letters; and
+one of a house, to be known by another first letter: "malt" is no "salt"."""
 LEAST_SHORT = 3
 """Letters that a short form has at least."""
 
@@ -161,7 +162,7 @@ def _near(book: Book, word: str) -> tuple[str, ...]:
         elif slips == best:
             found.append(known)
     same = [k for k in found if k[0] == word[0]]
-    return tuple(same or found)
+    return tuple(same or (found if len(word) > LEAST_CLOSED else ()))
 
 
 def _candidates(book: Book, word: str, allowed: int) -> Iterator[str]:

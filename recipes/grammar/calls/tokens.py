@@ -23,6 +23,7 @@ _AMOUNT = re.compile(rf"(\d+(?:[.,]\d+)?) ?({_UNITS})")
 _CENTILITRES = re.compile(r"\d ?cl\b")
 _IN_ML = {"ml": 1.0, "cl": 10.0}
 _WRITTEN = (
+    (re.compile(r"\bn/a\b", re.IGNORECASE), "na"),
     (re.compile(r"\bw/o\b", re.IGNORECASE), "without"),
     (re.compile(r"\bw/", re.IGNORECASE), "with "),
     (re.compile(r"(?<!\d)1/2(?!\d)|½"), " half "),

@@ -82,7 +82,8 @@ _OPS: dict[str, str] = {
     # Without alcohol
     "virgin": "virgin", "alcohol free": "virgin", "non alcoholic": "virgin",
     "nonalcoholic": "virgin", "without alcohol": "virgin", "no alcohol": "virgin",
-    "no booze": "virgin", "zero alcohol": "virgin", "without the alcohol": "virgin",
+    "no booze": "virgin", "na": "virgin", "af": "virgin",
+    "zero alcohol": "virgin", "without the alcohol": "virgin",
     # Martinis
     "dirty": "dirty", "dry": "dry", "extra dry": "extra_dry",
     "very dry": "extra_dry", "bone dry": "extra_dry",
