@@ -81,19 +81,34 @@ HOLDS = {
 @dataclass(frozen=True)
 class Column:
     """What a column of the file is read as: `name` is how the file calls it, "" where there is
-    none; `by_cells` where it was known by what stands in it."""
+    none; `by_cells` where it was known by what stands in it; `also` more of the same meaning."""
 
     what: str
     holds: str
     name: str
     by_cells: bool
+    also: tuple[str, ...] = ()
+
+    @property
+    def names(self) -> str:
+        return ", ".join(filter(None, (self.name, *self.also)))
 
 
 def columns_of(sheet: TillSheet) -> list[Column]:
     return [
-        Column(what, str(holds), sheet.columns.get(what, ""), what in sheet.by_cells)
+        Column(
+            what, str(holds), sheet.columns.get(what, ""), what in sheet.by_cells,
+            sheet.also_off if what == "status" else (),
+        )
         for what, holds in HOLDS.items()
-    ]
+    ]  # fmt: skip
+
+
+def unused_words(sheet: TillSheet) -> list[str]:
+    """The columns that nothing was read from."""
+    if not sheet.ignored:
+        return []
+    return [_("Not used: %(columns)s.") % {"columns": ", ".join(dict.fromkeys(sheet.ignored))}]
 
 
 def counts_words(counted: Mapping[str, tuple[int, Decimal]]) -> Iterator[str]:

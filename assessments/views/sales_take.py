@@ -10,7 +10,7 @@ from django.utils.translation import gettext as _
 
 from assessments import record_sales
 from assessments.sales_preview import preview
-from assessments.sales_words import amount, columns_of
+from assessments.sales_words import amount, columns_of, unused_words
 from assessments.till_file import MOST_TILL_KB, till_received, till_sheet
 from assessments.views.finding import menu_now
 from assessments.wording_refusals import say
@@ -91,7 +91,8 @@ def _show(request: HouseRequest, came: Received, wrong: list[str]) -> HttpRespon
         "sheet": came.signed(request.venue),
         "came": came,
         "columns": columns_of(sheet),
-        "names": sorted({*sheet.columns.values(), *sheet.ignored}),
+        "unused": unused_words(sheet),
+        "names": sorted({*sheet.columns.values(), *sheet.also_off, *sheet.ignored}),
         "seen_as": "|".join([came.name, *sorted(f"{w}={n}" for w, n in sheet.columns.items())]),
         "instead": instead,
         "sure": _sure(request),

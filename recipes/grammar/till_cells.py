@@ -36,6 +36,11 @@ def is_doubtful(cell: str) -> bool:
     return bool(_ENDS_IN_THREE.fullmatch(_bare(cell))) and _bare(cell).lstrip("+-0")[:1] not in ".,"
 
 
+def is_money(cell: str) -> bool:
+    """Whether it is written with two decimals, a sign of money beside them or none."""
+    return bool(_MONEY.fullmatch(_bare(cell)))
+
+
 def _bare(cell: str) -> str:
     cell = cell.translate(_SIGNS).strip()
     if cell.startswith("(") and cell.endswith(")"):

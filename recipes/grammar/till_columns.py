@@ -13,6 +13,14 @@ Chosen = Mapping[str, str]
 _SEEN, _NEARLY_ALL = 200, 0.9
 """Rows in which a column of days is looked for, and the share of cells that must be one."""
 
+MARKS = ("status", "state", "type", "line type", "transaction type", "item status")
+"""Columns that say what a row is, and never count anything."""
+_OFF = ("void", "voids", "voided", "return", "returns", "returned", "refund", "refunds", "refunded",
+        "cancelled", "canceled", "cancels", "cancellations", "deleted", "removed", "storno",
+        "stornos", "storniert", "retoure", "retouren", "annulé", "annulés", "anulado")  # fmt: skip
+_COUNTED = ("{}", "{} qty", "qty {}", "{} quantity", "quantity {}", "{} count", "{} items",
+            "items {}", "units {}", "number {}", "no {}")  # fmt: skip
+
 COLUMNS: dict[str, tuple[str, ...]] = {
     "item": (
         "item", "item name", "menu item", "product", "product name", "drink", "article",
@@ -37,8 +45,7 @@ COLUMNS: dict[str, tuple[str, ...]] = {
               "check number", "check id", "receipt", "receipt no", "receipt number", "ticket",
               "ticket no", "ticket number", "transaction", "transaction id", "bill", "bill no",
               "bon", "bon nr", "beleg", "belegnr", "ticket nº", "commande"),
-    "status": ("status", "state", "void", "voided", "voids", "returns", "type",
-               "line type", "transaction type", "item status", "storno", "annulé"),
+    "status": (*MARKS, *(way.format(off) for way in _COUNTED for off in _OFF)),
 }  # fmt: skip
 
 

@@ -9,7 +9,6 @@ from __future__ import annotations
 import csv
 import datetime as dt
 import io
-import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
@@ -19,6 +18,7 @@ from recipes.grammar.reasons import CannotBuild, Reason
 from recipes.grammar.till_columns import Chosen, Rows, as_chosen, days_by_cells, places_of
 from recipes.grammar.till_kinds import Kind, TillLine
 from recipes.grammar.till_names import BACK_BEFORE, VOID
+from recipes.grammar.till_off import BACK, YES, TakenOff, places_off, taken_off
 from recipes.grammar.till_sums import is_sum, nameless_sums, without_sums
 
 CODES = frozenset({"till_empty", "till_columns", "till_too_long", "till_unreadable"})
@@ -27,9 +27,6 @@ MOST_LINES = 50_000
 _LOOKED_AT = 25
 """Rows in which the names of the columns are looked for."""
 _DELIMITERS = (",", ";", "\t", "|")
-
-_BACK = re.compile(r"\W*(?:refund|return|rückgabe|retour|devoluci)", re.IGNORECASE)
-_YES = frozenset({"yes", "y", "true", "1", "x", "v", "ja", "oui", "sí", "si"})
 
 
 @dataclass(frozen=True)
@@ -46,7 +43,7 @@ class Doubt:
 class TillSheet:
     """`columns` are the names that the file has for what we read; `ignored` the others.
     `month_first` is how days were read; None where there are none to doubt. `by_cells` are columns
-    known by what stands in them."""
+    known by what stands in them; `also_off` are more columns of the meaning of its "status"."""
 
     lines: tuple[TillLine, ...]
     columns: Mapping[str, str]
@@ -54,6 +51,7 @@ class TillSheet:
     month_first: bool | None = None
     doubts: tuple[Doubt, ...] = ()
     by_cells: tuple[str, ...] = ()
+    also_off: tuple[str, ...] = ()
 
     @property
     def rows(self) -> int:
@@ -100,12 +98,21 @@ def till_of(
         raise _refused("till_columns", most=_LOOKED_AT)
     first = till_cells.month_comes_first(_cell(cells, places.get("date")) for _n, cells in body)
     doubted = month_first if first is None else first
-    used = set(places.values())
+    off_places = places_off(places, names)
+    used = {*places.values(), *off_places}
     sold = [_cell(cells, places["quantity"]) for _n, cells in body]
     beside = (c for _n, cells in body for p, c in enumerate(cells) if p not in used)
     sign, sure = till_cells.decimal_sign(sold, beside, decimal)
+    columns = {p: [_cell(cells, p) for _n, cells in body] for p in off_places}
+    off = taken_off(columns, names, sold, sign)
+    places.pop("status", None)
+    if off.read:
+        places["status"] = off.read[0]
+    used -= {*off.unread}
     days = _doubted_day([_cell(c, places.get("date")) for _n, c in body], doubted, first is None)
-    lines = tuple(nameless_sums(list(_lines(body, places, doubted, sign))))
+    lines = tuple(
+        nameless_sums(list(_lines(body, places, doubted, off, till_cells.figures(sold, sign))))
+    )
     return TillSheet(
         lines if {"date", "hour", "order"} & {*places} else tuple(without_sums(lines)),
         {what: names[place] for what, place in places.items()},
@@ -113,6 +120,7 @@ def till_of(
         doubted if "date" in places else None,
         (*days, *_doubted_figure(sold, sign, not sure)),
         tuple(what for what in by_cells if places.get(what) == by_cells[what]),
+        tuple(names[place] for place in off.read[1:]),
     )
 
 
@@ -165,40 +173,19 @@ def _cell(cells: Sequence[str], place: int | None) -> str:
 
 
 def _lines(
-    body: Rows, places: Mapping[str, int], month_first: bool, sign: str
-) -> Iterator[TillLine]:
+    body: Rows, places: Mapping[str, int], month_first: bool, off: TakenOff,
+    counts: Sequence[float | None],
+) -> Iterator[TillLine]:  # fmt: skip
     """Where a column counts what was rung up and never sold, a row is a sale and a void."""
-    counts = till_cells.figures([_cell(cells, places["quantity"]) for _n, cells in body], sign)
-    voids = _voids([_cell(cells, places.get("status")) for _n, cells in body], counts, sign)
-    for (number, cells), count, void in zip(body, counts, voids, strict=True):
-        said = {what: _cell(cells, place) for what, place in places.items()}
-        if void is not None:
-            said["status"] = ""
+    for (number, cells), count, void, mark in zip(body, counts, off.counts, off.said, strict=True):
+        said = {what: _cell(cells, place) for what, place in places.items()} | {"status": mark}
         line = _line(number, said, count, cells, month_first)
-        if line.kind is not Kind.SALE or not void:
+        if line.kind is not Kind.SALE or line.quantity < 0 or not void:
             yield line
             continue
         if line.quantity != void:
             yield replace(line, quantity=line.quantity - void)
         yield replace(line, quantity=void, kind=Kind.VOID)
-
-
-def _voids(
-    cells: Sequence[str], counts: Sequence[float | None], sign: str
-) -> Sequence[float] | Sequence[None]:
-    """How many of each row were voided, where a column of figures says it: with more than one
-    somewhere, or fewer than were sold, and nowhere more. A lone 1 of 1 is a mark as good as a
-    figure. None where the cells are words or marks."""
-    found = till_cells.figures(cells, sign)
-    if any(cell and n is None for cell, n in zip(cells, found, strict=True)):
-        return [None] * len(cells)
-    pairs = [(n, count) for n, count in zip(found, counts, strict=True) if n and count]
-    fits = all(0 < n <= abs(count) for n, count in pairs)
-    if fits and any(n > 1 or n < count for n, count in pairs):
-        return [
-            n if n and count and count > 0 else 0.0 for n, count in zip(found, counts, strict=True)
-        ]
-    return [None] * len(cells)
 
 
 def _line(
@@ -209,7 +196,7 @@ def _line(
     day = till_cells.day_of(said.get("date", ""), month_first=month_first)
     hour = till_cells.hour_of(time) if time else None
     read = {"date": day, "hour": hour}
-    back = count and (_BACK.match(said.get("status", "")) or BACK_BEFORE.match(said["item"]))
+    back = count and (BACK.match(said.get("status", "")) or BACK_BEFORE.match(said["item"]))
     return TillLine(
         line=number,
         kind=_kind(said, count, cells),
@@ -232,7 +219,7 @@ def _kind(said: Mapping[str, str], count: float | None, cells: Sequence[str]) ->
     if count is None:
         return Kind.UNREADABLE
     status = said.get("status", "")
-    void = VOID.match(said["item"]) or VOID.match(status) or fold(status) in _YES
+    void = VOID.match(said["item"]) or VOID.match(status) or fold(status) in YES
     return Kind.VOID if void and count >= 0 else Kind.SALE
 
 

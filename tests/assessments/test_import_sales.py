@@ -156,3 +156,18 @@ def test_what_cannot_be_read_is_said_in_words(take):
     assert "Rows that can't be read, not counted: 1. These: 3 Vodka Soda (ten)." in said
     assert "Negroni: -4. More was taken off than sold." in said
     assert "5 without a name: set aside" in said
+
+
+@pytest.mark.parametrize(
+    ("heads", "cells", "unused"),
+    [("voids,returns", "1,2", []), ("returned,PLU", "3,17", ["PLU"]),
+     ("refunds,voids", "25.50,3", ["refunds"])],
+)  # fmt: skip
+def test_what_was_taken_off_is_no_sale_and_columns_not_used_are_told(take, heads, cells, unused):
+    data = f"item,quantity,{heads}\nMojito,10,{cells}\n"
+    found = values(take, data, "--dry-run")
+
+    assert (found["quantity"], found["mapped"], found["set_aside"]) == (10.0, 7.0, 3.0)
+    assert found["voided"] == [{"item": "mojito", "quantity": 3.0}]
+    assert found["columns_unused"] == unused
+    assert (f"Not used: {', '.join(unused)}." in take(data)) is bool(unused)

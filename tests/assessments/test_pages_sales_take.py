@@ -204,3 +204,14 @@ def test_rows_without_a_name_are_set_aside_and_never_lost(visit, marek, take):
     _, taken = take_as_shown(visit(marek), take, rows("Madras,3", ",5"))
 
     assert "Rung up 8 Drinks of the house 3 Set aside 5 of that without a name 5" in text(taken)
+
+
+def test_voids_and_returns_are_both_taken_off_and_a_column_not_used_is_told(visit, marek, take):
+    data = "item,quantity,voids,returns,PLU\nMojito,10,1,2,17\n"
+    looked, taken = take_as_shown(visit(marek), take, data)
+    shown = text(looked)
+
+    assert "Rung up 10 Drinks of the house 7 Set aside 3" in shown
+    assert "Void or sold voids, returns" in shown
+    assert "Not used: PLU." in shown
+    assert "Rung up 10 Drinks of the house 7 Set aside 3" in text(taken)

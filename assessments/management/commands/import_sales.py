@@ -3,10 +3,11 @@
 Takes in what a till exported (CSV, XLSX or ODS): columns item and quantity, and if there are any
 date, hour, size, status and an order's number, in whatever words and order the till has them.
 Every name is read as a guest's call would be; what is not certain is set aside, waiting to be told
-once, with what was probably meant. Quantities in are those mapped and those set aside. Of a
-business day the newest export counts: what an older one loses is said. With `--instead` it takes
-the place of what came without days before. Exit 0 with what became of them, 2 with one line on
-stderr where it is no such file. It is written in the name of the house's owner.
+once, with what was probably meant. Columns of voids, returns and refunds are all taken off; those
+that nothing was read from are told (`columns_unused`). Quantities in are those mapped and those set
+aside. Of a business day the newest export counts: what an older one loses is said. With `--instead`
+it takes the place of what came without days before. Exit 0 with what became of them, 2 with one
+line on stderr where it is no such file. It is written in the name of the house's owner.
 """
 
 from __future__ import annotations
@@ -30,7 +31,7 @@ from assessments.sales_in_force import only
 from assessments.sales_preview import MOST_ROWS, read_as_words, uncounted_rows
 from assessments.sales_reading import heard
 from assessments.sales_replacing import Replaced
-from assessments.sales_words import below_zero_words, replaced_words
+from assessments.sales_words import below_zero_words, replaced_words, unused_words
 from assessments.till_file import till_received, till_sheet
 from assessments.wording_refusals import say
 from barcourse.people.management.asking import AskingCommand
@@ -70,6 +71,8 @@ class Command(AskingCommand):
         said = _values(found, shares) | {"dry_run": options["dry_run"]}
         said["replaced"] = [_replaced(one) for one in replaced]
         said["columns"] = dict(sheet.columns)
+        said["columns_taken_off_too"] = list(sheet.also_off)
+        said["columns_unused"] = list(sheet.ignored)
         said["unreadable"] = [_unreadable(row) for row in sheet.of(Kind.UNREADABLE)[:MOST_ROWS]]
         words = [*read, *(replaced_words(one) for one in replaced)]
         self.stdout.write(json.dumps(said, ensure_ascii=False) if as_json else _text(said, words))
@@ -96,6 +99,7 @@ def _taken_in(
     except Refused as bad:
         raise refused(f"{path}: {say(bad.reason)}") from None
     read = [*_sheet_words(came), *read_as_words(sheet, counted, menu.venue.business_day(at))]
+    read += unused_words(sheet)
     read += below_zero_words(counted.below_zero())
     if rows := uncounted_rows(sheet):
         n = len(sheet.of(Kind.UNREADABLE))
