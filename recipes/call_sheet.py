@@ -96,7 +96,7 @@ def call_sheet(reading: Reading, menu: Menu) -> CallSheet:
     return CallSheet(
         heard=reading.heard,
         state=reading.status,
-        said=label(reading.status),
+        said=_("an allergy: ask first") if reading.allergy else label(reading.status),
         read_as=tuple((r.said, r.meant) for r in reading.read_as),
         drinks=tuple(shown[:MOST_SHOWN]),
         rest=tuple(shown[MOST_SHOWN:]),
