@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from urllib.parse import urlencode
 
 from django.utils.safestring import SafeString
+from django.utils.translation import gettext as _
 
 from recipes.drawing_words import describe
 from recipes.drink_sheet import StepSheet
