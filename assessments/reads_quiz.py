@@ -77,27 +77,33 @@ def waits_until(hire: Membership, sheets: Iterable[QuizSheet]) -> dict[int, dt.d
 
 
 def item_report(quizzes: Iterable[Quiz]) -> ItemReport:
-    """On each person's first finished quiz among these, in two queries."""
+    """On each person's first finished quiz among these, in two queries: what they answered. What
+    was left open when the time was up is missing, not wrong."""
     first: dict[int, Quiz] = {}
     for quiz in sorted(quizzes, key=lambda q: (q.started_at, q.pk)):
         first.setdefault(quiz.hire_id, quiz)
-    rows = Answer.objects.filter(item__quiz__in=first.values()).select_related("item")
+    rows = Answer.objects.filter(item__quiz__in=first.values())
+    rows = rows.select_related("item__quiz")
     by_quiz: dict[int, list[Answer]] = defaultdict(list)
     for row in rows.order_by("item__position"):
         by_quiz[row.item.quiz_id].append(row)
     answered: list[Answered] = []
+    unfinished: set[int] = set()
     asked: dict[str, ItemAsked] = {}
     picked: dict[tuple[str, str], Example] = {}
     for quiz_id, answers in by_quiz.items():
         items = [ItemAsked.from_json(a.item.asked) for a in answers]
         keys = [_keys(i, a.item.build) for i, a in zip(items, answers, strict=True)]
         for row, item, (_, key), place in zip(answers, items, keys, places_of(keys), strict=True):
+            if not row.is_in_time:
+                unfinished.add(quiz_id)
+                continue
             said = _said(item, row) if row.came == Came.WRONG else ""
             answered.append(Answered(key, quiz_id, place, row.came == Came.RIGHT, said))
             asked[key] = item
             if said:
                 picked[key, said] = (item, row.given)
-    return ItemReport(report(answered), asked, picked)
+    return ItemReport(report(answered, unfinished), asked, picked)
 
 
 def _keys(item: ItemAsked, build: str) -> tuple[str, str]:

@@ -151,6 +151,13 @@ _ITEMS: dict[str, Text] = {
         "kinds: too few to say how far a score can be trusted.",
         "count",
     ),
+    "trust_unfinished": plural(
+        "%(people)s people have taken it, but only one answered all of it before the time was up: "
+        "far too few to say how far a score can be trusted.",
+        "%(people)s people have taken it, but only %(count)s answered all of it before the time "
+        "was up: too few to say how far a score can be trusted.",
+        "count",
+    ),
     "trust_alike": _(
         "%(people)s people all have the same score: how far a score can be trusted shows only "
         "where scores differ."

@@ -1,20 +1,22 @@
 """How good the questions are: difficulty, whether they tell people apart, how far a score can be
 trusted, and which wrong answers draw.
 
-- Difficulty is the share of right answers; "I'd ask" counts as not right.
+- Difficulty is the share of right answers; "I'd ask" counts as not right. What nobody came to
+  before the time was up is no answer: it is missing, and counts nowhere.
 - Discrimination is the corrected point-biserial: the correlation of an item with the score on all
   other items of the same quiz (Henrysson 1963); with the item itself left in, it would flatter.
   Its interval is by Fisher's z (1915), for a correlation with right and wrong an approximation;
   what is said of an item is said where all of the interval says it.
 - Reliability is KR-20 (Kuder and Richardson 1937), with the population variance, which for items
-  that are right or not is Cronbach's alpha (1951); its interval is Feldt's (1965).
+  that are right or not is Cronbach's alpha (1951); its interval is Feldt's (1965). It is of people
+  who answered all of their quiz.
 
 Quizzes of one blueprint ask different questions in the same places. Here a place is what is
 compared for reliability; for the items themselves it is the question.
 """
 
 from collections import Counter, defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -33,6 +35,7 @@ CODES: dict[str, tuple[str, ...]] = {
     "item_perhaps_backwards": ("count",),
     "trust_none": ("count",),
     "trust_unlike": ("people", "count"),
+    "trust_unfinished": ("people", "count"),
     "trust_alike": ("people",),
     "trust_unsure": ("people", "low", "high"),
     "trust_good": ("people", "low", "high"),
@@ -141,7 +144,8 @@ class ItemStat:
 @dataclass(frozen=True)
 class Report:
     """`trust` says in a reason what the reliability means at this number of people: of all `people`
-    with a result those `compared` had the same places in their quiz. Of fewer than `FEWEST` there
+    with an answer those `compared` answered all of a quiz of the same places. Of fewer than
+    `FEWEST` there
     is no reliability: a figure beside "too few" would be read all the same."""
 
     items: tuple[ItemStat, ...]
@@ -154,15 +158,17 @@ class Report:
     trust: Reason
 
 
-def report(answers: Sequence[Answered]) -> Report:
+def report(answers: Sequence[Answered], unfinished: Collection[int] = ()) -> Report:
     """Items to fix first come first. Give it each person's first quiz of one blueprint alone: who
-    takes it again has seen the answers."""
+    takes it again has seen the answers. `unfinished` are quizzes of which something was still open
+    when the time was up: what was answered counts, the rest isn't among the answers."""
     by_item: dict[str, list[Answered]] = defaultdict(list)
     for answer in answers:
         by_item[answer.item].append(answer)
     rest = _rest_scores(answers)
     items = [_stat(item, found, rest) for item, found in by_item.items()]
-    matrix = _matrix(answers)
+    whole = [a for a in answers if a.quiz not in unfinished]
+    matrix, finished = _matrix(whole), len({a.quiz for a in whole})
     people = len({a.quiz for a in answers})
     compared, places = matrix.shape
     alpha = kr20(matrix) if compared >= FEWEST else None
@@ -175,12 +181,12 @@ def report(answers: Sequence[Answered]) -> Report:
         reliability=alpha,
         low=low,
         high=high,
-        trust=_trust(people, compared, low, high),
+        trust=_trust(people, finished, compared, low, high),
     )
 
 
 def _rest_scores(answers: Iterable[Answered]) -> dict[tuple[int, str], float]:
-    """By quiz and item: the share right of all other items of the quiz."""
+    """By quiz and item: the share right of all other items answered in the quiz."""
     quizzes: dict[int, list[Answered]] = defaultdict(list)
     for answer in answers:
         quizzes[answer.quiz].append(answer)
@@ -256,7 +262,11 @@ def _matrix(answers: Iterable[Answered]) -> Matrix:
     return np.array([[float(q[p]) for p in places] for q in rows])
 
 
-def _trust(people: int, compared: int, low: float | None, high: float | None) -> Reason:
+def _trust(
+    people: int, finished: int, compared: int, low: float | None, high: float | None
+) -> Reason:
+    if people >= FEWEST > finished:
+        return Reason.of("trust_unfinished", people=people, count=finished)
     if people >= FEWEST > compared:
         return Reason.of("trust_unlike", people=people, count=compared)
     if people < FEWEST:

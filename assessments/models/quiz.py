@@ -167,6 +167,12 @@ class Answer(AppendOnlyModel):
         return f"{self.item_id}: {self.choice}"
 
     @property
+    def is_in_time(self) -> bool:
+        """False for what was left open when the quiz's time was up, as in `in_time`."""
+        ends = self.item.quiz.ends_at
+        return ends is None or self.at < ends
+
+    @property
     def given(self) -> int | tuple[int, ...]:
         """The answer as the measures read it."""
         return self.choice if self.said is None else tuple(self.said)

@@ -477,6 +477,22 @@ def test_the_report_says_what_was_picked_and_counts_a_first_try_alone(visit, oda
     assert visit(tamsin).get(address(tamsin, "item_report") + "?of=nothing").status_code == 404
 
 
+def test_what_the_time_cut_off_counts_nowhere_in_the_report(visit, odalys, tamsin, nils, sheet):
+    late = NOW + dt.timedelta(minutes=11)
+    for answered, name in ((0, "Bo"), (1, "Cleo"), (10, "Dario")):
+        quiz = make.answer(start(hire_somebody(odalys, name), sheet), most=answered)
+        record_quiz.close_quiz(by=quiz.hire, quiz=quiz, at=late)
+
+    found = item_report(Quiz.objects.all())
+    assert (found.report.people, found.report.compared) == (2, 1)
+    assert sum(s.answers for s in found.report.items) == 11
+    assert {s.difficulty for s in found.report.items} == {1.0}
+    said = text(visit(tamsin).get(address(tamsin, "item_report") + f"?of={sheet.code}"))
+    assert "2 people have taken it" in said
+    assert "What was still open when the time was up counts nowhere" in said
+    assert "people who answered all of it in time" in said
+
+
 def test_a_situation_in_the_report_has_a_title_and_leads_to_where_it_is_mended(visit, tamsin, nils):
     make.take_quiz(nils, make.GATE, answering=make.wrong)
     row = Scenario.objects.in_house(nils.venue).order_by("pk")[0]

@@ -215,3 +215,28 @@ def test_everybody_with_a_result_is_counted_whatever_they_were_asked(each, code)
 
     found = report(rows)
     assert (found.people, found.compared, found.trust.code) == (2 * each, each, code)
+
+
+def test_reliability_is_of_those_alone_who_answered_all():
+    """The published figure stays, however many the time stopped after their first question."""
+    stopped = range(10, 25)
+    rows = [*as_answers(WUENSCH), *(Answered("q0", who, "q0", who % 2 > 0) for who in stopped)]
+
+    found = report(rows, set(stopped))
+    assert found.reliability == pytest.approx(0.6963, abs=5e-5)
+    assert (found.people, found.compared, found.places) == (25, 10, 10)
+    by_name = {s.item: s for s in found.items}
+    assert (by_name["q0"].answers, by_name["q1"].answers) == (25, 10)
+    assert by_name["q0"].discrimination == pytest.approx(0.7059, abs=5e-5)
+
+
+@pytest.mark.parametrize(
+    ("finished", "people", "code"),
+    [(0, 10, "trust_unfinished"), (9, 10, "trust_unfinished"), (5, 9, "trust_none")],
+)
+def test_that_too_few_answered_all_is_said_to_be_that(finished, people, code):
+    rows = [Answered(f"q{n}", w, f"q{n}", (w + n) % 3 > 0) for w in range(people) for n in (0, 1)]
+
+    found = report(rows, range(finished, people))
+    assert (found.trust.code, found.reliability) == (code, None)
+    assert (found.people, found.compared) == (people, finished)
