@@ -115,4 +115,6 @@ def _turn(turn: rounds_done.OutOfTurn, names: Sequence[str], menu: Menu) -> str:
     values = {"step": step.in_full, "beside": beside.in_full}
     if turn.late:
         return _("Late: “%(step)s”. Best before “%(beside)s”.") % values
-    return _("Early: “%(step)s”. Best after “%(beside)s”.") % values
+    if turn.last:
+        return _("Early: “%(step)s”. It comes last, right after “%(beside)s”.") % values
+    return _("Early: “%(step)s”. Best right after “%(beside)s”.") % values

@@ -57,7 +57,8 @@ _ONTO_IT = (Act.MIXER, Act.FLOAT, Act.STRAW, Act.GARNISH, Act.ASK)
 _OWN_ORDER = (Act.UNDER, Act.MIXER, Act.FLOAT, Act.DRAUGHT)
 _POURED = frozenset({Act.UNDER, Act.BOTTLE, Act.MIXER, Act.FLOAT})
 """What is poured from something that is picked up for it."""
-_DIE = (Act.OPEN, Act.DRAUGHT, Act.TOP_UP, Act.SERVE)
+DIE = (Act.OPEN, Act.DRAUGHT, Act.TOP_UP, Act.SERVE)
+"""What dies fast, and the service that nothing may hold up: it all comes last."""
 FIZZY = frozenset({Kind.SODA_MIXER, Kind.SPARKLING, Kind.BEER, Kind.CIDER})
 
 
@@ -91,7 +92,7 @@ def best_order(drinks: Sequence[HouseSpec], pantry: Pantry) -> tuple[RoundStep, 
 
 def _after(steps: Sequence[RoundStep], drinks: Sequence[HouseSpec]) -> dict[int, frozenset[int]]:
     """Which steps each comes after because a drink's own order, or what dies fast, wants it."""
-    late = next(n for n, step in enumerate(steps) if step.act in _DIE)
+    late = next(n for n, step in enumerate(steps) if step.act in DIE)
     return {
         n: frozenset(
             m for m in range(n)

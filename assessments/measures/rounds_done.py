@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from assessments.measures.rounds import Act, RoundStep
+from assessments.measures.rounds import DIE, Act, RoundStep
 from recipes.grammar.reasons import Reason
 
 CODES: dict[str, tuple[str, ...]] = {
@@ -17,17 +17,23 @@ CODES: dict[str, tuple[str, ...]] = {
 
 @dataclass(frozen=True)
 class OutOfTurn:
-    """A step that belongs elsewhere: `late`, before `beside`; else early, after `beside`."""
+    """A step that belongs elsewhere: `late`, right before `beside`; else early, right after
+    `beside`, and where that is so because it dies fast, `last`."""
 
     step: RoundStep
     late: bool
     beside: RoundStep
 
+    @property
+    def last(self) -> bool:
+        return not self.late and self.step.act in DIE
+
 
 @dataclass(frozen=True)
 class Compared:
     """What was done beside the best order. `turns` are the fewest steps that would have to be
-    taken out of it and put elsewhere, as they were done."""
+    taken out of it and put elsewhere, in the best order: whoever puts one after the other where it
+    belongs ends at the best order."""
 
     turns: tuple[OutOfTurn, ...]
     reasons: tuple[Reason, ...]
@@ -53,55 +59,57 @@ def compare(
     where it holds others. `picked_up_again`: bottles taken a second time."""
     if sorted(s.key for s in best) != sorted(s.key for s in done) or picked_up_again < 0:
         raise ValueError("not the steps of this round")
-    rank = {step: n for n, step in enumerate(best)}
-    kept = _longest_rising([rank[s] for s in done])
+    ranks = _ranks(best, done)
+    kept = _longest_rising(ranks)
     turns = tuple(
-        _out_of_turn(n, done, rank, kept) for n, s in enumerate(done) if rank[s] not in kept
+        _out_of_turn(own, best, ranks, kept) for own in range(len(best)) if own not in kept
     )
-    said = tuple(_said(done, turns, picked_up_again, len(best)))
+    said = tuple(_said(best, ranks, turns, picked_up_again))
     return Compared(turns, said or (Reason.of("round_as_best"),))
 
 
+def _ranks(best: Sequence[RoundStep], done: Sequence[RoundStep]) -> list[int]:
+    """The place of each done step in the best order; what comes twice there, in turn."""
+    places: dict[RoundStep, list[int]] = {}
+    for n, step in enumerate(best):
+        places.setdefault(step, []).append(n)
+    return [places[step].pop(0) for step in done]
+
+
 def _out_of_turn(
-    n: int, done: Sequence[RoundStep], rank: dict[RoundStep, int], kept: set[int]
+    own: int, best: Sequence[RoundStep], ranks: Sequence[int], kept: set[int]
 ) -> OutOfTurn:
-    """The nearest kept step on whose wrong side it was done, of the same drink if there is one:
-    what another drink waits for tells nobody why. There is one, or it would be kept; and never one
-    on either side, since the kept ones rise."""
-    step, own = done[n], rank[done[n]]
-    before = [s for s in done[:n] if rank[s] in kept and rank[s] > own]
-    if before:
-        return OutOfTurn(step, True, min(_of_the_same(step, before), key=lambda s: rank[s]))
-    after = [s for s in done[n + 1 :] if rank[s] in kept and rank[s] < own]
-    return OutOfTurn(step, False, max(_of_the_same(step, after), key=lambda s: rank[s]))
-
-
-def _of_the_same(step: RoundStep, others: Sequence[RoundStep]) -> Sequence[RoundStep]:
-    return [s for s in others if set(s.drinks) & set(step.drinks)] or others
+    """Late, it goes before the next kept step. Early, it goes after the step just before it in the
+    best order: that one is kept, or is put in its place first. Naming an earlier step, also one of
+    the same drink, would say that it may come sooner than it may."""
+    done_before = ranks[: ranks.index(own)]
+    if passed := [r for r in done_before if r in kept and r > own]:
+        return OutOfTurn(best[own], True, best[min(passed)])
+    return OutOfTurn(best[own], False, best[own - 1])
 
 
 def _said(
-    done: Sequence[RoundStep], turns: Sequence[OutOfTurn], again: int, of: int
+    best: Sequence[RoundStep], ranks: Sequence[int], turns: Sequence[OutOfTurn], again: int
 ) -> Iterator[Reason]:
+    done = [best[rank] for rank in ranks]
     if turns:
-        yield Reason.of("round_moved", count=len(turns), of=of)
+        yield Reason.of("round_moved", count=len(turns), of=len(best))
     first = [s.act for s in done if s.act is not Act.GLASS][:1]
     if any(s.act is Act.SETTLE for s in done) and first != [Act.SETTLE]:
         yield Reason.of("round_settle_late")
-    if waited := _waited(done):
+    if waited := _waited(best, ranks):
         yield Reason.of("round_died", count=waited)
     if again:
         yield Reason.of("round_picked_up_again", count=again)
 
 
-def _waited(done: Sequence[RoundStep]) -> int:
-    """Steps done while a drawn beer was losing its head; what goes onto a beer is none of them."""
-    drawn = next((n for n, s in enumerate(done) if s.act is Act.DRAUGHT), None)
-    if drawn is None:
-        return 0
-    quick = (Act.DRAUGHT, Act.TOP_UP, Act.SERVE)
-    beers = {n for s in done if s.act is Act.DRAUGHT for n in s.drinks}
-    return sum(s.act not in quick and not set(s.drinks) <= beers for s in done[drawn:])
+def _waited(best: Sequence[RoundStep], ranks: Sequence[int]) -> int:
+    """Steps done while a drawn beer was losing its head that belong before it; what is for beers
+    alone, or comes after them in the best order too, is none of them."""
+    drawn = {n for n, s in enumerate(best) if s.act is Act.DRAUGHT}
+    beers = {drink for n in drawn for drink in best[n].drinks}
+    since = next((n for n, rank in enumerate(ranks) if rank in drawn), len(ranks))
+    return sum(rank < min(drawn) and not set(best[rank].drinks) <= beers for rank in ranks[since:])
 
 
 def _longest_rising(ranks: Sequence[int]) -> set[int]:

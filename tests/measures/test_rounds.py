@@ -258,15 +258,80 @@ def test_a_step_out_of_turn_is_told_with_where_it_belongs(done, late, beside):
     assert (turn.late, turn.beside) == (late, best[beside])
 
 
-@given(st.permutations(order(*ROUND)))
-def test_what_a_step_belongs_beside_is_in_its_place(done):
-    best = order(*ROUND)
-    found = compare(best, done)
+ROUNDS = (
+    ROUND,
+    ("nitro-stout", "gin-tonic", "vodka-tonic", "draught-lager"),
+    ("draught-lager", "margarita", "gin-tonic"),
+    ("draught-lager", "draught-lager"),
+)
+done_rounds = st.sampled_from(ROUNDS).flatmap(
+    lambda slugs: st.tuples(st.just(order(*slugs)), st.permutations(order(*slugs)))
+)
 
-    for turn in found.turns:
-        assert turn.beside not in found.moved
-        assert (done.index(turn.beside) < done.index(turn.step)) is turn.late
-        assert (best.index(turn.step) < best.index(turn.beside)) is turn.late
+
+def followed(done, turns):
+    """Each step put where its sentence says, one sentence after the other."""
+    now = list(done)
+    for turn in turns:
+        now.remove(turn.step)
+        now.insert(now.index(turn.beside) + (not turn.late), turn.step)
+    return tuple(now)
+
+
+@settings(max_examples=300)
+@given(done_rounds)
+def test_whoever_follows_what_is_told_ends_at_the_best_order(round_):
+    best, done = round_
+
+    assert followed(done, compare(best, done).turns) == best
+
+
+@given(done_rounds)
+def test_an_early_step_belongs_right_after_the_one_before_it_in_the_best_order(round_):
+    best, done = round_
+
+    for turn in compare(best, done).turns:
+        apart = best.index(turn.beside) - best.index(turn.step)
+        assert apart > 0 if turn.late else apart == -1
+
+
+@settings(max_examples=300)
+@given(done_rounds)
+def test_no_advice_speaks_against_what_is_said_of_a_beer_that_died(round_):
+    """Either the beer is told to come last, or each step that it waited for to come sooner."""
+    best, done = round_
+    found = compare(best, done)
+    late = {turn.step for turn in found.turns if turn.late}
+    first = next(n for n, s in enumerate(done) if s.act is Act.DRAUGHT)
+    top = min(best.index(s) for s in best if s.act is Act.DRAUGHT)
+    held_up = {s for s in done[first:] if best.index(s) < top}
+
+    assert any(t.step == done[first] and t.last for t in found.turns) or held_up <= late
+    if not held_up:
+        assert "round_died" not in {r.code for r in found.reasons}
+
+
+def test_a_lager_drawn_first_is_told_to_come_last_after_what_comes_just_before_it():
+    best = order("nitro-stout", "gin-tonic", "vodka-tonic", "draught-lager")
+    lager = next(s for s in best if s.act is Act.DRAUGHT)
+
+    found = compare(best, [lager, *(s for s in best if s is not lager)])
+
+    [turn] = found.turns
+    assert (turn.step, turn.late, turn.last) == (lager, False, True)
+    assert turn.beside == best[best.index(lager) - 1]
+    assert "round_died" in {r.code for r in found.reasons}
+
+
+LATE = (Method.DRAUGHT, Method.TWO_PART, Method.OPEN)
+
+
+@pytest.mark.parametrize("slug", sorted(s for s, d in shipped().items() if d.spec.method in LATE))
+def test_no_round_done_as_is_best_is_blamed(slug):
+    for other in shipped().values():
+        best = best_order([shipped()[slug].spec, other.spec], course().pantry)
+
+        assert [r.code for r in compare(best, best).reasons] == ["round_as_best"], other.slug
 
 
 def test_two_of_one_drink_are_poured_across():
@@ -322,16 +387,3 @@ def test_other_steps_are_no_round_of_these_drinks(done):
 def test_the_whole_test_menu_fits_into_rounds():
     for made in menu():
         assert order(made.slug)[-1].act is Act.SERVE
-
-
-def test_a_step_out_of_turn_is_told_beside_one_of_its_own_drink():
-    """That the salt of another glass comes first is no reason to anybody."""
-    best = order("margarita", "vodka-tonic")
-    tonic = next(s for s in best if s.item == "tonic-water")
-    done = [s for s in best if s is not tonic]
-    done.insert(1, tonic)
-
-    [turn] = compare(best, done).turns
-
-    assert turn.step == tonic
-    assert 1 in turn.beside.drinks
