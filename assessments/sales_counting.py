@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import hashlib
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
 
@@ -70,6 +70,10 @@ class Counted:
         for (_said, _kind, place, _day), quantity in self.lines.items():
             found[place] += quantity
         return found
+
+    def on(self, days: Collection[dt.date | None]) -> Decimal:
+        """How much was rung up on these days."""
+        return sum((n for (*_rest, day), n in self.lines.items() if day in days), Decimal(0))
 
     def names(self, place: Place) -> dict[str, Decimal]:
         found: dict[str, Decimal] = defaultdict(Decimal)

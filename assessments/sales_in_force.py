@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import datetime as dt
 from collections import defaultdict
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from decimal import Decimal
 
 from django.db.models import Q, QuerySet
 
-from assessments.measures.sales_days import Export, Part, counting
+from assessments.measures.sales_days import Export, Part, counting, outdone
 from assessments.models.sales import OrdersByHour, SalesDay, SalesLine, SalesMix
 from barcourse.people.models import Venue
 
@@ -33,11 +33,22 @@ class Counts:
 
 
 @dataclass(frozen=True)
+class Lost:
+    """Why parts of an export don't count: the days of which an older one tells more hours, and
+    whether newer ones replaced others."""
+
+    to_older: tuple[dt.date, ...] = ()
+    to_newer: bool = False
+
+
+@dataclass(frozen=True)
 class InForce:
-    """Newest first; an export of which nothing counts is not among them but `replaced`."""
+    """Newest first; an export of which nothing counts is not among them but `replaced`. `lost` are
+    those of which not all counts, by their keys."""
 
     counts: tuple[Counts, ...] = ()
     replaced: tuple[SalesMix, ...] = ()
+    lost: Mapping[int, Lost] = field(default_factory=dict)
 
     def __bool__(self) -> bool:
         return bool(self.counts)
@@ -59,6 +70,11 @@ class InForce:
     def quantity(self) -> Decimal:
         return sum((part.quantity for part in self.parts), Decimal(0))
 
+    def counting_of(self, mix: SalesMix) -> Decimal:
+        """How much of what an export rang up counts."""
+        parts = (part for one in self.counts if one.mix == mix for part in one.parts)
+        return sum((part.quantity for part in parts), Decimal(0))
+
     def orders(self) -> int | None:
         told = [part.orders for part in self.parts if part.orders is not None]
         return sum(told) if told else None
@@ -75,9 +91,11 @@ class InForce:
 
 
 def in_force(venue: Venue, at: dt.datetime) -> InForce:
-    """Of every business day the newest export that tells of it (`measures.sales_days`)."""
+    """Of every business day the newest export that tells of it, or an older one that tells more of
+    it (`measures.sales_days`)."""
     stood = standing(venue, at)
-    counted = counting([as_export(mix, parts) for mix, parts in stood])
+    exports = [as_export(mix, parts) for mix, parts in stood]
+    counted = counting(exports)
     both = list(zip(stood, counted, strict=True))
     return InForce(
         tuple(
@@ -86,7 +104,19 @@ def in_force(venue: Venue, at: dt.datetime) -> InForce:
             if found
         ),
         tuple(mix for (mix, _parts), found in both if not found),
+        {
+            mix.pk: _lost(parts, found, older)
+            for ((mix, parts), found), older in zip(both, outdone(exports, counted), strict=True)
+            if len(found) < len(parts) or not found
+        },
     )
+
+
+def _lost(parts: Sequence[SalesDay], counted: Sequence[int], older: Sequence[int]) -> Lost:
+    """Rows without a day go with those days that were lost."""
+    others = [p for n, p in enumerate(parts) if n not in {*counted, *older}]
+    days = tuple(sorted(day for n in older if (day := parts[n].day)))
+    return Lost(days, not days or any(part.day for part in others))
 
 
 def only(mix: SalesMix) -> InForce:

@@ -18,6 +18,7 @@ from assessments.sales_words import (
     counts_words,
     doubts_words,
     old_words,
+    outdone_words,
     replaced_words,
     spans,
 )
@@ -42,7 +43,7 @@ class Preview:
     aside: list[tuple[str, str, str]]
     days: list[str]
     replaced: list[str]
-    pieces: list[str]
+    outdone: list[str]
     undated: bool
     read_as: list[str]
     ahead: list[str]
@@ -69,7 +70,7 @@ def preview(sheet: TillSheet, counted: Counted, replaces: Replacing, today: dt.d
         aside=[(str(p.label), amount(sums[p]), _names(counted, p)) for p in aside],
         days=spans(counted.days),
         replaced=[replaced_words(one) for one in replaces.replaced],
-        pieces=spans(replaces.pieces),
+        outdone=outdone_words(replaces),
         undated=bool(replaces.undated),
         read_as=read_as_words(sheet, counted, today),
         ahead=ahead[:MOST_ROWS],

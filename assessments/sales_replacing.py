@@ -28,11 +28,13 @@ class Replaced:
 @dataclass(frozen=True)
 class Replacing:
     """`undated` are older exports without days that count now; `pieces` the days of which an older
-    export tells more hours and goes on counting. `print` is of all that stands."""
+    export tells more hours and goes on counting, `outdone` what the new one sold then.
+    `print` is of all that stands."""
 
     replaced: tuple[Replaced, ...]
     undated: tuple[SalesMix, ...]
     pieces: tuple[dt.date, ...]
+    outdone: Decimal
     print: str
 
 
@@ -53,7 +55,8 @@ def replacing(venue: Venue, counted: Counted, at: dt.datetime, *, instead: bool)
         if was and not export.has_days
     ]
     print_ = fingerprint([mix.code for mix, _parts in stood])
-    return Replacing(tuple(found), tuple(undated), tuple(sorted(pieces)), print_)
+    left_out = counted.on(pieces)
+    return Replacing(tuple(found), tuple(undated), tuple(sorted(pieces)), left_out, print_)
 
 
 def _replaced(mix: SalesMix, parts: list[SalesDay], *, all_of_it: bool) -> Replaced:

@@ -13,7 +13,8 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from assessments.models import SalesMix
-from assessments.sales_replacing import Replaced
+from assessments.sales_in_force import InForce, Lost
+from assessments.sales_replacing import Replaced, Replacing
 from recipes.grammar.till_sheet import Doubt, TillSheet
 
 _DIGITS = 3
@@ -65,6 +66,51 @@ def replaced_words(one: Replaced) -> str:
     else:
         said = _("What was %(export)s without days, %(n)s sold, counts no longer.") % values
     return f"{said} {_('Nothing of it counts then.')}" if one.all_of_it and one.days else said
+
+
+def outdone_words(replaces: Replacing) -> list[str]:
+    """What of an export that is about to come won't count."""
+    if not replaces.pieces:
+        return []
+    said = _("%(n)s of what this file rings up won't count, its piece of %(days)s: an export taken "
+             "in before tells more hours of that evening and goes on counting there.")  # fmt: skip
+    days = ", ".join(spans(replaces.pieces))
+    return [said % {"n": amount(replaces.outdone), "days": days}]
+
+
+def taken_in_words(mix: SalesMix, force: InForce) -> str:
+    n = amount(mix.quantity)
+    if mix.pk not in force.lost:
+        return _("Taken in: %(n)s rung up.") % {"n": n}
+    said = _("Taken in: %(n)s rung up; %(now)s.")
+    return said % {"n": n, "now": counts_now_words(mix, force)}
+
+
+def counts_now_words(mix: SalesMix, force: InForce) -> str:
+    """How many of an export count, and why the others don't; "" where all do."""
+    lost = force.lost.get(mix.pk)
+    if lost is None:
+        return ""
+    why = " ".join(_whys(lost, any_left=mix in force.mixes))
+    return _("%(n)s of them count now: %(why)s") % {
+        "n": amount(force.counting_of(mix)), "why": why,
+    }  # fmt: skip
+
+
+def _whys(lost: Lost, *, any_left: bool) -> Iterator[str]:
+    """An older export may count as well, where it tells more."""
+    if lost.to_older:
+        days = ", ".join(spans(lost.to_older))
+        said = _("another export tells more of %(days)s") % {"days": days}
+        yield f"{said}," if lost.to_newer else said
+    if lost.to_newer and any_left:
+        yield _("a newer one replaces its other days")
+    elif lost.to_newer:
+        yield (
+            _("newer ones replaced the others")
+            if lost.to_older
+            else _("newer ones replaced all of it")
+        )
 
 
 HOLDS = {

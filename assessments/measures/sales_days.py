@@ -103,6 +103,22 @@ def counting(newest_first: Sequence[Export]) -> list[tuple[int, ...]]:
     return [tuple(places) for places in found]
 
 
+def outdone(newest_first: Sequence[Export], counted: Sequence[Sequence[int]]) -> list[list[int]]:
+    """Of each export the places of those parts that don't count since an older export tells those
+    hours of the day and more."""
+    found = []
+    for number, export in enumerate(newest_first):
+        lost = [n for n in range(len(export.parts)) if n not in counted[number]]
+        pairs = zip(newest_first[number + 1 :], counted[number + 1 :], strict=True)
+        older = [other.parts[n] for other, places in pairs for n in places]
+        found.append([n for n in lost if any(_tells_more(o, export.parts[n]) for o in older)])
+    return found
+
+
+def _tells_more(older: Part, part: Part) -> bool:
+    return part.day is not None and older.day == part.day and _within(part.hours, older.hours)
+
+
 def _claim(
     number: int, place: int, export: Export, claimed: _Claimed, found: list[list[int]]
 ) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from decimal import Decimal
 
 from django.contrib import messages
 from django.http import Http404, HttpResponse
@@ -17,7 +18,7 @@ from assessments.models import SalesMix
 from assessments.models.sales import Place
 from assessments.sales_in_force import InForce, in_force
 from assessments.sales_names import Asked
-from assessments.sales_words import spans
+from assessments.sales_words import counts_now_words, spans
 from assessments.views.finding import menu_now
 from assessments.wording_practical import SHIFTS
 from assessments.wording_refusals import say
@@ -75,21 +76,25 @@ def show(
 
 @dataclass(frozen=True)
 class _Shown:
-    """An export, its days that count, and whether all of it does, some or nothing."""
+    """An export, its days that count, how much of it does where not all, and why."""
 
     mix: SalesMix
     days: list[str]
-    whole: bool
     counts: bool
+    n: Decimal
+    now: str
 
 
 def _exports(force: InForce) -> list[_Shown]:
-    """Newest first, those that newer ones replaced among them."""
+    """Newest first, those of which nothing counts among them."""
+    days = {one.mix: spans([p.day for p in one.parts if p.day]) for one in force.counts}
     shown = [
-        _Shown(one.mix, spans([p.day for p in one.parts if p.day]), one.whole, counts=True)
-        for one in force.counts
-    ]
-    shown += [_Shown(mix, [], whole=False, counts=False) for mix in force.replaced]
+        _Shown(
+            mix, days.get(mix, []), mix in days, force.counting_of(mix),
+            counts_now_words(mix, force),
+        )
+        for mix in (*force.mixes, *force.replaced)
+    ]  # fmt: skip
     return sorted(shown, key=lambda one: (one.mix.at, one.mix.pk), reverse=True)
 
 

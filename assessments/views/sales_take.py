@@ -9,8 +9,9 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from assessments import record_sales
+from assessments.sales_in_force import in_force
 from assessments.sales_preview import preview
-from assessments.sales_words import amount, columns_of, unused_words
+from assessments.sales_words import columns_of, taken_in_words, unused_words
 from assessments.till_file import MOST_TILL_KB, till_received, till_sheet
 from assessments.views.finding import menu_now
 from assessments.wording_refusals import say
@@ -112,7 +113,7 @@ def _take_in(request: HouseRequest, came: Received) -> HttpResponse:
         if bad.reason.code not in ("sales_came_meanwhile", "sales_below_zero"):
             raise
         return _show(request, came, [say(bad.reason)])
-    messages.success(request, _("Taken in: %(n)s rung up.") % {"n": amount(mix.quantity)})
+    messages.success(request, taken_in_words(mix, in_force(request.venue, timezone.now())))
     return redirect("sales_mix", house=request.venue.slug)
 
 

@@ -171,3 +171,12 @@ def test_what_was_taken_off_is_no_sale_and_columns_not_used_are_told(take, heads
     assert found["voided"] == [{"item": "mojito", "quantity": 3.0}]
     assert found["columns_unused"] == unused
     assert (f"Not used: {', '.join(unused)}." in take(data)) is bool(unused)
+
+
+def test_what_will_not_count_since_an_older_one_tells_more_is_said(take):
+    head = "item,qty,date,hour\n"
+    take(f"{head}Madras,10,2026-03-06,20\nMadras,9,2026-03-06,23\n")
+    piece = f"{head}Madras,7,2026-03-06,22\n"
+
+    assert values(take, piece, "--dry-run")["not_counting"] == 7.0
+    assert "7 of what this file rings up won't count, its piece of March 6, 2026" in take(piece)

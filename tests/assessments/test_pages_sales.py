@@ -30,8 +30,36 @@ def test_a_file_that_begins_after_midnight_takes_no_evening_away(visit, marek, t
     take_as_shown(browser, take, older)
     looked, taken = take_as_shown(browser, take, newer)
 
-    assert "Only a piece of March 2, 2026: an export taken in before" in text(looked)
-    assert "Drinks of the house 440" in text(taken)
+    said = text(taken)
+    assert "10 of what this file rings up won't count, its piece of March 2, 2026" in text(looked)
+    assert "Drinks of the house 440" in said
+    why = "210 of them count now: another export tells more of March 2, 2026"
+    assert f"Taken in: 220 rung up; {why}." in said
+    assert said.count(why) == 2
+    assert "The 210 of its 220 rung up that count now count no longer then" in said
+    assert "; 230 of them count now: a newer one replaces its other days" in said
+
+
+@pytest.mark.parametrize(
+    ("newer", "now"),
+    [
+        ("Madras,7,2026-03-06,22\n",
+         "; 0 of them count now: another export tells more of March 6, 2026"),
+        ("Madras,7,2026-03-06,22\nMadras,5,2026-03-05,20\n",
+         "; 5 of them count now: another export tells more of March 6, 2026"),
+        ("Madras,7,2026-03-06,20\nMadras,5,2026-03-06,23\n", ""),
+    ],
+)  # fmt: skip
+def test_how_many_of_what_came_in_count_is_said(visit, marek, take, newer, now):
+    """The older tells more hours of the sixth than some of the newer ones."""
+    head = "item,qty,date,hour\n"
+    take_in(marek, f"{head}Madras,10,2026-03-06,20\nMadras,9,2026-03-06,23\n")
+    looked, taken = take_as_shown(visit(marek), take, head + newer)
+    n, said = 12 if newer.count("\n") == 2 else 7, text(taken)
+
+    assert f"Taken in: {n} rung up{now}." in said
+    assert ("7 of what this file rings up won't count" in text(looked)) is bool(now)
+    assert ("newer ones replaced all of it" in said) is not bool(now)
 
 
 def nights_by_the_calendar(*days):
@@ -129,7 +157,8 @@ def test_exports_are_told_apart_and_each_is_asked_about_before(visit, marek, pag
     shown = text(browser.get(page))
 
     later = "4 rung up, 1 row; by Marek, March 7, 2026, 3 p.m."
-    before = "6 rung up, 2 rows; by Marek, March 7, 2026, 2:55 p.m.; newer ones replaced all of it"
+    before = "6 rung up, 2 rows; by Marek, March 7, 2026, 2:55 p.m.; 0 of them count now: "
+    before += "newer ones replaced all of it"
     assert shown.index(later) < shown.index(before)
     assert "Its 4 rung up count no longer then; what it replaced counts once more." in shown
     assert "Its 6 rung up count nowhere now, and never again then." in shown

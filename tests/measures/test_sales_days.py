@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from assessments.measures.sales_days import Export, Part, counting
+from assessments.measures.sales_days import Export, Part, counting, outdone
 
 D = [dt.date(2026, 3, n) for n in range(1, 8)]
 
@@ -105,3 +105,17 @@ def test_two_files_by_the_calendar_lose_no_evening():
     assert told == {
         (D[0], (19, 19)), (D[1], (16, 19)), (D[2], (16, 19)), (D[3], (16, 19)), (D[4], (16, 16)),
     }  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("newest_first", "lost"),
+    [
+        ([of(D[1], hours=(2, 2)), of(D[1], hours=(1, 3))], [[0], []]),
+        ([of(D[1], hours=(1, 3)), of(D[1], hours=(2, 2))], [[], []]),
+        ([of(D[1], hours=(2, 2)), of(D[1], hours=(2, 2))], [[], []]),
+        ([of(D[1], hours=(2, 2)), of(D[1], hours=(3, 4))], [[], []]),
+        ([of(D[1]), of(D[1], hours=(1, 3))], [[], []]),
+    ],
+)
+def test_what_an_older_one_tells_more_of(newest_first, lost):
+    assert outdone(newest_first, counting(newest_first)) == lost

@@ -5,7 +5,8 @@ date, hour, size, status and an order's number, in whatever words and order the 
 Every name is read as a guest's call would be; what is not certain is set aside, waiting to be told
 once, with what was probably meant. Columns of voids, returns and refunds are all taken off; those
 that nothing was read from are told (`columns_unused`). Quantities in are those mapped and those set
-aside. Of a business day the newest export counts: what an older one loses is said. With `--instead`
+aside. Of a business day the newest export counts, or an older one that tells more hours of it: what
+either loses is said (`not_counting` of the file itself). With `--instead`
 it takes the place of what came without days before. Exit 0 with what became of them, 2 with one
 line on stderr where it is no such file. It is written in the name of the house's owner.
 """
@@ -30,8 +31,8 @@ from assessments.sales import Summary
 from assessments.sales_in_force import only
 from assessments.sales_preview import MOST_ROWS, read_as_words, uncounted_rows
 from assessments.sales_reading import heard
-from assessments.sales_replacing import Replaced
-from assessments.sales_words import below_zero_words, replaced_words, unused_words
+from assessments.sales_replacing import Replaced, Replacing
+from assessments.sales_words import below_zero_words, outdone_words, replaced_words, unused_words
 from assessments.till_file import till_received, till_sheet
 from assessments.wording_refusals import say
 from barcourse.people.management.asking import AskingCommand
@@ -65,22 +66,23 @@ class Command(AskingCommand):
         house, at = house_named(options["venue"]), timezone.now()
         menu, by = menu_of(house, at), owner_of(house, at)
         with transaction.atomic():
-            found, replaced, sheet, read = _taken_in(options, menu, by, at)
+            found, replaces, sheet, read = _taken_in(options, menu, by, at)
             shares = sales.as_sold(menu)
             transaction.set_rollback(options["dry_run"])
         said = _values(found, shares) | {"dry_run": options["dry_run"]}
-        said["replaced"] = [_replaced(one) for one in replaced]
+        said["replaced"] = [_replaced(one) for one in replaces.replaced]
+        said["not_counting"] = float(replaces.outdone)
         said["columns"] = dict(sheet.columns)
         said["columns_taken_off_too"] = list(sheet.also_off)
         said["columns_unused"] = list(sheet.ignored)
         said["unreadable"] = [_unreadable(row) for row in sheet.of(Kind.UNREADABLE)[:MOST_ROWS]]
-        words = [*read, *(replaced_words(one) for one in replaced)]
+        words = [*read, *(replaced_words(one) for one in replaces.replaced)]
         self.stdout.write(json.dumps(said, ensure_ascii=False) if as_json else _text(said, words))
 
 
 def _taken_in(
     options: dict[str, Any], menu: Menu, by: Membership, at: dt.datetime
-) -> tuple[Summary, Sequence[Replaced], TillSheet, list[str]]:
+) -> tuple[Summary, Replacing, TillSheet, list[str]]:
     """What came in, what it replaces, the rows, and how they were read."""
     path, instead = options["file"], options["instead"]
     try:
@@ -104,7 +106,8 @@ def _taken_in(
     if rows := uncounted_rows(sheet):
         n = len(sheet.of(Kind.UNREADABLE))
         read.append(f"Rows that can't be read, not counted: {n}. These: {rows}.")
-    return sales.summary(menu, only(mix)), replaces.replaced, sheet, read
+    read += outdone_words(replaces)
+    return sales.summary(menu, only(mix)), replaces, sheet, read
 
 
 def _sheet_words(came: Received) -> list[str]:
