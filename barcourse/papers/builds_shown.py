@@ -27,9 +27,10 @@ class Voided:
 
 @dataclass(frozen=True)
 class Watched:
-    """A build that was watched; `came` in words: passed, not passed, signed off, or that it waits
-    for a second look, and then nothing of it is told. `slips` are the steps that went wrong, each
-    with whether it fails a build; a build with `void` no longer counts, whatever it came to."""
+    """A build that was watched; `came` in words: passed, not passed, signed off, or where it is
+    `kept_back` from the reader, that it is, and then nothing of it is told. `slips` are the steps
+    that went wrong, each with whether it fails a build; a build with `void` no longer counts,
+    whatever it came to."""
 
     day: dt.date
     drink: str
@@ -42,6 +43,7 @@ class Watched:
     made_with: str = ""
     slips: tuple[str, ...] = ()
     void: Voided | None = None
+    kept_back: bool = False
 
     @property
     def void_words(self) -> str:
@@ -62,11 +64,14 @@ def watched(person: Membership, menu: Menu, blind: Collection[str]) -> Iterator[
             by=build.trainer.name,
             help=build.get_help_level_display(),
             seconds=build.seconds,
-            came=_("waits for a second look") if hidden else _came(shown),
+            came=_("kept back from you: waits for your own second look")
+            if hidden
+            else _came(shown),
             is_signed=shown.is_signed and not hidden,
             made_with=build.get_made_with_display(),
             slips=() if hidden else tuple(_slips(shown, naming)),
             void=None if hidden else _void(shown, menu.venue),
+            kept_back=hidden,
         )
 
 

@@ -2,7 +2,8 @@
 
 Everything on it comes from the sealed record, whose head it carries: whoever keeps the paper can
 ask later whether anything up to there was changed. What the pages keep from a trainer until they
-have given a second look, the paper keeps from them too.
+have given a second look, the paper keeps from them too, and says so at its head: no copy differs
+silently from another's.
 """
 
 from __future__ import annotations
@@ -12,6 +13,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
 
 from assessments.calls_done import RunDone, runs_done
 from assessments.models import QuizResult
@@ -99,6 +101,24 @@ class RecordFacts:
     said: tuple[Said, ...] = ()
     called: tuple[Called, ...] = ()
     size: str = "a4"
+
+    @property
+    def kept_back(self) -> str:
+        """What this copy keeps from its reader, and whose copy has it; empty where nothing."""
+        kept = [w for w in self.watched if w.kept_back]
+        if not kept:
+            return ""
+        said = ngettext(
+            "%(n)s result is kept back from you until you have given marks of your own or the day "
+            "is over, %(hours)s hours after the build; the copy of %(names)s (who watched) has it.",
+            "%(n)s results are kept back from you until you have given marks of your own or the "
+            "day is over, %(hours)s hours after each build; the copy of %(names)s (who watched) "
+            "has them.",
+            len(kept),
+        )
+        names = _(", ").join(dict.fromkeys(w.by for w in kept))
+        hours = int(SECOND_WITHIN / dt.timedelta(hours=1))
+        return said % {"n": len(kept), "hours": hours, "names": names}
 
     @property
     def glance(self) -> list[tuple[str, str]]:
@@ -210,6 +230,8 @@ def record_csv(facts: RecordFacts) -> str:
     rows: list[list[object]] = [
         [_("whose record"), day, facts.person, "", facts.house],
     ]
+    if facts.kept_back:
+        rows.append([_("kept back from you"), day, facts.kept_back])
     for a in facts.asked:
         came = _("passed") if a.passed else _("not passed")
         rows.append([_("quiz"), a.day, a.name, "", "", "", "", a.right, a.ask, a.wrong, came, ""])

@@ -19,7 +19,7 @@ from tests.factories import hands
 from tests.factories.assessments import LATER, NOW
 from tests.papers.sheets import text_of
 
-WAITS = "waits for a second look"
+WAITS = "kept back from you: waits for your own second look"
 EARLIER = NOW - dt.timedelta(days=1)
 
 
@@ -56,6 +56,39 @@ def test_what_waits_for_a_second_look_is_told_on_no_paper(visit, tamsin, pia, ni
         sent = visit(pia).get(address(pia, "training_record_csv", code=nils.code))
     assert WAITS not in sent.content.decode()
     assert "The bin was empty." in sent.content.decode()
+
+
+def copies(visit, reader, hire):
+    """The words of what a reader prints and of the sheet, each on one line."""
+    browser = visit(reader)
+    sent = [
+        browser.get(address(reader, page, code=hire.code)).content
+        for page in ("training_record_pdf", "training_record_csv")
+    ]
+    return [" ".join(said.split()) for said in (text_of(sent[0]), sent[1].decode())]
+
+
+def test_a_copy_from_which_something_is_kept_says_so_at_its_head(visit, tamsin, marek, nils):
+    with time_machine.travel(LATER, tick=False):
+        make.watch(tamsin, nils, off=("conduct:right_drink",))
+        one = copies(visit, marek, nils)
+        make.watch(tamsin, nils)
+        two = copies(visit, marek, nils)
+        has_them = [*copies(visit, tamsin, nils), *copies(visit, nils, nils)]
+
+    head = "kept back from you until you have given marks of your own or the day is over"
+    for said in one:
+        assert f"1 result is {head}, 12 hours after the build; the copy of Tamsin" in said
+        assert said.index(head) < said.index("Madras")
+        assert said.count(WAITS) == 1
+    for said in two:
+        assert f"2 results are {head}, 12 hours after each build; the copy of Tamsin" in said
+        assert "(who watched) has them" in said
+        assert said.count(WAITS) == 2
+        assert "failed on" not in said
+    for said in has_them:
+        assert "kept back" not in said
+        assert "failed on" in said
 
 
 def test_it_carries_what_the_hire_said_and_what_a_manager_settled(marek, tamsin, nils):
