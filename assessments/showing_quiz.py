@@ -108,15 +108,19 @@ PLACES = frozenset("123456")
 
 @dataclass(frozen=True)
 class Review:
-    """An answer that wasn't right, beside the one that is. `given` is empty for "I'd ask"."""
+    """An answer that wasn't right, beside the one that is. `given` is empty for "I'd ask", and
+    where nobody answered (`is_open`)."""
 
     item: ItemShown
     given: list[ChoiceShown]
     right: list[ChoiceShown]
+    is_open: bool = False
 
 
-def show_review(item: ItemAsked, naming: Naming, given: Given) -> Review:
-    """Of two builds only what differs."""
+def show_review(item: ItemAsked, naming: Naming, given: Given | None) -> Review:
+    """Of two builds only what differs. None: the time was up before there was an answer."""
+    if given is None:
+        return replace(show_review(item, naming, ASK), is_open=True)
     if item.takes_several:
         return _review_of_several(item, naming, given)
     picked = [item.right] if given == ASK else [int(str(given)), item.right]

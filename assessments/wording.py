@@ -120,6 +120,12 @@ _QUIZ: dict[str, Text] = {
         "You would have asked %(count)s times. Asking is good bartending; it is no mistake.",
         "count",
     ),
+    "quiz_unanswered": plural(
+        "One question has no answer: the time was up. It says nothing about what you know.",
+        "%(count)s questions have no answer: the time was up. They say nothing about what you "
+        "know.",
+        "count",
+    ),
     "quiz_part_credit": _(
         "With what was right in builds and the like, it counts as %(credit)s of %(of)s."
     ),

@@ -194,10 +194,18 @@ class QuizResultQuerySet(SealedQuerySet["QuizResult"]):
     def newest_first(self) -> Self:
         return self.order_by("-at", "-pk")
 
+    def with_left_open(self) -> Self:
+        """With how many questions (`left_open`) had no answer when the time was up."""
+        late = models.Q(quiz__items__answer__at__gte=models.F("quiz__ends_at"))
+        return self.annotate(left_open=models.Count("quiz__items", filter=late))
+
 
 class QuizResult(SealedModel):
     """How a quiz ended. `answers_digest` is a fingerprint of whose quiz it was, on what, and of
-    every item and answer in it (see `quizzes_whole`)."""
+    every item and answer in it (see `quizzes_whole`). What was left open when the time was up is
+    among `would_ask`; read it `with_left_open` to tell the two apart."""
+
+    left_open: int
 
     venue = models.ForeignKey(Venue, models.PROTECT, related_name="quiz_results")
     quiz = models.OneToOneField(Quiz, models.PROTECT, related_name="result")
@@ -216,3 +224,8 @@ class QuizResult(SealedModel):
 
     def __str__(self) -> str:
         return f"{self.quiz_id}: {self.right} right"
+
+    @property
+    def asked(self) -> int:
+        """What somebody said that they would ask about."""
+        return self.would_ask - self.left_open

@@ -92,7 +92,7 @@ def _close(request: HouseRequest, quiz: Quiz, now: dt.datetime) -> HttpResponse:
     record_quiz.close_quiz(by=request.membership, quiz=quiz, at=now)
     messages.info(
         request,
-        _("The time for this quiz was up. What you had answered counts; the rest counts as asked."),
+        _("The time for this quiz was up. What you had answered counts; the rest has no answer."),
     )
     return redirect("quiz_result", house=request.venue.slug, code=quiz.code)
 
@@ -219,9 +219,9 @@ class HowItWent:
 def _how_it_went(quiz: Quiz, menu: Menu) -> HowItWent:
     rows = list(quiz.items.select_related("answer"))
     asked = [ItemAsked.from_json(r.asked) for r in rows]
-    given = {n: r.answer.given for n, r in enumerate(rows)}
+    given = {n: r.answer.given for n, r in enumerate(rows) if r.answer.is_in_time}
     came, naming = score(asked, given, quiz.pass_mark), Naming.of(menu)
-    to_review = sorted({m.item for m in came.mistakes} | set(came.asked))
+    to_review = sorted({m.item for m in came.mistakes} | {*came.asked, *came.unanswered})
     return HowItWent(
         title=quiz.title,
         module=quiz.module.slug if quiz.module else "",
@@ -229,7 +229,7 @@ def _how_it_went(quiz: Quiz, menu: Menu) -> HowItWent:
         reasons=[word(r) for r in came.reasons if r.code != "quiz_passed"],
         total=len(rows),
         parts=[(part_label(p), t) for p, t in came.by_aspect.items()],
-        review=[show_review(asked[n], naming, given[n]) for n in to_review],
+        review=[show_review(asked[n], naming, given.get(n)) for n in to_review],
         credit=credit_shown(quiz.try_out, menu) if is_try_out(quiz) else None,
         again=_again(quiz),
     )

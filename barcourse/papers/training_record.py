@@ -37,14 +37,22 @@ from .wording import STATES
 
 @dataclass(frozen=True)
 class Asked:
-    """A quiz that was finished."""
+    """A quiz that was finished; of `left` the time was up before there was an answer."""
 
     day: dt.date
     name: str
     right: int
     ask: int
     wrong: int
+    left: int
     passed: bool
+
+    @property
+    def came(self) -> str:
+        came = _("passed") if self.passed else _("not passed")
+        if not self.left:
+            return came
+        return "; ".join((came, _("%(n)s not answered: the time was up") % {"n": self.left}))
 
 
 @dataclass(frozen=True)
@@ -174,14 +182,15 @@ def _called(done: RunDone, venue: Venue) -> Called:
 
 
 def _asked(person: Membership, venue: Venue) -> Iterator[Asked]:
-    results = QuizResult.objects.of(person).select_related("quiz__module").order_by("at", "pk")
-    for result in results:
+    results = QuizResult.objects.of(person).select_related("quiz__module").with_left_open()
+    for result in results.order_by("at", "pk"):
         yield Asked(
             day=venue.business_day(result.at),
             name=result.quiz.title,
             right=result.right,
-            ask=result.would_ask,
+            ask=result.asked,
             wrong=result.wrong,
+            left=result.left_open,
             passed=result.passed,
         )
 
@@ -233,8 +242,8 @@ def record_csv(facts: RecordFacts) -> str:
     if facts.kept_back:
         rows.append([_("kept back from you"), day, facts.kept_back])
     for a in facts.asked:
-        came = _("passed") if a.passed else _("not passed")
-        rows.append([_("quiz"), a.day, a.name, "", "", "", "", a.right, a.ask, a.wrong, came, ""])
+        counts = (a.right, a.ask, a.wrong)
+        rows.append([_("quiz"), a.day, a.name, "", "", "", "", *counts, a.came, ""])
     rows += [_call_row(called) for called in facts.called]
     rows += [_build_row(built) for built in facts.watched]
     rows += [

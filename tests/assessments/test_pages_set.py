@@ -198,6 +198,23 @@ def test_the_server_s_clock_ends_it_and_says_so_kindly(visit, nils, sheet, time_
     assert log.check(nils.venue) == []
 
 
+def test_what_time_took_is_nowhere_told_as_asked(visit, tamsin, nils, sheet):
+    quiz = make.answer(start(nils, sheet), make.ask, most=1)
+    make.answer(quiz, most=1)
+    record_quiz.close_quiz(by=nils, quiz=quiz, at=NOW + dt.timedelta(minutes=11))
+
+    said = text(visit(nils).get(address(nils, "quiz_result", code=quiz.code)))
+    assert "8 questions have no answer: the time was up." in said
+    assert "You would have asked once." in said
+    assert (said.count("You said"), said.count("I'd ask")) == (1, 1)
+    assert (said.count("No answer"), said.count("The time was up.")) == (8, 8)
+    tally = "1 right, 1 asked, 0 wrong, 8 not answered: the time was up"
+    assert tally in text(visit(nils).get(address(nils, "my_record")))
+    assert tally in text(visit(tamsin).get(address(tamsin, "hire_record", code=nils.code)))
+    paper = visit(tamsin).get(address(tamsin, "training_record_csv", code=nils.code))
+    assert "1,1,0,not passed; 8 not answered: the time was up" in paper.content.decode()
+
+
 def test_what_time_took_shows_nothing(nils, sheet):
     quiz = start(nils, sheet)
     late = NOW + dt.timedelta(minutes=11)

@@ -65,10 +65,15 @@ def test_asking_is_counted_apart_and_is_no_mistake():
     assert result.mistakes == (Mistake(2, W, R, "madras", "sea-breeze"),)
 
 
-def test_an_item_left_out_counts_as_asking():
-    result = score([item(), item(critical=True)], {0: R}, 50)
+def test_an_item_left_out_is_neither_asked_nor_wrong_and_earns_nothing():
+    result = score([item(), item(critical=True), item()], {0: R, 2: A}, 50)
 
-    assert result.asked == (1,)
+    assert (result.right, result.asked_help, result.wrong) == (1, 1, 0)
+    assert (result.asked, result.unanswered, result.mistakes) == ((2,), (1,), ())
+    assert result.by_aspect == {"whole": Tally(right=1, ask=1, open=1)}
+    assert [(r.code, r.values["count"]) for r in result.reasons[-2:]] == [
+        ("quiz_asked", 1), ("quiz_unanswered", 1),
+    ]  # fmt: skip
     assert result.missed_critical == (1,)
     assert not result.passed
 

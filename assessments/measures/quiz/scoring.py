@@ -1,6 +1,6 @@
 """Scoring a quiz from its items as asked."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -12,6 +12,7 @@ CODES: dict[str, tuple[str, ...]] = {
     "quiz_share_too_low": ("right", "of", "pass_mark"),
     "quiz_critical_missed": ("count",),
     "quiz_asked": ("count",),
+    "quiz_unanswered": ("count",),
     "quiz_part_credit": ("credit", "of"),
     "quiz_empty": (),
 }
@@ -21,13 +22,16 @@ Outcome = Literal["right", "ask", "wrong"]
 
 @dataclass(frozen=True)
 class Tally:
+    """`open` is what has no answer."""
+
     right: int = 0
     ask: int = 0
     wrong: int = 0
+    open: int = 0
 
     @property
     def of(self) -> int:
-        return self.right + self.ask + self.wrong
+        return self.right + self.ask + self.wrong + self.open
 
 
 @dataclass(frozen=True)
@@ -47,7 +51,8 @@ class QuizResult:
     and of a build that is not all right, the parts that are.
 
     "I'd ask" is neither right nor wrong: it is no mistake, and it is no proof of knowing.
-    `missed_critical` are the critical items not answered right, asked ones too.
+    `missed_critical` are the critical items not answered right, asked ones too. `unanswered` are
+    those without an answer: they earn nothing and say nothing about what somebody knows.
     """
 
     right: int
@@ -57,6 +62,7 @@ class QuizResult:
     passed: bool
     by_aspect: Mapping[str, Tally]
     asked: tuple[int, ...]
+    unanswered: tuple[int, ...]
     missed_critical: tuple[int, ...]
     mistakes: tuple[Mistake, ...]
     reasons: tuple[Reason, ...]
@@ -118,7 +124,7 @@ def shows(item: ItemAsked, given: Given) -> dict[str, bool]:
 
 
 def score(items: Sequence[ItemAsked], answers: Mapping[int, Given], pass_mark: int) -> QuizResult:
-    """The result of answers by item index; an item without an answer counts as "I'd ask".
+    """The result of answers by item index; an item without an answer is counted apart.
 
     Passed: the credit reaches the pass mark (percent of all items) and every critical item is
     right. To ask about a critical item is safe over the bar, but whoever must ask what a drunk
@@ -129,30 +135,37 @@ def score(items: Sequence[ItemAsked], answers: Mapping[int, Given], pass_mark: i
     if stray:
         raise ValueError(f"no item number {min(stray)}")
     given = [answers.get(i, ASK) for i in range(len(items))]
+    unanswered = tuple(i for i in range(len(items)) if i not in answers)
     outcomes = [outcome(item, g) for item, g in zip(items, given, strict=True)]
+    asked = tuple(i for i, o in enumerate(outcomes) if o == "ask" and i in answers)
     missed = tuple(i for i, item in enumerate(items) if item.critical and outcomes[i] != "right")
     earned = sum(credit(item, g) for item, g in zip(items, given, strict=True))
     enough = bool(items) and round(100 * earned, 6) >= pass_mark * len(items)
     return QuizResult(
         right=outcomes.count("right"),
-        asked_help=outcomes.count("ask"),
+        asked_help=len(asked),
         wrong=outcomes.count("wrong"),
         share=earned / len(items) if items else 0.0,
         passed=enough and not missed,
-        by_aspect=_by_aspect(items, given),
-        asked=tuple(i for i, o in enumerate(outcomes) if o == "ask"),
+        by_aspect=_by_aspect(items, answers),
+        asked=asked,
+        unanswered=unanswered,
         missed_critical=missed,
         mistakes=tuple(
             _mistake(i, items[i], given[i]) for i, o in enumerate(outcomes) if o == "wrong"
         ),
-        reasons=_reasons(outcomes, earned, pass_mark, enough, len(missed)),
+        reasons=(
+            *_reasons(outcomes, earned, pass_mark, enough, len(missed)),
+            *_not_said(len(asked), len(unanswered)),
+        ),
     )
 
 
-def _by_aspect(items: Sequence[ItemAsked], given: Sequence[Given]) -> dict[str, Tally]:
+def _by_aspect(items: Sequence[ItemAsked], answers: Mapping[int, Given]) -> dict[str, Tally]:
     found: dict[str, Tally] = {}
-    for item, answer in zip(items, given, strict=True):
-        for part, came in part_outcomes(item, answer):
+    for number, item in enumerate(items):
+        for part, outcome in part_outcomes(item, answers.get(number, ASK)):
+            came = outcome if number in answers else "open"
             before = found.get(part, Tally())
             found[part] = replace(before, **{came: getattr(before, came) + 1})
     return found
@@ -177,7 +190,7 @@ def mixed_up_with(item: ItemAsked, given: Given) -> str | None:
 def _reasons(
     outcomes: Sequence[Outcome], earned: float, pass_mark: int, enough: bool, missed: int
 ) -> tuple[Reason, ...]:
-    of, right, asked = len(outcomes), outcomes.count("right"), outcomes.count("ask")
+    of, right = len(outcomes), outcomes.count("right")
     if not of:
         return (Reason.of("quiz_empty"),)
     found = []
@@ -189,6 +202,11 @@ def _reasons(
         found.append(Reason.of("quiz_passed", right=right, of=of))
     if round(earned, 2) != right:
         found.append(Reason.of("quiz_part_credit", credit=round(earned, 1), of=of))
-    if asked:
-        found.append(Reason.of("quiz_asked", count=asked))
     return tuple(found)
+
+
+def _not_said(asked: int, unanswered: int) -> Iterator[Reason]:
+    if asked:
+        yield Reason.of("quiz_asked", count=asked)
+    if unanswered:
+        yield Reason.of("quiz_unanswered", count=unanswered)
