@@ -87,7 +87,8 @@ def show_pours(check: PourCheck, menu: Menu, policy: PourPolicy) -> PourShown:
 
 
 def _figures(found: PourVerdict, aim: PourTarget, country: str) -> list[tuple[str, str]]:
-    """What can be said, each with its label; what can't is left out."""
+    """What can be said, each with its label; what can't is left out, and of fewer pours than the
+    house wants nothing is said of those to come."""
 
     def fine(ml: float, *, signed: bool = False) -> str:
         return fine_words(ml, country, signed=signed)
@@ -99,6 +100,8 @@ def _figures(found: PourVerdict, aim: PourTarget, country: str) -> list[tuple[st
         (_("On average"), _("%(bias)s off") % {"bias": fine(found.bias, signed=True)}),
         (_("Within tolerance"), _share(found)),
     ]
+    if found.passed is None:
+        return said
     if found.sd == 0:
         said.append((_("Spread"), _("all read alike")))
     elif (

@@ -25,7 +25,15 @@ MOST = 2000.0
 
 
 class NoVolume(ValueError):  # noqa: N818  (read as a sentence: raise NoVolume)
-    """What was typed is no volume."""
+    """What was typed is no volume; `code` is that of the refusal that says so."""
+
+    code = "pours_impossible"
+
+
+class TooLarge(NoVolume):
+    """It is a volume, but nobody pours so much."""
+
+    code = "pours_too_large"
 
 
 def unit_of(country: str) -> Unit:
@@ -38,8 +46,10 @@ def read_number(said: str) -> float:
         number = float(said.strip().replace(",", "."))
     except ValueError:
         raise NoVolume(said) from None
-    if not (math.isfinite(number) and 0 <= number <= MOST):
+    if not (math.isfinite(number) and number >= 0):
         raise NoVolume(said)
+    if number > MOST:
+        raise TooLarge(said)
     return number
 
 

@@ -84,6 +84,7 @@ WORDS: dict[str, str | Promise] = {
     "no_words_there": _("There are no words there to erase."),
     "only_who_wrote_erases": _("Whoever wrote the words may erase them, or a manager."),
     "pours_impossible": _("Type in each pour as you read it off, 0 or more."),
+    "pours_too_large": _("A pour is too large to be one: look at its digits and its point."),
     "ticket_changed": _(
         "What the house sells has just changed, and the ticket with it. Below is the new one."
     ),

@@ -60,8 +60,8 @@ def _poured(request: HouseRequest, form: PoursForm) -> tuple[Ingredient, record_
     said = form.cleaned_data
     try:
         amounts = read_numbers(request.POST.getlist("pour"))
-    except NoVolume:
-        raise refuse("pours_impossible") from None
+    except NoVolume as no:
+        raise refuse(no.code) from None
     bottles = Ingredient.objects.in_house(request.venue)
     poured = record_practical.Poured(
         amounts=amounts, unit=said["unit"], pours=int(said["pours"]),

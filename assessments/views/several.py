@@ -132,8 +132,8 @@ def seen_on(request: HouseRequest, menu: Menu, sheets: Sequence[Sheet]) -> list[
             )
             for sheet in sheets
         ]
-    except NoVolume:
-        raise refuse("pours_impossible") from None
+    except NoVolume as no:
+        raise refuse(no.code) from None
 
 
 def doubtful_pours(menu: Menu, seen: Sequence[Seen]) -> list[str]:

@@ -176,8 +176,8 @@ def _taken_back(request: HouseRequest, hire: Membership, item: MenuDrink) -> Bef
 def _measured(request: HouseRequest, menu: Menu) -> dict[str, float]:
     try:
         return measured(request.POST.dict(), menu.rules.country)
-    except NoVolume:
-        raise refuse("pours_impossible") from None
+    except NoVolume as no:
+        raise refuse(no.code) from None
 
 
 def _doubts(menu: Menu, item: MenuDrink, pours: dict[str, float], form: WatchForm) -> list[str]:

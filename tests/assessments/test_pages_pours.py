@@ -55,11 +55,20 @@ def test_no_bottle_stands_chosen_and_they_are_sorted_under_what_they_are(visit, 
     assert not PourCheck.objects.exists()
 
 
-@pytest.mark.parametrize("pour", ["much", "-1", "nan", "99999"])
+@pytest.mark.parametrize("pour", ["much", "-1", "nan"])
 def test_what_is_no_volume_is_typed_again(visit, tamsin, nils, pour):
     answer = pour_on_screen(visit(tamsin), nils, "1.0", pour)
 
     assert "Type in each pour as you read it off, 0 or more." in text(answer)
+    assert fields(answer)["pour"][1] == pour
+    assert not PourCheck.objects.exists()
+
+
+@pytest.mark.parametrize("pour", ["9999", "99999"])
+def test_a_pour_that_is_too_large_is_said_to_be(visit, tamsin, nils, pour):
+    answer = pour_on_screen(visit(tamsin), nils, "1.0", pour)
+
+    assert "A pour is too large to be one" in text(answer)
     assert fields(answer)["pour"][1] == pour
     assert not PourCheck.objects.exists()
 
@@ -72,11 +81,22 @@ def test_no_pours_are_no_check(visit, tamsin, nils):
 def test_too_few_pours_are_kept_and_said_to_be_too_few(visit, tamsin, nils):
     browser = visit(tamsin)
 
-    answer = pour_on_screen(browser, nils, "1.0", "1.0")
+    answer = pour_on_screen(browser, nils, "1.0", "1.1")
 
-    assert "Too few pours to say: 2 so far, the house wants 5." in text(
-        browser.get(answer["Location"])
-    )
+    said = text(browser.get(answer["Location"]))
+    assert "Too few pours to say: 2 so far, the house wants 5." in said
+    assert "Capability" not in said
+    assert "19 of 20" not in said
+
+
+def test_enough_pours_show_capability_and_where_those_to_come_lie(visit, tamsin, nils):
+    browser = visit(tamsin)
+
+    answer = pour_on_screen(browser, nils, *["1.0", "1.1"] * 3)
+
+    said = text(browser.get(answer["Location"]))
+    assert "Capability" in said
+    assert "19 of 20" in said
 
 
 @pytest.mark.parametrize(("written", "money"), [("", "$8.45"), ("€", "€8.45"), ("SEK", "8.45 SEK")])

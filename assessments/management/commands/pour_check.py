@@ -61,7 +61,10 @@ class Command(AskingCommand):
         except ValueError as bad:
             raise refused(f"Nobody can have poured that: {bad}.") from None
         said = _values(verdict)
-        self.stdout.write(json.dumps(said, ensure_ascii=False) if as_json else _text(said, unit))
+        if as_json:
+            self.stdout.write(json.dumps(said, ensure_ascii=False))
+        else:
+            self.stdout.write(_text(said, unit, too_few=verdict.passed is None))
 
 
 def _unit(said: str) -> Unit:
@@ -132,19 +135,25 @@ def _values(found: PourVerdict) -> dict[str, Any]:
     return {**rounded, "verdict": " ".join(word(reason) for reason in found.reasons)}
 
 
-def _text(said: dict[str, Any], unit: Unit) -> str:
+def _text(said: dict[str, Any], unit: Unit, *, too_few: bool) -> str:
+    """Of too few pours nothing is said of those to come."""
+
     def shown(name: str) -> str:
         return "not to be said" if said[name] is None else f"{said[name]:.3f}"
 
     of_all = f"{shown('within_low')} to {shown('within_high')} of all by that count, 95 % sure"
     within = f"{shown('within')} of these; {of_all}"
     ends = f"{shown('tolerance_low')} and {shown('tolerance_high')} (k {shown('k')})"
+    of_these = f"{said['n']} pours in {unit.value}: bias {shown('bias')}, spread {shown('sd')}"
+    share = f"within tolerance: {within}"
+    if too_few:
+        return "\n".join((said["verdict"], of_these, share))
     of_those_to_come = f"by average and spread 19 of 20 lie between {ends}, 95 % sure, if normal"
     return "\n".join(
         (
             said["verdict"],
-            f"{said['n']} pours in {unit.value}: bias {shown('bias')}, spread {shown('sd')}",
-            f"within tolerance: {within}",
+            of_these,
+            share,
             of_those_to_come if said["sd"] else "all read alike: nothing of those to come",
             f"capability {shown('cp')}, off centre {shown('cpk')}, as far as these tell",
         )
