@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from heapq import nsmallest
 
 from assessments.board import Row, look_at
 from assessments.measures.ready_facts import DrinkFact, Facts, Proof
@@ -45,7 +44,7 @@ def trainers_hour(
     near = sorted(rows, key=lambda r: (r.barred, -r.right_low, r.hire.code))[:MOST_HIRES]
     look_at(near)
     by_person = {r.hire.code: r for r in near}
-    parts = plan_hour([_hire(r, minutes // BUILD_MINUTES, reader) for r in near], minutes)
+    parts = plan_hour([_hire(r, reader) for r in near], minutes)
     return [_turn(by_person[p.person], p) for p in parts]
 
 
@@ -57,19 +56,27 @@ def _turn(row: Row, part: Part) -> Turn:
     return Turn(row, waits, drinks, part.minutes, part.ready)
 
 
-def _hire(row: Row, most: int, reader: Reader) -> Hire:
-    """Steps are named by slug. What is passed takes no more than a word. Of builds that nobody has
-    to show only those are looked at that win most: there is no time for more than `most`."""
+def left_out(rows: Sequence[Row], turns: Sequence[Turn]) -> list[Row]:
+    """Who gets no turn since no build mends what they miss first, nearest first; nobody where only
+    such are there, for then they get the time."""
+    if turns and all(turn.row.barred for turn in turns):
+        return []
+    return sorted((r for r in rows if r.barred), key=lambda r: (-r.right_low, r.hire.code))
+
+
+def _hire(row: Row, reader: Reader) -> Hire:
+    """Steps are named by slug. What is passed takes no more than a word. Every build that wins
+    something is looked at, also where the time is too short for all: the way to ready may take
+    several hours, and the first has to begin it."""
     facts = row.facts
     won = facts.won
     must = {d.slug for d in facts.drinks if _must(d, facts)}
-    wanted = must.union(nsmallest(most, won.keys() - must, key=lambda slug: (-won[slug], slug)))
     steps = (
         Step(d.slug, WORD_MINUTES, 0.0, must=True, first=True)
         if d.slug in must and d.waits and d.waits.build not in reader.blind
         else Step(d.slug, BUILD_MINUTES, won[d.slug], must=d.slug in must)
         for d in facts.drinks
-        if d.slug in wanted
+        if d.slug in must or won[d.slug] > 0
     )
     return Hire(facts.person, _short(facts), tuple(steps), row.barred)
 

@@ -6,6 +6,7 @@ is taken to rise by as much, which is careful, since a step that is watched also
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import accumulate
 
 import numpy as np
 from numpy.typing import NDArray
@@ -61,15 +62,16 @@ def shortest(hire: Hire) -> Part | None:
 
     Exact: of all sets of steps that gain as much, none takes less time.
     """
-    if hire.barred:
-        return None
+    steps = None if hire.barred else _fewest(hire)
+    return None if steps is None else Part(hire.person, _ordered(steps), ready=True)
+
+
+def _fewest(hire: Hire) -> list[Step] | None:
+    """The steps of `shortest`, whether or not something else bars the hire."""
     must = [s for s in hire.steps if s.must]
     free = [s for s in hire.steps if not s.must and s.gain > 0]
-    left = hire.short - sum(s.gain for s in must)
-    chosen = _cover(free, left)
-    if chosen is None:
-        return None
-    return Part(hire.person, _ordered([*must, *chosen]), ready=True)
+    chosen = _cover(free, hire.short - sum(s.gain for s in must))
+    return None if chosen is None else [*must, *chosen]
 
 
 def _ordered(steps: Sequence[Step]) -> tuple[Step, ...]:
@@ -81,12 +83,23 @@ CLOSE = 1e-9
 
 def _cover(steps: Sequence[Step], gain: float) -> list[Step] | None:
     """The steps of fewest minutes that gain at least so much: the most that each number of
-    minutes can gain, step after step, then the first number that gains enough."""
+    minutes can gain, step after step, then the first number that gains enough. Where all take as
+    long, those that gain most."""
     if gain <= CLOSE:
         return []
+    if len({s.minutes for s in steps}) == 1:
+        return _first_few(steps, gain)
     best, taken = _most_in(steps, sum(s.minutes for s in steps))
     enough = np.flatnonzero(best >= gain - CLOSE)
     return _walked_back(steps, taken, int(enough[0])) if len(enough) else None
+
+
+def _first_few(steps: Sequence[Step], gain: float) -> list[Step] | None:
+    by_gain = sorted(steps, key=lambda s: (-s.gain, s.name))
+    for many, gained in enumerate(accumulate(s.gain for s in by_gain), start=1):
+        if gained >= gain - CLOSE:
+            return by_gain[:many]
+    return None
 
 
 def _most_in(
@@ -117,10 +130,21 @@ def _walked_back(
 def plan_hour(hires: Sequence[Hire], minutes: int = 60) -> tuple[Part, ...]:
     """What a trainer does with whom in so many minutes, so that as many as can be become ready.
 
-    Each one's shortest list is what it takes, so those who need least come first and no other
-    choice makes more ready. What time is left goes to the steps that gain most orders a minute,
-    one after the other, with whoever isn't over the line yet; with those who are barred only where
-    all are. Who is ready already gets nothing.
+    What counts, each point only where those above it are a tie:
+
+    1. How many become ready. Each one's shortest list is what it takes, so those who need least
+       come first and no other choice makes more ready.
+    2. How many words are given for what was shown already.
+    3. What is missing on the way to ready (`_way`), with whoever needs least before the next: the
+       time goes on where it stopped the hour before, so that two hours get as far as one of double
+       length, but for minutes too few for a step. Spread over everybody, it would make nobody
+       ready for long. With one hire, sign-offs that are missing come first, then the other steps
+       of the shortest list; of each kind those that gain most orders a minute.
+    4. The orders that other steps gain a minute, whoever's.
+
+    Each point is as good as can be where steps that aren't a word take equally long, which is how
+    they are counted in a house; else 2 to 4 take one step after the other as long as it fits.
+    Those who are barred get time only where all are. Who is ready already gets none.
     """
     wanting = [h for h in hires if h.barred or h.short > CLOSE or any(s.must for s in h.steps)]
     lists = [part for h in wanting if (part := shortest(h))]
@@ -134,13 +158,48 @@ def plan_hour(hires: Sequence[Hire], minutes: int = 60) -> tuple[Part, ...]:
     return (*chosen, *_rest([h for h in open_to if h.person not in over], minutes))
 
 
+@dataclass(frozen=True)
+class _Way:
+    """What lies between a hire and ready, in the order in which to do it. `ends`: it is enough."""
+
+    hire: Hire
+    steps: tuple[Step, ...]
+    ends: bool
+
+    @property
+    def nearness(self) -> tuple[bool, int, float, str]:
+        """Those whom steps take there before those whom they don't; then who needs least."""
+        needed = self.steps if self.ends else [s for s in self.steps if s.must]
+        return not self.ends, sum(s.minutes for s in needed), self.hire.short, self.hire.person
+
+
+def _way(hire: Hire) -> _Way:
+    """The shortest list; where no list is enough, all that is missing or gains."""
+    fewest = _fewest(hire)
+    steps = [s for s in hire.steps if s.must or s.gain > 0] if fewest is None else fewest
+    steps = sorted(steps, key=lambda s: (not s.first, not s.must, -s.a_minute, s.minutes, s.name))
+    return _Way(hire, tuple(steps), fewest is not None)
+
+
 def _rest(hires: Sequence[Hire], minutes: int) -> tuple[Part, ...]:
-    """Time that makes nobody ready: what was shown already and the orders it gains."""
-    steps = [(h.person, s) for h in hires for s in h.steps if s.first or s.gain > 0]
-    steps.sort(key=lambda pair: (not pair[1].first, -pair[1].a_minute, pair[0], pair[1].name))
+    """Time that makes nobody ready, in the order that `plan_hour` says."""
     found: dict[str, list[Step]] = {}
-    for person, step in steps:
+    for person, step in _in_turn(sorted(map(_way, hires), key=lambda way: way.nearness)):
         if step.minutes <= minutes:
             found.setdefault(person, []).append(step)
             minutes -= step.minutes
     return tuple(Part(person, tuple(done), ready=False) for person, done in found.items())
+
+
+def _in_turn(ways: Sequence[_Way]) -> list[tuple[str, Step]]:
+    """Every step once: words, then each one's way, then what only gains orders."""
+    words = [(w.hire.person, s) for w in ways for s in w.hire.steps if s.first]
+    on_the_way = [(w.hire.person, s) for w in ways for s in w.steps if not s.first]
+    others = [
+        (w.hire.person, s)
+        for w in ways
+        for s in w.hire.steps
+        if s.gain > 0 and not s.first and s not in w.steps
+    ]
+    others.sort(key=lambda pair: (-pair[1].a_minute, pair[0], pair[1].name))
+    return [*words, *on_the_way, *others]

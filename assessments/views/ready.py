@@ -13,7 +13,7 @@ from django.utils import timezone
 from assessments import board, tasks
 from assessments.board import Row
 from assessments.board_look import Seen, look_at
-from assessments.hour import CHOICES, trainers_hour
+from assessments.hour import CHOICES, left_out, trainers_hour
 from assessments.measures.readiness import Standing
 from assessments.measures.waits import Reader
 from assessments.overrides import Shift, coming_shift, shift_after, standing_once
@@ -31,6 +31,9 @@ from barcourse.people.roles import May
 
 KEPT = ("station", "shift", "day", "module", "standing", "order", "page")
 """What the board goes on being asked for when the trainer's hour is."""
+
+NAMED = 6
+"""Of those whom the hour leaves out, so that it stays a sentence (our own number, no source)."""
 
 AT_ONCE = 25
 """Rows: nobody reads more, and a phone has enough to draw (our own number, no source)."""
@@ -88,12 +91,15 @@ def _hour(
     listed = {row.hire.code for row in shown}
     people = [*shown, *(r for r in present if here and r.hire.code not in listed)]
     turns = trainers_hour(present, minutes, reader)
+    without = [row.hire.name for row in left_out(present, turns)]
     return {
         "minutes": minutes,
         "choices": CHOICES,
         "turns": turns,
         "ready": any(turn.ready for turn in turns),
         "barred": all(turn.row.barred for turn in turns),
+        "without": ", ".join(without[:NAMED]),
+        "without_more": max(0, len(without) - NAMED),
         "people": [(row.hire, row.hire.code in here) for row in people],
         "kept": [(name, said) for name in KEPT if (said := request.GET.get(name))],
     }

@@ -3,7 +3,8 @@
 import pytest
 
 from assessments import board
-from assessments.hour import BUILD_MINUTES, WORD_MINUTES, trainers_hour
+from assessments.hour import BUILD_MINUTES, WORD_MINUTES, left_out, trainers_hour
+from assessments.views.ready import NAMED
 from tests.assessments.pages import address, text
 from tests.assessments.test_board import only_must_knows, prove, station
 from tests.factories import assessments as make
@@ -36,8 +37,10 @@ def test_somebody_who_only_misses_a_sign_off_comes_first(odalys, tamsin, nils):
     assert found[0].minutes == WORD_MINUTES  # it is passed: only the word is missing
     assert len(found) == 1  # Bo hasn't passed the safety module: no build mends that
     assert found[0].row.barred is False
+    assert [row.hire for row in left_out(rows(odalys, nils, bo), found)] == [bo]
 
     [alone] = trainers_hour(rows(odalys, bo))
+    assert left_out(rows(odalys, bo), [alone]) == []
     assert (alone.row.hire, alone.ready, alone.row.barred) == (bo, False, True)
 
 
@@ -61,7 +64,37 @@ def test_the_board_shows_it(visit, marek, nils):
 
     assert "With 60 minutes" in said
     assert "60 min" in said
-    assert "Nobody becomes ready in this time. Builds don't mend what is missing first" in said
+    assert "Nobody gets ready in this time. Builds don't mend what is missing first" in said
+    assert "Left out" not in said  # only such hires are there: they get the time
+
+
+def test_what_is_missing_comes_before_what_wins_more_orders(odalys, tamsin, nils):
+    """Too much is missing for twenty minutes: all of them go to must-knows without a sign-off."""
+    make.take_quiz(nils, make.GATE)
+    make.sign_off(tamsin, nils, MUST_KNOW[0])
+    [row] = rows(odalys, nils)
+    missing = {d.name for d in row.facts.drinks if d.must_know and not d.is_proven}
+    assert len(missing) < len(row.facts.drinks) - 1  # other builds win orders too
+
+    [turn] = trainers_hour([row], min(20, BUILD_MINUTES * (len(missing) - 1)))
+
+    assert (turn.ready, turn.row.barred) == (False, False)
+    assert set(turn.drinks) < missing
+
+
+def test_the_board_names_whom_it_leaves_out(odalys, visit, marek, nils):
+    bo = hire_somebody(odalys, "Bo")
+    make.take_quiz(bo, make.GATE)
+    page = visit(marek).get(f"{address(marek, 'who_is_ready')}?minutes=20")
+
+    said = text(page)
+    assert "Nobody gets ready in this time: first what is missing on the way there." in said
+    assert "Left out, since builds don't mend what they miss first: Nils." in said
+    for n in range(7):
+        hire_somebody(odalys, f"Cy{n}")
+    many = visit(marek).get(f"{address(marek, 'who_is_ready')}?minutes=20")
+    assert many.context["hour"]["without"].count(",") == NAMED - 1
+    assert "and 2 more." in text(many)
 
 
 def test_minutes_and_who_is_there_are_asked_for(odalys, visit, marek, nils):

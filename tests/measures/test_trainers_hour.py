@@ -131,6 +131,27 @@ def test_who_is_ready_needs_no_time():
     assert plan_hour([Hire("Nils", -0.1, (build("one"),))]) == ()
 
 
+def test_time_that_makes_nobody_ready_begins_on_the_way():
+    """`free` wins more orders than all the rest and is not what is missing."""
+    free = build("free", 4, 0.5)
+    must = [build(f"must {n}", 4, n / 100, must=True) for n in range(4)]
+    word = Step("word", 1, 0.0, must=True, first=True)
+
+    [part] = plan_hour([Hire("Noor", -0.1, (free, *must, word))], 13)
+
+    assert names(part) == ["word", "must 3", "must 2", "must 1"]
+    [part] = plan_hour([Hire("Noor", -0.1, (*must[:2], build("short", 2, 0.1)))], 6)
+    assert names(part) == ["must 1", "short"]  # two minutes are too few for what is missing
+
+
+def test_an_hour_is_not_spread_thin():
+    """Whoever needs least gets there first, though steps of another win more orders."""
+    near = Hire("Nils", 0.0, tuple(build(f"n{k}", 4, 0.01, must=True) for k in range(20)))
+    far = Hire("Bo", 0.0, tuple(build(f"b{k}", 4, 0.02, must=True) for k in range(30)))
+
+    assert [(p.person, p.minutes) for p in plan_hour([far, near], 60)] == [("Nils", 60)]
+
+
 def test_five_hires_and_an_hour():
     hires = [
         Hire(f"h{n}", 0.05, tuple(build(f"d{k}", 5, 0.05 / n) for k in range(n)))

@@ -1,0 +1,128 @@
+"""The trainer's hour where nobody gets ready in it: against every choice, and hour after hour."""
+
+from dataclasses import replace
+from itertools import combinations
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from assessments.measures.trainers_hour import Hire, Part, Step, plan_hour, shortest
+
+BUILD, WORD = 4, 1
+
+
+def a_step(n: int, gain: int, kind: str) -> Step:
+    if kind == "word":
+        return Step(f"s{n}", WORD, 0.0, must=True, first=True)
+    return Step(f"s{n}", BUILD, gain / 100, must=kind == "must")
+
+
+def some_hires(kinds, most_hires, most_steps):
+    step = st.tuples(st.integers(0, 8), st.sampled_from(kinds))
+    steps = st.lists(step, max_size=most_steps).map(
+        lambda rows: tuple(a_step(n, *row) for n, row in enumerate(rows))
+    )
+    return st.lists(st.tuples(st.integers(-3, 20), steps), min_size=1, max_size=most_hires).map(
+        lambda rows: [Hire(f"h{n}", short / 100, steps) for n, (short, steps) in enumerate(rows)]
+    )
+
+
+def after(hire: Hire, done) -> Hire:
+    """Nothing else was shown."""
+    left = tuple(s for s in hire.steps if s not in done)
+    return replace(hire, short=hire.short - sum(s.gain for s in done), steps=left)
+
+
+def once_done(hires, parts: tuple[Part, ...]) -> list[Hire]:
+    done = {p.person: p.steps for p in parts}
+    return [after(h, done.get(h.person, ())) for h in hires]
+
+
+def is_ready(hire: Hire) -> bool:
+    return hire.short <= 1e-9 and not any(s.must for s in hire.steps)
+
+
+def worth(hires, done) -> tuple[float, ...]:
+    """What `plan_hour` says comes first, next ..., from what is done with each: how many become
+    ready, words, how much less is missing to whoever needs least, sign-offs and their orders."""
+    ready = sum(is_ready(after(h, d)) for h, d in zip(hires, done, strict=True))
+    words = sum(s.first for d in done for s in d)
+    nearest, with_them = min(
+        zip(hires, done, strict=True), key=lambda pair: (minutes_to(pair[0]), pair[0].person)
+    )
+    shorter = minutes_to(nearest) - minutes_to(after(nearest, with_them))
+    signed = [s for s in with_them if s.must and not s.first]
+    return ready, words, shorter, len(signed), round(sum(s.gain for s in signed), 9)
+
+
+def minutes_to(hire: Hire) -> int:
+    part = shortest(hire)
+    return part.minutes if part else 999
+
+
+def every_choice(hires, minutes):
+    if not hires:
+        yield ()
+        return
+    for many in range(len(hires[0].steps) + 1):
+        for done in combinations(hires[0].steps, many):
+            left = minutes - sum(s.minutes for s in done)
+            if left >= 0:
+                yield from ((done, *rest) for rest in every_choice(hires[1:], left))
+
+
+@settings(max_examples=60, deadline=None)
+@given(some_hires(["word", "must", "must", "free"], 2, 4), st.integers(0, 20))
+def test_no_choice_is_worth_more_where_nobody_gets_ready(hires, minutes):
+    """Hires to whom a list is enough; where somebody gets ready, the hour that is left is one in
+    which nobody else does."""
+    hires = [h for h in hires if shortest(h) and not is_ready(h)]
+    over = {p.person: p.minutes for p in plan_hour(hires, minutes) if p.ready}
+    left = [h for h in hires if h.person not in over]
+    minutes -= sum(over.values())
+    if not left:
+        return
+    found = {p.person: p.steps for p in plan_hour(left, minutes)}
+    planned = worth(left, [found.get(h.person, ()) for h in left])
+
+    assert planned == max(worth(left, done) for done in every_choice(left, minutes))
+    assert planned[0] == 0
+
+
+@settings(max_examples=100, deadline=None)
+@given(some_hires(["word", "must", "must", "free"], 1, 40), st.sampled_from([20, 40, 60, 90]))
+def test_who_needs_only_builds_gets_there_in_the_fewest_minutes(hires, minutes):
+    """Hour after hour nothing is done that isn't on the shortest list of the first hour, and it
+    takes no more than one hour more than the list is long."""
+    [hire] = hires
+    needed = shortest(hire)
+    if needed is None:
+        return
+    spent, hours = 0, 0
+    while not is_ready(hire):
+        [part] = plan_hour([hire], minutes)
+        spent, hours, hire = spent + part.minutes, hours + 1, after(hire, part.steps)
+        assert hours <= -(-needed.minutes // minutes) + 1
+
+    assert spent == needed.minutes
+
+
+@settings(max_examples=100, deadline=None)
+@given(some_hires(["must", "must", "free"], 4, 8), st.integers(1, 6))
+def test_hours_get_as_far_as_one_as_long_as_all(hires, hours):
+    """Twenty minutes are five builds, so that none is lost between them."""
+    together = once_done(hires, plan_hour(hires, 20 * hours))
+    for _ in range(hours):
+        hires = once_done(hires, plan_hour(hires, 20))
+
+    assert sum(map(is_ready, hires)) == sum(map(is_ready, together))
+
+
+@settings(max_examples=100, deadline=None)
+@given(some_hires(["word", "must", "must", "must", "free"], 3, 5), st.integers(1, 5))
+def test_words_and_odd_minutes_cost_no_more_than_an_hour(hires, hours):
+    together = once_done(hires, plan_hour(hires, 20 * hours))
+    for _ in range(hours + 1):
+        hires = once_done(hires, plan_hour(hires, 20))
+
+    assert sum(map(is_ready, hires)) >= sum(map(is_ready, together))
