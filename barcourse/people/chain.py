@@ -39,8 +39,9 @@ class Head:
 
 
 def head(venue: Venue) -> Head:
-    newest = LogEntry.objects.filter(venue=venue).order_by("-number").first()
-    return Head(newest.number, newest.hash) if newest else Head(0, GENESIS)
+    entries = LogEntry.objects.filter(venue=venue).order_by("-number")
+    newest = entries.values_list("number", "hash").first()
+    return Head(*newest) if newest else Head(0, GENESIS)
 
 
 def hash_of(entry: LogEntry, venue_code: str) -> str:

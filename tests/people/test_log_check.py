@@ -64,6 +64,27 @@ def test_a_changed_entry_shows(story, sql, found):
     assert codes(story) == found
 
 
+@pytest.mark.skipif(connection.vendor != "sqlite", reason="only SQLite keeps text as a moment")
+@pytest.mark.parametrize("number", ["1", "2", "(SELECT max(number) FROM people_logentry)"])
+@pytest.mark.parametrize("at", ["yesterday", "", "2026-13-45 00:00:00"])
+def test_an_entry_whose_moment_is_no_date_is_told_as_changed(story, capsys, at, number):
+    by_hand(f"UPDATE people_logentry SET at = %s WHERE number = {number}", at)
+
+    assert codes(story) == ["log_entry_changed"]
+    with pytest.raises(SystemExit) as left:
+        call_command("check_log")
+    assert left.value.code == 1
+    assert "changed" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize("facts", ["[]", "7", "{}", '{"legal_age": []}'])
+@pytest.mark.parametrize("kind", ["joined", "permit_added", "permit_removed", "house_changed"])
+def test_an_entry_whose_facts_are_of_another_form_is_told_as_changed(story, kind, facts):
+    by_hand("UPDATE people_logentry SET kind = %s, facts = %s WHERE number = 2", kind, facts)
+
+    assert "log_entry_changed" in codes(story)
+
+
 def test_an_entry_taken_out_of_the_middle_shows(story):
     by_hand(
         "DELETE FROM people_logentry WHERE number = (SELECT max(number) - 1 FROM people_logentry)"
