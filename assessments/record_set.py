@@ -23,7 +23,7 @@ from assessments.models import (
     WatchedBuild,
 )
 from barcourse.people import log
-from barcourse.people.models import Membership
+from barcourse.people.models import Membership, Venue
 from barcourse.people.reasons import refuse
 from recipes.models import Module, Recipe
 
@@ -51,6 +51,7 @@ def save_sheet(
         raise refuse("sheet_out_of_use")
     if said["scenarios"] + said["cards"] > said["length"]:
         raise refuse("sheet_too_short", "length")
+    _refuse_same_name(by, sheet, said["name"])
     sheet, is_new = sheet or QuizSheet(venue=by.venue), sheet is None
     for field in SHEET_FIELDS:
         setattr(sheet, field, said[field])
@@ -62,6 +63,15 @@ def save_sheet(
     kind = "sheet_made" if is_new else "sheet_changed"
     log.append(venue=by.venue, by=by, kind=kind, facts={"sheet": sheet.code}, at=at)
     return sheet
+
+
+def _refuse_same_name(by: Membership, sheet: QuizSheet | None, name: str) -> None:
+    """Hires choose a plan by its name; one out of use leaves its name free."""
+    Venue.objects.select_for_update(no_key=True).get(pk=by.venue_id)
+    in_use = QuizSheet.objects.in_house(by.venue).in_use()
+    others = in_use.exclude(pk=sheet.pk) if sheet else in_use
+    if name.casefold() in {n.casefold() for n in others.values_list("name", flat=True)}:
+        raise refuse("sheet_name_taken", "name", name=name)
 
 
 @transaction.atomic

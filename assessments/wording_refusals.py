@@ -94,6 +94,7 @@ WORDS: dict[str, str | Promise] = {
     ),
     "void_needs_reason": _("Say why in a few words."),
     "sheet_needs_a_module": _("Pick at least one module to ask about."),
+    "sheet_name_taken": _("Another quiz in use is called %(name)s already."),
     "sheet_too_short": _("That is fewer questions than the situations and cards among them."),
     "drill_needs_two_drinks": _("A drill tells two drinks apart: pick two."),
     "nothing_ticked": _("Tick everything that is right, or say that you'd ask."),

@@ -84,6 +84,17 @@ def test_a_plan_that_makes_no_sense_is_said_so(visit, tamsin, wrong, says):
     assert not QuizSheet.objects.exists()
 
 
+def test_two_plans_in_use_have_two_names(visit, tamsin, sheet):
+    browser, path = visit(tamsin), address(tamsin, "quiz_sheet_new")
+    sent = {**fields(browser.get(path)), "name": "FRIDAY", "modules": "highballs"}
+    assert "Another quiz in use is called FRIDAY already." in text(browser.send(path, sent))
+    assert QuizSheet.objects.count() == 1
+
+    record_set.retire_sheet(by=tamsin, sheet=sheet, at=LATER)
+    browser.send(path, {**fields(browser.get(path)), "name": "Friday", "modules": "highballs"})
+    assert QuizSheet.objects.count() == 2
+
+
 def two_open_it(visit, tamsin, pia, sheet):
     """The page of one plan on two screens, and what each form sends as it stands."""
     path = address(tamsin, "quiz_sheet", code=sheet.code)
