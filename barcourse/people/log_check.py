@@ -101,7 +101,7 @@ def _chain(venue: Venue, claims: _Claims, head: Head | None) -> Iterator[Reason]
             yield Reason.of("log_gap", number=number + 1, found=entry.number)
         elif entry.previous != last:
             yield Reason.of("log_link_broken", number=entry.number)
-        if not entry.at or hash_of(entry, venue.code) != entry.hash:
+        if vars(entry)["at"] is None or hash_of(entry, venue.code) != entry.hash:
             yield Reason.of("log_entry_changed", number=entry.number)
         number, last = entry.number, entry.hash
         heads.add((number, last))
