@@ -20,6 +20,7 @@ class AssessmentsConfig(AppConfig):
                 "build_watched": _("watched a build"),
                 "signed_off": _("signed off"),
                 "build_voided": _("voided a watched build"),
+                "build_taken_back": _("took back a watched build, a slip of the thumb"),
                 "hands_voided": _("took back what was on record of"),
                 "sheet_made": _("planned a quiz"),
                 "sheet_changed": _("changed the plan of a quiz"),

@@ -212,8 +212,16 @@ def sign_off(*, by: Membership, watched: WatchedBuild, at: dt.datetime) -> SignO
 
 
 @transaction.atomic
-def void_build(*, by: Membership, watched: WatchedBuild, reason: str, at: dt.datetime) -> Void:
-    """A watched build, and its sign-off, no longer count. Needs a reason; nothing is deleted."""
+def void_build(
+    *,
+    by: Membership,
+    watched: WatchedBuild,
+    reason: str,
+    at: dt.datetime,
+    kind: str = "build_voided",
+) -> Void:
+    """A watched build, and its sign-off, no longer count. Needs a reason; nothing is deleted.
+    `kind` is that of the log's entry."""
     steps.refuse_other_house(by, watched)
     if watched.hire_id == by.pk:
         raise refuse("nobody_voids_their_own")
@@ -225,7 +233,5 @@ def void_build(*, by: Membership, watched: WatchedBuild, reason: str, at: dt.dat
     void = Void.objects.create(
         venue=watched.venue, watched=watched, hire=watched.hire, by=by, reason_code=text.code, at=at
     )
-    log.append(
-        venue=by.venue, by=by, kind="build_voided", subject=watched.hire, row=void, text=text, at=at
-    )
+    log.append(venue=by.venue, by=by, kind=kind, subject=watched.hire, row=void, text=text, at=at)
     return void

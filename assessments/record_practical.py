@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from django.db import transaction
 from django.utils.translation import gettext as _
 
-from assessments import prints, record, tickets
+from assessments import prints, record, slips, tickets
 from assessments import record_steps as steps
 from assessments.measures import pace_check, rounds, rounds_done
 from assessments.measures.density import density_of
@@ -23,7 +23,6 @@ from assessments.measuring import sizes_read
 from assessments.models import (
     PaceCheck,
     PourCheck,
-    SignOff,
     SpotMark,
     Void,
     WatchedBuild,
@@ -35,7 +34,7 @@ from assessments.pour_policy import policy_at, versions_of
 from assessments.remember import remember, topics_of_spot
 from barcourse.people import log
 from barcourse.people.models import Membership, Station
-from barcourse.people.reasons import refuse
+from barcourse.people.reasons import Refused, refuse
 from recipes.grammar.units import Unit, to_ml
 from recipes.menu import Menu, MenuDrink
 from recipes.models import Ingredient
@@ -235,11 +234,11 @@ def watch_round(
 
 @transaction.atomic
 def take_back(*, by: Membership, watched: WatchedBuild, at: dt.datetime) -> Void:
-    """A slip of the thumb: whoever watched the build takes it back before signing it off."""
-    if watched.trainer_id != by.pk:
-        raise refuse("only_who_watched_takes_back")
+    """A slip of the thumb: whoever watched the build takes it back at once, as `slips` says."""
+    steps.refuse_other_house(by, watched)
     steps.lock_build(watched)
-    if SignOff.objects.filter(watched=watched).exists():
-        raise refuse("signed_already")
+    refused = slips.why_no_slip(slips.since(by, watched, at))
+    if refused is not None:
+        raise Refused(refused)
     reason = _("A slip of the thumb, taken back before it was signed off.")
-    return record.void_build(by=by, watched=watched, reason=reason, at=at)
+    return record.void_build(by=by, watched=watched, reason=reason, at=at, kind=slips.TAKEN_BACK)

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from assessments.models import PourCheck, WatchedBuild
+from assessments.slips import slips_since
 from barcourse.people.models import Venue
 from recipes.grammar.house_spec import HousePart, HouseSpec
 from recipes.grammar.ingredients import Kind, Pantry
@@ -44,11 +45,14 @@ Key = tuple[str, Served, str]
 
 
 def used_since(venue: Venue, since: dt.datetime, menu: Menu) -> list[Used]:
-    """What is opened first, then most first. Voided builds used their stock all the same. Mixers
-    count by the room that they fill; garnish and ice are not counted."""
+    """What is opened first, then most first. Voided builds used their stock all the same; a slip
+    of the thumb used none, what was made is put on record after it. Mixers count by the room that
+    they fill; garnish and ice are not counted."""
     total: dict[Key, float] = defaultdict(float)
     pantry = pantry_of(venue)
-    for build in WatchedBuild.objects.in_house(venue).with_stock_since(since):
+    slipped = slips_since(venue, since)
+    builds = WatchedBuild.objects.in_house(venue).with_stock_since(since)
+    for build in builds.exclude(void__in=slipped):
         rules = build.rules_version.house_rules
         for item in resolve_all([(build.recipe, build.revision)], rules, pantry):
             for key, amount in _used(item.drink.spec, pantry):

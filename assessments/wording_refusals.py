@@ -67,6 +67,20 @@ WORDS: dict[str, str | Promise] = {
     "taken_back_already": _("This was taken back already."),
     "only_who_watched_takes_back": _("Only whoever watched the build can take it back."),
     "signed_already": _("This build is signed off. It can be voided, with a reason."),
+    "slip_too_late": ngettext_lazy(
+        "A wrong tap is undone within %(minutes)s minute, on the same day. This build can be "
+        "voided, with a reason.",
+        "A wrong tap is undone within %(minutes)s minutes, on the same day. This build can be "
+        "voided, with a reason.",
+        "minutes",
+    ),
+    "slip_answered": _(
+        "They have answered this build, so it isn't undone. It can be voided, with a reason."
+    ),
+    "slip_decided_on": _(
+        "Somebody has marked this build too or decided on it, so it isn't undone. It can be "
+        "voided, with a reason."
+    ),
     "not_your_record": _("That is somebody else's record."),
     "answer_needs_words": _("Say it in a few words."),
     "answered_already": _("You have answered this one. Talk to your manager if there is more."),

@@ -391,7 +391,7 @@ _CODES: dict[str, Callable[[Whole], str]] = {
     "quiz_result": lambda house: house.done.code,
     "call_run": lambda house: house.calls.code,
     "call_result": lambda house: house.called.code,
-    "take_back": lambda house: house.watched.code,
+    "take_back": lambda house: house.fresh.code,
     "once_end": lambda house: house.once.code,
     "take_back_hand": lambda house: house.pours.code,
     "pour_check": lambda house: house.pours.code,

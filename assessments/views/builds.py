@@ -10,7 +10,15 @@ from django.urls import reverse
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from assessments import checklist, marked_twice, reads, record, record_practical, record_words
+from assessments import (
+    checklist,
+    marked_twice,
+    reads,
+    record,
+    record_practical,
+    record_words,
+    slips,
+)
 from assessments.handing_over import handed_over
 from assessments.measures.marking import HelpLevel, mark_build
 from assessments.measuring import fine_words
@@ -100,8 +108,7 @@ def _may_sign(request: HouseRequest, entry: reads.BuildShown) -> bool:
 
 
 def _may_take_back(request: HouseRequest, entry: reads.BuildShown) -> bool:
-    ours = entry.build.trainer_id == request.membership.pk
-    return ours and not (entry.is_signed or entry.is_void)
+    return slips.may_slip(request.membership, entry.build, timezone.now())
 
 
 def _to_watch_again(
@@ -149,7 +156,7 @@ def sign_off(request: HouseRequest, code: str) -> HttpResponse:
 
 @member(May.WATCH, methods=SEND)
 def take_back(request: HouseRequest, code: str) -> HttpResponse:
-    """Undo, as long as nothing is signed: the checklist comes back as it was tapped."""
+    """Undo a slip of the thumb: the checklist comes back as it was tapped."""
     watched, form = build_or_404(request, code), NoForm({})
     with refusals_beside(form):
         record_practical.take_back(by=request.membership, watched=watched, at=timezone.now())

@@ -32,7 +32,7 @@ def refused(code, call, *args, **kwargs):
 
 
 def take_back(trainer, hire):
-    record_practical.take_back(by=trainer, watched=make.watch(trainer, hire), at=LATER)
+    record_practical.take_back(by=trainer, watched=make.watch(trainer, hire), at=NOW)
 
 
 VERBS = {
@@ -43,7 +43,7 @@ VERBS = {
         lambda t, h: hands.make_round(t, h, "madras", "gin-tonic"),
         ["build_watched", "build_watched", "round_watched"],
     ),
-    "take_back": (take_back, ["build_watched", "build_voided"]),
+    "take_back": (take_back, ["build_watched", "build_taken_back"]),
 }
 
 
@@ -264,22 +264,20 @@ def test_a_slip_of_the_thumb_is_taken_back_until_it_is_signed(tamsin, pia, nils)
     signed = make.sign_off(tamsin, nils)
 
     refused(
-        "only_who_watched_takes_back", record_practical.take_back, by=pia, watched=build, at=LATER
+        "only_who_watched_takes_back", record_practical.take_back, by=pia, watched=build, at=NOW
     )
-    refused(
-        "signed_already", record_practical.take_back, by=tamsin, watched=signed.watched, at=LATER
-    )
-    void = record_practical.take_back(by=tamsin, watched=build, at=LATER)
+    refused("signed_already", record_practical.take_back, by=tamsin, watched=signed.watched, at=NOW)
+    void = record_practical.take_back(by=tamsin, watched=build, at=NOW)
     assert "slip of the thumb" in PersonalText.objects.get(code=void.reason_code).text
-    refused("voided_already", record_practical.take_back, by=tamsin, watched=build, at=LATER)
+    refused("voided_already", record_practical.take_back, by=tamsin, watched=build, at=NOW)
     assert Void.objects.count() == 1
 
 
 def test_a_taken_back_build_is_not_signed(tamsin, nils):
     build = make.watch(tamsin, nils, help_level=HelpLevel.UNPROMPTED)
-    record_practical.take_back(by=tamsin, watched=build, at=LATER)
+    record_practical.take_back(by=tamsin, watched=build, at=NOW)
 
-    refused("voided_already", record.sign_off, by=tamsin, watched=build, at=LATER)
+    refused("voided_already", record.sign_off, by=tamsin, watched=build, at=NOW)
 
 
 def test_a_stamped_ounce_poured_to_the_line_is_not_short(tamsin, nils):

@@ -40,7 +40,7 @@ def looked_at(
             by=hire, watched=build, words=words("It was the house glass."), disagrees=True, at=at
         )
     record_second.let_stand(by=manager, reply=settled.reply, at=at)
-    fresh, twice = (watched(trainer, hire, now - dt.timedelta(hours=1)) for _ in range(2))
+    fresh, twice = (watched(trainer, hire, now - dt.timedelta(minutes=m)) for m in (5, 60))
     record_second.mark_too(by=manager, watched=twice, off=(), at=now)
     record_second.see_marks(by=manager, watched=answered, at=now)
     for _fail in range(3):
