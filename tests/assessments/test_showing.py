@@ -10,6 +10,7 @@ from types import SimpleNamespace
 import pytest
 
 import assessments
+from assessments import measuring, slips
 from assessments.measures.quiz import ASK, ItemAsked, ItemKind
 from assessments.measures.readiness import Standing, Verdict
 from assessments.measures.ready_facts import ReadyPolicy
@@ -184,18 +185,26 @@ SAID = " ".join(
 """Every parameter that a refusal names."""
 
 
+ELSEWHERE = {
+    slips: r'(?:\), |Reason\.of\(|, )"(\w+)"',
+    measuring: r'code = "(\w+)"',
+}
+"""Modules that tell a verb why, and how a reason is written there."""
+
+
 def codes_refused():
+    found = dict.fromkeys(VERBS, r'refuse\(\s*"(\w+)"') | ELSEWHERE
     return {
         code
-        for module in VERBS
-        for code in re.findall(r'refuse\(\s*"(\w+)"', inspect.getsource(module))
+        for module, pattern in found.items()
+        for code in re.findall(pattern, inspect.getsource(module))
     }
 
 
 def test_whatever_a_verb_refuses_has_a_sentence():
     assert len(codes_refused()) > 8
     for code in codes_refused():
-        given = dict.fromkeys(SAID.split(), 2)  # more than any of them needs
+        given = dict.fromkeys([*SAID.split(), "minutes"], 2)  # more than any of them needs
         assert say(Refusal.of(code, **given))
     assert set(WORDS) <= codes_refused()
     with pytest.raises(KeyError):
