@@ -65,7 +65,7 @@ def test_a_changed_entry_shows(story, sql, found):
 
 
 @pytest.mark.parametrize("number", ["1", "2", "(SELECT max(number) FROM people_logentry)"])
-@pytest.mark.parametrize("at", ["yesterday", "", "2026-13-45 00:00:00"])
+@pytest.mark.parametrize("at", ["one evening", "", "2026-13-45 00:00:00"])
 def test_an_entry_whose_moment_is_no_date_is_told_as_changed(story, capsys, at, number):
     """Only SQLite keeps text as a moment."""
     change = f"UPDATE people_logentry SET at = %s WHERE number = {number}"
