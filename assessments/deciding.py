@@ -51,8 +51,7 @@ def plans(
 
 def who_decide(venue: Venue, at: dt.datetime) -> list[Membership]:
     """Managers and owners who are here."""
-    here = Membership.objects.in_house(venue).here(venue.business_day(at)).by_name()
-    return [member for member in here if member.may(May.SEE_LOG)]
+    return to_look_at.who_may(May.SEE_LOG, venue, at)
 
 
 def to_decide(

@@ -291,6 +291,7 @@ def is_blind(
     return any(b.pk == watched.pk for b in for_a_second_look(member, at, within))
 
 
-def who_may_watch(venue: Venue, at: dt.datetime) -> list[Membership]:
+def who_may(what: May, venue: Venue, at: dt.datetime) -> list[Membership]:
+    """Those of them who are here, by name."""
     here = Membership.objects.in_house(venue).here(venue.business_day(at)).by_name()
-    return [member for member in here if member.may(May.WATCH)]
+    return [member for member in here if member.may(what)]

@@ -145,8 +145,7 @@ class ItemStat:
 class Report:
     """`trust` says in a reason what the reliability means at this number of people: of all `people`
     with an answer those `compared` answered all of a quiz of the same places. Of fewer than
-    `FEWEST` there
-    is no reliability: a figure beside "too few" would be read all the same."""
+    `FEWEST` there is no reliability: a figure beside "too few" would be read all the same."""
 
     items: tuple[ItemStat, ...]
     people: int

@@ -114,7 +114,7 @@ def look_at(request: HouseRequest) -> HttpResponse:
         "trainers": to_look_at.trainers(request.venue, at),
         "pairs": to_look_at.pairs(request.venue, at),
         "left_open": handing_over.left_open_by(request.venue, at),
-        "watchers": to_look_at.who_may_watch(request.venue, at),
+        "watchers": to_look_at.who_may(May.WATCH, request.venue, at),
     }
     return render(request, "assessments/to_look_at.html", context)
 

@@ -6,9 +6,9 @@ Every name is read as a guest's call would be; what is not certain is set aside,
 once, with what was probably meant. Columns of voids, returns and refunds are all taken off; those
 that nothing was read from are told (`columns_unused`). Quantities in are those mapped and those set
 aside. Of a business day the newest export counts, or an older one that tells more hours of it: what
-either loses is said (`not_counting` of the file itself). With `--instead`
-it takes the place of what came without days before. Exit 0 with what became of them, 2 with one
-line on stderr where it is no such file. It is written in the name of the house's owner.
+either loses is said (`not_counting` of the file itself). With `--instead` it takes the place of
+what came without days before. Exit 0 with what became of them, 2 with one line on stderr where it
+is no such file. It is written in the name of the house's owner.
 """
 
 from __future__ import annotations
