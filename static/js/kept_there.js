@@ -18,19 +18,18 @@
   const before = parsed(form.dataset.keptBefore);
   let code = form.dataset.keptCode;
   const own = stored();
+  const doubtful = own?.code && !code; // on record by now, or kept while this page was on its way
   if (own?.code && own.code !== code) forget();
   const ours = own?.by === form.dataset.kept && own.at >= (before?.at ?? 0) ? stored() : null;
   if (before && !ours) store(JSON.stringify({ ...before, at: Date.now() }));
   const keys = [...new Set([ours?.page, keyOf()].filter(Boolean))];
 
-  let latest = null;
-  let timer = 0;
+  let [latest, timer, over] = [null, 0, false];
   let sending = Promise.resolve();
-  let over = false;
-  const put = (kept) => fetch(form.dataset.keptThere, {
+  const put = (kept, after = code, forms = keys) => fetch(form.dataset.keptThere, {
     method: "PUT", credentials: "same-origin", redirect: "manual", keepalive: true,
     headers: { "Content-Type": "application/json", "X-CSRFToken": form.elements.csrfmiddlewaretoken.value },
-    body: JSON.stringify({ where: here, forms: keys, kept, after: code }),
+    body: JSON.stringify({ where: here, forms, kept, after }),
   });
   const heard = async (answer) => {
     if (over) return;
@@ -40,6 +39,8 @@
       location.reload();
     } else if (answer.ok && (code = await answer.text()) && stored()) store(JSON.stringify({ ...stored(), code }));
   };
+  const showOwn = ({ ok }) => ok && !stored() && (store(JSON.stringify(own)), location.reload()); // unless begun anew
+  if (doubtful && own.by === form.dataset.kept) put(own, own.code, [own.page]).then(showOwn).catch(() => {});
   const later = (ms) => { clearTimeout(timer); timer = setTimeout(send, ms); };
   const send = () => {
     const kept = latest;

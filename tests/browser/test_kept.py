@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Page, Route, expect
 
 from assessments.models import WatchedBuild
 from barcourse.people.models import Membership
@@ -176,6 +176,29 @@ def record(page: Page) -> None:
             break  # a build of some seconds is doubted before it is sealed
         sure.click()
     page.wait_for_url("**/builds/**")
+
+
+def test_a_tap_that_the_house_has_while_the_page_is_on_its_way_stays(
+    open_browser: Any, tamsin: Membership, nils: Membership
+) -> None:
+    page = sign_in(open_browser("phone"), tamsin)
+    page.goto(watch(nils))
+    kept = []
+    page.on("response", lambda answer: kept.append(answer.request.method == "PUT"))
+
+    def come_late(route: Route) -> None:
+        drawn = route.fetch()  # before the house has the tap
+        while not any(kept):
+            page.wait_for_timeout(100)
+        page.wait_for_timeout(300)
+        route.fulfill(response=drawn)
+
+    page.route(f"**{watch(nils)}", come_late, times=1)
+    page.locator(".step", has_text="fails").first.click()
+    page.reload()
+
+    expect(page.get_by_text(HERE_AGAIN)).to_be_visible()
+    assert tapped(page) == 1
 
 
 def test_what_is_dropped_stays_dropped(
