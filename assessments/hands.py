@@ -4,7 +4,6 @@ A round in words is in `round_words`."""
 
 from __future__ import annotations
 
-import datetime as dt
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
@@ -25,14 +24,13 @@ from assessments.measures.pours import (
     week_cost,
 )
 from assessments.measuring import fine_words, sizes_read
-from assessments.models import PaceCheck, PourCheck, SpotMark, TakenBack, WatchedRound
-from assessments.models.practical import AboutHire
+from assessments.models import PaceCheck, PourCheck, SpotMark, WatchedRound
 from assessments.pour_policy import in_words, policy_at, versions_of
 from assessments.spans import of_hundred
 from assessments.tickets import count_of
 from assessments.wording import word
 from assessments.wording_practical import DENSITY, ERRORS
-from barcourse.people.models import Membership, PersonalText, Venue
+from barcourse.people.models import Membership, Venue
 from recipes.cost_sheet import bottles_of, currency_of, money_words
 from recipes.grammar.rules import MeasuredBy
 from recipes.menu import Menu
@@ -227,23 +225,6 @@ def show_pace(check: PaceCheck) -> PaceShown:
     pace = judge_pace(count_of(check.ticket), check.seconds, errors, rung_up=check.rung_up)
     told = [(str(ERRORS[kind]), n) for kind, n in errors.items()]
     return PaceShown(check, pace, [word(r) for r in pace.reasons], told)
-
-
-@dataclass(frozen=True)
-class VoidShown:
-    """Who took a row back, when and why; no reason where its words were erased."""
-
-    name: str
-    at: dt.datetime
-    reason: str
-
-
-def void_of(row: AboutHire) -> VoidShown | None:
-    if not row.is_void:
-        return None
-    void: TakenBack = row.void  # type: ignore[attr-defined]  # every kind has one
-    reason = PersonalText.objects.filter(code=void.reason_code).values_list("text", flat=True)
-    return VoidShown(void.by.name, void.at, reason.first() or "")
 
 
 @dataclass(frozen=True)

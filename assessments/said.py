@@ -5,41 +5,28 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import cast
 
 from django.utils.translation import gettext as _
 
 from assessments.models import Answered, AnswerSettled, Reply, Settled
+from assessments.models.heard import settles
 from assessments.models.kinds import Entry
+from assessments.voids import row_of
 from barcourse.people.models import Membership, PersonalText
 
 
 @dataclass(frozen=True)
 class Spoken:
-    """An answer. `words` is empty where they were erased; `settled` where a manager let the entry
-    stand; `taken_back` the name of whoever took it back since."""
+    """An answer. `words` is empty where they were erased; `waits` says whether a manager still has
+    to hear both, `became` what was done about it."""
 
     entry: Entry
     at: dt.datetime
     words: str
     disagrees: bool
     settled: Settled | AnswerSettled | None
-    taken_back: str
-
-    @property
-    def waits(self) -> bool:
-        return self.disagrees and not (self.settled or self.taken_back)
-
-    @property
-    def became(self) -> str:
-        """What was done about a disagreement; nothing is about an agreement."""
-        if not self.disagrees:
-            return ""
-        if self.settled is not None:
-            return _("%(name)s has heard both: it stands.") % {"name": self.settled.by.name}
-        if self.taken_back:
-            return _("taken back by %(name)s") % {"name": self.taken_back}
-        return _("They see it differently. A manager looks at it.")
+    waits: bool
+    became: str
 
 
 def said_by(hire: Membership) -> list[Spoken]:
@@ -51,16 +38,46 @@ def said_by(hire: Membership) -> list[Spoken]:
 
 
 def _spoken(row: Reply | Answered, words: dict[str, str]) -> Spoken:
-    entry = row.watched if isinstance(row, Reply) else cast("Entry", row.entry)
-    void = getattr(entry, "void", None)
+    entry = row.watched if isinstance(row, Reply) else row.entry
     return Spoken(
         entry=entry,
         at=row.at,
         words=words.get(row.text_code, ""),
         disagrees=row.disagrees,
-        settled=getattr(row, "settled", None),
-        taken_back=void.by.name if void else "",
+        settled=_settled(row),
+        waits=still_waits(row, entry),
+        became=became(row, entry),
     )
+
+
+def still_waits(row: Reply | Answered, entry: Entry) -> bool:
+    """Whether a manager has neither heard both nor taken the entry back since."""
+    void = row_of(entry)
+    if not row.disagrees or _settled(row):
+        return False
+    return void is None or not settles(void, entry, row.at)
+
+
+def became(row: Reply | Answered, entry: Entry) -> str:
+    """What was done about a disagreement; nothing is about an agreement."""
+    if not row.disagrees:
+        return ""
+    settled, void = _settled(row), row_of(entry)
+    taken_back = _("Taken back by %(name)s.") % {"name": void.by.name} if void else ""
+    if settled and void and void.at <= settled.at:
+        heard = _("%(name)s has heard both: it stays taken back.") % {"name": settled.by.name}
+        return f"{taken_back} {heard}"
+    if settled:
+        heard = _("%(name)s has heard both: it stands.") % {"name": settled.by.name}
+        return " ".join(filter(None, (heard, taken_back)))
+    if not still_waits(row, entry):
+        return taken_back
+    waits = _("They see it differently. A manager looks at it.")
+    return " ".join(filter(None, (taken_back, waits)))
+
+
+def _settled(row: Reply | Answered) -> Settled | AnswerSettled | None:
+    return getattr(row, "settled", None)
 
 
 def in_a_word(spoken: Iterable[Spoken]) -> dict[str, str]:

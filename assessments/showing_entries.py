@@ -17,6 +17,8 @@ from assessments.models import (
     WatchedRound,
 )
 from assessments.models.kinds import KINDS, Entry, kind_of
+from assessments.said import became
+from assessments.voids import VoidShown, voids_of
 from barcourse.people.models import Membership, PersonalText, Venue
 from barcourse.people.roles import May
 
@@ -36,18 +38,22 @@ def find(venue: Venue, code: str) -> Entry | None:
 
 @dataclass(frozen=True)
 class Said:
-    """An answer in its words, which may have been erased."""
+    """An answer in its words, which may have been erased, and what was done about it."""
 
     answer: Answered
     words: str
     may_erase: bool
+    became: str
 
 
 def answers_to(entry: Entry, reader: Membership) -> list[Said]:
     """Oldest first."""
     rows = list(Answered.objects.about(kind_of(entry), entry))
     words = _words(row.text_code for row in rows)
-    return [Said(row, words.get(row.text_code, ""), _may_erase(reader, row, words)) for row in rows]
+    return [
+        Said(row, words.get(row.text_code, ""), _may_erase(reader, row, words), became(row, entry))
+        for row in rows
+    ]
 
 
 def heading(entry: Entry) -> str:
@@ -74,16 +80,18 @@ def came(entry: Entry) -> str:
 
 @dataclass(frozen=True)
 class Disagreement:
-    """An answer that waits for a manager."""
+    """An answer that waits for a manager; `void` where the entry was taken back by somebody whose
+    void doesn't settle it."""
 
     answer: Answered
     kind: str
     about: str
     words: str
+    void: VoidShown | None
 
     @property
     def entry(self) -> Entry:
-        return self.answer.entry  # type: ignore[return-value]  # one of ours
+        return self.answer.entry
 
 
 def disagreements(venue: Venue, at: dt.datetime) -> list[Disagreement]:
@@ -91,12 +99,14 @@ def disagreements(venue: Venue, at: dt.datetime) -> list[Disagreement]:
         "hire__person", "spot__recipe", "spot__trainer__person", "pours__ingredient",
         "pours__trainer__person", "pace__station", "pace__trainer__person",
         "round__trainer__person", "build__recipe", "build__trainer__person",
+        *(f"{kind}__void__by__person" for kind in KINDS),
     ).order_by("at", "pk")  # fmt: skip
     found = list(rows)
     words = _words(row.text_code for row in found)
+    entries: list[Entry] = [row.entry for row in found]
     return [
-        Disagreement(row, row.kind, heading(row.entry), words.get(row.text_code, ""))  # type: ignore[arg-type]  # one of ours
-        for row in found
+        Disagreement(row, row.kind, heading(entry), words.get(row.text_code, ""), void)
+        for row, entry, void in zip(found, entries, voids_of(entries), strict=True)
     ]
 
 

@@ -14,7 +14,9 @@ from assessments.measures.intervals import exact_share
 from assessments.measures.stuck import ENOUGH, Tried, fails_running
 from assessments.models import PlanDecided, Reply, SecondMark, WatchedBuild
 from assessments.models.watch import Help
+from assessments.said import became
 from assessments.spans import of_hundred
+from assessments.voids import VoidShown, voids_of
 from barcourse.people.models import Membership, PersonalText, Venue
 from barcourse.people.roles import May
 from recipes.models import Recipe
@@ -32,29 +34,42 @@ Hires = Sequence[Membership] | None
 
 @dataclass(frozen=True)
 class Disagreement:
+    """`void` where the build was voided; `became` is what was done about a disagreement."""
+
     reply: Reply
     words: str
+    void: VoidShown | None
+    became: str
 
 
 def disagreements(venue: Venue) -> list[Disagreement]:
     rows = list(
         Reply.objects.in_house(venue)
         .disagreeing()
-        .select_related("watched__recipe", "watched__trainer__person", "hire__person")
+        .select_related(
+            "watched__recipe", "watched__trainer__person", "watched__void__by__person",
+            "hire__person",
+        )
         .order_by("at", "pk")
-    )
-    texts = PersonalText.objects.filter(code__in=[r.text_code for r in rows])
-    words = dict(texts.values_list("code", "text"))
-    return [Disagreement(row, words.get(row.text_code, "")) for row in rows]
+    )  # fmt: skip
+    return _in_words(rows)
 
 
 def reply_to(watched: WatchedBuild) -> Disagreement | None:
     """What the hire said to a build, if anything."""
-    row = Reply.objects.to(watched).select_related("settled__by__person").first()
-    if row is None:
-        return None
-    text = PersonalText.objects.filter(code=row.text_code).first()
-    return Disagreement(row, text.text if text else "")
+    rows = Reply.objects.to(watched).with_all()
+    return next(iter(_in_words(rows)), None)
+
+
+def _in_words(rows: Iterable[Reply]) -> list[Disagreement]:
+    found = list(rows)
+    texts = PersonalText.objects.filter(code__in=[r.text_code for r in found], erased_at=None)
+    words = dict(texts.values_list("code", "text"))
+    voids = voids_of(row.watched for row in found)
+    return [
+        Disagreement(row, words.get(row.text_code, ""), void, became(row, row.watched))
+        for row, void in zip(found, voids, strict=True)
+    ]
 
 
 @dataclass(frozen=True)

@@ -8,7 +8,8 @@ from typing import Self
 
 from django.db import models
 
-from assessments.models.kinds import KINDS, any_of
+from assessments.models.heard import not_settled_by_a_void
+from assessments.models.kinds import KINDS, Entry, any_of
 from assessments.models.practical import PaceCheck, PourCheck, SpotMark, WatchedRound
 from assessments.models.watch import WatchedBuild
 from barcourse.people.codes import new_code
@@ -37,10 +38,10 @@ class AnsweredQuerySet(SealedQuerySet["Answered"]):
         return rows.order_by("at", "pk")
 
     def disagreeing(self, at: dt.datetime) -> Self:
-        """Those that nobody has settled: neither let stand nor taken back."""
+        """Those that nobody has settled, by their word or by taking the entry back."""
         open_ones = self.filter(disagrees=True, settled__isnull=True, at__lte=at)
         for kind in KINDS:
-            open_ones = open_ones.filter(**{f"{kind}__void__isnull": True})
+            open_ones = open_ones.filter(not_settled_by_a_void(kind))
         return open_ones
 
 
@@ -74,13 +75,14 @@ class Answered(SealedModel):
         return next(kind for kind in KINDS if getattr(self, f"{kind}_id") is not None)
 
     @property
-    def entry(self) -> models.Model:
-        found: models.Model = getattr(self, self.kind)
+    def entry(self) -> Entry:
+        found: Entry = getattr(self, self.kind)
         return found
 
 
 class AnswerSettled(SealedModel):
-    """A manager has heard both: the entry stands. The other way to settle it is to take it back."""
+    """A manager has heard both: the entry stands, or stays taken back where it was by then. Taking
+    it back settles the answer too, where it is a manager's (`heard`)."""
 
     venue = models.ForeignKey(Venue, models.PROTECT, related_name="+")
     answer = models.OneToOneField(Answered, models.PROTECT, related_name="settled")

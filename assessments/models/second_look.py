@@ -9,6 +9,7 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from assessments.measures.stuck import Plan
+from assessments.models.heard import not_settled_by_a_void
 from assessments.models.watch import WatchedBuild
 from barcourse.people.models import Membership, Venue
 from barcourse.people.sealed import SealedModel, SealedQuerySet
@@ -20,8 +21,9 @@ class ReplyQuerySet(SealedQuerySet["Reply"]):
         return self.filter(venue=venue)
 
     def disagreeing(self) -> Self:
-        """Those that nobody has settled: neither let stand nor voided."""
-        return self.filter(disagrees=True, settled__isnull=True, watched__void__isnull=True)
+        """Those that nobody has settled, by their word or by a void."""
+        open_ones = self.filter(disagrees=True, settled__isnull=True)
+        return open_ones.filter(not_settled_by_a_void("watched"))
 
     def to(self, watched: WatchedBuild) -> Self:
         return self.filter(watched=watched)
@@ -54,7 +56,8 @@ class Reply(SealedModel):
 
 
 class Settled(SealedModel):
-    """A manager has heard both: the record stands. The other way to settle it is a void."""
+    """A manager has heard both: the record stands, or stays void where it was by then. A void
+    settles the answer too, where it is a manager's (`heard`)."""
 
     venue = models.ForeignKey(Venue, models.PROTECT, related_name="+")
     reply = models.OneToOneField(Reply, models.PROTECT, related_name="settled")

@@ -10,12 +10,14 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from assessments import hands, record_entries, showing_entries
+from assessments import record_entries, showing_entries
 from assessments.models import Answered, WatchedBuild
 from assessments.models.kinds import Entry, kind_of
 from assessments.record_second import SECOND_WITHIN
 from assessments.to_look_at import is_blind
 from assessments.views.forms import AnswerForm, refusals_beside
+from assessments.views.second_look import decided
+from assessments.voids import void_of
 from assessments.wording_refusals import say
 from barcourse.people.access import SEND, HouseRequest, member
 from barcourse.people.reasons import Refused
@@ -73,7 +75,7 @@ def settle(request: HouseRequest, code: str) -> HttpResponse:
     said = get_object_or_404(Answered.objects.in_house(request.venue), code=code)
     try:
         record_entries.settle(by=request.membership, answer=said, at=timezone.now())
-        messages.success(request, _("It stands, and the log says that you decided it."))
+        messages.success(request, decided(said.entry))
     except Refused as refused:
         messages.error(request, say(refused.reason))
     return redirect("to_look_at", house=request.venue.slug)
@@ -97,7 +99,7 @@ def _show(
         "entry": entry,
         "title": showing_entries.heading(entry),
         "came": showing_entries.came(entry),
-        "void": None if isinstance(entry, WatchedBuild) else hands.void_of(entry),
+        "void": None if isinstance(entry, WatchedBuild) else void_of(entry),
         "answers": () if blind else showing_entries.answers_to(entry, request.membership),
         "may_answer": entry.hire_id == request.membership.pk,
         "answering": answering or AnswerForm(),

@@ -18,6 +18,7 @@ from assessments.views.forms import refusals_beside
 from assessments.views.forms_practical import PaceForm, TicketForm
 from assessments.views.oneself import of_somebody_else
 from assessments.views.open_watches import put_on_record
+from assessments.voids import void_of
 from barcourse.people.access import READ_AND_SEND, HouseRequest, member
 from barcourse.people.models import Station
 from barcourse.people.roles import May
@@ -114,6 +115,6 @@ def _show(request: HouseRequest, row: PaceCheck) -> HttpResponse:
         "shown": hands.show_pace(row),
         "lines": lines,
         "row": row,
-        "void": hands.void_of(row),
+        "void": void_of(row),
     }
     return render(request, "assessments/pace_check.html", context)

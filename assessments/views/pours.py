@@ -16,6 +16,7 @@ from assessments.views.forms import refusals_beside
 from assessments.views.forms_practical import FIELDS, PoursForm, pours_here
 from assessments.views.oneself import of_somebody_else
 from assessments.views.open_watches import put_on_record
+from assessments.voids import void_of
 from barcourse.people.access import READ_AND_SEND, HouseRequest, member
 from barcourse.people.reasons import refuse
 from barcourse.people.roles import May
@@ -101,5 +102,5 @@ def mine(request: HouseRequest, code: str) -> HttpResponse:
 def _show(request: HouseRequest, row: PourCheck) -> HttpResponse:
     menu = menu_now(request)
     policy = policy_at(versions_of(request.venue), row.at)
-    context = {"shown": hands.show_pours(row, menu, policy), "row": row, "void": hands.void_of(row)}
+    context = {"shown": hands.show_pours(row, menu, policy), "row": row, "void": void_of(row)}
     return render(request, "assessments/pour_check.html", context)

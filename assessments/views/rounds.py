@@ -11,7 +11,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from assessments import doubts, hands, reads, record_practical, round_words
+from assessments import doubts, reads, record_practical, round_words
 from assessments.measures.marking import HelpLevel
 from assessments.measures.rounds import MOST_DRINKS, RoundStep, best_order
 from assessments.measures.rounds_done import in_order
@@ -33,6 +33,7 @@ from assessments.views.several import (
     sheets_of,
 )
 from assessments.views.spot import by_share
+from assessments.voids import void_of
 from barcourse.people.access import READ_AND_SEND, HouseRequest, member
 from barcourse.people.models import Membership
 from barcourse.people.roles import May
@@ -213,6 +214,6 @@ def _show(request: HouseRequest, row: WatchedRound) -> HttpResponse:
         "entries": reads.show_builds(found.builds, menu),
         "blind": kept_from(request.membership, menu.at, SECOND_WITHIN),
         "row": row,
-        "void": hands.void_of(row),
+        "void": void_of(row),
     }
     return render(request, "assessments/round_done.html", context)

@@ -15,11 +15,13 @@ from django.utils.translation import gettext as _
 
 from assessments import deciding, handing_over, marked_twice, record_second, to_look_at
 from assessments.models import Reply, SecondMark
+from assessments.models.kinds import Entry
 from assessments.models.second_look import PlanChoice
 from assessments.showing import Naming, show_stored_steps
 from assessments.stuck_shown import StuckShown, show_stuck
 from assessments.views.finding import build_or_404, hire_here_or_404, hire_or_404, menu_now
 from assessments.views.finding import own_build_or_404 as own_or_404
+from assessments.voids import row_of
 from assessments.wording_refusals import say
 from barcourse.people.access import READ_AND_SEND, SEND, HouseRequest, member
 from barcourse.people.models import Membership
@@ -124,12 +126,18 @@ def _stuck(request: HouseRequest, at: dt.datetime) -> list[StuckShown]:
     return show_stuck(found, menu_now(request)) if found else []
 
 
+def decided(entry: Entry) -> str:
+    """What whoever has heard both reads."""
+    if row_of(entry):
+        return _("It stays taken back, and the log says that you heard both.")
+    return _("It stands, and the log says that you decided it.")
+
+
 @member(May.SEE_LOG, methods=SEND)
 def let_stand(request: HouseRequest, code: str) -> HttpResponse:
     watched = build_or_404(request, code)
     reply = get_object_or_404(Reply.objects.select_related("watched", "hire"), watched=watched)
-    said = _("It stands, and the log says that you decided it.")
-    return _do(request, said, lambda: record_second.let_stand(
+    return _do(request, decided(watched), lambda: record_second.let_stand(
         by=request.membership, reply=reply, at=timezone.now()
     ))  # fmt: skip
 

@@ -8,12 +8,12 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from assessments import hands
 from assessments.models import WatchedBuild
 from assessments.models.kinds import OfHands, kind_of
 from assessments.record_taken_back import may_take_back, take_back_hand
 from assessments.showing_entries import came, find, heading
 from assessments.views.forms import VoidForm, refusals_beside
+from assessments.voids import void_of
 from assessments.wording_practical import OF_HANDS
 from barcourse.people.access import READ_AND_SEND, HouseRequest, member
 from barcourse.people.roles import May
@@ -36,7 +36,7 @@ def take_back(request: HouseRequest, code: str) -> HttpResponse:
         "what": OF_HANDS[kind],
         "about": heading(row),
         "came": came(row),
-        "void": hands.void_of(row),
+        "void": void_of(row),
         "may_take_back": may_take_back(request.membership, row),
         "form": form,
     }

@@ -76,9 +76,9 @@ def test_only_a_disagreement_waits_for_a_manager(tamsin, nils, marek):
         record_second.let_stand(by=marek, reply=row, at=LATER)
 
 
-def test_a_void_settles_it_too(tamsin, pia, nils):
+def test_a_managers_void_settles_it_too(tamsin, marek, nils):
     row = answer(nils, make.watch(tamsin, nils))
-    record.void_build(by=pia, watched=row.watched, reason="He is right.", at=LATER)
+    record.void_build(by=marek, watched=row.watched, reason="He is right.", at=LATER)
 
     assert to_look_at.disagreements(nils.venue) == []
 

@@ -5,7 +5,7 @@ import datetime as dt
 import pytest
 from django.db import IntegrityError, transaction
 
-from assessments import gate_facts, ready_rows
+from assessments import gate_facts, ready_rows, voids
 from assessments import hands as shown
 from assessments.history import Numbered, shown_by
 from assessments.models import PaceCheck, PourCheck, SpotMark, TakenBack, Void, WatchedRound
@@ -59,7 +59,7 @@ def test_it_stays_on_record_with_who_and_why_and_the_log_stays_whole(tamsin, nil
     assert PersonalText.objects.get(code=void.reason_code).text == WHY
     assert LogEntry.objects.filter(kind="hands_voided", subject_code=nils.code).count() == 1
     assert log.check(tamsin.venue) == []
-    assert shown.void_of(row) == shown.VoidShown(tamsin.name, LATER, WHY)
+    assert voids.void_of(row) == voids.VoidShown(tamsin.name, LATER, WHY)
 
 
 @each
@@ -96,7 +96,7 @@ def test_the_reason_goes_with_the_person_whom_it_is_about(odalys, tamsin, nils, 
     enrol.erase_person(by=odalys, membership=nils, at=LATER)
 
     row = type(row).objects.get(pk=row.pk)
-    assert shown.void_of(row) == shown.VoidShown(tamsin.name, LATER, "")
+    assert voids.void_of(row) == voids.VoidShown(tamsin.name, LATER, "")
     assert not PersonalText.objects.filter(text=WHY).exists()
     assert log.check(odalys.venue) == []
 

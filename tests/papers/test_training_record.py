@@ -109,7 +109,7 @@ def test_it_carries_what_the_hire_said_and_what_a_manager_settled(marek, tamsin,
         ("Madras", "It was the other glass.", "Marek has heard both: it stands."),
         ("Pour check: gin", "The spout was new.", ""),
         ("Pace: Well", "The till hung.", "They see it differently. A manager looks at it."),
-        ("Madras", "That was Pia's.", "taken back by Marek"),
+        ("Madras", "That was Pia's.", "Taken back by Marek."),
     ]
     assert {s.entry_day for s in found.said} == {nils.venue.business_day(EARLIER)}
     on_paper = text_of(training_record.record_pdf(found))
