@@ -30,6 +30,8 @@ FLAGS = [
 ]
 PATIENCE_MS = 20_000
 """Three browsers share two cores: what is looked for may come late, and must come all the same."""
+SLOWER = os.environ.get("BARCOURSE_SLOWER", "")
+"""How many times slower than this machine the phone shall be: `BARCOURSE_SLOWER=6` finds races."""
 SIZES = {
     "phone": (390, 844), "desktop": (1280, 800), "narrowest": (320, 640), "small_phone": (360, 740),
 }  # fmt: skip
@@ -112,7 +114,11 @@ def open_browser(chromium: Browser, site: str) -> Iterator[Callable[..., Visit]]
             base_url=site, viewport={"width": width, "height": height}, **options
         )
         contexts.append(context)
-        visits.append(Visit(context.new_page()).listen())
+        page = context.new_page()
+        if SLOWER:
+            slow = {"rate": float(SLOWER)}
+            context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", slow)
+        visits.append(Visit(page).listen())
         return visits[-1]
 
     yield opened
