@@ -28,6 +28,7 @@ def answer(
         raise refuse("not_your_record")
     if not words.strip():
         raise refuse("answer_needs_words", "words")
+    steps.lock_entry(entry)
     text = log.keep_text(about=by, text=words.strip())
     row = Answered.objects.create(
         venue=by.venue, hire=by, disagrees=disagrees, text_code=text.code, at=at,
@@ -44,7 +45,7 @@ def settle(*, by: Membership, answer: Answered, at: dt.datetime) -> AnswerSettle
     entry = answer.entry
     if by.pk in (answer.hire_id, getattr(entry, "trainer_id", None)):
         raise refuse("somebody_else_settles")
-    steps.lock_hire(answer.hire)
+    steps.lock_entry(entry)
     if AnswerSettled.objects.filter(answer=answer).exists():
         raise refuse("settled_already")
     row = AnswerSettled.objects.create(venue=by.venue, answer=answer, by=by, at=at)

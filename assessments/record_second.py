@@ -103,13 +103,25 @@ def see_marks(*, by: Membership, watched: WatchedBuild, at: dt.datetime) -> Mark
 
 @transaction.atomic
 def decide_plan(
-    *, by: Membership, hire: Membership, recipe: Recipe, plan: str, at: dt.datetime
+    *,
+    by: Membership,
+    hire: Membership,
+    recipe: Recipe,
+    plan: str,
+    at: dt.datetime,
+    seen: str | None = None,
 ) -> PlanDecided:
-    """How to go on with somebody who failed a drink again and again. A person decides."""
+    """How to go on with somebody who failed a drink again and again. A person decides. `seen` is
+    the newest decision about it that they had before them, as its key in words, empty for none;
+    None: no screen was involved."""
     steps.refuse_other_house(by, hire)
     steps.refuse_other_house(by, recipe)
     if by.pk == hire.pk:
         raise refuse("somebody_else_settles")
+    steps.lock_hire(hire)
+    newest = PlanDecided.objects.of(hire).about(recipe).newest_last().last()
+    if newest is not None and seen is not None and str(newest.pk) != seen:
+        raise refuse("decided_meanwhile", name=newest.by.name)
     row = PlanDecided.objects.create(
         venue=by.venue, hire=hire, recipe=recipe, plan=PlanChoice(plan), by=by, at=at
     )

@@ -8,6 +8,7 @@ from typing import Any
 
 from assessments import checklist, prints
 from assessments.models import MeasuredPours, Void, WatchedBuild
+from assessments.models.kinds import Entry
 from barcourse.people import log
 from barcourse.people.models import Membership
 from barcourse.people.reasons import refuse
@@ -43,6 +44,14 @@ def lock_hire(hire: Membership) -> None:
 def lock_build(watched: WatchedBuild) -> None:
     """Of a sign-off and a void at once, the second sees the first."""
     WatchedBuild.objects.select_for_update(no_key=True).get(pk=watched.pk)
+
+
+def lock_entry(entry: Entry) -> None:
+    """Of an answer, a manager's word and a void at once, each sees what came before it."""
+    if isinstance(entry, WatchedBuild):
+        lock_build(entry)
+    else:
+        lock_hire(entry.hire)
 
 
 def refuse_void(watched: WatchedBuild) -> None:

@@ -75,12 +75,13 @@ def _in_words(rows: Iterable[Reply]) -> list[Disagreement]:
 @dataclass(frozen=True)
 class Stuck:
     """Somebody and a drink that failed `ENOUGH` times running: `tries` are those builds, oldest
-    first; `decided` what a person decided after the last of them."""
+    first; `decided` what a person decided after the last of them, `newest` whenever it was."""
 
     hire: Membership
     recipe: Recipe
     tries: tuple[WatchedBuild, ...]
     decided: PlanDecided | None
+    newest: PlanDecided | None
 
 
 def stuck_hires(venue: Venue, at: dt.datetime) -> list[Stuck]:
@@ -117,6 +118,7 @@ def _stuck(rows: Sequence[WatchedBuild], decided: PlanDecided | None) -> Stuck:
         recipe=last.recipe,
         tries=tuple(rows[-fails_running(runs) :]),
         decided=decided if decided and decided.at >= last.at else None,
+        newest=decided,
     )
 
 

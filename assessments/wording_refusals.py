@@ -86,6 +86,7 @@ WORDS: dict[str, str | Promise] = {
     "answered_already": _("You have answered this one. Talk to your manager if there is more."),
     "somebody_else_settles": _("Somebody who isn't part of it decides that."),
     "settled_already": _("This one is settled already."),
+    "decided_meanwhile": _("%(name)s has decided meanwhile: look at it, then decide otherwise."),
     "second_is_another": _("The second look is another trainer's."),
     "second_too_late": _("That build is too long ago to be marked a second time."),
     "second_has_seen": _("You have seen the first marks, so the second look is somebody else's."),

@@ -134,6 +134,9 @@ class PlanDecidedQuerySet(SealedQuerySet["PlanDecided"]):
     def of(self, hire: Membership) -> Self:
         return self.filter(hire=hire)
 
+    def about(self, recipe: Recipe) -> Self:
+        return self.filter(recipe=recipe)
+
     def newest_last(self) -> Self:
         return self.select_related("by__person", "recipe").order_by("at", "pk")
 

@@ -154,7 +154,8 @@ def decide_plan(request: HouseRequest, hire: str, drink: str) -> HttpResponse:
         messages.error(request, _("No other station would do yet: pick another plan."))
         return redirect("to_look_at", house=request.venue.slug)
     return _do(request, _("Decided, and on record."), lambda: record_second.decide_plan(
-        by=request.membership, hire=person, recipe=recipe, plan=plan, at=at
+        by=request.membership, hire=person, recipe=recipe, plan=plan, at=at,
+        seen=request.POST.get("seen"),
     ))  # fmt: skip
 
 

@@ -5,11 +5,13 @@ import threading
 import pytest
 from django.db import connection
 
-from assessments import record
+from assessments import record, record_entries, record_second, showing_entries
 from assessments.models import Answer, Memory, Quiz, QuizResult, SignOff
+from assessments.record_taken_back import take_back_hand
 from barcourse.people import log
 from barcourse.people.reasons import Refused
 from tests.factories import assessments as make
+from tests.factories import hands
 from tests.factories.assessments import NOW
 
 pytestmark = pytest.mark.django_db(transaction=True)
@@ -114,3 +116,41 @@ def test_a_sign_off_and_a_void_at_once_leave_nothing_that_proves(tamsin, pia, ni
     assert not isinstance(results[1], Exception)
     assert not SignOff.objects.all().standing(NOW).exists()
     assert log.check(tamsin.venue) == []
+
+
+@pytest.mark.parametrize("kind", ["build", "spot"])
+def test_an_answer_and_a_void_at_once_are_both_kept(tamsin, nils, kind):
+    """In either order of the two, the trainer's void leaves the answer to the managers."""
+    entry = make.watch(tamsin, nils) if kind == "build" else hands.spot(tamsin, nils)
+
+    def void():
+        if kind == "build":
+            return record.void_build(by=tamsin, watched=entry, reason="x", at=NOW)
+        return take_back_hand(by=tamsin, row=entry, reason="x", at=NOW)
+
+    results = at_once(
+        lambda: record_entries.answer(by=nils, entry=entry, words="x", disagrees=True, at=NOW), void
+    )
+
+    assert [r for r in results if isinstance(r, Exception)] == []
+    assert len(showing_entries.disagreements(nils.venue, NOW)) == 1
+    assert log.check(nils.venue) == []
+
+
+def test_of_two_managers_at_once_the_second_reads_what_the_first_decided(
+    odalys, marek, tamsin, nils
+):
+    recipe = make.watch(tamsin, nils).recipe
+
+    results = at_once(
+        *(
+            lambda by=by: record_second.decide_plan(
+                by=by, hire=nils, recipe=recipe, plan="show", at=NOW, seen=""
+            )
+            for by in (odalys, marek)
+        )
+    )
+
+    assert faults(results) == []
+    assert sorted(type(r).__name__ for r in results) == ["PlanDecided", "Refused"]
+    assert log.check(nils.venue) == []

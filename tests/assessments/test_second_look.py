@@ -253,6 +253,24 @@ class TestStuck:
         visit(marek).send(reverse("decide_plan", args=[HOUSE, nils.code, "madras"]), {"plan": "x"})
         assert not PlanDecided.objects.exists()
 
+    def test_whoever_decides_from_an_older_page_reads_what_was_decided(
+        self, visit, odalys, marek, tamsin, nils
+    ):
+        for _ in range(3):
+            make.watch(tamsin, nils, off=WRONG)
+        path = address(marek, "decide_plan", hire=nils.code, drink="madras")
+        with time_machine.travel(LATER, tick=False):
+            visit(marek).send(path, {"plan": "show", "seen": ""})
+            late = text(visit(odalys).send(path, {"plan": "study", "seen": ""}, follow=True))
+            newest = str(PlanDecided.objects.get().pk)
+            visit(odalys).send(path, {"plan": "study", "seen": newest})
+
+        assert "Marek has decided meanwhile" in late
+        assert "Decided by Marek" in late
+        assert list(PlanDecided.objects.order_by("pk").values_list("plan", flat=True)) == [
+            "show", "study",
+        ]  # fmt: skip
+
 
 class TestHowTrainersMark:
     def test_a_pass_that_another_trainer_saw_fail_soon_after_speaks_against_it(
