@@ -24,7 +24,7 @@ WORDS = st.sampled_from([
     "back", "half", "pint", "lager", "martini", "dirty", "virgin", "madras", "rickey", "press",
     "salt", "rim", "on", "the", "rocks", "please", "hold", "garnish", "straw", "zorble",
     "cranbery", "all", "side", "\n", "premium", "shot", "slice", "one", "bottle", "whiskey",
-    "ginger", "🍸", "מים", "or",
+    "ginger", "🍸", "מים", "or", "just", "both", "top", "cold", "fresh",
 ])  # fmt: skip
 CALLS = st.lists(WORDS, max_size=14).map(" ".join)
 
@@ -68,7 +68,9 @@ def test_words_of_calls_in_any_order_get_an_answer_and_nothing_is_dropped(text):
     assert all(word in text for spoken in reading.unplaced for word in spoken.split())
 
 
-SMALL = frozenset({Sign.FILLER, Sign.GLASS_OF, Sign.WITH, Sign.STEP})
+SMALL = frozenset({
+    Sign.FILLER, Sign.GLASS_OF, Sign.WITH, Sign.STEP, Sign.ONLY, Sign.FRESH,
+})  # fmt: skip
 
 
 @given(st.one_of(CALLS, st.text(alphabet="ab1 ,'x/(&%\n\r.3½é", max_size=30)))

@@ -18,9 +18,11 @@ CONTENT, CHANGE, COUNT, BREAK, ALL, UNKNOWN = "content", "change", "count", "bre
 FORWARD = frozenset({
     "double", "triple", "single", "tall", "short", "any_spirit", "virgin", "dirty", "dry",
     "extra_dry", "premium", "call", "half", "pint", "bottle", "can", "draught", "shot", "rim",
-    "before", "measure", BEER_GLASS,
+    "before", "measure", BEER_GLASS, "cold",
 })  # fmt: skip
 """Said before the drink rather than after it, where nothing else decides."""
+SMALL = frozenset({Sign.FILLER, Sign.ARTICLE, Sign.GLASS_OF, Sign.ONLY, Sign.FRESH})
+"""Words between a mark and what it speaks of."""
 
 
 @dataclass(slots=True)
@@ -45,6 +47,7 @@ class Walk:
     atoms: list[Atom] = field(default_factory=list)
     glue: bool = False
     at: int = 0
+    carried: tuple[int, ...] = ()  # words that belong to the next atom: "with both lime and ..."
 
     def take(self, piece: Piece) -> tuple[int, ...]:
         if piece.end - piece.start == 1:
@@ -57,7 +60,8 @@ class Walk:
 
     def add(self, atom: Atom) -> None:
         atom.glued = atom.glued or self.glue
-        self.glue = False
+        atom.at = (*self.carried, *atom.at)
+        self.glue, self.carried = False, ()
         self.atoms.append(atom)
 
     def change(
@@ -75,7 +79,7 @@ class Walk:
             piece = self.pieces[at]
             if piece.entry is None:
                 return None
-            if piece.entry.sign not in (Sign.FILLER, Sign.ARTICLE, Sign.GLASS_OF):
+            if piece.entry.sign not in SMALL:
                 return at, piece
             at += 1
         return None

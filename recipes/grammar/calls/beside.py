@@ -5,6 +5,7 @@ from __future__ import annotations
 from recipes.grammar.calls.atoms import CHANGE, CONTENT, COUNT, Atom, Walk
 from recipes.grammar.calls.backs import BETWEEN
 from recipes.grammar.calls.entries import Entry
+from recipes.grammar.calls.how_much import ice_back
 from recipes.grammar.calls.lexing import Piece
 from recipes.grammar.calls.stock import MIXER
 from recipes.grammar.calls.words import Sign
@@ -18,7 +19,7 @@ def no(walk: Walk, piece: Piece, entry: Entry) -> None:
 
 
 def extra(walk: Walk, piece: Piece, entry: Entry) -> None:
-    _marked(walk, piece, {Sign.ICE: "full_ice"}, "extra")
+    _marked(walk, piece, {Sign.ICE: "more_ice"}, "extra")
 
 
 def light(walk: Walk, piece: Piece, entry: Entry) -> None:
@@ -84,6 +85,10 @@ def _dosed(walk: Walk, piece: Piece, code: str) -> None:
         walk.at = found[0] + 1
         walk.change(code, walk.up_to(at, found[1]), entry.items[0], glued=True)
         return
+    if found and entry and entry.sign is Sign.ICE:
+        walk.at = found[0] + 1
+        walk.unknown(walk.up_to(at, found[1]))
+        return
     before = _pop_thing(walk, MIXER)
     if before is not None and before.entry is not None:
         walk.change(code, (*before.at, *at), before.entry.items[0], glued=True)
@@ -94,6 +99,9 @@ def _dosed(walk: Walk, piece: Piece, code: str) -> None:
 def back(walk: Walk, piece: Piece, _entry: Entry) -> None:
     """ "Water back", "a back of water": beside the drink, in a glass of its own."""
     at = walk.take(piece)
+    if iced := ice_back(walk):
+        walk.unknown((*iced, *at))
+        return
     before = _pop_thing(walk, "", several=True)
     if before is not None and before.entry is not None:
         item = BETWEEN.join(before.entry.items)
@@ -151,7 +159,7 @@ def side(walk: Walk, piece: Piece, entry: Entry) -> None:
     ):
         last.code, last.at = "side", (*last.at, *walk.take(piece))
     else:
-        walk.unknown(walk.take(piece))
+        walk.unknown((*ice_back(walk), *walk.take(piece)))
 
 
 def rim(walk: Walk, piece: Piece, entry: Entry) -> None:

@@ -67,7 +67,7 @@ def _past_small_talk(walk: Walk) -> int:
 
 
 def _is_small_talk(piece: Piece) -> bool:
-    return piece.entry is not None and piece.entry.sign is Sign.FILLER
+    return piece.entry is not None and piece.entry.sign in (Sign.FILLER, Sign.ONLY)
 
 
 def _phrase(piece: Piece) -> str:

@@ -6,7 +6,7 @@ from __future__ import annotations
 from recipes.grammar.calls.reading import What
 from recipes.grammar.calls.tokens import words_of
 from recipes.grammar.calls.work import Work
-from recipes.grammar.house_spec import resolve
+from recipes.grammar.house_spec import HouseSpec, resolve
 from recipes.grammar.ingredients import Kind
 from recipes.grammar.spec import Garnish, How, Part, Rim, When
 
@@ -124,3 +124,16 @@ def rimmed(work: Work, code: str, item: str, place: int) -> None:
         work.put(rim=Rim(item=item, wet_with=wet))
     work.change(What.RIM, item)
     work.moves_on = True
+
+
+def nothing_else(
+    work: Work, base: HouseSpec, put: tuple[Garnish, ...] | None, ops: tuple[tuple[str, str], ...]
+) -> None:
+    """ "Only ice", "just lime" where more than that goes on it, "a garnish" where nothing does:
+    handed back, since what comes off or on nobody knows."""
+    on_it = {g.item for g in (put if put is not None else base.garnish)}
+    said = {c.item for c in work.changes}
+    bare = not on_it and not work.build.rim
+    for place, (code, _) in enumerate(ops):
+        if (code == "only" and not (bare or on_it <= said)) or (code == "garnish" and not on_it):
+            work.refused.append(place)

@@ -4,21 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from recipes.grammar.calls.atoms import (
-    ALL,
-    BREAK,
-    CONTENT,
-    COUNT,
-    FORWARD,
-    Atom,
-    Walk,
-)
+from recipes.grammar.calls.atoms import BREAK, CONTENT, COUNT, FORWARD, SMALL, Atom, Walk
 from recipes.grammar.calls.beside import back, cut, dash, extra, light, no, rim, side, splash
 from recipes.grammar.calls.counting import TIMES, article, count, stranger
 from recipes.grammar.calls.entries import Entry
+from recipes.grammar.calls.how_much import every, fresh, ice, on_top, only
 from recipes.grammar.calls.lexing import Piece
 from recipes.grammar.calls.stock import BASE, CUTS
-from recipes.grammar.calls.tokens import COMMA, Token
+from recipes.grammar.calls.tokens import BREAKS, COMMA, Token
 from recipes.grammar.calls.words import SAID_AFTER, STEPS_UP, Sign
 
 
@@ -58,6 +51,9 @@ def _named_next(walk: Walk) -> bool:
 
 
 def _and(walk: Walk, piece: Piece, entry: Entry) -> None:
+    if walk.at == len(walk.pieces) and entry.phrase not in ("then", "also"):
+        walk.unknown(walk.take(piece))  # "a mojito and": more was to come
+        return
     walk.glue = False
     walk.atoms.append(Atom(BREAK, walk.take(piece), code="and"))
 
@@ -78,7 +74,7 @@ def _rethink(walk: Walk, piece: Piece, entry: Entry) -> None:
 
 def _names_a_drink(walk: Walk) -> bool:
     """Whether what comes next, past small talk, counts and sizes, is something to drink."""
-    small = (Sign.FILLER, Sign.ARTICLE, Sign.COUNT, Sign.GLASS_OF, Sign.STEP, Sign.RETHINK)
+    small = (*SMALL, Sign.COUNT, Sign.STEP, Sign.RETHINK)
     for piece in walk.pieces[walk.at :]:
         entry = piece.entry
         if entry is None:
@@ -92,15 +88,20 @@ def _names_a_drink(walk: Walk) -> bool:
     return False
 
 
-def _all(walk: Walk, piece: Piece, entry: Entry) -> None:
-    walk.atoms.append(Atom(ALL, walk.take(piece)))
-
-
 def _with(walk: Walk, piece: Piece, entry: Entry) -> None:
-    if _another_drink(walk):
+    if not _more_is_said(walk):
+        walk.unknown(walk.take(piece))  # "a mojito with": with what, nobody knows
+    elif _another_drink(walk):
         walk.atoms.append(Atom(BREAK, walk.take(piece), code="and", glued=True))
     else:
         walk.glue = True
+
+
+def _more_is_said(walk: Walk) -> bool:
+    """Whether anything but small talk stands before the next break."""
+    rest = walk.pieces[walk.at :]
+    first = next((p for p in rest if p.entry is None or p.entry.sign is not Sign.FILLER), None)
+    return first is not None and first.word not in BREAKS
 
 
 def _another_drink(walk: Walk) -> bool:
@@ -119,7 +120,7 @@ def _another_drink(walk: Walk) -> bool:
             entry.sign is Sign.OP and entry.value in (*FORWARD, "double shot")
         ):
             changed = True
-        elif entry.sign is not Sign.FILLER:
+        elif entry.sign not in (Sign.FILLER, Sign.ONLY, Sign.FRESH):
             whole = entry.is_recipe or (numbered and entry.role == BASE)
             named = counted and entry.is_recipe and not entry.items
             return (changed and entry.is_content and (counted or entry.is_recipe)) or named or (
@@ -139,15 +140,6 @@ def _op(walk: Walk, piece: Piece, entry: Entry) -> None:
     else:
         code, _, item = value.partition(":")
         walk.change(code, at, item)
-
-
-def _ice(walk: Walk, piece: Piece, entry: Entry) -> None:
-    """So many cubes are no glass full of ice, and no house has a rule for them."""
-    last = walk.atoms[-1] if walk.atoms else None
-    if last is not None and last.kind == COUNT and (last.exact or entry.phrase in _CUBES):
-        walk.unknown((*walk.atoms.pop().at, *walk.take(piece)))
-        return
-    walk.change("full_ice", walk.take(piece))
 
 
 def _place(walk: Walk, piece: Piece, entry: Entry) -> None:
@@ -190,13 +182,13 @@ def _glass(walk: Walk, piece: Piece, entry: Entry) -> None:
     walk.change("glass", walk.take(piece), str(entry.value))
 
 
-_CUBES = frozenset({"ice cube", "cube"})
 _SMALL_TALK = frozenset({Sign.FILLER, Sign.GLASS_OF})
 HANDLERS: dict[Sign, Callable[[Walk, Piece, Entry], None]] = {
     Sign.COUNT: count, Sign.ARTICLE: article, Sign.AND: _and, Sign.FILLER: _filler,
-    Sign.ALL: _all, Sign.OP: _op, Sign.NO: no, Sign.EXTRA: extra, Sign.LIGHT: light,
+    Sign.ALL: every, Sign.ONLY: only, Sign.FRESH: fresh, Sign.ON_TOP: on_top,
+    Sign.OP: _op, Sign.NO: no, Sign.EXTRA: extra, Sign.LIGHT: light,
     Sign.WITH: _with, Sign.IN: _nameless, Sign.SPLASH: splash, Sign.DASH: dash, Sign.BACK: back,
-    Sign.SIDE: side, Sign.ICE: _ice, Sign.GARNISH: _garnish, Sign.STRAW: _straw, Sign.RIM: rim,
+    Sign.SIDE: side, Sign.ICE: ice, Sign.GARNISH: _garnish, Sign.STRAW: _straw, Sign.RIM: rim,
     Sign.CUT: cut, Sign.STEP: _step, Sign.GLASS_OF: _filler, Sign.GLASS: _glass,
     Sign.PLACE: _place, Sign.RETHINK: _rethink, Sign.ELSEWHERE: _nameless, Sign.UNSOLD: _nameless,
 }  # fmt: skip

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field, replace
 from recipes.grammar.calls import finish
 from recipes.grammar.calls.bottles import with_open_base
 from recipes.grammar.calls.contrary import HANDED_BACK, contrary
+from recipes.grammar.calls.everyday import nothing_else
 from recipes.grammar.calls.identified import Ask, Identity
 from recipes.grammar.calls.loose import settled
 from recipes.grammar.calls.reading import NONE, About, Change, What
@@ -30,7 +31,7 @@ from recipes.grammar.strength import melted_ml
 Op = tuple[str, str]
 BARE = ("neat", "rocks", "shot", "mixer")
 _OF_BEERS = frozenset({BEER_GLASS, "half", "pint", "bottle", "can", "draught", "shot"})
-_SAYS_NOTHING_MORE = frozenset({"single", "any_spirit", "garnish", "slice"})
+_SAYS_NOTHING_MORE = frozenset({"single", "any_spirit", "garnish", "slice", "cold"})
 _NOBODY = Identity(None, None, "")
 MOST_KEPT = 50_000
 
@@ -178,6 +179,8 @@ def _finished(work: Work, ops: tuple[Op, ...]) -> Served:
                       tuple(work.ask), tuple(work.refused))  # fmt: skip
     work.asked_for = finish.asked_items(work, base, ops)
     garnish = finish.garnish(work, base, ops) if ops else None
+    if ops:
+        nothing_else(work, base, garnish, ops)
     build, spec = work.build, base
     if garnish is not None:
         build = build.model_copy(update={"garnish": garnish})

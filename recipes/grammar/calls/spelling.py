@@ -26,7 +26,7 @@ _SLIPS = ((3, 0), (6, 1))
 _SLIPS_IN_LONG_WORDS = 2
 MOST_NEAR = 4
 """More words than this equally near say nothing."""
-_SAYS_NOTHING = (None, Sign.FILLER, Sign.GLASS_OF, Sign.UNSOLD, Sign.RETHINK)
+_SAYS_NOTHING = (None, Sign.FILLER, Sign.ONLY, Sign.FRESH, Sign.GLASS_OF, Sign.UNSOLD, Sign.RETHINK)
 """Signs of words that no slip is taken for: who said "small" may not lose it as small talk."""
 LEAST_CLOSED = 4
 """Letters that a word of no house has more than, to be known by anything but swapped letters; and

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from recipes.grammar.calls.icing import WITHOUT_ICE, comes_cold, has_such_ice, ice_of
 from recipes.grammar.calls.identified import Ask
 from recipes.grammar.calls.reading import About, What
 from recipes.grammar.calls.tokens import words_of
@@ -15,7 +16,7 @@ from recipes.grammar.units import Unit
 
 STYLES = frozenset({
     "neat", "rocks", "up", "straight_up", "shot", "virgin", "dirty", "dry", "extra_dry", "no_ice",
-    "light_ice", "full_ice", "crushed_ice", "blended",
+    "light_ice", "full_ice", "more_ice", "crushed_ice", "blended", "cold",
 })  # fmt: skip
 DRIER = {"dry": 0.5, "extra_dry": 0.25}
 """A dry martini has this part of the vermouth (common practice, no source; tastes differ)."""
@@ -24,7 +25,8 @@ BRINE_FLOZ = 0.5
 _IN_A_BLENDER = frozenset({"frozen", "blended"})
 _ICE = {
     "no_ice": (Ice.NONE, What.NO_ICE), "light_ice": (Ice.LIGHT, What.LIGHT_ICE),
-    "full_ice": (Ice.FULL, What.FULL_ICE), "crushed_ice": (Ice.CRUSHED, What.CRUSHED_ICE),
+    "full_ice": (Ice.FULL, What.FULL_ICE), "more_ice": (Ice.FULL, What.FULL_ICE),
+    "crushed_ice": (Ice.CRUSHED, What.CRUSHED_ICE),
 }  # fmt: skip
 _WAYS = ("neat", "rocks", "up")
 """Ways of serving of which a drink has one: two of them said are a contradiction."""
@@ -34,6 +36,9 @@ _ICES = {what for _, what in _ICE.values()}
 def restyle(work: Work, code: str, place: int) -> None:
     if code in _ICE:
         _iced(work, code, place)
+    elif code == "cold":
+        if not comes_cold(work):
+            work.refused.append(place)
     elif code == "blended":
         _blended(work, place)
     elif code == "virgin":
@@ -160,15 +165,17 @@ def _iced(work: Work, code: str, place: int) -> None:
     if work.identity.bare and _other_way(work, ice):
         _which_way(work)
         return
-    if work.identity.bare and not work.style and code in ("full_ice", "crushed_ice"):
+    if work.identity.bare and not work.style and ice is not Ice.NONE:
         _bare(work, "rocks")
     kind = family(work.build)
-    if kind in (Family.BLENDED, Family.BOTTLE) or work.build.method is Method.LAYER:
-        if ice is not Ice.NONE:
-            work.refused.append(place)
+    if ice is Ice.NONE:
+        if kind in WITHOUT_ICE or work.build.method is Method.LAYER:
+            return
+    elif not has_such_ice(work, code, kind):
+        work.refused.append(place)
         return
-    if kind in (Family.DRAUGHT, Family.SHOT) and ice is Ice.NONE:
-        return
+    elif code == "full_ice" and ice_of(work, kind) is Ice.CRUSHED:
+        return  # "with ice", and there is
     work.change(what)
     work.why.append(Reason.of("call_guest_ice", ice=ice.value))
     if kind is Family.ROCKS and ice is Ice.NONE:

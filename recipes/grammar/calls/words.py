@@ -16,12 +16,15 @@ class Sign(StrEnum):
     ARTICLE = "article"
     AND = "and"
     FILLER = "filler"
+    ONLY = "only"  # "only ice": nothing else goes on it
+    FRESH = "fresh"
     ALL = "all"
     OP = "op"  # says a change by itself
     NO = "no"
     EXTRA = "extra"
     LIGHT = "light"
     WITH = "with"
+    ON_TOP = "on_top"
     IN = "in"
     SPLASH = "splash"
     DASH = "dash"
@@ -46,13 +49,17 @@ COUNTS: dict[str, int] = {
     "nine": 9, "ten": 10, "eleven": 11, "twelve": 12, "another": 1, "one more": 1,
     "another one": 1, "couple": 2, "a couple": 2, "a couple of": 2, "couple of": 2, "a pair of": 2,
     "pair of": 2, "dozen": 12, "a dozen": 12, "half a dozen": 6, "a half dozen": 6,
+    "two more": 2, "three more": 3, "four more": 4, "2 more": 2, "3 more": 3, "4 more": 4,
 }  # fmt: skip
 
 POURED: dict[str, str] = {"7": "lemon lime soda", "seven": "lemon lime soda"}
 """Numbers that right after a spirit are what it is topped with (trade usage, no source)."""
 THOSE = frozenset({"of those", "of these", "of the same", "of them"})
 """After a number: of the drink before."""
-AGAIN = frozenset({"another", "another one", "one more"})
+AGAIN = frozenset({
+    "another", "another one", "one more", "two more", "three more", "four more", "2 more", "3 more",
+    "4 more",
+})  # fmt: skip
 """Counts that say: of the same."""
 
 _OPS: dict[str, str] = {
@@ -77,6 +84,7 @@ _OPS: dict[str, str] = {
     "shot": "shot", "shot of": "shot", "as a shot": "shot", "shooter": "shot",
     "shooter of": "shot", "sht": "shot", "bottle": "bottle", "bottle of": "bottle",
     "bottled": "bottle", "btl": "bottle", "can of": "can", "canned": "can", "in a can": "can",
+    "can": "can",
     "draught": "draught", "draft": "draught", "drft": "draught", "on tap": "draught",
     "on draught": "draught", "on draft": "draught", "from the tap": "draught",
     # Without alcohol
@@ -92,6 +100,8 @@ _OPS: dict[str, str] = {
     # Ice
     "crushed ice": "crushed_ice", "with crushed ice": "crushed_ice", "light ice": "light_ice",
     "lt ice": "light_ice", "ltice": "light_ice", "easy ice": "light_ice",
+    "full ice": "full_ice", "bit of ice": "light_ice", "with a bit of ice": "light_ice",
+    "cold": "cold", "ice cold": "cold", "chilled": "cold", "nice and cold": "cold",
     "noice": "no_ice", "mixer": "any_mixer", "a mixer": "any_mixer", "ice and a slice": "slice",
     "ice and slice": "slice", "with ice and a slice": "slice", "no ice and a slice": "no_ice_slice",
     # Finish
@@ -111,7 +121,10 @@ _SIGNS: dict[Sign, str] = {
     Sign.LIGHT: "light|easy|easy on|easy on the|go easy on|go easy on the|light on|light on the|"
     "less|little|not much|not too much|just a little|a little|a little bit of|only a little|lt|"
     "lite",
-    Sign.WITH: "with|but with|w|with some|with a bit of|garnished with|topped with|on top",
+    Sign.WITH: "with|but with|w|with some|with a bit of|garnished with|topped with",
+    Sign.ON_TOP: "on top|on the top",
+    Sign.ONLY: "just|only",
+    Sign.FRESH: "fresh|freshly squeezed",
     Sign.IN: "in|round of|a round of",
     Sign.SPLASH: "splash|splash of|a splash|a splash of|touch of|a touch of|drop of|a drop of|"
     "hint of|a hint of|spl|splsh",
@@ -133,7 +146,7 @@ _SIGNS: dict[Sign, str] = {
     Sign.RETHINK: "actually|actually no|make it|make that|actually make it|actually make that|"
     "no make it|no make that|change it to|change that to|change it for|change that for|"
     "swap it for|swap that for|switch it to|switch that to|turn it into|scratch that|forget that|"
-    "no wait|wait no|i mean|i meant|or rather|on second thought|on second thoughts",
+    "no wait|wait no|sorry|oh sorry|i mean|i meant|or rather|on second thought|on second thoughts",
     Sign.GLASS_OF: "glass of|glass|mug of|measure of|measure|pour of|cup of",
 }
 STEPS_UP = {"call": "call", "call brand": "call", "premium": "premium", "prem": "premium",
@@ -145,10 +158,11 @@ SAID_AFTER = frozenset(STEPS_UP) - {"good"} | {"house", "well", "rail", "hse"}
 _POLITE = (
     "please|pls|plz|thanks|thank you|thank you very much|thanks very much|cheers|ta|mate|sir|maam|"
     "madam|love|buddy|pal|friend|my friend|boss|barkeep|bartender|hi|hello|hey|hiya|good evening|"
-    "evening|good morning|good afternoon|excuse me|sorry|um|uh|er|erm|hmm|oh|ok|okay|yeah|yes|yep|"
-    "right|so|well have|just|only|maybe|i|we|you|he|she|they|me|us|them|him|her|it|my|"
+    "evening|good morning|good afternoon|excuse me|um|uh|er|erm|hmm|oh|ok|okay|yeah|yes|yep|"
+    "right|so|well have|can i|can we|can you|can he|can she|can they|"
+    "i|we|you|he|she|they|me|us|them|him|her|it|my|"
     "our|your|this|these|that|those|of those|of these|of the same|of them|the|some|of|for|to|is|"
-    "are|be|was|do|can|could|may|might|shall|"
+    "are|be|was|do|could|may|might|shall|"
     "would|should|will|id|ill|wed|im|were|youd|hed|shed|theyd|hell|shell|theyll|youll|let|lets|get|getting|got|grab|"
     "grabbing|have|having|had|take|taking|like|love to have|want|wanted|wanna|need|give|gimme|"
     "make|making|made|pour|fix|do me|order|ordering|serve|served|serving|bring|send|start|"
@@ -162,7 +176,7 @@ _POLITE = (
     "for my friend|for me|for us|for my wife|for my husband|for my mate|for the lady|"
     "for the gentleman|for her|for him|how about|what about|go for|go with|ill go with|"
     "on it|in it|on that|in that|with that|kindly|quick|real quick|quickly|drink|drinks|order of|"
-    "tonight|today|first|fresh|cold|nice"
+    "tonight|today|first|nice"
 )
 """Said to the bartender, not about the drink."""
 
