@@ -1,4 +1,5 @@
-"""Who would stand otherwise under another policy, and why: today's people, held against both."""
+"""Who would stand otherwise under another policy, and why: held against both at the moment from
+which on it would be asked."""
 
 from __future__ import annotations
 
@@ -11,7 +12,7 @@ from assessments.board import hires_here
 from assessments.measures.readiness import Standing
 from assessments.measures.ready_facts import ReadyPolicy
 from assessments.measures.sales_mix import ShiftKind
-from assessments.overrides import Stands, would_end
+from assessments.overrides import Shift, Stands, coming_shift, moment_of, would_end
 from assessments.policy import Scope, book_at
 from assessments.sales import as_sold
 from assessments.standing import Stand, stands
@@ -35,12 +36,15 @@ class Change:
 
 @dataclass(frozen=True)
 class Preview:
-    """`looked_at` counts people at stations; `ready` those ready now and then; `ended` the words
-    given for one shift that would hold no more."""
+    """`looked_at` counts people at stations; `ready` those ready without and with it; `ended` the
+    words given for one shift that would hold no more; `at` the moment that is reckoned for, and
+    `shift` the one that it is the beginning of, where one kind is asked about."""
 
     changes: tuple[Change, ...]
     looked_at: int
     ready: tuple[int, int]
+    at: dt.datetime
+    shift: Shift | None = None
     ended: tuple[Stands, ...] = ()
 
 
@@ -48,19 +52,33 @@ def preview(
     venue: Venue, scope: Scope, policy: ReadyPolicy | None, at: dt.datetime,
     from_day: dt.date | None = None,
 ) -> Preview:  # fmt: skip
-    """Today's people with what they have shown, whatever day the policy is to begin on; and the
-    words given for one shift that it would end."""
-    now = book_at(venue, at)
-    then = now.set_at(scope, policy)
+    """The people of the first shift that it would count for, with what will be left by then of what
+    they have shown, on the menu of then; and the words given for one shift that it would end."""
     station, shift = scope[0], ShiftKind(scope[1]) if scope[1] else None
+    first = _first_moment(venue, shift, from_day, at)
+    now = book_at(venue, first)
+    then = now.set_at(scope, policy)
     stations = [s for s in venue.stations.all() if station in (None, s.pk)]
-    menu, hires = as_sold(menu_at(venue, at), shift), hires_here(venue, at)
+    menu, hires = as_sold(menu_at(venue, first), shift), hires_here(venue, first)
     before = list(stands(stations, hires, menu, Asked(shift, now)))
     after = list(stands(stations, hires, menu, Asked(shift, then)))
     pairs = zip(before, after, strict=True)
-    changes = tuple(Change(b, a) for b, a in pairs if b.standing is not a.standing)
-    ended = tuple(would_end(venue, scope, policy, from_day, at))
-    return Preview(changes, len(before), (_ready(before), _ready(after)), ended)
+    return Preview(
+        changes=tuple(Change(b, a) for b, a in pairs if b.standing is not a.standing),
+        looked_at=len(before),
+        ready=(_ready(before), _ready(after)),
+        at=first,
+        shift=coming_shift(venue, first, shift) if shift else None,
+        ended=tuple(would_end(venue, scope, policy, from_day, at)),
+    )
+
+
+def _first_moment(
+    venue: Venue, shift: ShiftKind | None, from_day: dt.date | None, at: dt.datetime
+) -> dt.datetime:
+    """The beginning of the first such shift from that day on; `at` where it is on by then."""
+    begins = venue.business_day_begins(from_day) if from_day else at
+    return moment_of(venue, max(at, begins), shift)
 
 
 def _ready(stands: Sequence[Stand]) -> int:

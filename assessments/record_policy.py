@@ -20,6 +20,9 @@ from barcourse.people.reasons import refuse
 FURTHEST = dt.timedelta(days=31)
 """So far ahead somebody is let stand for a shift (our own number, no source)."""
 
+LAST_START = dt.timedelta(days=366)
+"""So far ahead a policy may begin (our own number, no source)."""
+
 
 @transaction.atomic
 def set_policy(
@@ -34,8 +37,8 @@ def set_policy(
 ) -> PolicyVersion:
     """A new version for this station and kind of shift, None meaning all of them, from the
     beginning of a business day on or from now. Without a policy the scope follows the wider one
-    from then on. Refuses a day that is past, what changes nothing, and
-    what was looked at `upon` a version that isn't the house's newest any more."""
+    from then on. Refuses a day that is past or over a year ahead, what changes nothing, and what
+    was looked at `upon` a version that isn't the house's newest any more."""
     if station is not None:
         steps.refuse_other_house(by, station)
     venue = Venue.objects.select_for_update(no_key=True).get(pk=by.venue_id)
@@ -61,11 +64,18 @@ def set_policy(
 
 def _begins_at(venue: Venue, from_day: dt.date | None, at: dt.datetime) -> dt.datetime:
     today = venue.business_day(at)
-    if from_day is not None and from_day < today:
-        raise refuse("policy_day_is_past", "from_day")
+    refuse_start(from_day, today)
     if from_day is None or from_day == today:
         return at
     return venue.business_day_begins(from_day)
+
+
+def refuse_start(from_day: dt.date | None, today: dt.date) -> None:
+    """A day that is past, or so far ahead that nothing can be reckoned for it."""
+    if from_day is not None and from_day < today:
+        raise refuse("policy_day_is_past", "from_day")
+    if from_day is not None and from_day > today + LAST_START:
+        raise refuse("policy_day_too_far", "from_day")
 
 
 def _refuse_policy(

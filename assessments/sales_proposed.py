@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from rapidfuzz.distance import OSA
+
 from recipes.grammar.calls import About, AskKind, CalledDrink, Reading, What
 from recipes.grammar.course import fold
 from recipes.grammar.drink import Drink
@@ -71,18 +73,42 @@ def _by_letters(reading: Reading) -> Iterator[str]:
 
 def _sharing_words(said: str, menu: Menu) -> list[str]:
     """Drinks whose names have words of this one in them, most first; then those poured from what
-    it names; of as many, what sells best."""
+    it names; then those poured from what it may be short for or a slip away from, or whose first
+    letters it is; of as many, what sells best."""
     words = {word for word in fold(said).split() if len(word) > 2} - _NO_NAME
-    shared = {
-        item.drink.slug: (
-            len(words & set(fold(item.drink.name).split())),
-            len(words & _poured(item.drink, menu)),
-        )
-        for item in menu.items
-    }
+    shared = {item.drink.slug: _shared(said, words, item.drink, menu) for item in menu.items}
     found = [item.drink for item in menu.items if any(shared[item.drink.slug])]
     found.sort(key=lambda d: (*(-n for n in shared[d.slug]), -d.share, d.slug))
     return [drink.slug for drink in found]
+
+
+def _shared(said: str, words: set[str], drink: Drink, menu: Menu) -> tuple[int, int, int]:
+    """How many words are its name's, how many its liquids', and how many nearly are."""
+    own, poured = set(fold(drink.name).split()), _poured(drink, menu)
+    near = _nearly(words, poured) + _is_initials(said, drink.name)
+    return len(words & own), len(words & poured), near
+
+
+_LONG = 5
+"""Letters from which on one that is wrong says nothing against a word (our own number)."""
+
+
+def _nearly(words: set[str], others: set[str]) -> int:
+    return sum(any(_is_nearly(word, other) for other in others) for word in words - others)
+
+
+def _is_nearly(word: str, other: str) -> bool:
+    """Whether it is short for the other, or one letter away from it."""
+    if len(other) > len(word):
+        short = other.startswith(word)
+        return short or (len(word) >= _LONG and OSA.distance(word, other, score_cutoff=1) <= 1)
+    return len(other) >= _LONG and OSA.distance(word, other, score_cutoff=1) <= 1
+
+
+def _is_initials(said: str, name: str) -> bool:
+    """ "OF" for an old fashioned."""
+    letters = [word[0] for word in fold(name).split() if word not in _NO_NAME]
+    return len(letters) > 1 and fold(said).replace(" ", "") == "".join(letters)
 
 
 def _poured(drink: Drink, menu: Menu) -> set[str]:

@@ -12,7 +12,7 @@ from types import MappingProxyType
 
 from assessments.models.sales import LONGEST_NAME, Place
 from assessments.sales_proposed import propose
-from assessments.sales_told import Meanings, is_another, told_within
+from assessments.sales_told import Meanings, holds_more, is_another, told_within
 from recipes.grammar.calls import AskKind, CalledDrink, Reading
 from recipes.grammar.course import fold
 from recipes.grammar.till_names import as_called, is_alcohol_free, spoken
@@ -81,6 +81,7 @@ def _read(said: str, menu: Menu) -> Heard:
     if _is_off_the_menu(said, menu):
         return Heard(Place.UNTAUGHT, read_as=read_as)
     proposed, likely = propose(said, reading, menu)
+    likely = likely and not any(holds_more(said, slug, menu) for slug in proposed[:1])
     return Heard(Place.WAITING, None, proposed, likely, read_as)
 
 
@@ -92,7 +93,9 @@ def _is_open(said: str, reading: Reading, menu: Menu) -> bool:
         return True
     if is_alcohol_free(said) and not all(_has_no_alcohol(drink) for drink in reading.drinks):
         return True
-    return any(is_another(drink, menu) for drink in reading.drinks)
+    return any(
+        is_another(drink, menu) or holds_more(said, drink.recipe, menu) for drink in reading.drinks
+    )
 
 
 def _has_no_alcohol(drink: CalledDrink) -> bool:

@@ -9,8 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from recipes.grammar.calls.reading import AskKind, CalledDrink, What
+from recipes.grammar.course import fold
 from recipes.grammar.ingredients import LiquorClass
-from recipes.grammar.till_names import as_called, is_alcohol_free
+from recipes.grammar.spec import Method
+from recipes.grammar.till_names import as_called, is_alcohol_free, vessel
 from recipes.hearing import hear_on
 from recipes.menu import Menu
 from recipes.models import Recipe
@@ -36,6 +38,16 @@ def is_another(drink: CalledDrink, menu: Menu) -> bool:
         or (change.what is What.NO and _is_poured(change.item, menu) and change.item in own)
         for change in drink.changes
     )
+
+
+def holds_more(said: str, recipe: str | None, menu: Menu) -> bool:
+    """Whether the name says several glasses of this drink, or the bottle that it is poured from.
+    What is only opened is sold in its bottle, and a drink may be named by what it is sold in."""
+    word, found = vessel(said), menu.by_slug.get(recipe or "")
+    if not word or found is None or found.drink.spec.method is Method.OPEN:
+        return False
+    names = fold(" ".join((found.drink.name, *found.drink.aliases)))
+    return word not in names
 
 
 def _is_poured(item: str, menu: Menu) -> bool:
@@ -64,6 +76,8 @@ def _only_served(before: str, after: str, menu: Menu, recipe: Recipe | None) -> 
     if is_alcohol_free(before) or is_alcohol_free(after):
         return False
     if recipe is not None:
+        if holds_more(f"{before} {after}", recipe.slug, menu):
+            return False
         return recipe.slug in menu.by_slug and _is_served(before, after, menu, recipe.slug)
     return any(_is_served(before, after, menu, i.drink.slug) for i in menu.items[:TRIED])
 

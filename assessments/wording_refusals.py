@@ -38,6 +38,7 @@ WORDS: dict[str, str | Promise] = {
     "sales_out_already": _("This export was taken back already."),
     "second_above_ready": _("Second can't ask for more than ready does."),
     "policy_day_is_past": _("Choose today or a day to come."),
+    "policy_day_too_far": _("Choose a day in the next year."),
     "policy_set_meanwhile": _("Somebody else has set what ready takes meanwhile. Look once more."),
     "policy_follows_nothing": _("There is nothing wider than the whole house to follow."),
     "override_needs_reason": _("Say why in a few words."),

@@ -97,7 +97,9 @@ def page(request: HouseRequest) -> HttpResponse:
             with refusals_beside(form):
                 return _save(request, chosen, policy, from_day, at)
         else:
-            found = preview(request.venue, chosen.scope, policy, at, from_day)
+            with refusals_beside(form):
+                record_policy.refuse_start(from_day, request.venue.business_day(at))
+                found = preview(request.venue, chosen.scope, policy, at, from_day)
         return _shown(request, chosen, form, found, seen=seen, follows=follows, newer=newer)
     return _shown(request, chosen, form)
 
@@ -143,6 +145,7 @@ def _shown(
         "takes": _words(chosen.now, takes_orders=chosen.takes_orders),
         "set_at": _scope_words(venue, chosen.book.scope_of(*chosen.scope)),
         "preview": found,
+        "later": bool(found and found.at > at),
         "newest": versions[0].number if versions else 0,
         "doubts": [word(r) for r in doubts(asked)] if chosen.takes_orders else [],
         "coming": [_version(venue, row) for row in coming],

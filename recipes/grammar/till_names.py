@@ -4,12 +4,16 @@ from __future__ import annotations
 
 import re
 
-VOID = re.compile(
-    r"^\W*(?:void|voided|cancel|cancelled|canceled|deleted|removed|error correct|storno|storniert|"
-    r"annul\w*|anulado)\b",
-    re.IGNORECASE,
+_VOIDED = (
+    r"void|voids|voided|cancel|cancelled|canceled|deleted|removed|error correct|storno|storniert|"
+    r"annul\w*|anulado"
 )
-BACK_BEFORE = re.compile(r"^\W*(?:refund(?:ed)?|return(?:ed)?)\b\W*(?=\w)", re.IGNORECASE)
+_BACK = r"refund(?:s|ed)?|return(?:s|ed)?"
+VOID = re.compile(rf"^\W*(?:{_VOIDED})\b", re.IGNORECASE)
+_VOID_AFTER = re.compile(rf"(?<=\w)(?<!\bthe)\W+(?:{_VOIDED})\W*$", re.IGNORECASE)
+_BACK_BEFORE = re.compile(rf"^\W*(?:{_BACK})\b\W*(?=\w)", re.IGNORECASE)
+_BACK_AFTER = re.compile(rf"(?<=\w)(?<!\bthe)\W+(?:{_BACK})\W*$", re.IGNORECASE)
+"""Before a name or after it; "The Void" is a name."""
 
 _CODE = re.compile(r"^\W*(?:\d{3,}|#\d+|[A-Z]{1,3}\d{2,})\W+(?=[^\W\d_])")
 _SERVED = re.compile(
@@ -17,13 +21,27 @@ _SERVED = re.compile(
     r"\b(?:happy hour|hh|promo|offer|special|reg|regular|std|standard|each|ea)\b",
     re.IGNORECASE,
 )
+_LITRE = r"\s*(?:l|lt|ltrs?|lit(?:er|re)s?)\b\.?"
+_FIRST = r"(?<![\w.,/])"
+_VESSELS = (
+    (rf"{_FIRST}(?:7[05]\s*cl\b|7[05]0\s*ml\b|0[.,]7(?:0|5|50)?{_LITRE})", "bottle"),
+    (rf"{_FIRST}(?:37[.,]5\s*cl|375\s*ml)\b", "half bottle"),
+    (rf"{_FIRST}(?:[1-9](?:[.,]\d+)?{_LITRE}|1[05]0\s*cl\b|[1-9][05]00\s*ml\b)", "litre"),
+)
+"""Volumes of wine and spirits that are a bottle (EU directive 2007/45/EC and common practice)."""
+_LARGER = re.compile(
+    r"\b(bottle|carafe|pitcher|jug|magnum|decanter|growler|tower|bucket|litre|karaffe|pichet|jarra)"
+    r"s?\b",
+    re.IGNORECASE,
+)
 _SHORT_FOR = (
     (r"^(?:1/2|½)(?:\s*(?:pts?\b\.?|pints?\b))?(?:\s*of\b)?", "half of"),
     (r"(?:\b1/2|½)(?:\s*(?:pts?\b\.?|pints?\b))?", "half"),
     (r"\bpts?\b\.?", "pint"),
     (r"\b(?:dbl|dble|doppelt|doble)\b\.?", "double"),
-    (r"\b(?:sgl|sngl|single|lge?|large|sml?|small|med|medium|glass of|btl of)\b\.?", " "),
-    (r"\b(?:btl|bot)\b\.?", "bottle"),
+    (r"\b(?:sgl|sngl|single|lge?|large|sml?|small|med|medium|glass of|btl of|gls)\b\.?", " "),
+    (r"\b(?:btls?|bot|bots|flasche)\b\.?", "bottle"),
+    (r"\bhse\b\.?", "house"),
     (r"\bw/\s*", "and "),
     (r"[()\[\]{}*_/|+]|(?<=\s)-(?=\s)", " "),
 )
@@ -63,11 +81,32 @@ def is_charge(said: str) -> bool:
     return bool(_CHARGE.search(said))
 
 
+def is_void(item: str) -> bool:
+    """Whether a name says that it was rung up and never sold: "VOID Madras", "Madras (void)"."""
+    return bool(VOID.match(item) or _VOID_AFTER.search(item))
+
+
+def is_back(item: str) -> bool:
+    """Whether a name says that it takes a sale off: "Refund Madras", "Madras - REFUND"."""
+    return bool(_BACK_BEFORE.match(item) or _BACK_AFTER.search(item))
+
+
+def vessel(said: str) -> str:
+    """The word of a name for what holds several glasses, or a bottle that is sold as it is."""
+    found = _LARGER.search(said)
+    return found[1].casefold() if found else ""
+
+
 def spoken(item: str, size: str = "") -> str:
     """What a guest would have said: without the till's number, volumes, prices and marks. A size
-    that changes the build stays; one that is only a bigger glass does not."""
-    bare = _CODE.sub("", BACK_BEFORE.sub("", VOID.sub("", item)))
-    said = _SERVED.sub(" ", f"{size} {bare}").strip()
+    that changes the build or is another item stays; one that is only a bigger glass does not."""
+    bare = item
+    for mark in (VOID, _VOID_AFTER, _BACK_BEFORE, _BACK_AFTER, _CODE):
+        bare = mark.sub("", bare)
+    said = f"{size} {bare}"
+    for pattern, words in _VESSELS:
+        said = re.sub(pattern, f" {words} ", said, flags=re.IGNORECASE)
+    said = _SERVED.sub(" ", said).strip()
     for pattern, words in _SHORT_FOR:
         said = re.sub(pattern, words, said, flags=re.IGNORECASE)
     return " ".join(said.split()).strip(" -.,:#")

@@ -17,7 +17,7 @@ from recipes.grammar.course import fold
 from recipes.grammar.reasons import CannotBuild, Reason
 from recipes.grammar.till_columns import Chosen, Rows, as_chosen, days_by_cells, places_of
 from recipes.grammar.till_kinds import Kind, TillLine
-from recipes.grammar.till_names import BACK_BEFORE, VOID
+from recipes.grammar.till_names import VOID, is_back, is_void
 from recipes.grammar.till_off import BACK, YES, TakenOff, places_off, taken_off
 from recipes.grammar.till_sums import is_sum, nameless_sums, without_sums
 
@@ -196,7 +196,7 @@ def _line(
     day = till_cells.day_of(said.get("date", ""), month_first=month_first)
     hour = till_cells.hour_of(time) if time else None
     read = {"date": day, "hour": hour}
-    back = count and (BACK.match(said.get("status", "")) or BACK_BEFORE.match(said["item"]))
+    back = count and (BACK.match(said.get("status", "")) or is_back(said["item"]))
     return TillLine(
         line=number,
         kind=_kind(said, count, cells),
@@ -219,7 +219,7 @@ def _kind(said: Mapping[str, str], count: float | None, cells: Sequence[str]) ->
     if count is None:
         return Kind.UNREADABLE
     status = said.get("status", "")
-    void = VOID.match(said["item"]) or VOID.match(status) or fold(status) in YES
+    void = is_void(said["item"]) or VOID.match(status) or fold(status) in YES
     return Kind.VOID if void and count >= 0 else Kind.SALE
 
 

@@ -39,7 +39,7 @@ def test_looked_at_on_today_s_people_then_saved(visit, odalys, marek, tamsin, ni
     looked = browser.send(path, {**asked, "look": "1"})
 
     said = text(looked)
-    assert "One of 1 standings would be another one; ready: 1 now, 0 then." in said
+    assert "One of 1 standings would be another one; ready: 1 without it, 0 with it." in said
     assert "Nils , Well ready → second" in said
     assert "No pour check in the last 30 days." in said
     assert not PolicyVersion.objects.exists()
@@ -63,7 +63,7 @@ def test_only_what_was_looked_at_is_saved(visit, marek, nils):
     for sent in ({"least_right": "81"}, {"least_right": "80", "seen": "x"}):
         shown = browser.send(path, {**typed, **seen, **sent})
         assert shown.status_code == 200
-        assert "Today's people under it" in text(shown)
+        assert "Who would stand otherwise" in text(shown)
     assert not PolicyVersion.objects.exists()
 
 
@@ -139,15 +139,40 @@ def test_what_makes_no_sense_stands_beside_its_field(visit, marek, nils, typed, 
     assert said in text(browser.send(path, {**shown, **typed, "look": "1"}))
 
 
-def test_a_day_that_is_past_is_refused_when_saving(visit, marek, nils):
-    browser, path, typed = policy_page(visit, marek)
-    asked = {**typed, "least_right": "80", "from_day": "2026-03-06"}
+@pytest.mark.parametrize(
+    ("day", "said"),
+    [
+        ("2026-03-06", "Choose today or a day to come."),
+        ("2027-03-09", "Choose a day in the next year."),
+        ("9999-12-31", "Choose a day in the next year."),
+    ],
+)
+@pytest.mark.parametrize("press", ["look", "save"])
+def test_a_day_that_makes_no_sense_is_refused(visit, marek, nils, day, said, press):
+    browser, path, typed = policy_page(visit, marek, "?shift=weekend-late")
+    asked = {**typed, "least_right": "80"}
     looked = browser.send(path, {**asked, "look": "1"})
 
-    saved = browser.send(path, {**asked, "seen": looked.context["seen"], "save": "1"})
+    sent = {**asked, "from_day": day, "seen": looked.context["seen"], press: "1"}
+    shown = browser.send(path, sent)
 
-    assert "Choose today or a day to come." in text(saved)
+    assert said in text(shown)
+    assert 'name="save"' not in shown.content.decode()
     assert not PolicyVersion.objects.exists()
+
+
+def test_the_preview_says_for_which_shift_it_reckons(visit, marek, nils):
+    browser, path, typed = policy_page(visit, marek, "?shift=weekend-late")
+    sent = {**typed, "least_right": "80", "look": "1"}
+
+    assert "Reckoned for Saturday, March 7, 2026, from ten in" in text(browser.send(path, sent))
+    later = text(browser.send(path, {**sent, "from_day": "2026-03-09"}))
+    assert "Reckoned for Friday, March 13, 2026, from ten in the evening on." in later
+    browser, path, typed = policy_page(visit, marek)
+    sent = {**typed, "least_right": "80", "look": "1"}
+    assert "Reckoned for now." in text(browser.send(path, sent))
+    later = text(browser.send(path, {**sent, "from_day": "2026-03-09"}))
+    assert "Reckoned for March 9, 2026." in later
 
 
 def test_what_is_yet_to_start_stands_by_itself(visit, odalys, marek, nils):

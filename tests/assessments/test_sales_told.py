@@ -232,3 +232,35 @@ def test_told_before_or_after_it_counts_alike(odalys, menu):
     assert (_places()["pp codder double"], _drinks()) == ((Place.NOT_OURS, None), [0.0, 0.0])
     tell(record_sales.FORGET)
     assert (set(_places().values()), _drinks()) == ({waiting}, [0.0, 0.0])
+
+
+@pytest.mark.parametrize(
+    "item",
+    ["Gin Tonic Pitcher", "Jug of Gin Tonic", "Gin Tonic Carafe", "Gin Tonic Btl", "Gin Tonic 75cl",
+     "Gin Tonic 1.5 l", "1/2 Carafe Gin Tonic"],
+)  # fmt: skip
+def test_what_holds_several_glasses_is_another_item(menu, item):
+    """The glass is proposed, and nobody ticks it unread."""
+    found = heard(name_of(item), menu)
+    told = heard(name_of(item), menu, {"gin tonic": menu.by_slug["gin-tonic"].recipe})
+
+    assert (found.place, found.slug, found.likely) == (WAITS, None, False)
+    assert found.proposed[0] == "gin-tonic"
+    assert told.place is WAITS
+
+
+def test_a_size_in_a_column_of_its_own_is_another_item_too(menu):
+    assert heard(name_of("Gin Tonic", "Pitcher"), menu).place is WAITS
+    assert heard(name_of("Gin Tonic", "Glass"), menu).slug == "gin-tonic"
+
+
+@pytest.mark.parametrize(
+    ("item", "proposed"),
+    [("Teq Thing", "tequila"), ("Whisky Thing", "whiskey"), ("OF", "old-fashioned")],
+)
+def test_a_short_or_misspelt_word_proposes_what_it_may_be(menu, item, proposed):
+    found = heard(name_of(item), menu)
+
+    assert (found.place, found.likely) == (WAITS, False)
+    poured = [p.ingredient for s in found.proposed[:1] for p in menu.by_slug[s].drink.spec.parts]
+    assert any(proposed in word for word in (*found.proposed[:1], *poured))

@@ -28,7 +28,31 @@ def test_a_column_of_voids_counts_or_marks(name, rows, expected):
     assert read(f"item,qty,{name}\n{rows}") == expected
 
 
-@pytest.mark.parametrize("item", ["Refund Madras", "REFUND: Madras", "Returned Madras"])
+@pytest.mark.parametrize(
+    "item",
+    [
+        "VOID Madras",
+        "Madras VOID",
+        "Madras (void)",
+        "Madras - Voided",
+        "*Madras* storno",
+        "Madras: cancelled",
+    ],
+)
+def test_a_void_in_the_name_was_never_sold(item):
+    assert read(f"item,qty\n{item},2\n") == [(Kind.VOID, "madras", 2)]
+    assert read(f"item,qty\n{item},-2\n") == [(Kind.SALE, "madras", -2)]
+
+
+@pytest.mark.parametrize("item", ["The Void", "Devoid", "Avoided", "The Return", "Voidka"])
+def test_a_name_that_only_has_such_letters_is_sold(item):
+    assert read(f"item,qty\n{item},2\n") == [(Kind.SALE, item.casefold(), 2)]
+
+
+@pytest.mark.parametrize(
+    "item",
+    ["Refund Madras", "REFUND: Madras", "Returned Madras", "Madras REFUND", "Madras (return)"],
+)
 @pytest.mark.parametrize("count", [-2, 2])
 def test_a_refund_in_the_name_takes_its_drink_off(item, count):
     assert read(f"item,qty\n{item},{count}\n") == [(Kind.SALE, "madras", -2)]
