@@ -256,7 +256,7 @@ def test_a_size_in_a_column_of_its_own_is_another_item_too(menu):
 
 @pytest.mark.parametrize(
     ("item", "proposed"),
-    [("Teq Thing", "tequila"), ("Whisky Thing", "whiskey"), ("OF", "old-fashioned")],
+    [("Teq Thing", "tequila"), ("Tequilla Thing", "tequila"), ("OF", "old-fashioned")],
 )
 def test_a_short_or_misspelt_word_proposes_what_it_may_be(menu, item, proposed):
     found = heard(name_of(item), menu)
