@@ -43,6 +43,7 @@ class AssessmentsConfig(AppConfig):
                 "marked_too": _("marked a second time a build by"),
                 "marks_seen": _("opened the marks of a build by"),
                 "plan_decided": _("decided how to go on with"),
+                "watch_dropped": _("dropped, unrecorded, a watch begun by"),
                 "handed_over": _("handed on an open build by"),
                 "shift_set": _("set a shift of"),
                 "shift_taken_off": _("took off a shift of"),

@@ -1,7 +1,7 @@
 """What stands tapped and is not on record: kept for whoever taps it, and dropped.
 
-None of it is in the log: nothing is sealed before it is put on record, and no page but its
-trainer's own shows it.
+None of it is in the log: nothing is sealed before it is put on record. What somebody who left had
+begun is the one thing that others see; whoever drops it is named there.
 """
 
 from __future__ import annotations
@@ -15,9 +15,12 @@ from typing import Any
 from django.db import transaction
 
 from assessments.models import OpenWatch
+from assessments.open_watches import watches_here
 from assessments.watch_places import Place
+from barcourse.people import log
 from barcourse.people.models import Membership
 from barcourse.people.once import held_back
+from barcourse.people.reasons import refuse
 
 
 @transaction.atomic
@@ -58,6 +61,19 @@ def keep_watch(
 def drop_watch(*, by: Membership, code: str, at: dt.datetime) -> None:
     """Dropped unrecorded. Twice is once."""
     OpenWatch.objects.of(by).filter(code=code).delete()
+
+
+@transaction.atomic
+def drop_left_watch(*, by: Membership, code: str, at: dt.datetime) -> None:
+    """What somebody had begun who no longer watches here, dropped unrecorded. Twice is once."""
+    rows = OpenWatch.objects.in_house(by.venue).with_trainer()
+    row = rows.filter(code=code).first()
+    if row is None:
+        return
+    if watches_here(row.trainer, by.venue.business_day(at)):
+        raise refuse("begun_by_somebody_here")
+    row.delete()
+    log.append(venue=by.venue, by=by, kind="watch_dropped", subject=row.trainer, at=at)
 
 
 @transaction.atomic

@@ -2,7 +2,7 @@
 
 from django.urls import URLPattern, path
 
-from assessments.views import both_marks, entries, second_look
+from assessments.views import both_marks, entries, open_watches, second_look
 
 HOUSE = "h/<slug:house>/"
 ENTRY = f"{HOUSE}record/entries/<slug:code>/"
@@ -19,6 +19,7 @@ urlpatterns: list[URLPattern] = [
     path(f"{HOUSE}builds/<slug:code>/marks/", second_look.see_marks, name="see_marks"),
     path(f"{HOUSE}to-look-at/", second_look.look_at, name="to_look_at"),
     path(f"{HOUSE}to-look-at/<slug:code>/stands/", second_look.let_stand, name="let_stand"),
+    path(f"{HOUSE}to-look-at/begun/drop/", open_watches.drop_left, name="drop_left_watch"),
     path(f"{HOUSE}to-look-at/<slug:trainer>/hand-over/", second_look.hand_over, name="hand_over"),
     path(
         f"{HOUSE}to-look-at/<slug:hire>/<slug:drink>/plan/",

@@ -26,6 +26,14 @@ class Place:
     drink: str = ""
     drinks: tuple[str, ...] = field(default=())
 
+    @property
+    def anew(self) -> str:
+        """The same page for somebody else, who has taken no build of theirs back there."""
+        split = urlsplit(self.where)
+        said = QueryDict(split.query, mutable=True)
+        said.pop("after", None)
+        return address(split.path, said.urlencode())
+
 
 def address(path: str, query: str) -> str:
     """One writing for one page: whoever asks for it by another gets the same."""

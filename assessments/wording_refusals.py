@@ -92,6 +92,7 @@ WORDS: dict[str, str | Promise] = {
     "second_too_late": _("That build is too long ago to be marked a second time."),
     "second_has_seen": _("You have seen the first marks, so the second look is somebody else's."),
     "second_there_already": _("Somebody has marked this build a second time already."),
+    "begun_by_somebody_here": _("Whoever began this watches here and goes on with it."),
     "trainer_is_here": _("Whoever watched this build is here and can sign it off."),
     "nobody_to_watch": _("Pick somebody who is here and watches builds."),
     "signed_since": _("The drink was signed off meanwhile."),

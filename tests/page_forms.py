@@ -105,6 +105,7 @@ FORM_ON: dict[str, tuple[str, str]] = {
     "entry_erase": ("entry", "hire"),
     "entry_stands": ("to_look_at", "manager"),
     "let_stand": ("to_look_at", "manager"),
+    "drop_left_watch": ("to_look_at", "manager"),
     "hand_over": ("to_look_at", "manager"),
     "mark_too": ("mark_too", "manager"),
     "see_marks": ("mark_too", "manager"),

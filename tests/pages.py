@@ -263,6 +263,7 @@ to_look_at          GET    see_log       door    403   403     403      page    
 let_stand           POST   see_log       door    403   403     403      goes     goes   404    404
 decide_plan         POST   see_log       door    403   403     403      goes     goes   404    404
 see_marks           POST   watch         door    403   403     goes     goes     goes   404    404
+drop_left_watch     POST   see_log       door    403   403     403      goes     goes   404    404
 hand_over           POST   see_log       door    403   403     403      goes     goes   404    404
 certificate_issue   POST   issue_papers  door    403   403     403      goes     goes   404    404
 certificate_revoke  GET    issue_papers  door    403   403     403      page     page   404    404

@@ -19,6 +19,12 @@ class OpenWatchQuerySet(models.QuerySet["OpenWatch"]):
     def of(self, trainer: Membership) -> Self:
         return self.filter(trainer=trainer)
 
+    def in_house(self, venue: Venue) -> Self:
+        return self.filter(venue=venue)
+
+    def with_trainer(self) -> Self:
+        return self.select_related("trainer__person")
+
     def at_address(self, where: str) -> Self:
         return self.filter(where=where)
 
@@ -34,7 +40,8 @@ class OpenWatchQuerySet(models.QuerySet["OpenWatch"]):
 
 class OpenWatch(models.Model):
     """What stands tapped on a page of watching, one a trainer and page. For their eyes alone, and
-    gone once it is on record, dropped, or a day old.
+    gone once it is on record, dropped, or a day old. Once they no longer watch here, others read
+    that it was begun, never what was tapped.
 
     `where` is the page's address in the house, `kept` what static/js/kept.js writes down, as JSON.
     """

@@ -17,8 +17,10 @@ from django.utils.translation import gettext as _
 from assessments import record_open_watch
 from assessments.views.finding import hire_here_or_404
 from assessments.watch_places import Place, address, place_of
+from assessments.wording_refusals import say
 from barcourse.people.access import SEND, HouseRequest, member
 from barcourse.people.models import Venue
+from barcourse.people.reasons import Refused
 from barcourse.people.roles import May
 
 LARGEST = 40_000
@@ -77,6 +79,19 @@ def drop(request: HouseRequest) -> HttpResponse:
     )
     messages.success(request, _("Dropped. Nothing of it went on record."))
     return redirect("watch", house=request.venue.slug)
+
+
+@member(May.SEE_LOG, methods=SEND)
+def drop_left(request: HouseRequest) -> HttpResponse:
+    """From the manager's page: begun by somebody who no longer watches here."""
+    try:
+        record_open_watch.drop_left_watch(
+            by=request.membership, code=request.POST.get("watch", ""), at=timezone.now()
+        )
+        messages.success(request, _("Dropped. Nothing of it went on record."))
+    except Refused as refused:
+        messages.error(request, say(refused.reason))
+    return redirect("to_look_at", house=request.venue.slug)
 
 
 def put_on_record(request: HouseRequest) -> None:

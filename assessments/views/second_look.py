@@ -17,6 +17,7 @@ from assessments import deciding, handing_over, marked_twice, record_second, to_
 from assessments.models import Reply, SecondMark
 from assessments.models.kinds import Entry
 from assessments.models.second_look import PlanChoice
+from assessments.open_watches import left_begun
 from assessments.showing import Naming, show_stored_steps
 from assessments.stuck_shown import StuckShown, show_stuck
 from assessments.views.finding import build_or_404, hire_here_or_404, hire_or_404, menu_now
@@ -116,6 +117,7 @@ def look_at(request: HouseRequest) -> HttpResponse:
         "trainers": to_look_at.trainers(request.venue, at),
         "pairs": to_look_at.pairs(request.venue, at),
         "left_open": handing_over.left_open_by(request.venue, at),
+        "left_begun": left_begun(request.membership, at),
         "watchers": to_look_at.who_may(May.WATCH, request.venue, at),
     }
     return render(request, "assessments/to_look_at.html", context)

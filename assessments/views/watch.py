@@ -18,7 +18,7 @@ from assessments.measures.marking import HelpLevel
 from assessments.measuring import UNIT_WORDS, NoVolume, measured, pour_fields, unit_of
 from assessments.models import WatchedBuild
 from assessments.models.watch import MadeWith
-from assessments.open_watches import open_watches
+from assessments.open_watches import left_begun, open_watches
 from assessments.proving_builds import proving_builds
 from assessments.showing import Naming, show_steps
 from assessments.sign_offs import ToWatch, drinks_to_watch, must_knows_proven
@@ -51,6 +51,7 @@ def pick(request: HouseRequest) -> HttpResponse:
         "hires": [(h, proven[h.pk], proving[h.pk]) for h in hires],
         "must_knows": len(menu.must_knows()),
         "taken_over": taken_over(request.membership, menu.at),
+        "left_begun": left_begun(request.membership, menu.at),
         "under_way": open_watches(request.membership, menu.at),
     }
     return render(request, "assessments/watch_hires.html", context)

@@ -69,7 +69,7 @@ from recipes.publish_off import say_bottle_out, say_drink_out
 from tests.factories import people as make
 from tests.factories.calls import practised
 from tests.factories.entries import entries_answered
-from tests.factories.hands import checked, set_policy
+from tests.factories.hands import checked, open_watch, set_policy
 from tests.factories.in_words import Words, in_words
 from tests.factories.policies import policy_set
 from tests.factories.recipes import small_course
@@ -235,6 +235,7 @@ def _fill(owner: Membership, hire: Membership, names: tuple[str, ...], words: Wo
     gone = _hire(owner, names[3], words, Role.OWNER)
     fellow = _hire(owner, names[2], words)
     left = left_behind(gone, fellow, SHOWN - dt.timedelta(hours=1))
+    open_watch(gone, fellow, NOW - dt.timedelta(hours=1))
     enrol.mark_left(by=owner, membership=gone, at=SHOWN)
     ready.make_ready(hire, trainer, at=SHOWN, builds_each=6)  # still ready two days later
     _slip(manager, trainer, hire, words)
