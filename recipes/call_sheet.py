@@ -25,6 +25,7 @@ from recipes.strength_sheet import Line, lines_of
 from recipes.wording import aspect_words, label, step_words
 from recipes.words_calls import ASK_KIND
 from recipes.words_hearing import (
+    ask_above,
     ask_words,
     change_words,
     choice_words,
@@ -54,7 +55,10 @@ class ChoiceSheet:
 
 @dataclass(frozen=True)
 class AskSheet:
+    """`text` is the whole question, `above` the one whose choices stand below it."""
+
     text: str
+    above: str
     kind: str
     choices: tuple[ChoiceSheet, ...]
 
@@ -128,7 +132,7 @@ def _called(at: int, drink: CalledDrink, reading: Reading, menu: Menu) -> Called
             StepSheet(*step_words(s, glass_names=menu.glass_names, country=country), fails=s.fails)
             for s in build_steps(spec, menu.pantry)
         ),
-        strength=tuple(lines_of(spec, menu)),
+        strength=tuple(lines_of(spec, menu)) if reading.is_measured(at) else (),
         why=tuple(dict.fromkeys(why_words(r, menu) for r in drink.why)),
         drawing=drawing_of(spec, menu, f"called-{at}-"),
         open_base=_open_base(at, reading, menu) if drink.shown else "",
@@ -158,7 +162,8 @@ def _aspects(spec: HouseSpec, menu: Menu) -> Iterator[tuple[str, tuple[str, ...]
 def _ask(question: Question, reading: Reading, menu: Menu) -> AskSheet:
     choices = tuple(_choice(question, c, reading, menu) for c in question.choices)
     drink = reading.drinks[question.drink]
-    return AskSheet(ask_words(question, menu, drink), str(ASK_KIND[question.kind]), choices)
+    text, above = ask_words(question, menu, drink), ask_above(question, menu, drink)
+    return AskSheet(text, above, str(ASK_KIND[question.kind]), choices)
 
 
 def _choice(question: Question, choice: str, reading: Reading, menu: Menu) -> ChoiceSheet:

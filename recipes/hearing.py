@@ -7,7 +7,7 @@ the same book.
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from functools import lru_cache
 from typing import Any
@@ -139,14 +139,15 @@ def _instead(drink: CalledDrink, menu: Menu, off: set[str]) -> tuple[str, ...]:
 def as_json(reading: Reading, menu: Menu) -> dict[str, Any]:
     """For scripts: slugs, millilitres, percent, grams. Everything that is asked or can't be placed
     is in it. A call that is too long to be read says so, and what would be the most; one that
-    speaks of an allergy says that."""
+    speaks of an allergy says that; a drink that is not here is named, with why."""
+    not_here = list(_not_here(reading, menu))
     too_long = {"letters": len(reading.heard), "most": MOST_LETTERS}
     return {
         **({"too_long": too_long} if reading.is_too_long else {}),
         **({"allergy": True} if reading.allergy else {}),
         "heard": reading.heard,
         "status": reading.status.value,
-        "drinks": [_drink(d, menu) for d in reading.drinks],
+        "drinks": [_drink(at, reading, menu) for at in range(len(reading.drinks))],
         "ask": [
             {"drink": q.drink, "about": q.about.value, "choices": list(q.choices)}
             for q in reading.ask
@@ -154,10 +155,20 @@ def as_json(reading: Reading, menu: Menu) -> dict[str, Any]:
         "read_as": [{"from": r.said, "to": r.meant} for r in reading.read_as],
         "unplaced": list(reading.unplaced),
         "did_you_mean": list(reading.did_you_mean),
+        **({"not_here": not_here} if not_here else {}),
     }
 
 
-def _drink(drink: CalledDrink, menu: Menu) -> dict[str, Any]:
+def _not_here(reading: Reading, menu: Menu) -> Iterator[dict[str, str]]:
+    in_book = {d.name for d in menu.unsold}
+    for name in reading.not_sold:
+        yield {"drink": name, "why": "not_on_menu" if name in in_book else "not_in_book"}
+    for name in reading.off_tonight:
+        yield {"drink": name, "why": "off_tonight"}
+
+
+def _drink(at: int, reading: Reading, menu: Menu) -> dict[str, Any]:
+    drink, known = reading.drinks[at], reading.is_measured(at)
     spec = drink.shown or drink.spec  # as it is shown on screen while it is asked which bottle
     told = {"count": drink.count, "recipe": drink.recipe, "name": drink.name}
     changes = {"changes": [c.code for c in drink.changes]}
@@ -172,11 +183,11 @@ def _drink(drink: CalledDrink, menu: Menu) -> dict[str, Any]:
         "method": spec.method.value,
         "rim": spec.rim.item if spec.rim else None,
         "straw": spec.straw,
-        "parts": _parts(spec, menu.pantry),
+        "parts": _parts(spec, menu.pantry, known=known),
         "garnish": [{"item": g.item, "when": g.when.value} for g in spec.garnish],
         **({"beside": [_beside(b, menu.pantry) for b in spec.beside]} if spec.beside else {}),
         **changes,
-        "strength": {k: round(v, 3) for k, v in vars(strong).items()},
+        "strength": {k: round(v, 3) for k, v in vars(strong).items()} if known else None,
     }
 
 
@@ -185,12 +196,13 @@ def _beside(back: HouseSpec, pantry: Pantry) -> dict[str, Any]:
     return {"glass": back.glass, "parts": _parts(back, pantry)}
 
 
-def _parts(spec: HouseSpec, pantry: Pantry) -> list[dict[str, Any]]:
-    """A top-up has what the glass takes of it; what is counted and not poured has no volume."""
+def _parts(spec: HouseSpec, pantry: Pantry, *, known: bool = True) -> list[dict[str, Any]]:
+    """A top-up has what the glass takes of it, once all that goes in is `known`; what is counted
+    and not poured has no volume."""
     room = volumes(spec, pantry).mixer
 
     def ml(part: HousePart) -> float | None:
-        poured = room * part.share if part.how is How.TOP else part.ml
+        poured = (room * part.share if known else None) if part.how is How.TOP else part.ml
         return None if poured is None else round(poured, 2)
 
     return [{"ingredient": p.ingredient, "how": p.how.value, "ml": ml(p)} for p in spec.parts]

@@ -39,7 +39,7 @@ WHAT: dict[What, str | Promise] = {
     What.SHOT: lazy("as a shot"),
     What.VIRGIN: lazy("without alcohol"),
     What.CALL: lazy("a step above the house pour"),
-    What.PREMIUM: lazy("the best bottle of its kind"),
+    What.PREMIUM: lazy("with a premium bottle"),
     What.DIRTY: lazy("dirty"),
     What.DRY: lazy("dry"),
     What.EXTRA_DRY: lazy("extra dry"),

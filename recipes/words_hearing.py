@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 
 from django.utils.functional import Promise
@@ -28,6 +29,14 @@ ASKS: dict[About, str | Promise] = {
     About.STYLE: lazy("How: %(choices)s?"),
     About.GARNISH: lazy("What on it: %(choices)s?"),
 }
+ASKS_ABOVE: dict[About, str | Promise] = {
+    About.DRINK: lazy("Which one?"),
+    About.BASE: lazy("Which base?"),
+    About.MIXER: lazy("Which mixer?"),
+    About.STYLE: lazy("How?"),
+    About.GARNISH: lazy("What on it?"),
+}
+"""Where the choices stand below, each for itself. Short or tall is asked in these words anyway."""
 CHOICES: dict[str, str | Promise] = {
     "short": lazy("short"),
     "tall": lazy("tall"),
@@ -47,6 +56,7 @@ def ask_words(question: Question, menu: Menu, drink: CalledDrink | None = None) 
     if question.about is About.DRINK and not question.choices:
         return _("This is off tonight, and nothing is like it. What else may it be?")
     names = [offered_words(c, question, drink, menu) for c in question.choices]
+    names = [re.sub(r", (.+)$", r" (\1)", n) for n in names]  # "Light Lager, Bottle" is one of them
     more = len(names) - MOST_CHOICES
     said = names[:MOST_CHOICES] + ([_("something else")] if more > 0 else [])
     text = ASKS[question.about] if question.about is not About.SIZE else lazy("%(choices)s?")
@@ -61,14 +71,34 @@ BESIDE: dict[What, str | Promise] = {
 }
 
 
+BESIDE_ABOVE: dict[What, str | Promise] = {
+    What.BACK: lazy("What in the glass beside it?"),
+    What.SPLASH: lazy("A splash of what?"),
+    What.DASH: lazy("A dash of what?"),
+}
+
+
+def ask_above(question: Question, menu: Menu, drink: CalledDrink) -> str:
+    """The question without its choices, which stand below it."""
+    if not question.choices or question.about not in ASKS_ABOVE:
+        return ask_words(question, menu, drink)
+    beside = _beside(question, drink)
+    return str(BESIDE_ABOVE[beside] if beside else ASKS_ABOVE[question.about])
+
+
 def _of_what(question: Question, drink: CalledDrink | None) -> str | Promise | None:
     """The words for a back or a splash of which nobody said what; None for any other question."""
+    beside = _beside(question, drink)
+    return BESIDE[beside] if beside else None
+
+
+def _beside(question: Question, drink: CalledDrink | None) -> What | None:
     if drink is None or question.about is not About.MIXER:
         return None
     inside = {p.ingredient for p in drink.build.parts} if drink.build else set()
     if inside & set(question.choices):
         return None
-    return next((BESIDE[c.what] for c in drink.changes if c.what in BESIDE and not c.item), None)
+    return next((c.what for c in drink.changes if c.what in BESIDE and not c.item), None)
 
 
 def offered_words(choice: str, question: Question, drink: CalledDrink | None, menu: Menu) -> str:
@@ -80,7 +110,7 @@ def offered_words(choice: str, question: Question, drink: CalledDrink | None, me
     own = choice in menu.pantry and menu.pantry[choice].step is Step.HOUSE
     if not steps or not own or question.about is not About.BASE:
         return text
-    return _("the house's own %(bottle)s, no better one") % {"bottle": text}
+    return _("the house's own %(bottle)s after all") % {"bottle": text}
 
 
 def _glass_of_wine(drink: CalledDrink, menu: Menu) -> str:

@@ -59,10 +59,25 @@ def test_what_may_have_been_meant_is_offered_and_a_tap_reads_that_call(hear):
     assert "2 × Madras no ice" in page
 
 
+def test_a_question_names_each_choice_once_where_it_stands_as_a_choice(hear):
+    asked = text(hear("rickey")).split("Ask back: ")[1].split("Glass")[0]
+
+    assert asked.startswith("Which base? what drink it is ")
+    assert asked.split().count("vodka") == 1
+
+
+def test_how_strong_an_open_base_is_nobody_knows(hear):
+    page = text(hear("rickey"))
+
+    assert "Which base?" in page
+    assert "How strong it is, nobody knows before that is answered." in page
+    assert "0.0 %" not in page
+
+
 def test_a_better_bottle_than_there_is_is_asked_and_the_houses_own_is_never_offered_as_one(hear):
     page = text(hear("premium vodka cran"))
 
-    assert "Ask back: Which base: the house's own vodka, no better one or something else?" in page
+    assert "Ask back: Which base? what drink it is the house's own vodka after all" in page
     assert "Shown so far with the house's own vodka: that is still open." in page
     assert "vodka" in page.split("How it is built")[1].split("Strength")[0]
 

@@ -205,10 +205,39 @@ def test_a_drink_that_is_not_on_the_menu_is_not_sold_rather_than_not_understood(
     assert said["status"] == "unknown"
     assert said["unplaced"] == ["margarita"]
     assert [d["recipe"] for d in said["drinks"]] == [None]  # made of what is there all the same
-    assert set(said) == {"heard", "status", "drinks", "ask", "read_as", "unplaced", "did_you_mean"}
+    assert said["not_here"] == [{"drink": "Margarita", "why": "not_on_menu"}]
     assert "We don't sell Margarita here." in run("two margaritas")[1]
     assert "We don't sell Cape codder here." in run("vodka cran")[1]  # its other name
     assert "We don't sell Margarita here." in run("margerita")[1]
+
+
+def test_a_drink_of_the_trade_that_the_house_has_not_is_told_in_json_with_why(run, odalys):
+    said = told(run, "a black and tan")[1]
+
+    assert (said["status"], said["not_here"]) == (
+        "unknown",
+        [{"drink": "black and tan", "why": "not_in_book"}],
+    )
+    assert "not_here" not in told(run, "margarita")[1]
+
+
+@pytest.mark.usefixtures("_the_real_course", "odalys")
+@pytest.mark.parametrize(
+    "call", ["rickey", "double press", "white or dark rum and cola", "vodka with a mixer"]
+)
+def test_while_it_is_asked_what_goes_in_nobody_knows_how_strong_it_is(run, call):
+    [drink] = told(run, call)[1]["drinks"]
+
+    assert drink["strength"] is None
+    assert all(p["ml"] is None for p in drink["parts"] if p["how"] == "top")
+
+
+@pytest.mark.usefixtures("_the_real_course", "odalys")
+@pytest.mark.parametrize("call", ["vodka rickey", "vodka soda with a back", "double gin tonic"])
+def test_what_is_asked_beside_leaves_the_strength_known(run, call):
+    [drink] = told(run, call)[1]["drinks"]
+
+    assert drink["strength"]["ethanol_g"] > 0
 
 
 @pytest.mark.usefixtures("_the_real_course")
@@ -284,6 +313,7 @@ def test_the_rule_for_all_that_is_left_is_said_as_one(odalys):
         ("vodka soda", "What on it: lemon wedge or lime wedge?"),
         ("breeze", "Which one: Bay Breeze, Sea Breeze or Coconut Bay Breeze?"),
         ("martini", "Which base: gin or vodka?"),
+        ("a bottle of beer", "Which one: Bottled Lager or Light Lager (Bottle)?"),
     ],
 )
 def test_questions_as_a_bartender_asks_them(odalys, text, asked):

@@ -194,6 +194,16 @@ class Reading:
     def asks_about(self, drink: int) -> tuple[Question, ...]:
         return tuple(q for q in self.ask if q.drink == drink)
 
+    def is_measured(self, drink: int) -> bool:
+        """False while it is asked what goes into it: then nobody knows how strong it is, nor what
+        fills it up. The house's own pour, shown while a better one is asked for, is known; what
+        stands beside it is in no glass of it."""
+        called = self.drinks[drink]
+        beside = any(c.what is What.BACK and not c.item for c in called.changes)
+        asked = {q.about for q in self.asks_about(drink)}
+        base = About.BASE in asked and called.shown is None
+        return not (base or (About.MIXER in asked and not beside))
+
     @property
     def count(self) -> int:
         """How many glasses stand on the bar in the end."""
