@@ -15,6 +15,7 @@ from assessments.sales_replacing import Replacing
 from assessments.sales_words import (
     amount,
     below_zero_words,
+    beside_words,
     counts_words,
     doubts_words,
     old_words,
@@ -45,6 +46,7 @@ class Preview:
     replaced: list[str]
     outdone: list[str]
     undated: bool
+    beside: list[str]
     read_as: list[str]
     ahead: list[str]
     unread: list[str]
@@ -72,6 +74,7 @@ def preview(sheet: TillSheet, counted: Counted, replaces: Replacing, today: dt.d
         replaced=[replaced_words(one) for one in replaces.replaced],
         outdone=outdone_words(replaces),
         undated=bool(replaces.undated),
+        beside=[beside_words(one) for one in replaces.beside],
         read_as=read_as_words(sheet, counted, today),
         ahead=ahead[:MOST_ROWS],
         unread=unread[:MOST_ROWS],

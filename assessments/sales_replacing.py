@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
 from assessments.measures.sales_days import counting
-from assessments.models.sales import SalesDay, SalesMix
+from assessments.models.sales import NEVER_TOLD, SalesDay, SalesLine, SalesMix
 from assessments.sales_counting import Counted
 from assessments.sales_in_force import as_export, standing
 from barcourse.people.models import Venue
@@ -26,6 +28,17 @@ class Replaced:
 
 
 @dataclass(frozen=True)
+class Beside:
+    """An older export that goes on counting although nobody can tell whether the new one has the
+    same sales, since one of them has no days: `names` of the new one stand in it too, and `sold`
+    is what the new one sold under them."""
+
+    mix: SalesMix
+    names: int
+    sold: Decimal
+
+
+@dataclass(frozen=True)
 class Replacing:
     """`undated` are older exports without days that count now; `pieces` the days of which an older
     export tells more hours and goes on counting, `outdone` what the new one sold then.
@@ -36,6 +49,7 @@ class Replacing:
     pieces: tuple[dt.date, ...]
     outdone: Decimal
     print: str
+    beside: tuple[Beside, ...] = ()
 
 
 def replacing(venue: Venue, counted: Counted, at: dt.datetime, *, instead: bool) -> Replacing:
@@ -56,7 +70,32 @@ def replacing(venue: Venue, counted: Counted, at: dt.datetime, *, instead: bool)
     ]
     print_ = fingerprint([mix.code for mix, _parts in stood])
     left_out = counted.on(pieces)
-    return Replacing(tuple(found), tuple(undated), tuple(sorted(pieces)), left_out, print_)
+    beside = [
+        mix
+        for (mix, _parts), export, now in zip(stood, exports, after, strict=True)
+        if now and not (new.has_days and export.has_days)
+    ]
+    return Replacing(
+        tuple(found), tuple(undated), tuple(sorted(pieces)), left_out, print_,
+        tuple(_beside(beside, counted)),
+    )  # fmt: skip
+
+
+def _beside(mixes: Sequence[SalesMix], counted: Counted) -> Iterator[Beside]:
+    """In one query; those without a name in common are told as well."""
+    if not mixes:
+        return
+    rows = SalesLine.objects.filter(mix__in=mixes).exclude(place__in=NEVER_TOLD)
+    names: dict[int, set[str]] = defaultdict(set)
+    for mix, said in rows.values_list("mix_id", "said").distinct():
+        names[mix].add(said)
+    sold: dict[str, Decimal] = defaultdict(Decimal)
+    for (said, _kind, place, _day), n in counted.lines.items():
+        if place not in NEVER_TOLD:
+            sold[said] += n
+    for mix in mixes:
+        both = names[mix.pk] & sold.keys()
+        yield Beside(mix, len(both), sum((sold[said] for said in both), Decimal(0)))
 
 
 def _replaced(mix: SalesMix, parts: list[SalesDay], *, all_of_it: bool) -> Replaced:

@@ -10,11 +10,11 @@ from itertools import groupby
 
 from django.utils.formats import date_format, number_format
 from django.utils.translation import gettext as _
-from django.utils.translation import gettext_lazy
+from django.utils.translation import gettext_lazy, ngettext
 
 from assessments.models import SalesMix
 from assessments.sales_in_force import InForce, Lost
-from assessments.sales_replacing import Replaced, Replacing
+from assessments.sales_replacing import Beside, Replaced, Replacing
 from recipes.grammar.till_sheet import Doubt, TillSheet
 
 _DIGITS = 3
@@ -66,6 +66,22 @@ def replaced_words(one: Replaced) -> str:
     else:
         said = _("What was %(export)s without days, %(n)s sold, counts no longer.") % values
     return f"{said} {_('Nothing of it counts then.')}" if one.all_of_it and one.days else said
+
+
+def beside_words(one: Beside) -> str:
+    """Of an older export that goes on counting, though it may have the same sales."""
+    mix = one.mix
+    values = {"export": export_name(mix), "n": amount(mix.quantity), "sold": amount(one.sold)}
+    if mix.first_day and mix.last_day:
+        values["days"] = _span([mix.first_day, mix.last_day])
+        said = _("What was %(export)s counts as well: %(days)s, %(n)s rung up.")
+    else:
+        said = _("What was %(export)s without days counts as well, %(n)s rung up.")
+    both = ngettext(
+        "%(names)s name of this file stands there too, with %(sold)s sold here.",
+        "%(names)s names of this file stand there too, with %(sold)s sold here.", one.names,
+    )  # fmt: skip
+    return f"{said % values} {both % (values | {'names': one.names})}"
 
 
 def outdone_words(replaces: Replacing) -> list[str]:

@@ -32,6 +32,9 @@ WORDS: dict[str, str | Promise] = {
     "sales_ahead": _("All of its rows are dated after today. Is the clock of the till right?"),
     "sales_came_meanwhile": _("Another export came in meanwhile. Look once more, please."),
     "sales_in_already": _("You took these very sales in on %(day)s. They count once."),
+    "sales_twice": _(
+        "Say whether these sales were counted already: one of the exports tells no days."
+    ),
     "sales_below_zero": _(
         "More was taken off than sold. Look at it below, and say so if it is so."
     ),

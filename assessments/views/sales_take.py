@@ -97,6 +97,7 @@ def _show(request: HouseRequest, came: Received, wrong: list[str]) -> HttpRespon
         "seen_as": "|".join([came.name, *sorted(f"{w}={n}" for w, n in sheet.columns.items())]),
         "instead": instead,
         "sure": _sure(request),
+        "beside": _beside(request),
         "wrong": wrong,
     }
     return render(request, "assessments/sales_preview.html", context)
@@ -108,9 +109,10 @@ def _take_in(request: HouseRequest, came: Received) -> HttpResponse:
             by=request.membership, menu=menu_now(request), at=timezone.now(),
             sheet=till_sheet(came, request.venue, chosen=_chosen(request)),
             instead=_instead(request), seen=request.POST.get("seen", ""), sure=_sure(request),
+            beside=_beside(request),
         )  # fmt: skip
     except Refused as bad:
-        if bad.reason.code not in ("sales_came_meanwhile", "sales_below_zero"):
+        if bad.reason.code not in ("sales_came_meanwhile", "sales_below_zero", "sales_twice"):
             raise
         return _show(request, came, [say(bad.reason)])
     messages.success(request, taken_in_words(mix, in_force(request.venue, timezone.now())))
@@ -119,6 +121,10 @@ def _take_in(request: HouseRequest, came: Received) -> HttpResponse:
 
 def _sure(request: HouseRequest) -> bool:
     return "sure" in request.POST
+
+
+def _beside(request: HouseRequest) -> bool:
+    return "beside" in request.POST
 
 
 def _instead(request: HouseRequest) -> bool:

@@ -89,6 +89,17 @@ def test_what_came_without_days_goes_where_that_is_said(take):
     assert (one["days"], one["quantity"], one["all_of_it"]) == ([], 3.0, True)
 
 
+def test_what_may_count_twice_is_told(take):
+    take("item,qty,date\nMadras,3,2026-03-06\n")
+    [one] = values(take, rows("Madras,4", "Beer,2"), "--dry-run")["may_count_twice"]
+
+    assert (one["names"], one["quantity"]) == (1, 4.0)
+    assert "May count twice: What was taken in on" in take(rows("Madras,4"))
+    assert (
+        values(take, "item,qty,date\nMadras,9,2026-03-06\n", "--instead")["may_count_twice"] == []
+    )
+
+
 def test_days_to_come_are_told_apart(take):
     found = values(take, "item,qty,date\nMadras,3,2026-03-06\nBeer,2,2926-03-06\n")
 
@@ -102,6 +113,15 @@ def test_in_words(take):
     assert said.startswith("Taken in: 2242: 1640 mapped and 602 set aside.")
     assert "450 beer: which drink? draught-lager or" in said
     assert "64 tequila & soda: not in the book" in said
+    assert "Taught, never sold: " in said.splitlines()[-1]
+
+
+def test_a_long_list_of_the_never_sold_is_short_in_words_and_whole_in_json(take):
+    never = values(take, rows("Madras,3"), "--dry-run")["taught_not_sold"]
+    [line] = [x for x in take(rows("Madras,3")).splitlines() if x.startswith("Taught, never")]
+
+    assert line.startswith(f"Taught, never sold: {len(never)} ({', '.join(never[:8])} and ")
+    assert line.endswith(f" and {len(never) - 8} more; --json has them all).")
 
 
 @pytest.mark.parametrize(

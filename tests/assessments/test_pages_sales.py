@@ -117,9 +117,47 @@ def test_what_an_export_replaces_is_shown_before(visit, marek, take):
     assert before["SalesMix"] == 1
 
 
+DATED = "item,qty,date\nMadras,5,2026-03-05\nBeer,2,2026-03-06\n"
+OTHERS = "These are other sales: count them beside"
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "said"),
+    [
+        (DATED, rows("Madras,3", "Negroni,1"), "March 5, 2026 to March 6, 2026, 7 rung up. 1 name"),
+        (rows("Madras,3", "Beer,1"), DATED, "without days counts as well, 4 rung up. 2 names"),
+        (rows("Madras,3"), rows("Negroni,4"), "without days counts as well, 3 rung up. 0 names"),
+    ],
+)
+def test_sales_without_days_beside_others_count_once_somebody_says_so(
+    visit, marek, take, old, new, said
+):
+    take_in(marek, old)
+    browser = visit(marek)
+
+    shown, asked = take_as_shown(browser, take, new)
+
+    for page in (shown, asked):
+        assert said in text(page)
+        assert OTHERS in text(page)
+    assert "Say whether these sales were counted already" in text(asked)
+    assert SalesMix.objects.count() == 1
+    _shown, taken = take_as_shown(browser, take, new, beside="on")
+    assert "Taken in:" in text(taken)
+    assert SalesMix.objects.count() == 2
+
+
+def test_days_of_their_own_are_never_asked_about(visit, marek, take):
+    take_in(marek, DATED)
+    shown, _taken = take_as_shown(visit(marek), take, DATED.replace(",5,", ",9,"))
+
+    assert OTHERS not in text(shown)
+    assert SalesMix.objects.count() == 2
+
+
 def test_what_came_without_days_is_replaced_where_that_is_ticked(visit, marek, take):
     take_in(marek, rows("Madras,5"))
-    shown, taken = take_as_shown(visit(marek), take, rows("Madras,3"))
+    shown, taken = take_as_shown(visit(marek), take, rows("Madras,3"), beside="on")
     assert "It takes the place of what came without days before" in text(shown)
     assert "Rung up 8 " in text(taken)
 

@@ -77,7 +77,9 @@ def take_in(
     by: Membership, text: str = REPORT, *, at: dt.datetime = NOW, instead: bool = False
 ) -> SalesMix:
     menu, till = menu_at(by.venue, at), sheet(text)
-    return record_sales.import_sales(by=by, sheet=till, menu=menu, at=at, instead=instead)
+    return record_sales.import_sales(
+        by=by, sheet=till, menu=menu, at=at, instead=instead, beside=True
+    )
 
 
 def rows(*lines: str) -> str:

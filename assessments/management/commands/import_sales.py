@@ -7,8 +7,10 @@ once, with what was probably meant. Columns of voids, returns and refunds are al
 that nothing was read from are told (`columns_unused`). Quantities in are those mapped and those set
 aside. Of a business day the newest export counts, or an older one that tells more hours of it: what
 either loses is said (`not_counting` of the file itself). With `--instead` it takes the place of
-what came without days before. Exit 0 with what became of them, 2 with one line on stderr where it
-is no such file. It is written in the name of the house's owner.
+what came without days before. Where nobody can tell whether two exports have the same sales, since
+one of them has no days, both count and that is said (`may_count_twice`). Exit 0 with what became of
+them, 2 with one line on stderr where it is no such file. It is written in the name of the house's
+owner.
 """
 
 from __future__ import annotations
@@ -31,8 +33,14 @@ from assessments.sales import Summary
 from assessments.sales_in_force import only
 from assessments.sales_preview import MOST_ROWS, read_as_words, uncounted_rows
 from assessments.sales_reading import heard
-from assessments.sales_replacing import Replaced, Replacing
-from assessments.sales_words import below_zero_words, outdone_words, replaced_words, unused_words
+from assessments.sales_replacing import Beside, Replaced, Replacing
+from assessments.sales_words import (
+    below_zero_words,
+    beside_words,
+    outdone_words,
+    replaced_words,
+    unused_words,
+)
 from assessments.till_file import till_received, till_sheet
 from assessments.wording_refusals import say
 from barcourse.people.management.asking import AskingCommand
@@ -71,6 +79,7 @@ class Command(AskingCommand):
             transaction.set_rollback(options["dry_run"])
         said = _values(found, shares) | {"dry_run": options["dry_run"]}
         said["replaced"] = [_replaced(one) for one in replaces.replaced]
+        said["may_count_twice"] = [_beside(one) for one in replaces.beside]
         said["not_counting"] = float(replaces.outdone)
         said["columns"] = dict(sheet.columns)
         said["columns_taken_off_too"] = list(sheet.also_off)
@@ -92,7 +101,7 @@ def _taken_in(
             venue=menu.venue, sheet=sheet, menu=menu, at=at, instead=instead
         )
         mix = record_sales.import_sales(
-            by=by, sheet=sheet, menu=menu, at=at, instead=instead, sure=True
+            by=by, sheet=sheet, menu=menu, at=at, instead=instead, sure=True, beside=True
         )
     except OSError as bad:
         raise refused(f"{path}: {bad.strerror}.") from None
@@ -107,6 +116,7 @@ def _taken_in(
         n = len(sheet.of(Kind.UNREADABLE))
         read.append(f"Rows that can't be read, not counted: {n}. These: {rows}.")
     read += outdone_words(replaces)
+    read += [f"May count twice: {beside_words(one)}" for one in replaces.beside]
     return sales.summary(menu, only(mix)), replaces, sheet, read
 
 
@@ -126,6 +136,15 @@ def _replaced(one: Replaced) -> dict[str, Any]:
         "days": [day.isoformat() for day in one.days],
         "quantity": float(one.quantity),
         "all_of_it": one.all_of_it,
+    }
+
+
+def _beside(one: Beside) -> dict[str, Any]:
+    return {
+        "export": one.mix.code,
+        "taken_in": one.mix.at.isoformat(),
+        "names": one.names,
+        "quantity": float(one.sold),
     }
 
 
@@ -179,6 +198,17 @@ def _rounded(value: float | None) -> float | None:
     return None if value is None else round(value, DIGITS)
 
 
+NAMED = 8
+"""Drinks of a list that nobody asked for, so that it stays a line (our own number)."""
+
+
+def _some(slugs: Sequence[str]) -> str:
+    """All of them stand in the JSON."""
+    more = len(slugs) - NAMED
+    said = ", ".join(slugs[:NAMED]) or "none"
+    return f"{len(slugs)} ({said} and {more} more; --json has them all)" if more > 0 else said
+
+
 def _text(said: dict[str, Any], words: Sequence[str]) -> str:
     head = "Would come in" if said["dry_run"] else "Taken in"
     sums = f"{said['quantity']:g}: {said['mapped']:g} mapped and {said['set_aside']:g} set aside"
@@ -188,7 +218,7 @@ def _text(said: dict[str, Any], words: Sequence[str]) -> str:
     ]
     untaught = [f"{c['quantity']:g} {c['item']}: not in the book" for c in said["sold_not_taught"]]
     nameless = [f"{n:g} without a name: set aside"] if (n := said["without_a_name"]) else []
-    never = ", ".join(said["taught_not_sold"]) or "none"
+    never = _some(said["taught_not_sold"])
     ahead = [f"{c['quantity']:g} {c['item']}: dated after today" for c in said["ahead"]]
     return "\n".join(
         [
