@@ -18,6 +18,7 @@ from assessments.sales_words import (
     beside_words,
     counts_words,
     doubts_words,
+    laid_words,
     old_words,
     outdone_words,
     replaced_words,
@@ -104,6 +105,7 @@ def _row_words(rows: Sequence[tuple[TillLine, str]]) -> str:
 def read_as_words(sheet: TillSheet, counted: Counted, today: dt.date) -> list[str]:
     """What was read in one of two ways, or looks like a slip."""
     return [
+        *laid_words(sheet),
         *doubts_words(sheet.doubts),
         *old_words(counted.days, today),
         *counts_words(counted.counts),

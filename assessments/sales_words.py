@@ -173,6 +173,24 @@ def unused_words(sheet: TillSheet) -> list[str]:
     return [_("Not used: %(columns)s.") % {"columns": ", ".join(dict.fromkeys(sheet.ignored))}]
 
 
+MOST_BELOW = 8
+"""Rows that are told one by one."""
+
+
+def laid_words(sheet: TillSheet) -> Iterator[str]:
+    """How a sheet was laid out again before it was read."""
+    if sheet.wide:
+        columns = {"columns": ", ".join(sheet.wide)}
+        days = _("These columns are read as days, each with how many were sold: %(columns)s.")
+        sizes = _("These columns are read as sizes, each with how many were sold: %(columns)s.")
+        yield (days if sheet.wide_as_days else sizes) % columns
+    if sheet.below:
+        rows = [f"{number} {name}" for number, name in sheet.below[:MOST_BELOW]]
+        told = ", ".join(rows) + (" …" if len(sheet.below) > MOST_BELOW else "")
+        said = _("Rows without a name are read under the name above them: %(rows)s.")
+        yield said % {"rows": told}
+
+
 def counts_words(counted: Mapping[str, tuple[int, Decimal]]) -> Iterator[str]:
     """Names with a count in them."""
     for said, (each, n) in counted.items():

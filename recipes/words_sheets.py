@@ -62,7 +62,7 @@ SHEETS: dict[str, str | Promise] = {
     "till_too_long": lazy("More than %(most)s rows. Split the file, by week for instance."),
     "till_columns": lazy(
         "No row among the first %(most)s names a column of items and one of quantities. "
-        "Call them item and quantity."
+        "Call them item and quantity, or give each size or day a column of its own."
     ),
 }
 """Words for the codes of `sheet_text`, `sheet_rows`, `till_sheet`, `importing` and their verbs."""

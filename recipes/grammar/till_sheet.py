@@ -20,6 +20,7 @@ from recipes.grammar.till_kinds import Kind, TillLine
 from recipes.grammar.till_names import VOID, is_back, is_void
 from recipes.grammar.till_off import BACK, YES, TakenOff, places_off, taken_off
 from recipes.grammar.till_sums import is_sum, nameless_sums, without_sums
+from recipes.grammar.till_wide import laid_long, named_from_above
 
 CODES = frozenset({"till_empty", "till_columns", "till_too_long", "till_unreadable"})
 
@@ -43,7 +44,8 @@ class Doubt:
 class TillSheet:
     """`columns` are the names that the file has for what we read; `ignored` the others.
     `month_first` is how days were read; None where there are none to doubt. `by_cells` are columns
-    known by what stands in them; `also_off` are more columns of the meaning of its "status"."""
+    known by what stands in them; `also_off` are more columns of the meaning of its "status"; `wide`
+    headings that were read as sizes or days; `below` rows that got the name above (`till_wide`)."""
 
     lines: tuple[TillLine, ...]
     columns: Mapping[str, str]
@@ -52,6 +54,9 @@ class TillSheet:
     doubts: tuple[Doubt, ...] = ()
     by_cells: tuple[str, ...] = ()
     also_off: tuple[str, ...] = ()
+    wide: tuple[str, ...] = ()
+    wide_as_days: bool = False
+    below: tuple[tuple[int, str], ...] = ()
 
     @property
     def rows(self) -> int:
@@ -64,7 +69,7 @@ class TillSheet:
 
 def has_columns(rows: Rows) -> bool:
     """Whether some of its first rows names items and figures."""
-    return _head(rows) is not None
+    return _head(laid_long(rows).rows) is not None
 
 
 def read_till(
@@ -75,7 +80,7 @@ def read_till(
     if not text.strip():
         raise _refused("till_empty")
     found = [_parted(text, delimiter) for delimiter in _DELIMITERS]
-    rows = next((r for r in found if _head(r)), max(found, key=_widest))
+    rows = next((r for r in found if has_columns(r)), max(found, key=_widest))
     return till_of(rows, month_first=month_first, decimal=decimal, chosen=chosen)
 
 
@@ -86,7 +91,10 @@ def till_of(
     columns are read in place of those that the file's names tell. Raises `CannotBuild`."""
     if len(rows) > MOST_LINES:
         raise _refused("till_too_long", most=MOST_LINES)
-    head = _head(rows)
+    picked = (chosen or {}).get("quantity", "")
+    laid = laid_long(rows, picked)
+    rows = laid.rows
+    head = _head(rows, picked)
     if head is None:
         raise _refused("till_columns", most=_LOOKED_AT)
     at, places = head
@@ -96,6 +104,7 @@ def till_of(
     places = as_chosen(places | by_cells, names, chosen or {})
     if not {"item", "quantity"} <= places.keys():
         raise _refused("till_columns", most=_LOOKED_AT)
+    body, below = named_from_above(body, places)
     first = till_cells.month_comes_first(_cell(cells, places.get("date")) for _n, cells in body)
     doubted = month_first if first is None else first
     off_places = places_off(places, names)
@@ -114,13 +123,16 @@ def till_of(
         nameless_sums(list(_lines(body, places, doubted, off, till_cells.figures(sold, sign))))
     )
     return TillSheet(
-        lines if {"date", "hour", "order"} & {*places} else tuple(without_sums(lines)),
+        lines if laid.wide or {"date", "hour", "order"} & {*places} else tuple(without_sums(lines)),
         {what: names[place] for what, place in places.items()},
         tuple(n for p, n in enumerate(names) if n and p not in used),
         doubted if "date" in places else None,
         (*days, *_doubted_figure(sold, sign, not sure)),
         tuple(what for what in by_cells if places.get(what) == by_cells[what]),
         tuple(names[place] for place in off.read[1:]),
+        laid.wide,
+        laid.as_days,
+        below,
     )
 
 
@@ -159,11 +171,13 @@ def _widest(rows: Rows) -> int:
     return max((len(cells) for _n, cells in rows), default=0)
 
 
-def _head(rows: Rows) -> tuple[int, dict[str, int]] | None:
-    """Which row names the columns, and where each stands: the first with items and figures."""
+def _head(rows: Rows, picked: str = "") -> tuple[int, dict[str, int]] | None:
+    """Which row names the columns, and where each stands: the first with items and figures, or with
+    the column that somebody `picked` for these."""
     for at, (_n, cells) in enumerate(rows[:_LOOKED_AT]):
         places = places_of([fold(c) for c in cells])
-        if "item" in places and "quantity" in places:
+        has_figures = "quantity" in places or (picked and picked in [c.strip() for c in cells])
+        if "item" in places and has_figures:
             return at, places
     return None
 

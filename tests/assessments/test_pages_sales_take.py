@@ -45,7 +45,7 @@ def test_what_is_not_taught_is_listed(visit, marek, take):
     ("data", "says"),
     [
         ("", "There is nothing in this file."),
-        ("name,price\nMadras,3\n", "Call them item and quantity."),
+        ("name,price\nMadras,3\n", "Call them item and quantity, or give each size"),
         (rows("Total,3"), "No row of it is a sale."),
         (b"\x00\x01", "This file can't be read."),
     ],
@@ -215,3 +215,14 @@ def test_voids_and_returns_are_both_taken_off_and_a_column_not_used_is_told(visi
     assert "Void or sold voids, returns" in shown
     assert "Not used: PLU." in shown
     assert "Rung up 10 Drinks of the house 7 Set aside 3" in text(taken)
+
+
+def test_how_a_sheet_was_laid_out_again_is_said(visit, marek, take):
+    wide = "Item,Single,Double\nGin Tonic,5,2\nMadras,3,\n"
+    looked, taken = take_as_shown(visit(marek), take, wide)
+    assert "read as sizes, each with how many were sold: Single, Double." in text(looked)
+    assert "Rung up 10 Drinks of the house 10 " in text(taken)
+
+    below = "Item,Size,Qty\nGin Tonic,Single,5\n,Double,2\nMadras,,3\n"
+    looked = send_file(visit(marek), take, below)
+    assert "read under the name above them: 3 Gin Tonic." in text(looked)
