@@ -61,7 +61,9 @@ def left_out(rows: Sequence[Row], turns: Sequence[Turn]) -> list[Row]:
     such are there, for then they get the time."""
     if turns and all(turn.row.barred for turn in turns):
         return []
-    return sorted((r for r in rows if r.barred), key=lambda r: (-r.right_low, r.hire.code))
+    turned = {turn.row.hire.code for turn in turns}
+    barred = (r for r in rows if r.barred and r.hire.code not in turned)
+    return sorted(barred, key=lambda r: (-r.right_low, r.hire.code))
 
 
 def _hire(row: Row, reader: Reader) -> Hire:

@@ -87,8 +87,8 @@ def _beside(mixes: Sequence[SalesMix], counted: Counted) -> Iterator[Beside]:
         return
     rows = SalesLine.objects.filter(mix__in=mixes).exclude(place__in=NEVER_TOLD)
     names: dict[int, set[str]] = defaultdict(set)
-    for mix, said in rows.values_list("mix_id", "said").distinct():
-        names[mix].add(said)
+    for of, said in rows.values_list("mix_id", "said").distinct():
+        names[of].add(said)
     sold: dict[str, Decimal] = defaultdict(Decimal)
     for (said, _kind, place, _day), n in counted.lines.items():
         if place not in NEVER_TOLD:

@@ -4,9 +4,10 @@ Minutes are the trainer's. A step gains orders of a hundred on average; the low 
 is taken to rise by as much, which is careful, since a step that is watched also tells more.
 """
 
-from collections.abc import Sequence
-from dataclasses import dataclass
-from itertools import accumulate
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from itertools import accumulate, zip_longest
 
 import numpy as np
 from numpy.typing import NDArray
@@ -134,18 +135,21 @@ def plan_hour(hires: Sequence[Hire], minutes: int = 60) -> tuple[Part, ...]:
 
     1. How many become ready. Each one's shortest list is what it takes, so those who need least
        come first and no other choice makes more ready.
-    2. How many words are given for what was shown already.
-    3. What is missing on the way to ready (`_way`), with whoever needs least before the next: the
-       time goes on where it stopped the hour before, so that two hours get as far as one of double
-       length, but for minutes too few for a step. Spread over everybody, it would make nobody
-       ready for long. With one hire, sign-offs that are missing come first, then the other steps
-       of the shortest list; of each kind those that gain most orders a minute.
-    4. The orders that other steps gain a minute, whoever's.
+    2. How many words are given for what was shown already, to whomever.
+    3. How many can be ready after two such hours, after three and so on: whoever needs least gets
+       so much that no hour is lost on the way (`_shares`). With one hire, sign-offs that are
+       missing come first, then the other steps of the shortest list; of each kind those that gain
+       most orders a minute.
+    4. With how many it is spent: what makes nobody ready an hour sooner is dealt in turn, a step
+       to each, those who need least first.
+    5. The orders that other steps gain a minute, whoever's.
 
     Each point is as good as can be where steps that aren't a word take equally long, which is how
-    they are counted in a house; else 2 to 4 take one step after the other as long as it fits.
-    Those who are barred get time only where all are. Who is ready already gets none.
+    they are counted in a house; else 2 to 5 take one step after the other as long as it fits.
+    Those who are barred get a word, and other time only where all are. Who is ready already gets
+    none.
     """
+    hour = minutes
     wanting = [h for h in hires if h.barred or h.short > CLOSE or any(s.must for s in h.steps)]
     lists = [part for h in wanting if (part := shortest(h))]
     chosen: list[Part] = []
@@ -155,7 +159,13 @@ def plan_hour(hires: Sequence[Hire], minutes: int = 60) -> tuple[Part, ...]:
             minutes -= part.minutes
     over = {p.person for p in chosen}
     open_to = [h for h in wanting if not h.barred] or wanting
-    return (*chosen, *_rest([h for h in open_to if h.person not in over], minutes))
+    rest = [h for h in open_to if h.person not in over]
+    barred = [_words_alone(h) for h in wanting if h.barred and h not in open_to]
+    return (*chosen, *_rest([*rest, *barred], minutes, hour))
+
+
+def _words_alone(hire: Hire) -> Hire:
+    return replace(hire, steps=tuple(s for s in hire.steps if s.first))
 
 
 @dataclass(frozen=True)
@@ -181,25 +191,66 @@ def _way(hire: Hire) -> _Way:
     return _Way(hire, tuple(steps), fewest is not None)
 
 
-def _rest(hires: Sequence[Hire], minutes: int) -> tuple[Part, ...]:
+def _rest(hires: Sequence[Hire], minutes: int, hour: int) -> tuple[Part, ...]:
     """Time that makes nobody ready, in the order that `plan_hour` says."""
-    found: dict[str, list[Step]] = {}
-    for person, step in _in_turn(sorted(map(_way, hires), key=lambda way: way.nearness)):
+    ways = sorted(map(_way, hires), key=lambda way: way.nearness)
+    words = [(way.hire.person, s) for way in ways for s in way.hire.steps if s.first]
+    left = {way.hire.person: [s for s in way.steps if not s.first] for way in ways}
+    found: dict[str, list[Step]] = defaultdict(list)
+    minutes = _take(words, minutes, found)
+    minutes = _take(_shares(ways, left, minutes, hour), minutes, found)
+    done = {(person, s) for person, steps in found.items() for s in steps}
+    open_ways = {p: [s for s in steps if (p, s) not in done] for p, steps in left.items()}
+    minutes = _take(_in_turn(open_ways), minutes, found)
+    _take(_others(ways), minutes, found)
+    with_some = [way.hire for way in ways if found[way.hire.person]]
+    order = [hire.person for hire in sorted(with_some, key=lambda hire: hire.barred)]
+    return tuple(Part(person, tuple(found[person]), ready=False) for person in order)
+
+
+Turns = Iterable[tuple[str, Step]]
+
+
+def _take(turns: Turns, minutes: int, found: dict[str, list[Step]]) -> int:
+    """One after the other as long as it fits; the minutes that are left."""
+    for person, step in turns:
         if step.minutes <= minutes:
-            found.setdefault(person, []).append(step)
+            found[person].append(step)
             minutes -= step.minutes
-    return tuple(Part(person, tuple(done), ready=False) for person, done in found.items())
+    return minutes
 
 
-def _in_turn(ways: Sequence[_Way]) -> list[tuple[str, Step]]:
-    """Every step once: words, then each one's way, then what only gains orders."""
-    words = [(w.hire.person, s) for w in ways for s in w.hire.steps if s.first]
-    on_the_way = [(w.hire.person, s) for w in ways for s in w.steps if not s.first]
+def _shares(
+    ways: Sequence[_Way], left: Mapping[str, Sequence[Step]], minutes: int, hour: int
+) -> Iterator[tuple[str, Step]]:
+    """The least that each needs now, so that as many as can be are ready after every further hour:
+    those who need least, taken together, may leave no more than whole hours hold."""
+    going = [(way.hire.person, left[way.hire.person]) for way in ways if way.ends]
+    longest = max((s.minutes for _person, steps in going for s in steps), default=1)
+    now, later = minutes - minutes % longest, hour - hour % longest
+    needed = given = 0
+    for person, steps in going if later else ():
+        needed += sum(s.minutes for s in steps)
+        hours = -(-(needed - now) // later)
+        for step in steps:
+            if given >= needed - hours * later:
+                break
+            given += step.minutes
+            yield person, step
+
+
+def _in_turn(left: Mapping[str, Sequence[Step]]) -> Iterator[tuple[str, Step]]:
+    """A step to each, and then another."""
+    for steps in zip_longest(*([(p, s) for s in of] for p, of in left.items())):
+        yield from filter(None, steps)
+
+
+def _others(ways: Sequence[_Way]) -> list[tuple[str, Step]]:
+    """What only gains orders, most a minute first."""
     others = [
-        (w.hire.person, s)
-        for w in ways
-        for s in w.hire.steps
-        if s.gain > 0 and not s.first and s not in w.steps
+        (way.hire.person, s)
+        for way in ways
+        for s in way.hire.steps
+        if s.gain > 0 and not s.first and s not in way.steps
     ]
-    others.sort(key=lambda pair: (-pair[1].a_minute, pair[0], pair[1].name))
-    return [*words, *on_the_way, *others]
+    return sorted(others, key=lambda pair: (-pair[1].a_minute, pair[0], pair[1].name))

@@ -144,12 +144,33 @@ def test_time_that_makes_nobody_ready_begins_on_the_way():
     assert names(part) == ["must 1", "short"]  # two minutes are too few for what is missing
 
 
-def test_an_hour_is_not_spread_thin():
-    """Whoever needs least gets there first, though steps of another win more orders."""
+def test_an_hour_is_spread_where_that_costs_nobody_one():
+    """Twenty minutes now and an hour next time make Nils ready by then, however it is spread."""
     near = Hire("Nils", 0.0, tuple(build(f"n{k}", 4, 0.01, must=True) for k in range(20)))
     far = Hire("Bo", 0.0, tuple(build(f"b{k}", 4, 0.02, must=True) for k in range(30)))
+    never = Hire("Cy", 0.9, tuple(build(f"c{k}", 4, 0.02) for k in range(9)))
+
+    found = {p.person: p.minutes for p in plan_hour([far, near, never], 60)}
+    assert found == {"Nils": 36, "Bo": 12, "Cy": 12}  # 20, and then 40 in turn
+
+
+def test_an_hour_is_not_spread_where_that_costs_one():
+    """All of it and an hour more is what Nils needs."""
+    near = Hire("Nils", 0.0, tuple(build(f"n{k}", 4, 0.01, must=True) for k in range(30)))
+    far = Hire("Bo", 0.0, tuple(build(f"b{k}", 4, 0.02, must=True) for k in range(31)))
 
     assert [(p.person, p.minutes) for p in plan_hour([far, near], 60)] == [("Nils", 60)]
+
+
+def test_a_word_is_given_also_to_whom_something_else_bars():
+    word = Step("word", 1, 0.0, must=True, first=True)
+    barred = Hire("Bo", 0.0, (build("more", 4, 0.4), word), barred=True)
+    far = Hire("Nils", 0.5, (build("one", 4, 0.02),))
+
+    both = plan_hour([barred, far], 60)
+    assert [(p.person, names(p), p.ready) for p in both] == [
+        ("Nils", ["one"], False), ("Bo", ["word"], False),
+    ]  # fmt: skip
 
 
 def test_five_hires_and_an_hour():

@@ -1,7 +1,7 @@
 """The trainer's hour where nobody gets ready in it: against every choice, and hour after hour."""
 
 from dataclasses import replace
-from itertools import combinations
+from itertools import accumulate, combinations
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -42,22 +42,24 @@ def is_ready(hire: Hire) -> bool:
     return hire.short <= 1e-9 and not any(s.must for s in hire.steps)
 
 
-def worth(hires, done) -> tuple[float, ...]:
-    """What `plan_hour` says comes first, next ..., from what is done with each: how many become
-    ready, words, how much less is missing to whoever needs least, sign-offs and their orders."""
-    ready = sum(is_ready(after(h, d)) for h, d in zip(hires, done, strict=True))
+def worth(hires, done, hour) -> tuple[tuple[int, ...], int]:
+    """What `plan_hour` says comes first and next, from what is done with each: how many are ready
+    then, how many words were given, how many can be ready after each further hour; and with how
+    many the time was spent."""
+    left = [after(h, d) for h, d in zip(hires, done, strict=True)]
     words = sum(s.first for d in done for s in d)
-    nearest, with_them = min(
-        zip(hires, done, strict=True), key=lambda pair: (minutes_to(pair[0]), pair[0].person)
-    )
-    shorter = minutes_to(nearest) - minutes_to(after(nearest, with_them))
-    signed = [s for s in with_them if s.must and not s.first]
-    return ready, words, shorter, len(signed), round(sum(s.gain for s in signed), 9)
+    soonest = list(accumulate(sorted(minutes_to(h) for h in left)))
+    later = [sum(m <= k * (hour - hour % BUILD) for m in soonest) for k in range(1, FURTHER)]
+    return (sum(map(is_ready, left)), words, *later), sum(map(bool, done))
+
+
+FURTHER = 12
 
 
 def minutes_to(hire: Hire) -> int:
+    """In builds: words are given before."""
     part = shortest(hire)
-    return part.minutes if part else 999
+    return sum(s.minutes for s in part.steps if not s.first) if part else 9999
 
 
 def every_choice(hires, minutes):
@@ -83,10 +85,26 @@ def test_no_choice_is_worth_more_where_nobody_gets_ready(hires, minutes):
     if not left:
         return
     found = {p.person: p.steps for p in plan_hour(left, minutes)}
-    planned = worth(left, [found.get(h.person, ()) for h in left])
+    (planned, _spread) = worth(left, [found.get(h.person, ()) for h in left], minutes)
 
-    assert planned == max(worth(left, done) for done in every_choice(left, minutes))
+    assert planned == max(worth(left, done, minutes)[0] for done in every_choice(left, minutes))
     assert planned[0] == 0
+
+
+@settings(max_examples=60, deadline=None)
+@given(some_hires(["must", "must", "free"], 3, 4), st.sampled_from([4, 8, 12]))
+def test_of_choices_worth_as_much_none_goes_to_more_hires(hires, minutes):
+    """Where a list is enough for each and nobody gets ready in the time."""
+    hires = [h for h in hires if shortest(h) and not is_ready(h)]
+    parts = plan_hour(hires, minutes)
+    if not hires or any(p.ready for p in parts):
+        return
+    found = {p.person: p.steps for p in parts}
+    planned, spread = worth(hires, [found.get(h.person, ()) for h in hires], minutes)
+    every = [worth(hires, done, minutes) for done in every_choice(hires, minutes)]
+
+    assert planned == max(value for value, _many in every)
+    assert spread == max(many for value, many in every if value == planned)
 
 
 @settings(max_examples=100, deadline=None)
