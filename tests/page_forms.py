@@ -158,7 +158,7 @@ TYPED: dict[str, Callable[[Whole], dict[str, Any]]] = {
     },
     "mix_up": lambda house: {"hires": [house.hire.code, house.fellow.code]},
     "made_instead": lambda house: {"made": house.drill.other.slug},
-    "watch_build": lambda house: {"help_level": "unprompted"},
+    "watch_build": lambda house: {"help_level": "unprompted", "made_with": "stock"},
     "spot_drink": lambda house: {"came": "right"},
     "pours": lambda house: {
         "pour": ["1.0", "1.02", "0.98", "1.0", "1.01"],

@@ -91,6 +91,21 @@ class HelpField(forms.ChoiceField):
         )
 
 
+class MadeWithField(forms.ChoiceField):
+    """Nothing stands chosen: most builds to learn with are water, and stock is counted as used.
+    Either one set beforehand would put the other on record wrongly, unseen, wherever the thumb
+    goes straight to the button."""
+
+    def __init__(self, **kwargs: object) -> None:
+        super().__init__(
+            label=_("Made with"),
+            choices=MadeWith.choices,
+            widget=forms.RadioSelect,
+            error_messages={"required": _("Say whether it was made with stock or with water.")},
+            **kwargs,  # type: ignore[arg-type]
+        )
+
+
 class NoteForm(forms.Form):
     """A few words about one build."""
 
@@ -105,12 +120,7 @@ class WatchForm(NoteForm, DoubtedForm):
     """How the build went, beside the steps themselves."""
 
     help_level = HelpField()
-    made_with = forms.ChoiceField(
-        label=_("Made with"),
-        choices=MadeWith.choices,
-        widget=forms.RadioSelect,
-        initial=MadeWith.STOCK,
-    )
+    made_with = MadeWithField()
     seconds = forms.IntegerField(
         label=_("Seconds taken"), required=False, min_value=0, max_value=LONGEST_BUILD_S
     )

@@ -12,7 +12,7 @@ from assessments.measuring import fine_words, unit_of
 from assessments.models.watch import MadeWith
 from assessments.record_practical import GRAMS
 from assessments.tickets import Drawn
-from assessments.views.forms import LONGEST_BUILD_S, DoubtedForm, HelpField
+from assessments.views.forms import LONGEST_BUILD_S, DoubtedForm, HelpField, MadeWithField
 from assessments.wording_practical import ERRORS
 from recipes.grammar.ingredients import Ingredient, LiquorClass
 from recipes.grammar.rules import MeasuredBy
@@ -150,10 +150,7 @@ class PaceForm(DoubtedForm):
 class MadeWithForm(DoubtedForm):
     """Water or stock, of several builds at once."""
 
-    made_with = forms.ChoiceField(
-        label=_("Made with"), choices=MadeWith.choices, widget=forms.RadioSelect,
-        initial=MadeWith.STOCK,
-    )  # fmt: skip
+    made_with = MadeWithField()
 
 
 class SideForm(forms.Form):

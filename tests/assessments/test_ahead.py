@@ -16,7 +16,7 @@ from tests.factories.recipes import DAY, change_rules, revise
 
 THURSDAY = NOW + 5 * DAY
 CODE = ahead.code_of(THURSDAY)
-HELP = {"help_level": "unprompted"}
+HELP = {"help_level": "unprompted", "made_with": "stock"}
 
 
 @pytest.fixture

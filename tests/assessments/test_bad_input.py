@@ -132,6 +132,10 @@ WRONG = {
     "seconds endless": ({"seconds": LONG}, "Enter a whole number."),
     "help unknown": ({"help_level": "carried"}, "Select a valid choice."),
     "help missing": ({"help_level": ""}, "Say how much help there was."),
+    "made with missing": (
+        {"made_with": ""},
+        "Say whether it was made with stock or with water.",
+    ),
     "made with unknown": ({"made_with": "gin"}, "Select a valid choice."),
     "note too long": ({"note": "x" * 5000}, "at most 500 characters"),
     "step unknown": ({"off": ["pour:absinthe"]}, "The house has just changed Madras."),
@@ -147,6 +151,7 @@ def test_a_checklist_filled_in_wrongly_says_so_and_keeps_the_rest(
 ):
     browser, path = visit(tamsin), address(nils, "watch_build", hire=nils.code, drink="madras")
     typed = {"off": ["straw"], "seconds": "44", "note": "Steady.", "help_level": "prompted"}
+    typed["made_with"] = "water"
     sent = {**fields(browser.get(path)), **typed, **wrong}
     before = written()
 
@@ -163,7 +168,7 @@ def test_a_checklist_filled_in_wrongly_says_so_and_keeps_the_rest(
 def test_what_nobody_can_see_is_no_part_of_a_note(visit, tamsin, nils):
     browser, path = visit(tamsin), address(nils, "watch_build", hire=nils.code, drink="madras")
 
-    sent = {**fields(browser.get(path)), "help_level": "unprompted"}
+    sent = {**fields(browser.get(path)), "help_level": "unprompted", "made_with": "stock"}
     browser.send(path, {**sent, "note": " Two\x07things:\r\nice\x1b[2J,\x00lime\x7f "})
 
     build = WatchedBuild.objects.get()
@@ -174,7 +179,7 @@ def test_what_nobody_can_see_is_no_part_of_a_note(visit, tamsin, nils):
 def test_a_note_of_nothing_is_none(visit, tamsin, nils, note):
     browser, path = visit(tamsin), address(nils, "watch_build", hire=nils.code, drink="madras")
 
-    sent = {**fields(browser.get(path)), "help_level": "unprompted"}
+    sent = {**fields(browser.get(path)), "help_level": "unprompted", "made_with": "stock"}
     browser.send(path, {**sent, "note": note})
 
     assert WatchedBuild.objects.get().note_code == ""
@@ -228,7 +233,7 @@ FORMS = {
     "an answer": lambda t, h: (h, "quiz", {"code": choice_first(h).code}, None, {"choice": "0"}),
     "a build": lambda t, h: (
         t, "watch_build", {"hire": h.code, "drink": "madras"}, None,
-        {"note": "x", "help_level": "unprompted"},
+        {"note": "x", "help_level": "unprompted", "made_with": "stock"},
     ),
     "a sign-off": lambda t, h: (t, "build", {"code": make.watch(t, h).code}, "sign_off", {}),
     "a void": lambda t, h: (t, "build", {"code": make.watch(t, h).code}, "void", {"reason": "x"}),

@@ -34,7 +34,7 @@ def test_a_time(seconds, drinks, doubtful):
     assert bool(doubts.of_time(seconds, drinks)) is doubtful
 
 
-HELP = {"help_level": "unprompted"}
+HELP = {"help_level": "unprompted", "made_with": "stock"}
 
 
 def test_each_doubt_is_said_once():

@@ -15,7 +15,7 @@ from tests.factories.recipes import DAY, change_rules
 
 def watch_on_screen(browser, hire, **said):
     path = at(hire, "watch_build", drink="madras")
-    sent = {**fields(browser.get(path)), "help_level": "unprompted"}
+    sent = {**fields(browser.get(path)), "help_level": "unprompted", "made_with": "stock"}
     return browser.send(path, {**sent, **said})
 
 

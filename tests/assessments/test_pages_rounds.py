@@ -11,8 +11,8 @@ from tests.factories.assessments import NOW
 from tests.factories.people import hire as hire_somebody
 from tests.factories.recipes import revise
 
-HELP = {"help_level": "unprompted"}
-BOTH = {"a-help_level": "unprompted", "b-help_level": "unprompted"}
+HELP = {"help_level": "unprompted", "made_with": "stock"}
+BOTH = {"a-help_level": "unprompted", "b-help_level": "unprompted", "made_with": "stock"}
 
 
 def round_page(browser, hire, *slugs):
@@ -255,7 +255,7 @@ def test_nothing_goes_on_record_before_somebody_says_how_much_help(
     together = address(tamsin, "together") + f"?a={nils.code}&d=madras&b={bo.code}&d=gin-tonic"
     for path in (together, round_page(browser, nils, "madras", "gin-tonic")[1]):
         page = browser.get(path)
-        assert not any("help_level" in name for name in fields(page))
+        assert not any("help_level" in name or "made_with" in name for name in fields(page))
         assert "Say how much help there was." in text(browser.send(path, {**fields(page), **said}))
     assert not WatchedBuild.objects.exists()
 

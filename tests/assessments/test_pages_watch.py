@@ -32,7 +32,7 @@ def checklist_of(hire, drink="madras"):
 def put_on_record(browser, hire, drink="madras", **said):
     """Watch on screen; the answer."""
     path = checklist_of(hire, drink)
-    sent = {**fields(browser.get(path)), "help_level": "unprompted"}
+    sent = {**fields(browser.get(path)), "help_level": "unprompted", "made_with": "stock"}
     return browser.send(path, {**sent, **said})
 
 
@@ -60,12 +60,12 @@ def test_as_many_queries_for_twenty_hires(visit, odalys, tamsin, nils, django_as
     browser, path = visit(tamsin), address(tamsin, "watch")
     make.sign_off(tamsin, nils)
     browser.get(path)
-    with django_assert_num_queries(14):  # among them what is out, handed over and under way
+    with django_assert_num_queries(15):  # among them what is out, handed over and under way
         browser.get(path)
     for number in range(19):
         make.sign_off(tamsin, hire_somebody(odalys, f"Hire{number}"))
 
-    with django_assert_num_queries(14):
+    with django_assert_num_queries(15):
         assert text(browser.get(path)).count("must-knows signed off") == 20
 
 
@@ -117,7 +117,7 @@ def test_the_checklist_has_every_step_and_all_of_them_done(visit, tamsin, nils):
     html = page.content.decode()
     assert [k for k in keys if f'value="{k}"' not in html] == []
     assert "off" not in fields(page)
-    assert "help_level" not in fields(page)
+    assert {"help_level", "made_with"} & set(fields(page)) == set()
     assert "Whatever the drink" in text(page)
 
 
@@ -287,7 +287,7 @@ def test_nobody_voids_or_signs_their_own(visit, tamsin, pia):
 
 
 def test_one_s_own_build_is_not_put_on_record(visit, tamsin):
-    answer = visit(tamsin).send(checklist_of(tamsin), {"help_level": "shown"})
+    answer = visit(tamsin).send(checklist_of(tamsin), {"help_level": "shown", "made_with": "stock"})
 
     assert "Nobody signs for themselves. Ask another trainer." in text(answer)
     assert not WatchedBuild.objects.exists()
@@ -306,7 +306,7 @@ def test_nobody_who_has_left_is_watched(visit, odalys, tamsin, nils):
 
 def test_a_drink_changed_meanwhile_is_looked_at_once_more(visit, tamsin, pia, nils):
     browser, path = visit(tamsin), checklist_of(nils)
-    sent = {**fields(browser.get(path)), "help_level": "unprompted"}
+    sent = {**fields(browser.get(path)), "help_level": "unprompted", "made_with": "stock"}
     revise(pia, "madras", glass="rocks", at=NOW)
 
     answer = browser.send(path, {**sent, "off": [FAULT, FAILING], "seconds": "40", "note": "Neat."})

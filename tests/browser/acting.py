@@ -128,8 +128,9 @@ def turn_cards(visit: Visit) -> int:
 
 
 def help_was(page: Page, level: str, number: int = 0) -> None:
-    """Say how much help there was; nothing goes on record without."""
+    """Say how much help there was and that it was stock; nothing goes on record without."""
     page.get_by_role("radio", name=level, exact=True).nth(number).check()
+    page.get_by_role("radio", name="stock", exact=True).check()
 
 
 def watch(visit: Visit, hire: str, drink: str, *, off: str = "") -> None:
