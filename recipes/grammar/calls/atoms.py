@@ -38,6 +38,7 @@ class Atom:
     glued: bool = False
     exact: bool = False  # a number, not just "a"
     again: bool = False  # "another"
+    opens: bool = False  # stands for a glass of which nobody said what is in it: "and a double"
 
 
 @dataclass(slots=True)

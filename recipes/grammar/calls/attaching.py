@@ -36,7 +36,7 @@ def begins(atoms: Sequence[Atom], place: int) -> bool:
     if atoms[place].code == "after":
         return False
     for at, atom in enumerate(atoms[place + 1 :], start=place + 1):
-        if atom.kind == CONTENT:
+        if atom.kind == CONTENT or atom.opens:
             return True
         if atom.kind == BREAK and at > place + 1 and _is_of_what_follows(atoms, at - 1):
             continue

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from recipes.grammar.calls.another import other_glasses
 from recipes.grammar.calls.atoms import BREAK, CHANGE, CONTENT, COUNT, UNKNOWN, Atom
 from recipes.grammar.calls.attaching import Draft, attach, begins, own_base, stands_alone
 from recipes.grammar.calls.entries import Entry
@@ -30,6 +31,7 @@ class Grouped:
 
 
 def group(book: Book, atoms: list[Atom]) -> Grouped:
+    other_glasses(book, atoms)
     things = _things(book, atoms)
     unplaced = [i for a in atoms if a.kind == UNKNOWN for i in a.at]
     drafts, of_thing, lost = _cut(book, things)
@@ -57,7 +59,7 @@ def _things(book: Book, atoms: list[Atom]) -> list[Thing]:
             hard, within = hard or atom.code == LINE, atom.glued
         elif atom.kind == COUNT and not atom.glued and begins(atoms, place):
             hard, count = True, atom.number
-        elif atom.kind == CONTENT or stands_alone(atoms, place):
+        elif atom.kind == CONTENT or atom.opens or stands_alone(atoms, place):
             identity = None if atom.kind == CONTENT else open_serving(book, atom.code)
             if atom.kind != CONTENT and identity is None:
                 continue

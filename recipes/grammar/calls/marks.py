@@ -68,8 +68,11 @@ def _rethink(walk: Walk, piece: Piece, entry: Entry) -> None:
     nor behind an "and"."""
     last = walk.atoms[-1] if walk.atoms else None
     besides = last is None or (last.kind == BREAK and last.code == "and")
-    if not besides and any(a.kind == CONTENT for a in walk.atoms) and _names_a_drink(walk):
+    names = _names_a_drink(walk)
+    if not besides and any(a.kind == CONTENT for a in walk.atoms) and names:
         walk.unknown(walk.take(piece))
+    elif last is not None and last.kind == BREAK and not names:
+        last.glued = True  # "and make it a double": the one before
 
 
 def _names_a_drink(walk: Walk) -> bool:

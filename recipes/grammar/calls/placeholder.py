@@ -12,14 +12,14 @@ from recipes.grammar.rules import Family
 from recipes.grammar.spec import Method
 
 ALONE = frozenset({BEER_GLASS, "half", "pint", "any_spirit", "shot", "bottle", "can", "draught"})
-_MORE = frozenset({"double", "triple", "single", "tall", "neat", "rocks", "up", "short",
+OPENS = frozenset({"double", "triple", "single", "tall", "neat", "rocks", "up", "short",
                    "straight_up"})  # fmt: skip
 _DRAWN = frozenset({Method.DRAUGHT, Method.TWO_PART})
 
 
 def open_serving(book: Book, code: str) -> Identity | None:
     """What may be meant; None where the word says nothing by itself or the house has nothing."""
-    if code in ("any_spirit", *_MORE):
+    if code in ("any_spirit", *OPENS):
         spirits = compose.spirits(book)
         return _asked(code, About.BASE, spirits)
     if code not in ALONE:

@@ -16,7 +16,7 @@ from recipes.grammar.calls.identified import Ask, Identity
 from recipes.grammar.calls.loose import settled
 from recipes.grammar.calls.reading import NONE, About, Change, What
 from recipes.grammar.calls.reasoning import rule_reasons
-from recipes.grammar.calls.sizes import SIZES, one_or_more, resize, settle
+from recipes.grammar.calls.sizes import SIZES, mixers, one_or_more, resize, settle
 from recipes.grammar.calls.stock import spec_key
 from recipes.grammar.calls.styles import STYLES, own_version, restyle
 from recipes.grammar.calls.vocabulary import Book
@@ -31,6 +31,7 @@ from recipes.grammar.strength import melted_ml
 Op = tuple[str, str]
 BARE = ("neat", "rocks", "shot", "mixer")
 _OF_BEERS = frozenset({BEER_GLASS, "half", "pint", "bottle", "can", "draught", "shot"})
+_WITHOUT_MIXER = frozenset({"neat", "rocks", "up", "shot"})
 _SAYS_NOTHING_MORE = frozenset({"single", "any_spirit", "garnish", "slice", "cold"})
 _NOBODY = Identity(None, None, "")
 MOST_KEPT = 50_000
@@ -94,6 +95,9 @@ def _serve(book: Book, identity: Identity, said: tuple[Op, ...]) -> Served:
     if work.gone:
         return Served(None, identity.name, None, None, (), (), (), drop=True,
                       meant=work.meant)  # fmt: skip
+    if work.tall and work.bare and work.style in _WITHOUT_MIXER:
+        work.refused += [n for n, (code, _) in enumerate(ops) if code == "tall"]
+        work.changes = [c for c in work.changes if c.what is not What.TALL]
     settle(work)
     finish.parts(work, ops)
     return _finished(work, ops)
@@ -190,7 +194,10 @@ def _finished(work: Work, ops: tuple[Op, ...]) -> Served:
         spec = _resolved(book, build) or base
     build, spec = _fitting(work, build, spec)
     ask = list(work.ask)
-    if work.bare and not work.style:
+    if work.bare and not work.style and work.tall:
+        ask.append((About.MIXER, mixers(book)))  # a tall one is topped up
+        recipe = None
+    elif work.bare and not work.style:
         iced = not any(c.what is What.NO_ICE for c in work.changes)
         ask.append((About.STYLE, tuple(w for w in BARE if iced or w != "rocks")))
         recipe = None  # neat, on the rocks, a shot: each may be a recipe of its own

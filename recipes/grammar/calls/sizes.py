@@ -5,6 +5,7 @@ from __future__ import annotations
 from recipes.grammar.calls import compose
 from recipes.grammar.calls.bottles import pour_from
 from recipes.grammar.calls.reading import About, What
+from recipes.grammar.calls.vocabulary import Book
 from recipes.grammar.calls.wines import OF_WINE, ask_size, is_wine, measured
 from recipes.grammar.calls.words import BEER_GLASS, SAID_IN_UNITS
 from recipes.grammar.calls.work import Work
@@ -85,10 +86,12 @@ def _some_mixer(work: Work, place: int) -> None:
     if not work.bare:
         work.refused.append(place)
         return
-    stock = work.book.stock
-    mixers = tuple(s for s, role in stock.roles.items() if role == "mixer")
-    work.ask.append((About.MIXER, mixers))
+    work.ask.append((About.MIXER, mixers(work.book)))
     work.style = "mixer"
+
+
+def mixers(book: Book) -> tuple[str, ...]:
+    return tuple(s for s, role in book.stock.roles.items() if role == "mixer")
 
 
 def _strong(work: Work) -> list[Part]:
