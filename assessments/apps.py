@@ -49,8 +49,8 @@ class AssessmentsConfig(AppConfig):
                 "shift_taken_off": _("took off a shift of"),
                 "hook_kept": _("kept a hook on a drink"),
                 "ready_policy_set": _("set what ready takes"),
-                "let_stand_once": _("let stand for one shift"),
-                "override_ended": _("took back what let stand for one shift"),
+                "let_stand_once": _("gave their word for one shift of"),
+                "override_ended": _("took back the word given for one shift of"),
                 "made_instead": _("said which drink was made instead by"),
             }
         )

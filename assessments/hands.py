@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
 
 from assessments import run_plot
 from assessments.measures.density import density_of
@@ -217,7 +218,11 @@ class PaceShown:
         """The one sentence of it, wherever it is told."""
         n, low, high = self.pace.whole
         values = {"n": n, "low": low, "high": high}
-        return _("%(n)s drinks an hour, likely %(low)s to %(high)s") % values
+        said = ngettext(
+            "%(n)s drink an hour, likely %(low)s to %(high)s",
+            "%(n)s drinks an hour, likely %(low)s to %(high)s", n,
+        )  # fmt: skip
+        return said % values
 
 
 def show_pace(check: PaceCheck) -> PaceShown:

@@ -40,7 +40,7 @@ class People:
 @dataclass(frozen=True)
 class Needed:
     """What an hour needs, and what becomes of it with the people there are. `needed` None: more
-    than any bar has, or nobody where there are no orders."""
+    than any bar has."""
 
     orders: float
     needed: Wait | None
@@ -76,8 +76,6 @@ def people_at(station: Station, menu: Menu, others: int, shift: ShiftKind) -> Pe
 
 def needed(orders: float, takes: float, aim: Aim, people: int, hour: int | None = None) -> Needed:
     demand = Demand(orders, takes)
-    if not orders:
-        return Needed(orders, None, judge_hour(demand, people, aim), hour)
     try:
         found = staff_for(demand, aim)
     except ValueError:

@@ -195,10 +195,12 @@ def counts_words(counted: Mapping[str, tuple[int, Decimal]]) -> Iterator[str]:
     """Names with a count in them."""
     for said, (each, n) in counted.items():
         values = {"said": said, "n": amount(n), "each": each}
-        yield (
-            _("“%(said)s”, %(n)s sold, counts as %(n)s drinks, though its name tells of %(each)s.")
-            % values
+        words = ngettext(
+            "“%(said)s”, %(n)s sold, counts as one drink, though its name tells of %(each)s.",
+            "“%(said)s”, %(n)s sold, counts as %(n)s drinks, though its name tells of %(each)s.",
+            1 if n == 1 else 2,
         )
+        yield words % values
 
 
 LONG_AGO = dt.timedelta(days=550)

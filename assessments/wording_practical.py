@@ -67,8 +67,8 @@ PACE: dict[str, Text] = {
     ),
     "pace_clean": _("Nothing went wrong."),
     "pace_errors": plural(
-        "One thing went wrong in %(of)s drinks.",
-        "%(count)s things went wrong in %(of)s drinks.",
+        "One thing went wrong, drinks made: %(of)s.",
+        "%(count)s things went wrong, drinks made: %(of)s.",
         "count",
     ),
     "pace_must_not": plural(

@@ -3,6 +3,7 @@
 from django.utils.functional import Promise
 from django.utils.translation import gettext as now
 from django.utils.translation import gettext_lazy as _
+from django.utils.translation import ngettext
 from django.utils.translation import ngettext_lazy as plural
 
 from assessments.measures.ready_facts import Proof, ReadyPolicy
@@ -37,8 +38,10 @@ _MISSING: dict[str, Text] = {
     "pours_not_checked": _("No pour check in the last %(days)s days."),
     "pours_not_passed": _("The newest pour check wasn't passed."),
     "pace_not_checked": _("No pace check at this station in the last %(days)s days."),
-    "pace_too_low": _(
-        "The newest pace check came to %(pace)s drinks an hour. The house wants %(least)s."
+    "pace_too_low": plural(
+        "The newest pace check came to one drink an hour. The house wants %(least)s.",
+        "The newest pace check came to %(pace)s drinks an hour. The house wants %(least)s.",
+        "pace",
     ),
     "no_tasks": _("There is no side work on this station's list, so nobody can show it."),
     "tasks_not_done": plural(
@@ -55,8 +58,8 @@ _MISSING: dict[str, Text] = {
     ),
     "nothing_seen": _("Too little has been seen yet for any figures."),
     "mostly_a_guess": plural(
-        "Only one of %(of)s drinks has been seen yet: mostly a guess.",
-        "Only %(count)s of %(of)s drinks have been seen yet: mostly a guess.",
+        "Only one drink of %(of)s has been seen yet: mostly a guess.",
+        "Only %(count)s drinks of %(of)s have been seen yet: mostly a guess.",
         "count",
     ),
 }
@@ -102,9 +105,12 @@ _MEND: dict[str, Text] = {
     "mend_pours": _("Pour five times for a trainer: a pour check takes five minutes."),
     "mend_pours_again": _("Practise with the house's spout, then pour once more for a trainer."),
     "mend_pace": _("Make a ticket of orders against the clock with a trainer."),
-    "mend_pace_low": _(
+    "mend_pace_low": plural(
         "Line up glasses and pour each bottle once across a round, then take the ticket once more: "
-        "%(least)s drinks an hour."
+        "one drink an hour.",
+        "Line up glasses and pour each bottle once across a round, then take the ticket once more: "
+        "%(least)s drinks an hour.",
+        "least",
     ),
     "mend_right": _(
         "Quizzes, watched builds and drinks marked in service lift it; so does more evidence, "
@@ -173,7 +179,11 @@ def _gates(policy: ReadyPolicy) -> list[str]:
         said = now("The newest pour check passed, in the last %(days)s days.")
         found.append(said % {"days": policy.pour_days})
     if policy.least_pace and policy.pace_days:
-        said = now("%(least)s drinks an hour in a pace check of the last %(days)s days.")
+        said = ngettext(
+            "One drink an hour in a pace check of the last %(days)s days.",
+            "%(least)s drinks an hour in a pace check of the last %(days)s days.",
+            policy.least_pace,
+        )
         found.append(said % {"least": policy.least_pace, "days": policy.pace_days})
     return found
 

@@ -16,7 +16,7 @@ An hour may be asked about by itself (`Demand`, `wait_with`), so that a night is
 """
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from recipes.grammar.reasons import Reason
 
@@ -84,6 +84,10 @@ class Wait:
         return self.share_within >= aim.share
 
 
+NOBODY_WAITS = Wait(0, 0.0, 0.0, 1.0)
+"""An hour without orders, however many people there are."""
+
+
 def seconds_an_order(
     drinks_an_hour: float, drinks_a_round: float = 1.0, handling_seconds: float = 0.0
 ) -> float:
@@ -114,6 +118,8 @@ def chance_of_waiting(busy: float, people: int) -> float:
 def wait_with(demand: Demand, people: int, wait_seconds: float) -> Wait:
     """How guests wait in a steady hour with so many people."""
     busy = demand.busy
+    if not demand.orders_an_hour:
+        return replace(NOBODY_WAITS, people=people)
     if people < 1 or people <= busy:
         return Wait(people, 1.0, None, 0.0)
     waiting = chance_of_waiting(busy, people)
@@ -123,9 +129,11 @@ def wait_with(demand: Demand, people: int, wait_seconds: float) -> Wait:
 
 
 def staff_for(demand: Demand, aim: Aim) -> Wait:
-    """The fewest people with whom the aim holds; one at least, since an open bar has somebody.
+    """The fewest people with whom the aim holds; nobody where no orders come in.
 
     Raises ValueError where it would take more than any bar has."""
+    if not demand.orders_an_hour:
+        return NOBODY_WAITS
     for people in range(max(1, math.floor(demand.busy) + 1), MOST_PEOPLE + 1):
         found = wait_with(demand, people, aim.wait_seconds)
         if found.holds(aim):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from typing import Any
 
 from django import forms
@@ -12,12 +13,16 @@ from django.utils.translation import gettext_lazy as _
 from assessments import board, night, sales
 from assessments.measures.sales_mix import ShiftKind
 from assessments.measures.staffing import Aim, seconds_an_order
+from assessments.overrides import coming_shift
+from assessments.record_policy import FURTHEST
 from assessments.sales_in_force import in_force
 from assessments.views.finding import menu_now, station_or_404
 from assessments.views.looks import menu_of
 from assessments.wording import word
 from assessments.wording_practical import SHIFTS
+from assessments.wording_refusals import say
 from barcourse.people.access import HouseRequest, member
+from barcourse.people.reasons import refuse
 from barcourse.people.roles import May
 from recipes.forms.fields import NumberField
 
@@ -49,6 +54,21 @@ class NightForm(forms.Form):
     )  # fmt: skip
     shift = forms.ChoiceField(label=_("Kind of shift"), required=False,
                               choices=[(k.value, SHIFTS[k]) for k in ShiftKind])  # fmt: skip
+    day = forms.DateField(
+        label=_("From which day on"), required=False,
+        widget=forms.DateInput({"type": "date"}, format="%Y-%m-%d"),
+        help_text=_("The first such shift from then on; without a day the next one."),
+    )  # fmt: skip
+
+    def __init__(self, data: Any, *, today: dt.date) -> None:
+        super().__init__(data)
+        self.last = today + FURTHEST
+
+    def clean_day(self) -> dt.date | None:
+        day: dt.date | None = self.cleaned_data["day"]
+        if day and day > self.last:
+            raise forms.ValidationError(say(refuse("override_too_far", days=FURTHEST.days).reason))
+        return day
 
 
 @member(May.SEE_READY)
@@ -57,14 +77,17 @@ def page(request: HouseRequest) -> HttpResponse:
     stations = board.order_stations(request.venue)
     station = station_or_404(request, stations)
     said = SAID | {"round": night.drinks_a_round(menu), "shift": ShiftKind.WEEKEND_LATE.value}
-    form = NightForm(said | {k: request.GET[k] for k in said if k in request.GET})
+    said |= {"day": ""}
+    given = said | {k: request.GET[k] for k in said if k in request.GET}
+    form = NightForm(given, today=request.venue.business_day(menu.at))
     context: dict[str, Any] = {"form": form, "station": station, "stations": stations}
     if form.is_valid():
         asked = form.cleaned_data
         takes = seconds_an_order(asked["pace"], asked["round"], asked["handling"])
         aim = Aim(asked["wait"], asked["share"] / 100)
         shift = ShiftKind(asked["shift"] or ShiftKind.WEEKEND_LATE)
-        people = night.people_at(station, menu_of(request, shift), asked["others"], shift)
+        then = menu_of(request, shift, asked["day"])
+        people = night.people_at(station, then, asked["others"], shift)
         one = night.needed(asked["orders"], takes, aim, people.holding)
         told = sales.hours(menu.venue, in_force(menu.venue, menu.at), shift)
         hours = night.hours_of(told, asked["round"], takes, aim, people.holding)
@@ -74,6 +97,7 @@ def page(request: HouseRequest) -> HttpResponse:
             "with_these": word(one.with_these),
             "hours": [(h, f"{h.hour:02d}:00", word(h.with_these)) for h in hours],
             "shift": SHIFTS[shift],
+            "when": coming_shift(menu.venue, then.at, shift).when,
             "waiting": night.waiting_in(told),
         }
     return render(request, "assessments/the_night.html", context)

@@ -17,7 +17,11 @@ def test_the_night_sets_people_beside_orders(visit, marek, nils):
     said = "?orders=180&pace=70&round=1&wait=120&share=90&others=3"
     shown = text(visit(marek).get(path + said))
 
-    assert "180 orders an hour People needed 4 Hold the station 3 of them ready hires 0" in shown
+    assert "180 orders an hour" in shown
+    assert (
+        "from ten in the evening on People needed 4 Hold the station 3 of them ready hires 0"
+        in shown
+    )
     assert "3 people get through it, but only" in shown
 
 
@@ -44,6 +48,22 @@ def test_whoever_is_let_stand_for_the_night_after_does_not_hold_this_one(visit, 
         page = visit(marek).get(f"{address(marek, 'the_night')}?shift=weekend-late")
 
     assert page.context["people"].once == ()
+
+
+def test_the_night_of_a_day(visit, marek, nils):
+    make.take_quiz(nils, make.GATE)
+    let(marek, nils, days=7, late=True, reason="Two are ill.")
+    with time_machine.travel(NOW, tick=False):
+        path, browser = f"{address(marek, 'the_night')}?shift=weekend-late", visit(marek)
+        next_one = browser.get(path)
+        that = browser.get(f"{path}&day=2026-03-14")
+        far, odd = browser.get(f"{path}&day=2026-05-14"), browser.get(f"{path}&day=x")
+
+    assert "Saturday, March 7, 2026, from ten in the evening on" in text(next_one)
+    assert "Saturday, March 14, 2026, from ten in the evening on" in text(that)
+    assert (next_one.context["people"].once, that.context["people"].once) == ((), ("Nils",))
+    assert "That is too far ahead: a shift in the next 31 days, please." in text(far)
+    assert (odd.status_code, "people" in odd.context) == (200, False)
 
 
 def test_an_hour_without_orders_needs_nobody(visit, marek, nils):

@@ -45,7 +45,7 @@ def test_a_pace_goes_on_record_with_its_errors(visit, tamsin, nils):
     told = show_pace(check).said
     assert f"{told}." in said
     assert told in text(browser.get(address(nils, "hire_record", code=nils.code)))
-    assert "things went wrong in" in said
+    assert "things went wrong, drinks made: " in said
 
 
 @pytest.mark.parametrize("said", [{"seconds": ""}, {"seconds": "0"}, {"finish": "-1"}])

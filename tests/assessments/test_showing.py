@@ -75,9 +75,7 @@ def test_a_verdict_in_whole_orders():
 
 
 def test_a_guess_is_called_one():
-    assert (
-        show_verdict(verdict()).guess == "Only one of 8 drinks has been seen yet: mostly a guess."
-    )
+    assert show_verdict(verdict()).guess == "Only one drink of 8 has been seen yet: mostly a guess."
     assert show_verdict(replace(verdict(), seen=2, seen_share=0.2)).guess == ""
 
 

@@ -48,6 +48,14 @@ def test_rounds_and_handling_take_their_time():
     assert values(*more, orders="20", drinks="80")["mean_wait_seconds"] == pytest.approx(15)
 
 
+def test_no_orders_need_nobody():
+    """As The night says."""
+    nobody = {"people": 0, "chance_of_waiting": 0, "mean_wait_seconds": 0, "share_within": 1}
+
+    assert values(orders="0") == nobody
+    assert answer(orders="0") == "Nobody: no orders come in.\n"
+
+
 def test_overload_is_null_and_said():
     found = values("--people", "2")
 

@@ -105,6 +105,8 @@ def _text(found: Wait) -> str:
     if found.mean_wait_seconds is None:
         who = f"{_people_said(found.people)} can't make" if found.people else "Nobody makes"
         return f"{who} what comes in: the queue grows all hour."
+    if not found.chance_of_waiting and not found.people:
+        return "Nobody: no orders come in."
     return (
         f"{_people_said(found.people)}: {100 * found.chance_of_waiting:.1f} of 100 guests wait, "
         f"{found.mean_wait_seconds:.0f} s on average over all; "
