@@ -19,7 +19,7 @@ from recipes.models import Recipe
 from recipes.rehearsal import rehearse_menus
 from recipes.saying import sentences
 
-NOT_TYPED = {"csrfmiddlewaretoken", "form_key", "proposed", "look", "publish"}
+NOT_TYPED = {"csrfmiddlewaretoken", "form_key", "form_by", "proposed", "look", "publish"}
 
 
 @member(May.EDIT_BOOK)

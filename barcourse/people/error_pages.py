@@ -7,7 +7,11 @@ from collections.abc import Sequence
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.template.loader import render_to_string
+from django.urls import reverse
 from django.utils.translation import gettext as _
+
+from . import tablet_session
+from .models import Membership, Person
 
 
 def bad_request(request: HttpRequest, exception: Exception) -> HttpResponse:
@@ -23,9 +27,40 @@ def forbidden(request: HttpRequest, exception: Exception) -> HttpResponse:
 
 
 def csrf_failure(request: HttpRequest, reason: str = "") -> HttpResponse:
-    """Set as CSRF_FAILURE_VIEW. Mostly a page left open over a sign-in, seldom an attack."""
-    words = _("This page had been open for too long. Nothing was changed. Go back and try again.")
-    return _page(request, 403, _("Once more, please"), words)
+    """Set as CSRF_FAILURE_VIEW. Mostly a page left open while somebody came in, seldom an attack.
+    Going back would send the same again: it leads on to the page anew, or to whose turn it is."""
+    meant = Membership.objects.with_code(request.POST.get("form_by", ""))
+    now = _member_now(request, meant)
+    if meant is None or now is None:
+        words = _("This page had been open for too long. Nothing was changed. Open it anew.")
+        return _page(request, 403, _("Once more, please"), words, **_anew(request))
+    if meant == now:
+        words = _("You came in anew after this page was opened. Nothing was changed. Open it anew.")
+        return _page(request, 403, _("Once more, please"), words, **_anew(request))
+    words = _(
+        "%(meant)s opened this page, and %(now)s is in now. Nothing was changed: nothing goes on "
+        "record under another name. %(meant)s comes in again and sends it."
+    ) % {"meant": meant.name, "now": now.name}
+    title = _("It was meant for %(name)s") % {"name": meant.name}
+    turns = tablet_session.is_a_turn(request)
+    to = {"to": reverse("tablet"), "label": _("Whose turn?")} if turns else {}
+    return _page(request, 403, title, words, **to)
+
+
+def _member_now(request: HttpRequest, meant: Membership | None) -> Membership | None:
+    """Whoever is in now, in the house that the form was meant for. To others no name is told."""
+    person = request.user
+    if meant is None or not isinstance(person, Person):
+        return None
+    return Membership.objects.of(person).in_house(meant.venue).select_related("person").first()
+
+
+def _anew(request: HttpRequest) -> dict[str, str]:
+    """Where the page of the form can be opened once more, if it has one of its own."""
+    rule = getattr(request.resolver_match and request.resolver_match.func, "access_rule", None)
+    if rule is None or "GET" not in rule.methods:
+        return {}
+    return {"to": request.get_full_path(), "label": _("Open it anew")}
 
 
 def not_found(request: HttpRequest, exception: Exception) -> HttpResponse:
@@ -61,5 +96,9 @@ def server_error(request: HttpRequest) -> HttpResponse:
     return HttpResponse(render_to_string("people/error.html", context), status=500)
 
 
-def _page(request: HttpRequest, status: int, title: str, words: str) -> HttpResponse:
-    return render(request, "people/error.html", {"title": title, "words": words}, status=status)
+def _page(
+    request: HttpRequest, status: int, title: str, words: str, **leads_on: str
+) -> HttpResponse:
+    """`to` and `label`, if given: where it goes on instead of at the door."""
+    context = {"title": title, "words": words, **leads_on}
+    return render(request, "people/error.html", context, status=status)

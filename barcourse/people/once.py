@@ -25,7 +25,7 @@ from .error_pages import sent_already
 from .models import Person, SentForm
 from .sealed import canonical
 
-_NOT_PART_OF_THE_BODY = {"csrfmiddlewaretoken", "form_key"}
+_NOT_PART_OF_THE_BODY = {"csrfmiddlewaretoken", "form_key", "form_by"}
 Answer = Callable[[], HttpResponse]
 
 

@@ -32,7 +32,16 @@ class Refusable(Protocol):
 def seen_digest(sent: Sent, published: int) -> str:
     """Of everything that was typed, and how much was `published` before (a count that grows); the
     form's key, its buttons, and the tick that one is sure of what was shown are no part of it."""
-    left_out = {"csrfmiddlewaretoken", "form_key", "seen", "look", "publish", "sure", "onto"}
+    left_out = {
+        "csrfmiddlewaretoken",
+        "form_key",
+        "form_by",
+        "seen",
+        "look",
+        "publish",
+        "sure",
+        "onto",
+    }
     typed = {
         name: [_lines(value) for value in _values(sent, name)]
         for name in sent

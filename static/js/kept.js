@@ -9,7 +9,7 @@
   const where = () => `kept ${location.pathname}${location.search}`;
   const ticked = (field) => field.type === "checkbox" || field.type === "radio";
   const fields = () => [...form.querySelectorAll("input, select, textarea")].filter((field) =>
-    field.name && !/^(csrfmiddlewaretoken|form_key|build|ticket|build-\d+|sure|item|shown)$/.test(field.name));
+    field.name && !/^(csrfmiddlewaretoken|form_key|form_by|build|ticket|build-\d+|sure|item|shown)$/.test(field.name));
   const state = () => fields().map((field) => (ticked(field) ? field.checked : field.value));
   const print = () => fields().map((field) => `${field.name}=${ticked(field) ? field.value : ""}`).join("&");
   const clocks = () => [...form.querySelectorAll("[data-clock]")].map((clock) => clock.dataset);

@@ -139,7 +139,7 @@ def test_five_wrong_ones_make_person_and_tablet_wait(tablet, marek, tamsin, pia)
     for _try in range(shared_tablet.TRIES):
         answer = enter(tablet, tamsin, "4918")
     said = tablet.get(answer["Location"]).content.decode()
-    assert "Five wrong ones" in said
+    assert "Five wrong PINs: the tablet waits for 15 minutes" in said
     assert said.count("Try once more") <= shared_tablet.TRIES - 1  # not of the fifth
 
     enter(tablet, tamsin)  # the right one
@@ -148,6 +148,8 @@ def test_five_wrong_ones_make_person_and_tablet_wait(tablet, marek, tamsin, pia)
     assert who_is_in(tablet) is None
     waits = tablet.get(reverse("tablet") + f"?who={pia.code}").content.decode()
     assert "the tablet waits for 15 minutes" in waits
+    for page in (said, waits, tablet.get(reverse("tablet")).content.decode()):
+        assert ("Tamsin" in page, "Pia" in page) == (False, False)  # no name until it goes on
     other, _token = shared_tablet.enrol_tablet(by=marek, name="Terrace", at=AT)
     now = PinTry.objects.latest("at").at
     with pytest.raises(Refused, match="pin_waits"):  # the person, on another tablet
@@ -321,3 +323,64 @@ def test_a_pin_goes_with_whoever_is_erased(odalys, marek, nils):
 
     assert not Pin.objects.exists()
     assert not PinTry.objects.exists()
+
+
+def careful(member, tablet=None):
+    """A browser in which forged requests are refused, with a member in."""
+    browser = Visitor(enforce_csrf_checks=True)
+    if tablet:
+        browser.cookies = tablet.cookies
+    browser.force_login(member.person)
+    return browser
+
+
+def hidden(browser, path, name):
+    return browser.get(path).content.decode().split(f'name="{name}" value="')[1].split('"')[0]
+
+
+def form_of(browser, path):
+    sent = {name: hidden(browser, path, name) for name in ("csrfmiddlewaretoken", "form_by")}
+    return {**sent, "help_level": "unprompted", "made_with": "stock"}
+
+
+def test_a_form_of_somebody_else_says_whose_it_was_meant_for(tablet, tamsin, pia, nils):
+    """Taps of Tamsin, sent after Pia came in by PIN."""
+    for trainer in (tamsin, pia):
+        pin_of(trainer)
+    browser, turn = careful(tamsin, tablet), reverse("tablet")
+    path = reverse("watch_build", args=["harbour-lights", nils.code, "madras"])
+    sent = form_of(browser, path)
+    token = hidden(browser, f"{turn}?who={pia.code}", "csrfmiddlewaretoken")
+    enter_as = {"who": pia.code, "pin": PIN, "csrfmiddlewaretoken": token}
+    assert browser.send(turn, enter_as).status_code == 302
+
+    answer = browser.send(path, sent)
+
+    page = answer.content.decode()
+    assert answer.status_code == 403
+    assert "It was meant for Tamsin" in page
+    assert "Tamsin opened this page, and Pia is in now." in page
+    assert "too long" not in page
+    assert f'href="{turn}"' in page
+    assert not WatchedBuild.objects.exists()
+
+
+def test_whoever_came_in_anew_opens_the_page_anew(tamsin, nils):
+    browser = careful(tamsin)
+    path = reverse("watch_build", args=["harbour-lights", nils.code, "madras"])
+    sent = form_of(browser, path)
+
+    page = careful(tamsin).send(path, sent).content.decode()
+
+    assert "You came in anew after this page was opened." in page
+    assert f'href="{path}"' in page
+
+
+def test_to_somebody_of_another_house_no_name_is_told(tamsin, ravna, nils):
+    path = reverse("watch_build", args=["harbour-lights", nils.code, "madras"])
+    sent = form_of(careful(tamsin), path)
+
+    page = careful(ravna).send(path, sent).content.decode()
+
+    assert "Tamsin" not in page
+    assert "open for too long" in page

@@ -24,15 +24,19 @@ from barcourse.people.models import Venue
 register = template.Library()
 
 HIDDEN = '<input type="hidden" name="form_key" value="{}">'
+MEANT_FOR = '<input type="hidden" name="form_by" value="{}">'
 
 
 @register.simple_tag(takes_context=True)
 def form_key(context: Context) -> SafeString:
-    """A fresh key as a hidden field; put one in every form that posts."""
+    """A fresh key as a hidden field; put one in every form that posts. Beside it whose page it is,
+    so that a form sent after somebody else came in says whose it was."""
     if context.get(KEEPING):
         return format_html(HIDDEN, KEY_HERE)
     device_of(context["request"])
-    return format_html(HIDDEN, uuid.uuid4())
+    member = getattr(context["request"], "membership", None)
+    key = format_html(HIDDEN, uuid.uuid4())
+    return format_html("{}" + MEANT_FOR, key, member.code) if member else key
 
 
 @register.filter

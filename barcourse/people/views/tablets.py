@@ -34,16 +34,19 @@ def tablet(request: HttpRequest) -> HttpResponse:
 
 
 def _whose_turn(request: HttpRequest, ours: Tablet) -> HttpResponse:
+    """A tablet that waits after wrong PINs names nobody: whoever tried learns no further name."""
     at = timezone.now()
-    pins = list(Pin.objects.in_house(ours.venue).here(ours.venue.business_day(at)).by_name())
-    people = [pin.membership for pin in pins]
+    minutes = shared_tablet.minutes_for_tablet(ours, at)
+    pins = Pin.objects.in_house(ours.venue).here(ours.venue.business_day(at)).by_name()
+    people = [] if minutes else [pin.membership for pin in pins]
     who = next((m for m in people if m.code == request.GET.get("who")), None)
+    locked = say(refuse("tablet_waits", minutes=minutes).reason) if minutes else ""
     context = {
         "tablet": ours,
         "people": people,
         "who": who,
         "form": PinForm(initial={"who": who.code}) if who else None,
-        "waits": _waits(ours, who) if who else "",
+        "waits": _waits(ours, who) if who else locked,
     }
     response = render(request, "people/tablet.html", context)
     response["Cache-Control"] = "no-store"
