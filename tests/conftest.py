@@ -13,6 +13,9 @@ from typing import Any
 import pytest
 from django.conf import settings
 from hypothesis import settings as property_tests
+from whitenoise.middleware import WhiteNoiseMiddleware
+
+from tests import migrated
 
 pytest_plugins = ("tests.cast",)
 
@@ -73,6 +76,47 @@ def _same_dice(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) 
     """
     dice = random.Random(zlib.crc32(request.node.nodeid.encode()))
     monkeypatch.setattr(secrets, "randbelow", dice.randrange)
+
+
+def _database() -> Path | None:
+    """The file of the tests' database; None on PostgreSQL."""
+    own = settings.DATABASES["default"]
+    return Path(own["TEST"]["NAME"]) if "sqlite" in own["ENGINE"] else None
+
+
+@pytest.fixture(scope="session")
+def django_db_keepdb(django_db_modify_db_settings: None) -> bool:
+    """Whether the migrated database of an earlier run serves."""
+    database = _database()
+    if not database or not migrated.template().exists():
+        return False
+    migrated.copy(migrated.template(), database)
+    return True
+
+
+@pytest.fixture(scope="session")
+def django_db_setup(django_db_setup: None) -> None:
+    database = _database()
+    if database and not migrated.template().exists():
+        migrated.keep(database)
+
+
+@pytest.fixture(autouse=True, scope="session")
+def _static_files_are_listed_once() -> Iterator[None]:
+    """Every client of a test is a server of its own, and would look through all folders."""
+    listed: dict[tuple[object, ...], dict[str, Any]] = {}
+    look = WhiteNoiseMiddleware.add_files_from_finders
+
+    def look_once(self: WhiteNoiseMiddleware) -> None:
+        how = (self.static_prefix, self.autorefresh, self.max_age, self.add_headers_function)
+        if how not in listed:
+            look(self)
+            listed[how] = dict(self.files)
+        self.files.update(listed[how])
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(WhiteNoiseMiddleware, "add_files_from_finders", look_once)
+        yield
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:

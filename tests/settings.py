@@ -9,8 +9,9 @@ import shutil
 import tempfile
 from pathlib import Path
 
+OF_THE_TESTS = {"BARCOURSE_NO_SKIPS", "BARCOURSE_SLOWER"}
 for _name in [name for name in os.environ if name.startswith("BARCOURSE_")]:
-    if _name != "BARCOURSE_NO_SKIPS":
+    if _name not in OF_THE_TESTS:
         del os.environ[_name]
 os.environ["BARCOURSE_DEMO"] = "1"
 os.environ["BARCOURSE_BASE_URL"] = "http://127.0.0.1:8000"

@@ -7,6 +7,7 @@ import uuid
 from html import unescape
 from typing import Any
 
+from django.db import connection
 from django.db.models import Model
 from django.http import HttpResponse
 from django.urls import reverse
@@ -37,7 +38,11 @@ def fields(response: HttpResponse, action: str | None = None) -> dict[str, Any]:
 def written() -> dict[str, int]:
     """How much there is of everything that a form of this room can write."""
     rows: list[type[Model]] = [getattr(models, name) for name in models.__all__]
-    return {m.__name__: m._default_manager.count() for m in (*rows, LogEntry, PersonalText)}
+    tables = {m.__name__: m._meta.db_table for m in (*rows, LogEntry, PersonalText)}
+    counts = ", ".join(f'(SELECT COUNT(*) FROM "{table}")' for table in tables.values())
+    with connection.cursor() as cursor:
+        cursor.execute(f"SELECT {counts}")  # names of our own tables
+        return dict(zip(tables, cursor.fetchone(), strict=True))
 
 
 def send_twice(browser: Visitor, path: str, sent: dict[str, Any]) -> list[HttpResponse]:
