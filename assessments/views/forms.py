@@ -52,7 +52,10 @@ class WordsField(forms.CharField):
 
     def to_python(self, value: object) -> str:
         said = (super().to_python(value) or "").replace("\r\n", "\n")
-        return "".join(_visible(letter) for letter in said).strip()
+        words = "".join(_visible(letter) for letter in said).strip()
+        if said.strip() and not words:
+            raise forms.ValidationError(_("None of that can be read. Write it anew, or leave it."))
+        return words
 
 
 def _visible(letter: str) -> str:
@@ -136,6 +139,7 @@ class AnswerForm(forms.Form):
     words = WordsField(
         label=_("In a few words"),
         help_text=_("Your trainer and the managers see it. It can be erased."),
+        error_messages={"required": _("Say it in a few words.")},
     )
     disagrees = forms.BooleanField(
         label=_("I see it differently: a manager should look at it"), required=False

@@ -22,6 +22,7 @@ from assessments.showing import Naming, show_stored_steps
 from assessments.stuck_shown import StuckShown, show_stuck
 from assessments.views.finding import build_or_404, hire_here_or_404, hire_or_404, menu_now
 from assessments.views.finding import own_build_or_404 as own_or_404
+from assessments.views.forms import AnswerForm, refusals_beside
 from assessments.voids import row_of
 from assessments.wording_refusals import say
 from barcourse.people.access import READ_AND_SEND, SEND, HouseRequest, member
@@ -35,14 +36,17 @@ from recipes.models import Recipe
 def answer(request: HouseRequest, code: str) -> HttpResponse:
     """The hire says something to a build of theirs; words missing or said before: a message."""
     watched = own_or_404(request, code)
+    form = AnswerForm(request.POST)
     disagrees = request.POST.get("disagrees") == "yes"
-    try:
-        record_second.answer_record(
-            by=request.membership, watched=watched, words=request.POST.get("words", "")[:500],
-            disagrees=disagrees, at=timezone.now(),
-        )  # fmt: skip
-    except Refused as refused:
-        messages.error(request, say(refused.reason))
+    if form.is_valid():
+        with refusals_beside(form):
+            record_second.answer_record(
+                by=request.membership, watched=watched, words=form.cleaned_data["words"],
+                disagrees=disagrees, at=timezone.now(),
+            )  # fmt: skip
+    if form.errors:
+        for wrong in form.errors.values():
+            messages.error(request, " ".join(map(str, wrong)))
         if disagrees:
             back = reverse("my_build", kwargs={"house": request.venue.slug, "code": code})
             return redirect(f"{back}?differently=yes")

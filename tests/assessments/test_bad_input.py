@@ -175,7 +175,18 @@ def test_what_nobody_can_see_is_no_part_of_a_note(visit, tamsin, nils):
     assert PersonalText.objects.get(code=build.note_code).text == "Two things:\nice [2J, lime"
 
 
-@pytest.mark.parametrize("note", ["", " \n ", "\x07\x08"])
+@pytest.mark.parametrize("note", ["\x00", " \x07\x08\n"])
+def test_a_note_that_nobody_can_read_is_never_dropped_unsaid(visit, tamsin, nils, note):
+    browser, path = visit(tamsin), address(nils, "watch_build", hire=nils.code, drink="madras")
+
+    sent = {**fields(browser.get(path)), "help_level": "unprompted", "made_with": "stock"}
+    said = browser.send(path, {**sent, "note": note})
+
+    assert "None of that can be read." in text(said)
+    assert not WatchedBuild.objects.exists()
+
+
+@pytest.mark.parametrize("note", ["", " \n "])
 def test_a_note_of_nothing_is_none(visit, tamsin, nils, note):
     browser, path = visit(tamsin), address(nils, "watch_build", hire=nils.code, drink="madras")
 

@@ -48,6 +48,22 @@ def test_too_few_pours_to_say():
     assert values("1.0", "1.0", *SAID)["verdict"].startswith("Too few pours to say")
 
 
+def test_of_too_few_pours_nothing_is_said_of_those_to_come():
+    found = values("1.0", "1.02", "0.98", *SAID)
+
+    assert found["bias"] == pytest.approx(0.0)
+    assert [found[k] for k in ("tolerance_low", "tolerance_high", "k", "cp", "cpk")] == [None] * 5
+
+
+def test_what_can_hardly_have_been_poured_is_asked_about_first():
+    """As on the screen, where it has to be stood by."""
+    asked = "Look again: 9999 where 1 was to be poured?"
+
+    assert values("9999", *["1"] * 4, *SAID)["verdict"].startswith(asked)
+    assert answer("9999", *["1"] * 4, *SAID).startswith(asked)
+    assert "Look again" not in answer("4", "0.25", "1", "1", "1", *SAID)
+
+
 def test_what_cannot_be_said_is_null():
     one, same = values("1.0", *SAID), values(*["1.0"] * 5, *SAID)
 

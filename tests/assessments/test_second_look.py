@@ -42,7 +42,7 @@ def test_a_hire_sees_a_build_at_once_and_answers_it(visit, tamsin, nils):
     assert log.check(nils.venue) == []
 
 
-@pytest.mark.parametrize("words", ["", "  "])
+@pytest.mark.parametrize("words", ["", "  ", "\x00", "x" * 501])
 def test_an_answer_without_words_is_none(visit, tamsin, nils, words):
     watched = make.watch(tamsin, nils)
     path = reverse("answer_build", args=[HOUSE, watched.code])

@@ -308,7 +308,17 @@ class TestCommand:
         assert out == (
             f"Harbour Lights: {log.head(story).number} entries, nothing wrong."
             f" Head {log.head(story)}\n"
+            "Whether its end was cut off shows only against a head printed before:"
+            " check_log --head N:HASH.\n"
         )
+
+    def test_without_a_printed_head_it_says_what_it_cannot_see(self, story, capsys):
+        code, out, _ = self.run(capsys)
+        as_json = json.loads(self.run(capsys, "--json")[1])
+
+        assert code == 0
+        assert "Whether its end was cut off shows only against a head printed before" in out
+        assert as_json["held_against"] is None
 
     def test_as_json(self, story, capsys):
         code, out, _ = self.run(capsys, "--json", "--head", str(log.head(story)))
@@ -319,6 +329,7 @@ class TestCommand:
             "head": str(log.head(story)),
             "whole": True,
             "findings": [],
+            "held_against": str(log.head(story)),
         }
 
     def test_a_finding(self, story, nils, capsys):

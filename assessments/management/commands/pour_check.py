@@ -19,6 +19,7 @@ from typing import Any
 from django.core.management.base import CommandParser
 from django.utils import timezone
 
+from assessments.doubts import is_doubtful_pour
 from assessments.measures.pours import DEFAULT, PourPolicy, PourTarget, PourVerdict, check_pours
 from assessments.pour_policy import policy_at, versions_of
 from assessments.wording import word
@@ -32,6 +33,8 @@ UNITS = [unit.value for unit in ML if unit not in (Unit.DASH, Unit.SPLASH)]
 DIGITS = 6
 SMALLEST = 10.0**-DIGITS
 """What the answer's digits don't show is no pour."""
+OF_THESE = ("n", "bias", "sd", "within", "within_low", "within_high")
+OF_THOSE_TO_COME = ("tolerance_low", "tolerance_high", "k", "cp", "cpk")
 LONGEST = 40
 """So many letters of what was typed are told back."""
 
@@ -60,7 +63,7 @@ class Command(AskingCommand):
             verdict = check_pours(pours, aim, _policy(options, unit))
         except ValueError as bad:
             raise refused(f"Nobody can have poured that: {bad}.") from None
-        said = _values(verdict)
+        said = _values(verdict, _doubts(pours, aim.target))
         if as_json:
             self.stdout.write(json.dumps(said, ensure_ascii=False))
         else:
@@ -125,14 +128,22 @@ def _of_house(
     )
 
 
-def _values(found: PourVerdict) -> dict[str, Any]:
-    names = (
-        "n", "bias", "sd", "within", "within_low", "within_high", "tolerance_low",
-        "tolerance_high", "k", "cp", "cpk",
-    )  # fmt: skip
-    values = {name: getattr(found, name) for name in names}
+def _doubts(pours: list[float], target: float) -> list[str]:
+    """What the screen asks about before it puts it on record."""
+    return [
+        f"Look again: {pour:g} where {target:g} was to be poured?"
+        for pour in pours
+        if is_doubtful_pour(pour, target)
+    ]
+
+
+def _values(found: PourVerdict, doubts: list[str]) -> dict[str, Any]:
+    """Of too few pours nothing is said of those to come: null, as on the screen."""
+    values = {name: getattr(found, name) for name in (*OF_THESE, *OF_THOSE_TO_COME)}
+    if found.passed is None:
+        values |= dict.fromkeys(OF_THOSE_TO_COME)
     rounded = {n: round(v, DIGITS) if isinstance(v, float) else v for n, v in values.items()}
-    return {**rounded, "verdict": " ".join(word(reason) for reason in found.reasons)}
+    return {**rounded, "verdict": " ".join((*doubts, *(word(r) for r in found.reasons)))}
 
 
 def _text(said: dict[str, Any], unit: Unit, *, too_few: bool) -> str:

@@ -1,6 +1,9 @@
 """`manage.py check_log [--venue SLUG] [--head N:HASH] [--json]`: is the sealed log whole?
 
 Exit 0: it is. 1: something is wrong, each finding on a line. 2: the question makes no sense.
+
+Entries cut off at the end, with their rows, leave a shorter log that is whole: only a head printed
+before shows it. Without one the answer says so, and `held_against` is null.
 """
 
 from __future__ import annotations
@@ -18,6 +21,10 @@ from barcourse.people.models import Venue
 from barcourse.people.reasons import Reason
 from barcourse.people.wording import say
 
+CUT = (
+    "Whether its end was cut off shows only against a head printed before: check_log --head N:HASH."
+)
+
 
 class Command(AskingCommand):
     help = "Checks the sealed log of a house against itself and against the rows it speaks of."
@@ -32,7 +39,9 @@ class Command(AskingCommand):
         findings = log.check(house, printed)
         newest = log.head(house)
         print(
-            _json(house, newest, findings) if as_json else _text(house, newest, findings, printed)
+            _json(house, newest, findings, printed)
+            if as_json
+            else _text(house, newest, findings, printed)
         )
         if findings:
             sys.exit(1)
@@ -60,9 +69,12 @@ def _bad_input(sentence: str) -> NoReturn:
     sys.exit(2)
 
 
-def _json(house: Venue, newest: log.Head, findings: list[Reason]) -> str:
+def _json(house: Venue, newest: log.Head, findings: list[Reason], printed: log.Head | None) -> str:
     found = [{"code": r.code, **dict(r.params), "says": say(r)} for r in findings]
-    answer = {"venue": house.slug, "head": str(newest), "whole": not findings, "findings": found}
+    answer = {
+        "venue": house.slug, "head": str(newest), "whole": not findings, "findings": found,
+        "held_against": str(printed) if printed else None,
+    }  # fmt: skip
     return json.dumps(answer, ensure_ascii=False)
 
 
@@ -70,4 +82,6 @@ def _text(house: Venue, newest: log.Head, findings: list[Reason], printed: log.H
     whole = f"{house.name}: {newest.number} entries, nothing wrong. Head {newest}"
     if printed:
         whole += f"\nThe printed head is entry {printed.number} of this log, unchanged."
+    else:
+        whole += f"\n{CUT}"
     return "\n".join(say(reason) for reason in findings) or whole
