@@ -27,6 +27,8 @@ class AssessmentsConfig(AppConfig):
                 "sheet_retired": _("took a quiz out of use"),
                 "drill_set": _("set a drill for"),
                 "try_out_offered": _("offered a try-out to"),
+                "try_out_begun": _("began a try-out"),
+                "try_out_taken_back": _("took back the try-out offered to"),
                 "spot_marked": _("marked a drink in service by"),
                 "pour_policy_set": _("said when a pour check is passed"),
                 "pours_checked": _("checked the pours of"),

@@ -159,22 +159,23 @@ def item_row(quiz: Quiz, position: int, asked: ItemAsked, menu: Menu) -> Item:
 
 def finish(quiz: Quiz, *, by: Membership, at: dt.datetime) -> QuizResult:
     """Close a quiz of which every item is answered, with its sealed result and log entry."""
+    hire = quiz.hire
     rows = list(quiz.items.select_related("answer"))
     asked = [ItemAsked.from_json(r.asked) for r in rows]
     came = quizzes.score(asked, {n: r.answer.given for n, r in enumerate(rows)}, quiz.pass_mark)
     quiz.finished_at = at
     quiz.save(update_fields=["finished_at"])
     result = QuizResult.objects.create(
-        venue=quiz.venue, quiz=quiz, hire=by, module=quiz.module, right=came.right,
+        venue=quiz.venue, quiz=quiz, hire=hire, module=quiz.module, right=came.right,
         would_ask=came.asked_help, wrong=came.wrong, passed=came.passed, at=at,
         answers_digest=quizzes_whole.digest_of(quiz, rows),
     )  # fmt: skip
     if quiz.drill_id and came.passed:
-        DrillFor.objects.of(by).to_do().filter(drill=quiz.drill).update(done_at=at)
+        DrillFor.objects.of(hire).to_do().filter(drill=quiz.drill).update(done_at=at)
     if quiz.plan.get("try_out"):
         TryOut.objects.filter(quiz=quiz).update(finished_at=at)
     facts = {"right": came.right, "ask": came.asked_help, "wrong": came.wrong}
     log.append(
-        venue=quiz.venue, by=by, kind="quiz_finished", subject=by, row=result, facts=facts, at=at
+        venue=quiz.venue, by=by, kind="quiz_finished", subject=hire, row=result, facts=facts, at=at
     )
     return result

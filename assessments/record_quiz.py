@@ -13,6 +13,7 @@ from assessments import record_steps as steps
 from assessments.models import Answer, DrillFor, Item, Quiz, QuizResult, QuizSheet, TryOut
 from assessments.models.quiz import WOULD_ASK, Came
 from assessments.reads_quiz import waits_until
+from barcourse.people import log
 from barcourse.people.models import Membership
 from barcourse.people.reasons import refuse
 from recipes.menu import Menu
@@ -73,13 +74,18 @@ def close_quiz(*, by: Membership, quiz: Quiz, at: dt.datetime) -> QuizResult:
         return quiz.result
     if quiz.ends_at is None or not quiz.is_over(at):
         raise refuse("time_left")
+    return _close(quiz, by=by, at=quiz.ends_at)
+
+
+def _close(quiz: Quiz, *, by: Membership, at: dt.datetime) -> QuizResult:
+    """`at` is when its time was up, or was ended before that."""
     Answer.objects.bulk_create(
         Answer(
-            venue=quiz.venue, item=item, choice=WOULD_ASK, came=Came.ASK, at=quiz.ends_at
+            venue=quiz.venue, item=item, choice=WOULD_ASK, came=Came.ASK, at=at
         )
         for item in quiz.items.filter(answer__isnull=True)
     )  # fmt: skip
-    return quiz_steps.finish(quiz, by=by, at=quiz.ends_at)
+    return quiz_steps.finish(quiz, by=by, at=at)
 
 
 @transaction.atomic
@@ -90,12 +96,40 @@ def start_try_out(
     if try_out.hire_id != by.pk:
         raise refuse("not_your_quiz")
     steps.lock_hire(by)
-    if try_out.quiz:
-        return try_out.quiz
+    row = TryOut.objects.select_related("quiz").filter(pk=try_out.pk).first()
+    if row is None:
+        raise refuse("try_out_taken_back")
+    if row.quiz:
+        return row.quiz
     quiz = tryouts.begin(by, menu, gettext("Try-out"), seed, at)
     quiz.save()
     if not tryouts.go_on(quiz, at):
         raise refuse("quiz_has_nothing_to_ask", module=quiz.name)
     try_out.quiz = quiz
     try_out.save(update_fields=["quiz"])
+    log.append(venue=by.venue, by=by, kind="try_out_begun", subject=by, at=at)
     return quiz
+
+
+@transaction.atomic
+def end_try_out(*, by: Membership, try_out: TryOut, at: dt.datetime) -> None:
+    """By the hire, once begun, or by whoever may offer one: what was answered counts, and nothing
+    more is asked. One that nobody has begun is taken back as if it had never been offered. Twice is
+    once."""
+    steps.refuse_other_house(by, try_out)
+    steps.lock_hire(try_out.hire)
+    row = TryOut.objects.select_related("quiz").filter(pk=try_out.pk).first()
+    if row is None or row.finished_at:
+        return
+    if row.hire_id != by.pk:
+        steps.refuse_watching(by, row.hire, at)
+    elif row.quiz is None:
+        raise refuse("try_out_not_begun")
+    if row.quiz is None:
+        row.delete()
+        log.append(venue=by.venue, by=by, kind="try_out_taken_back", subject=row.hire, at=at)
+        return
+    if not row.quiz.is_over(at):
+        row.quiz.ends_at = at
+        row.quiz.save(update_fields=["ends_at"])
+    _close(row.quiz, by=by, at=row.quiz.ends_at or at)

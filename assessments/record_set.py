@@ -22,6 +22,8 @@ from assessments.models import (
     TryOut,
     WatchedBuild,
 )
+from assessments.models.sheet import Stands
+from assessments.record_quiz import end_try_out
 from barcourse.people import log
 from barcourse.people.models import Membership, Venue
 from barcourse.people.reasons import refuse
@@ -114,12 +116,15 @@ def set_drill(
 
 @transaction.atomic
 def offer_try_out(*, by: Membership, hire: Membership, at: dt.datetime) -> TryOut:
-    """Let a hire show what they know already; twice is once while it is open."""
+    """Let a hire show what they know already; twice is once while it is open. One whose time is up
+    is closed by it."""
     steps.refuse_watching(by, hire, at)
     steps.lock_hire(hire)
-    waiting = TryOut.objects.of(hire).to_do().first()
-    if waiting:
+    waiting = TryOut.objects.of(hire).to_do().select_related("quiz").first()
+    if waiting and waiting.stands(at) is not Stands.RAN_OUT:
         return waiting
+    if waiting:
+        end_try_out(by=by, try_out=waiting, at=at)
     row = TryOut.objects.create(venue=by.venue, hire=hire, by=by, offered_at=at)
     log.append(venue=by.venue, by=by, kind="try_out_offered", subject=hire, at=at)
     return row

@@ -12,6 +12,7 @@ from django.utils.translation import gettext as _
 from assessments import tryouts
 from assessments.measures import tryout
 from assessments.models import TryOut
+from assessments.models.sheet import Stands
 from assessments.wording import aspects_words
 from barcourse.people.models import Membership
 from recipes.menu import Menu
@@ -61,14 +62,14 @@ class CreditShown:
 
 def credit_shown(row: TryOut, menu: Menu) -> CreditShown | None:
     """By today's menu: what the house builds otherwise since is no longer known. None before a
-    try-out is over."""
-    if row.quiz is None or row.finished_at is None:
+    try-out is over, be it that only its time is up."""
+    if row.quiz is None or row.stands(menu.at) is Stands.RUNS:
         return None
     known = tryouts.known(row.quiz)
     found = tryout.credit(menu.drinks, known)
     names = {d.slug: d.name for d in menu.drinks}
     return CreditShown(
-        at=row.finished_at,
+        at=row.finished_at or row.quiz.ends_at or menu.at,
         hire=row.hire,
         known=[names[s] for s in found.known],
         to_teach=[(names[s], aspects_words(list(a))) for s, a in found.to_teach],

@@ -17,6 +17,8 @@ if TYPE_CHECKING:
 WORDS: dict[str, str | Promise] = {
     "quiz_has_nothing_to_ask": _("%(module)s has nothing to ask about yet."),
     "not_your_quiz": _("That quiz is somebody else's."),
+    "try_out_taken_back": _("That try-out was taken back."),
+    "try_out_not_begun": _("Nobody has begun that try-out: whoever offered it can take it back."),
     "not_your_calls": _("Those calls are somebody else's."),
     "nothing_to_call": _("This house pours nothing yet, so there is nothing to call."),
     "half_a_build": _("Choose something for every part of it, or say that you'd ask."),

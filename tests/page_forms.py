@@ -55,6 +55,7 @@ FORM_ON: dict[str, tuple[str, str]] = {
     "made_instead": ("made_instead", "trainer"),
     "try_out": ("try_out", "trainer"),
     "try_out_start": ("next_shift", "hire"),
+    "try_out_end": ("try_out", "trainer"),
     "void": ("build", "trainer"),
     "take_back_hand": ("take_back_hand", "trainer"),
     "erase_words": ("build", "trainer"),

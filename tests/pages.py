@@ -92,13 +92,13 @@ off_lift            POST   edit_book     door    403   403     goes     goes    
 quiz_start          POST   learn         door    goes  goes    goes     goes     goes   404    404
 quiz                GET    learn         door    page  404     404      404      404    404    404
 quiz                POST   learn         door    goes  404     404      404      404    404    404
-quiz_result         GET    learn         door    page  404     404      404      404    404    404
+quiz_result         GET    learn         door    page  404     page     page     page   404    404
 my_build            GET    learn         door    page  404     404      404      404    404    404
 call_practice       GET    learn         door    page  page    page     page     page   404    404
 call_start          POST   learn         door    goes  goes    goes     goes     goes   404    404
 call_run            GET    learn         door    page  404     404      404      404    404    404
 call_run            POST   learn         door    goes  404     404      404      404    404    404
-call_result         GET    learn         door    page  404     404      404      404    404    404
+call_result         GET    learn         door    page  404     page     page     page   404    404
 my_record           GET    learn         door    page  page    page     page     page   404    404
 my_papers           GET    learn         door    page  page    page     page     page   404    404
 certificate_pdf     GET    learn         door    pdf   404     404      pdf      pdf    404    404
@@ -182,6 +182,8 @@ made_instead        POST   watch         door    403   403     goes     page    
 try_out             GET    watch         door    403   403     page     page     page   404    404
 try_out             POST   watch         door    403   403     goes     goes     goes   404    404
 try_out_start       POST   learn         door    goes  404     404      404      404    404    404
+try_out_end         POST   learn         door    goes  404     goes     goes     goes   404    404
+try_outs            GET    watch         door    403   403     page     page     page   404    404
 
 book                GET    see_book      door    403   403     page     page     page   404    404
 menu_marks          GET    edit_book     door    403   403     page     page     page   404    404
@@ -411,6 +413,7 @@ _CODES: dict[str, Callable[[Whole], str]] = {
     "made_instead": lambda house: house.wrong_drink.code,
     "try_out": lambda house: house.hire.code,
     "try_out_start": lambda house: house.try_out.code,
+    "try_out_end": lambda house: house.try_out.code,
     "certificate_pdf": lambda house: house.certificate.code,
     "certificate_revoke": lambda house: house.certificate.code,
     "check_paper": lambda house: house.certificate.code,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from enum import StrEnum
 from typing import Self
 
 from django.core.validators import MaxValueValidator, MinValueValidator
@@ -137,6 +138,13 @@ class DrillFor(models.Model):
 
 
 class TryOutQuerySet(models.QuerySet["TryOut"]):
+    def in_house(self, venue: Venue) -> Self:
+        return self.filter(venue=venue)
+
+    def with_all(self) -> Self:
+        """For lists of them, and to say where each stands."""
+        return self.select_related("hire__person", "by__person", "quiz__result")
+
     def of(self, hire: Membership) -> Self:
         return self.filter(hire=hire)
 
@@ -148,6 +156,15 @@ class TryOutQuerySet(models.QuerySet["TryOut"]):
 
     def newest_first(self) -> Self:
         return self.order_by("-offered_at", "-pk")
+
+
+class Stands(StrEnum):
+    """Where a try-out stands: not begun; under way; its time up and not closed; over."""
+
+    OFFERED = "offered"
+    RUNS = "runs"
+    RAN_OUT = "ran_out"
+    OVER = "over"
 
 
 class TryOut(models.Model):
@@ -181,3 +198,10 @@ class TryOut(models.Model):
 
     def __str__(self) -> str:
         return self.code
+
+    def stands(self, at: dt.datetime) -> Stands:
+        if self.finished_at:
+            return Stands.OVER
+        if self.quiz is None:
+            return Stands.OFFERED
+        return Stands.RAN_OUT if self.quiz.is_over(at) else Stands.RUNS

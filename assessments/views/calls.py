@@ -32,7 +32,7 @@ from assessments.showing_calls import (
     tally,
     tell_call,
 )
-from assessments.views.finding import menu_now, number_or_404
+from assessments.views.finding import ended_run_or_404, menu_now, number_or_404
 from assessments.views.forms import LONGEST_LOOK_MS, NoForm, refusals_beside
 from assessments.views.quiz import now_ms
 from barcourse.people.access import READ_AND_SEND, SEND, HouseRequest, member
@@ -243,8 +243,9 @@ def _told(request: HouseRequest, going: CallRun) -> HttpResponse | None:
 
 @member(May.LEARN)
 def result(request: HouseRequest, code: str) -> HttpResponse:
-    """How the run went, by aspect, and every call that was not built right."""
-    going = _run_or_404(request, code)
+    """How the run went, by aspect, and every call that was not built right; whoever sees records
+    reads it as well, once it is over."""
+    going = ended_run_or_404(request, code)
     if going.finished_at is None:
         return redirect("call_run", house=request.venue.slug, code=code)
     naming = Naming.of(menu_now(request))
@@ -253,6 +254,7 @@ def result(request: HouseRequest, code: str) -> HttpResponse:
     missed = [call for call in told if call.came != "right"]
     context = {
         "run": going,
+        "is_own": going.hire_id == request.membership.pk,
         "result": going.result,
         "total": len(rows),
         "unanswered": [CallAsked.from_json(r.asked).text for r in rows if not is_answered(r)],

@@ -11,10 +11,11 @@ from django.shortcuts import get_object_or_404
 from django.utils import timezone
 
 from assessments import ahead
-from assessments.models import Item, Quiz, WatchedBuild
+from assessments.models import CallRun, Item, Quiz, WatchedBuild
 from assessments.sales import as_sold_now
 from barcourse.people.access import HouseRequest
 from barcourse.people.models import Membership, Station
+from barcourse.people.roles import May
 from recipes.menu import Menu, MenuDrink, NoRules, menu_at
 from recipes.models import Module
 
@@ -78,6 +79,17 @@ def own_quiz_or_404(request: HouseRequest, code: str) -> Quiz:
     quiz = get_object_or_404(Quiz.objects.of(request.membership), code=code)
     quiz.venue = request.venue  # saves asking for it once more
     return quiz
+
+
+def ended_run_or_404(request: HouseRequest, code: str) -> CallRun:
+    """One's own, or an ended one of anybody for whoever sees records."""
+    runs = CallRun.objects.in_house(request.venue).select_related("hire__person")
+    run = get_object_or_404(runs, code=code)
+    if run.hire_id == request.membership.pk:
+        return run
+    if run.finished_at is None or not request.membership.may(May.SEE_RECORDS):
+        raise Http404
+    return run
 
 
 def item_or_404(quiz: Quiz, position: str) -> Item:

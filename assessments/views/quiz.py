@@ -1,4 +1,4 @@
-"""Taking a quiz: one item at a time, then the result with a review of every mistake.
+"""Taking a quiz: one item at a time.
 
 Where it stands is in the database, and its clock is the server's: a closed tab, a dead phone or
 a session that has ended loses nothing.
@@ -20,27 +20,16 @@ from django.utils.translation import gettext as _
 
 from assessments import record, record_quiz
 from assessments.kept_pages import KeptPage, kept_page
-from assessments.measures.quiz import (
-    ASK,
-    Given,
-    ItemAsked,
-    ItemKind,
-    QuizResult,
-    Tally,
-    score,
-)
+from assessments.measures.quiz import ASK, Given, ItemAsked, ItemKind
 from assessments.models import Quiz
-from assessments.reads_quiz import next_position, waits_until
+from assessments.reads_quiz import next_position
 from assessments.showing import Naming
-from assessments.showing_credit import CreditShown, credit_shown
-from assessments.showing_quiz import ItemShown, Review, part_label, show_item, show_review
+from assessments.showing_quiz import ItemShown, show_item
 from assessments.tryouts import is_try_out
 from assessments.views.finding import item_or_404, menu_now, module_or_404, own_quiz_or_404
 from assessments.views.forms import LONGEST_LOOK_MS, NoForm, refusals_beside
-from assessments.wording import word
 from barcourse.people.access import READ_AND_SEND, SEND, HouseRequest, member
 from barcourse.people.roles import May
-from recipes.menu import Menu
 
 SHOWN = signing.Signer(salt="assessments.item-shown")
 NO_CHOICE = -2
@@ -80,7 +69,9 @@ def item(request: HouseRequest, code: str) -> HttpResponse:
             milliseconds=passed_since(request.POST.get("shown", "")),
             at=now,
         )
-        if was_answered:
+        if was_answered and not row.answer.is_in_time:
+            messages.info(request, _("It had been ended by then. What you had answered counts."))
+        elif was_answered:
             messages.info(request, _("You had answered that one already; the first answer counts."))
         return redirect("quiz", house=request.venue.slug, code=quiz.code)
     return _show(request, quiz, form)
@@ -115,6 +106,7 @@ def _show(request: HouseRequest, quiz: Quiz, form: NoForm) -> HttpResponse:
         "would_ask": ASK,
         "form": form,
         "shown": SHOWN.sign(str(now_ms())),
+        "ends_early": quiz.try_out.code if is_try_out(quiz) else "",
         "minutes": ceil((quiz.ends_at - now).total_seconds() / 60) if quiz.ends_at else None,
     }
     return render(request, "assessments/quiz_item.html", context)
@@ -187,55 +179,3 @@ def passed_since(shown: str) -> int | None:
     except (signing.BadSignature, ValueError):
         return None
     return passed if 0 <= passed <= LONGEST_LOOK_MS else None
-
-
-@member(May.LEARN)
-def result(request: HouseRequest, code: str) -> HttpResponse:
-    """What came of it, by aspect, and each mistake beside what is right."""
-    quiz = own_quiz_or_404(request, code)
-    if quiz.finished_at is None:
-        return redirect("quiz", house=request.venue.slug, code=quiz.code)
-    kept = kept_page(
-        request.venue, "quiz result", quiz.code, make=lambda: _how_it_went(quiz, menu_now(request))
-    )
-    return render(request, "assessments/quiz_result.html", {"page": kept.shown, "html": kept.html})
-
-
-@dataclass(frozen=True)
-class HowItWent:
-    title: str
-    module: str
-    result: QuizResult
-    reasons: list[str]
-    total: int
-    parts: list[tuple[str, Tally]]
-    review: list[Review]
-    credit: CreditShown | None
-    """Of a try-out, which nobody passes or fails."""
-    again: dt.datetime | None
-    """Of a planned quiz: from when the house lets it be taken again, where it says so."""
-
-
-def _how_it_went(quiz: Quiz, menu: Menu) -> HowItWent:
-    rows = list(quiz.items.select_related("answer"))
-    asked = [ItemAsked.from_json(r.asked) for r in rows]
-    given = {n: r.answer.given for n, r in enumerate(rows) if r.answer.is_in_time}
-    came, naming = score(asked, given, quiz.pass_mark), Naming.of(menu)
-    to_review = sorted({m.item for m in came.mistakes} | {*came.asked, *came.unanswered})
-    return HowItWent(
-        title=quiz.title,
-        module=quiz.module.slug if quiz.module else "",
-        result=came,
-        reasons=[word(r) for r in came.reasons if r.code != "quiz_passed"],
-        total=len(rows),
-        parts=[(part_label(p), t) for p, t in came.by_aspect.items()],
-        review=[show_review(asked[n], naming, given.get(n)) for n in to_review],
-        credit=credit_shown(quiz.try_out, menu) if is_try_out(quiz) else None,
-        again=_again(quiz),
-    )
-
-
-def _again(quiz: Quiz) -> dt.datetime | None:
-    if quiz.sheet is None or not quiz.sheet.retake_hours or quiz.sheet.retired_at:
-        return None
-    return waits_until(quiz.hire, [quiz.sheet]).get(quiz.sheet.pk)

@@ -9,6 +9,7 @@ from assessments import board, hands, reads
 from assessments.calls_done import in_all, runs_done
 from assessments.models import QuizResult
 from assessments.overrides import elsewhere, standing_once
+from assessments.run_out import run_out_of
 from assessments.said import in_a_word, said_by
 from assessments.showing import show_rows
 from assessments.showing_past import show_past
@@ -58,6 +59,7 @@ def _record(request: HouseRequest, person: Membership, *, is_own: bool) -> HttpR
         "blind": reader.blind,
         "said_words": in_a_word(said_by(person)),
         "builds": (builds[:NEWEST], builds[NEWEST:]),
+        "run_out": run_out_of(person, menu.at),
         "results": (results[:NEWEST], results[NEWEST:]),
         "calls": (called[:NEWEST], called[NEWEST:]),
         "calls_in_all": in_all(called),

@@ -15,6 +15,7 @@ from django.utils.translation import gettext as _
 from assessments import quiz_steps, record_quiz, record_set
 from assessments.kept_pages import kept_page, minute_of
 from assessments.models import QuizSheet
+from assessments.run_out import run_out_in
 from assessments.views.finding import menu_now
 from assessments.views.forms import NoForm, refusals_beside
 from assessments.views.forms_sheet import SheetForm
@@ -56,9 +57,13 @@ def _counted(menu: Menu) -> list[Planned]:
 @member(May.EDIT_BOOK)
 def listed(request: HouseRequest) -> HttpResponse:
     key = ("quiz sheets", minute_of(timezone.now()))
-    kept = kept_page(request.venue, *key, make=lambda: planned_on(menu_now(request)))
-    context = {"sheets": kept.shown, "html": kept.html}
+    kept = kept_page(request.venue, *key, make=lambda: _listed(menu_now(request)))
+    context = {**kept.shown, "html": kept.html}
     return render(request, "assessments/quiz_sheets.html", context)
+
+
+def _listed(menu: Menu) -> dict[str, object]:
+    return {"sheets": planned_on(menu), "run_out": run_out_in(menu.venue, menu.at)}
 
 
 @member(May.EDIT_BOOK, methods=READ_AND_SEND)

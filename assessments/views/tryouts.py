@@ -3,25 +3,29 @@
 from __future__ import annotations
 
 import secrets
+from dataclasses import dataclass
 
 from django.contrib import messages
-from django.http import HttpResponse
+from django.http import Http404, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from assessments import record_quiz, record_set
-from assessments.kept_pages import kept_page
+from assessments.kept_pages import kept_page, minute_of
 from assessments.measures.tryout import MINUTES
 from assessments.models import TryOut
+from assessments.models.sheet import Stands
 from assessments.showing_credit import credit_shown
-from assessments.views.finding import hire_here_or_404, menu_now
+from assessments.views.finding import hire_here_or_404, menu_now, page_or_404
 from assessments.views.forms import NoForm, refusals_beside
 from barcourse.people.access import READ_AND_SEND, SEND, HouseRequest, member
 from barcourse.people.models import Membership
 from barcourse.people.roles import May
 from recipes.menu import Menu
 from recipes.models import Module
+
+AT_ONCE = 50
 
 
 @member(May.WATCH, methods=READ_AND_SEND)
@@ -33,9 +37,8 @@ def hire(request: HouseRequest, code: str) -> HttpResponse:
             record_set.offer_try_out(by=request.membership, hire=person, at=timezone.now())
             messages.success(request, _("Offered. It waits on their next shift."))
             return redirect("try_out", house=request.venue.slug, code=person.code)
-    kept = kept_page(
-        request.venue, "try-out", person.code, make=lambda: _showed(person, menu_now(request))
-    )
+    key = ("try-out", person.code, minute_of(timezone.now()))
+    kept = kept_page(request.venue, *key, make=lambda: _showed(person, menu_now(request)))
     context = {
         **kept.shown,
         "html": kept.html,
@@ -45,16 +48,58 @@ def hire(request: HouseRequest, code: str) -> HttpResponse:
 
 
 def _showed(person: Membership, menu: Menu) -> dict[str, object]:
-    """Offered and ended, a try-out is in the house's log."""
-    rows = TryOut.objects.of(person).select_related("quiz").newest_first()
-    last = next((r for r in rows if r.finished_at), None)
+    """Offered, begun and ended, a try-out is in the house's log; its time runs by the clock."""
+    rows = list(TryOut.objects.of(person).with_all().newest_first())
+    last = next((r for r in rows if credit_shown(r, menu)), None)
     return {
         "hire": person,
-        "waits": any(r.finished_at is None for r in rows),
+        "open": next((_line(r, menu) for r in rows if r.finished_at is None), None),
         "credit": credit_shown(last, menu) if last else None,
         "gates": list(Module.objects.in_house(menu.venue).gates()),
         "minutes": MINUTES,
     }
+
+
+@dataclass(frozen=True)
+class Line:
+    """A try-out in a list, and where it stands."""
+
+    row: TryOut
+    stands: Stands
+
+
+def _line(row: TryOut, menu: Menu) -> Line:
+    return Line(row, row.stands(menu.at))
+
+
+@member(May.WATCH)
+def listed(request: HouseRequest) -> HttpResponse:
+    """Every try-out of the house, the newest first."""
+    menu = menu_now(request)
+    rows = TryOut.objects.in_house(request.venue).with_all().newest_first()
+    page = page_or_404(request, [_line(row, menu) for row in rows], AT_ONCE)
+    return render(request, "assessments/try_outs.html", {"page": page})
+
+
+@member(May.LEARN, methods=SEND)
+def end(request: HouseRequest, code: str) -> HttpResponse:
+    """One's own that runs, or anybody's for whoever may offer one: ended, or taken back."""
+    rows = TryOut.objects.in_house(request.venue).with_all()
+    row, me, form = get_object_or_404(rows, code=code), request.membership, NoForm({})
+    is_own = row.hire_id == me.pk
+    if not (is_own or me.may(May.WATCH)):
+        raise Http404
+    with refusals_beside(form):
+        record_quiz.end_try_out(by=me, try_out=row, at=timezone.now())
+        said = _("Ended. What was answered counts.") if row.quiz else _("Taken back.")
+        messages.success(request, said)
+    for error in form.non_field_errors():
+        messages.info(request, str(error))
+    if is_own and row.quiz:
+        return redirect("quiz_result", house=request.venue.slug, code=row.quiz.code)
+    if is_own:
+        return redirect("next_shift", house=request.venue.slug)
+    return redirect("try_out", house=request.venue.slug, code=row.hire.code)
 
 
 @member(May.LEARN, methods=SEND)

@@ -8,6 +8,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.template.loader import render_to_string
 from django.urls import reverse
+from django.utils.http import url_has_allowed_host_and_scheme
 from django.utils.translation import gettext as _
 
 from . import tablet_session
@@ -56,11 +57,20 @@ def _member_now(request: HttpRequest, meant: Membership | None) -> Membership | 
 
 
 def _anew(request: HttpRequest) -> dict[str, str]:
-    """Where the page of the form can be opened once more, if it has one of its own."""
+    """Where the page of the form can be opened once more: at its own address, else where the
+    browser says that the form stood, if that is here."""
     rule = getattr(request.resolver_match and request.resolver_match.func, "access_rule", None)
-    if rule is None or "GET" not in rule.methods:
-        return {}
-    return {"to": request.get_full_path(), "label": _("Open it anew")}
+    own = request.get_full_path() if rule and "GET" in rule.methods else _came_from(request)
+    return {"to": own, "label": _("Open it anew")} if own else {}
+
+
+def _came_from(request: HttpRequest) -> str:
+    said = request.headers.get("Referer", "")
+    try:
+        ours = {request.get_host()}
+    except DisallowedHost:
+        return ""
+    return said if url_has_allowed_host_and_scheme(said, ours, request.is_secure()) else ""
 
 
 def not_found(request: HttpRequest, exception: Exception) -> HttpResponse:

@@ -90,6 +90,23 @@ def test_a_page_that_was_open_too_long(db):
 
 
 @pytest.mark.parametrize(
+    ("referer", "leads"),
+    [
+        ("http://testserver/h/harbour-lights/shift/", True),
+        ("https://elsewhere.example/shift/", False),
+        ("javascript:alert(1)", False),
+        ("", False),
+    ],
+)
+def test_a_form_of_a_page_with_another_address_leads_back_there_on_this_site(db, referer, leads):
+    sender = Client(enforce_csrf_checks=True, headers={"Referer": referer} if referer else {})
+    response = sender.post("/sign-out/")
+
+    assert response.status_code == 403
+    assert (f'href="{referer}">Open it anew' in ours(response)) is leads
+
+
+@pytest.mark.parametrize(
     ("send", "allowed"),
     [
         (lambda browser: browser.get("/h/harbour-lights/people/invite/"), "POST"),
