@@ -14,6 +14,7 @@ from functools import cached_property
 
 from assessments import reads
 from assessments.measures.shift_plan import CardDue, plan_cards
+from assessments.met import met_earlier
 from assessments.models import Memory
 from assessments.sales import as_sold
 from barcourse.people.models import Membership, Venue
@@ -130,6 +131,6 @@ def cards_due(
     return plan_cards(
         drinks=[i.drink for i in ahead.to_learn if i.recipe.module_id in begun],
         memories={m.topic: m.facts() for m in Memory.objects.of(hire)},
-        was=reads.met_earlier(hire, ahead.menu),
+        was={slug: met.topics for slug, met in met_earlier(hire, ahead.menu).items()},
         at=at,
     )

@@ -3,17 +3,15 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-
-from django.db.models import Q
 
 from assessments import prints
 from assessments.measures.memory import SOON
 from assessments.measures.sales_mix import ShiftKind, kind_of
 from assessments.measures.shift_plan import SECONDS, CardDue, ShiftPlan, plan_shift
 from assessments.measures.stated import AT_FIRST, Line
+from assessments.met import met_earlier
 from assessments.models import (
     Answer,
     CardMark,
@@ -83,7 +81,7 @@ def planned(
     plan = plan_shift(
         drinks=[i.drink for i in weighed.items if i.recipe.module_id in begun],
         memories={m.topic: m.facts() for m in Memory.objects.of(hire)},
-        was=met_earlier(hire, menu),
+        was={slug: met.topics for slug, met in met_earlier(hire, menu).items()},
         at=at,
         shift=shift.starts_at if shift else None,
         seconds=0 if is_spent else left,
@@ -113,35 +111,6 @@ def _line_of(hire: Membership) -> Line:
 def missed_lately(hire: Membership, at: dt.datetime) -> bool:
     """Whether something missed on a card has yet to come back."""
     return CardMark.objects.of(hire).missed_since(at - SOON).exists()
-
-
-def met_earlier(hire: Membership, menu: Menu) -> dict[str, set[str]]:
-    """Prints of earlier builds, by drink, of those that the hire knows in another build than
-    today's and has not met as they are today."""
-    met: dict[int, set[str]] = defaultdict(set)
-    for recipe, build in _builds_met(hire, menu.at):
-        met[recipe].add(build)
-    return {
-        item.drink.slug: met[item.recipe.pk]
-        for item in menu.items
-        if met[item.recipe.pk] and prints.of_build(item.drink) not in met[item.recipe.pk]
-    }
-
-
-def _builds_met(hire: Membership, at: dt.datetime) -> Iterable[tuple[int, str]]:
-    """On cards, in quizzes and behind the bar; what is still to come at that moment left out."""
-    come = Q(revision__takes_effect_at__lte=at, rules_version__takes_effect_at__lte=at)
-    cards = CardMark.objects.of(hire).filter(come)
-    yield from cards.values_list("recipe_id", "build").distinct()
-    yield from (
-        Answer.objects.of(hire)
-        .exclude(item__build="")
-        .values_list("item__recipe_id", "item__build")
-        .distinct()
-    )
-    builds = WatchedBuild.objects.of(hire).filter(come)
-    for recipe, aspects in builds.values_list("recipe_id", "fingerprints"):
-        yield recipe, prints.whole(aspects)
 
 
 @dataclass(frozen=True)

@@ -12,6 +12,7 @@ from django.db import connection
 from django.utils.translation import get_language
 
 from assessments import ahead, board, reads
+from assessments.due_cards import DueCard, due_cards
 from assessments.models import (
     CallRun,
     DrillFor,
@@ -32,10 +33,9 @@ from assessments.sign_offs import must_knows_proven
 from assessments.study_time import Studied, studied
 from assessments.to_look_at import plans_of
 from assessments.under_way import UnderWay, under_way
-from assessments.wording import word
 from barcourse.people.models import Membership, Venue
 from recipes.kept import stamp_of
-from recipes.menu import Menu, MenuDrink
+from recipes.menu import Menu
 
 LONGEST = dt.timedelta(minutes=1)
 """Recall falls by the hour; within a minute nobody could tell (our own number, no source)."""
@@ -58,7 +58,7 @@ class Waiting:
 class NextShift:
     is_new: bool
     todo: list[ToDo]
-    cards: list[tuple[MenuDrink, str]]
+    cards: list[DueCard]
     planned: Planned
     standing: list[tuple[board.Row, VerdictShown]]
     elsewhere: list[Stands]
@@ -95,7 +95,7 @@ def next_shift_of(hire: Membership, menu: Menu) -> NextShift:
     return NextShift(
         is_new=not any(p.is_begun for p in progress),
         todo=to_do(progress, len(due)),
-        cards=[(menu.by_slug[c.drink], word(c.reason)) for c in due],
+        cards=due_cards(hire, menu, due),
         planned=planned,
         standing=show_rows(rows, once),
         elsewhere=elsewhere(once, hire, stations[0] if stations else None),
@@ -112,10 +112,10 @@ def next_shift_of(hire: Membership, menu: Menu) -> NextShift:
     )
 
 
-def cards_beyond(hire: Membership, menu: Menu) -> list[tuple[MenuDrink, str]]:
+def cards_beyond(hire: Membership, menu: Menu) -> list[DueCard]:
     """The cards of one more round, for whoever goes on after the day's minutes."""
     planned = reads.planned(hire, menu, menu.at, reads.modules_of(hire, menu), goes_on=True)
-    return [(menu.by_slug[c.drink], word(c.reason)) for c in planned.plan.cards]
+    return due_cards(hire, menu, planned.plan.cards)
 
 
 def waiting_for(hire: Membership, begun: list[UnderWay]) -> Waiting:

@@ -53,7 +53,6 @@ FORM_ON: dict[str, tuple[str, str]] = {
     "mix_up": ("mix_up", "trainer"),
     "drill_start": ("next_shift", "hire"),
     "made_instead": ("made_instead", "trainer"),
-    "try_out": ("try_out", "trainer"),
     "try_out_start": ("next_shift", "hire"),
     "try_out_end": ("try_out", "trainer"),
     "void": ("build", "trainer"),
@@ -130,7 +129,7 @@ FORM_ON: dict[str, tuple[str, str]] = {
     "pin_release": ("tablets", "manager"),
 }
 """On which page the form stands, and in whose eyes. No page shows the form of `open_house` once
-there is a house."""
+there is a house, nor that of `try_out` while one waits."""
 
 
 def watched_now(house: Whole) -> dict[str, Any]:

@@ -382,6 +382,7 @@ PARTS: dict[str, Callable[[Whole, str], str]] = {
     "moment": lambda house, page: ahead.code_of(house.coming),
     "trainer": lambda house, page: house.left_open.trainer.code,
     "number": lambda house, page: str(house.side_done.pk),
+    "tried": lambda house, page: house.try_out.code,
     "code": lambda house, page: _CODES[page](house),
 }
 
@@ -413,7 +414,6 @@ _CODES: dict[str, Callable[[Whole], str]] = {
     "made_instead": lambda house: house.wrong_drink.code,
     "try_out": lambda house: house.hire.code,
     "try_out_start": lambda house: house.try_out.code,
-    "try_out_end": lambda house: house.try_out.code,
     "certificate_pdf": lambda house: house.certificate.code,
     "certificate_revoke": lambda house: house.certificate.code,
     "check_paper": lambda house: house.certificate.code,

@@ -85,6 +85,7 @@ class _Need:
     drink: Drink
     why: Why
     topics: tuple[Topic, ...]
+    told: tuple[Topic, ...]
     recall: float
     worth: float
 
@@ -179,7 +180,7 @@ def _needs(
     }  # fmt: skip
     needs, resting = [], 0
     for row, drink in enumerate(drinks):
-        why, topics = _why(drink, memories, drink.slug in was, fades)
+        why, topics, told = _why(drink, memories, was.get(drink.slug), fades)
         short = right[row] < SURE
         again = any(t.fingerprint in missed for t in topics)
         if not (short or again):
@@ -188,18 +189,21 @@ def _needs(
             resting += 1
             continue
         worth = round(float(gains[row]) / SECONDS[why], DIGITS)
-        needs.append(_Need(row, drink, why, topics, float(then[row]), worth))
+        needs.append(_Need(row, drink, why, topics, told, float(then[row]), worth))
     return needs, resting
 
 
 def _why(
-    drink: Drink, memories: Memories, is_changed: bool, fading: AbstractSet[str]
-) -> tuple[Why, tuple[Topic, ...]]:
-    """Why a look at this drink is due, and at which of its topics; none where nothing is."""
+    drink: Drink, memories: Memories, was: AbstractSet[str] | None, fading: AbstractSet[str]
+) -> tuple[Why, tuple[Topic, ...], tuple[Topic, ...]]:
+    """Why a look at this drink is due, at which of its topics, none where nothing is, and for which
+    of them that is the reason: what nobody has changed is unseen, not changed."""
     unknown = tuple(t for t in drink.topics if t.fingerprint not in memories)
     if unknown:
-        return Why.CHANGED if is_changed else Why.NEW, unknown
-    return Why.FADING, tuple(t for t in drink.topics if t.fingerprint in fading)
+        changed = () if was is None else tuple(t for t in unknown if t.fingerprint not in was)
+        return (Why.CHANGED, unknown, changed) if changed else (Why.NEW, unknown, unknown)
+    faded = tuple(t for t in drink.topics if t.fingerprint in fading)
+    return Why.FADING, faded, faded
 
 
 def _rests(memory: TopicMemory | None, at: datetime) -> bool:
@@ -260,16 +264,19 @@ class _LineUp:
 
 
 def _card(need: _Need) -> CardDue:
-    aspects = tuple(a for a in Aspect if any(t.aspect is a for t in need.topics))
-    return CardDue(need.drink.slug, need.why, aspects, need.recall, _reason(need, aspects))
+    return CardDue(need.drink.slug, need.why, _aspects(need.topics), need.recall, _reason(need))
 
 
-def _reason(need: _Need, aspects: tuple[Aspect, ...]) -> Reason:
+def _aspects(topics: Sequence[Topic]) -> tuple[Aspect, ...]:
+    return tuple(a for a in Aspect if any(t.aspect is a for t in topics))
+
+
+def _reason(need: _Need) -> Reason:
     name = need.drink.name
     match need.why:
         case Why.FADING:
             return Reason.of("card_fading", drink=name, recall=int(100 * need.recall))
         case Why.CHANGED:
-            return Reason.of("card_changed", drink=name, aspects=",".join(aspects))
+            return Reason.of("card_changed", drink=name, aspects=",".join(_aspects(need.told)))
         case Why.NEW:
             return Reason.of("card_new", drink=name)

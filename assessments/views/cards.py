@@ -14,6 +14,7 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from assessments import ahead, hooks, prints, reads, record, shift_page
+from assessments.due_cards import DueCard, due_cards
 from assessments.kept_pages import kept_page
 from assessments.showing import Naming
 from assessments.views.finding import (
@@ -24,12 +25,12 @@ from assessments.views.finding import (
     number_or_404,
 )
 from assessments.views.forms import NoForm, milliseconds, refusals_beside
-from assessments.wording import word
 from barcourse.people.access import READ_AND_SEND, HouseRequest, member
 from barcourse.people.roles import May
 from recipes.grammar.aspects import Aspect
 from recipes.menu import Menu, MenuDrink
 from recipes.words_mixers import aspect_label
+from recipes.words_rule_topics import rule_says
 
 
 @member(May.LEARN, methods=READ_AND_SEND)
@@ -50,10 +51,7 @@ def shift_cards(request: HouseRequest) -> HttpResponse:
     if coming is None:
         return _next_card(request)
     hire, progress = request.membership, reads.modules_of(request.membership, today)
-    due = [
-        (menu.by_slug[c.drink], word(c.reason))
-        for c in ahead.cards_due(hire, coming, today.at, progress)
-    ]
+    due = due_cards(hire, menu, ahead.cards_due(hire, coming, today.at, progress))
     return _first_of(request, due, menu, coming, is_new=not any(p.is_begun for p in progress))
 
 
@@ -72,7 +70,7 @@ def _goes_on(request: HouseRequest) -> bool:
 
 def _first_of(
     request: HouseRequest,
-    due: list[tuple[MenuDrink, str]],
+    due: list[DueCard],
     menu: Menu,
     coming: ahead.Coming | None,
     *,
@@ -92,8 +90,7 @@ def _first_of(
         }
         return render(request, "assessments/cards_done.html", done)
     aside = _("%(count)s left") % {"count": left}
-    item, why = due[0]
-    return _card(request, item, menu, NoForm(), aside, why, coming, left)
+    return _card(request, due[0].item, menu, NoForm(), aside, coming, left, due=due[0])
 
 
 def _spent(page: shift_page.NextShift) -> dict[str, object]:
@@ -205,9 +202,10 @@ def _card(
     menu: Menu,
     form: NoForm,
     aside: str = "",
-    why: str = "",
     coming: ahead.Coming | None = None,
     left: int | None = None,
+    *,
+    due: DueCard | None = None,
 ) -> HttpResponse:
     told = (item.drink.slug, coming.code if coming else "")
     kept = kept_page(request.venue, "card", *told, make=lambda: CardBack.of(item, menu))
@@ -220,7 +218,7 @@ def _card(
         "hooks": hooks.hooks_on(request.membership, item.recipe),
         "form": form,
         "aside": aside,
-        "why": why,
+        "due": due,
         "coming": coming,
         "left": left,
     }
@@ -246,8 +244,14 @@ def _back(item: MenuDrink, menu: Menu) -> list[CardAspect]:
         CardAspect(
             a,
             aspect_label(a, item.drink.spec, menu.pantry),
-            naming.aspect(a, item.drink.contents[a]),
+            [*naming.aspect(a, item.drink.contents[a]), *_pour_rules(item, a, menu)],
         )
         for a in Aspect
         if item.drink.topics_of(a)
     ]
+
+
+def _pour_rules(item: MenuDrink, aspect: Aspect, menu: Menu) -> list[str]:
+    """How much a pour is here: no other line of the card says it."""
+    rules = [t.rule for t in item.drink.topics_of(aspect) if t.rule and t.is_pour_size]
+    return [rule_says(rule, item.drink.spec, menu) for rule in rules]

@@ -82,10 +82,10 @@ def listed(request: HouseRequest) -> HttpResponse:
 
 
 @member(May.LEARN, methods=SEND)
-def end(request: HouseRequest, code: str) -> HttpResponse:
+def end(request: HouseRequest, tried: str) -> HttpResponse:
     """One's own that runs, or anybody's for whoever may offer one: ended, or taken back."""
     rows = TryOut.objects.in_house(request.venue).with_all()
-    row, me, form = get_object_or_404(rows, code=code), request.membership, NoForm({})
+    row, me, form = get_object_or_404(rows, code=tried), request.membership, NoForm({})
     is_own = row.hire_id == me.pk
     if not (is_own or me.may(May.WATCH)):
         raise Http404

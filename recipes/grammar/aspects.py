@@ -157,6 +157,11 @@ class Topic:
     recipe: str | None
     fingerprint: str
 
+    @property
+    def is_pour_size(self) -> bool:
+        """Whether it is how much a pour is: whoever says "1 pour" has not said that."""
+        return self.rule is not None and self.rule.startswith("pour:")
+
 
 def topics(recipe: str, spec: HouseSpec, rules: HouseRules, pantry: Pantry) -> tuple[Topic, ...]:
     """What has to be known to build this drink: rules it uses, then its own parts."""

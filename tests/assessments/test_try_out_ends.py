@@ -43,7 +43,7 @@ def kinds():
 def test_one_that_nobody_began_is_taken_back(visit, tamsin, nils, offered):
     page, browser = address(tamsin, "try_out", code=nils.code), visit(tamsin)
     assert "A try-out waits on their next shift. Take it back" in text(browser.get(page))
-    end = address(tamsin, "try_out_end", code=offered.code)
+    end = address(tamsin, "try_out_end", tried=offered.code)
     said = text(browser.send(end, {}, follow=True))
 
     assert "Taken back." in said
@@ -70,7 +70,7 @@ def test_while_it_runs_the_page_says_so_and_ends_it(visit, tamsin, nils, running
     assert "waits on their next shift" not in said
 
     time_machine.move_to(SOON, tick=False)
-    end = address(tamsin, "try_out_end", code=running.code)
+    end = address(tamsin, "try_out_end", tried=running.code)
     said = text(browser.send(end, {}, follow=True))
     assert "Ended. What was answered counts." in said
     assert "What the try-out of" in said
@@ -86,7 +86,7 @@ def test_while_it_runs_the_page_says_so_and_ends_it(visit, tamsin, nils, running
 def test_who_takes_it_may_end_it_and_nothing_more_is_asked(visit, nils, running, time_machine):
     time_machine.move_to(SOON, tick=False)
     browser, path = visit(nils), address(nils, "quiz", code=running.quiz.code)
-    end = address(nils, "try_out_end", code=running.code)
+    end = address(nils, "try_out_end", tried=running.code)
     assert f'action="{end}"' in browser.get(path).content.decode()
 
     done = browser.send(end, {}, follow=True)
@@ -97,7 +97,7 @@ def test_who_takes_it_may_end_it_and_nothing_more_is_asked(visit, nils, running,
 
 
 def test_who_was_offered_one_does_not_take_it_back(visit, nils, offered):
-    end = address(nils, "try_out_end", code=offered.code)
+    end = address(nils, "try_out_end", tried=offered.code)
     said = text(visit(nils).send(end, {}, follow=True))
     assert "whoever offered it can take it back" in said
     assert TryOut.objects.count() == 1
@@ -105,7 +105,7 @@ def test_who_was_offered_one_does_not_take_it_back(visit, nils, offered):
 
 def test_nobody_ends_the_one_of_a_fellow(visit, odalys, running):
     fellow = hire_somebody(odalys, "Bo")
-    end = address(fellow, "try_out_end", code=running.code)
+    end = address(fellow, "try_out_end", tried=running.code)
     assert visit(fellow).send(end, {}).status_code == 404
 
 
@@ -119,7 +119,7 @@ def test_when_its_time_is_up_what_was_answered_stands_there_and_it_is_closed(
     assert "What the try-out of" in said
     assert not QuizResult.objects.exists()
 
-    browser.send(address(tamsin, "try_out_end", code=running.code), {})
+    browser.send(address(tamsin, "try_out_end", tried=running.code), {})
     running.refresh_from_db()
     assert running.finished_at == QuizResult.objects.get().at == running.quiz.ends_at
     assert "Offer a try-out" in text(browser.get(page))
