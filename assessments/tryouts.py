@@ -11,6 +11,7 @@ from assessments.measures.quiz import ItemAsked, ItemKind, shows
 from assessments.measures.quiz.blueprint import Line, Slot, is_critical
 from assessments.measures.quiz.choices import can_ask, neighbours
 from assessments.measures.quiz.one import drink_item
+from assessments.measures.quiz.parts_of_it import is_sized
 from assessments.measures.tryout_calls import CALLS_FIRST, called
 from assessments.models import Answer, Quiz
 from assessments.record_calls import bar_of
@@ -42,16 +43,37 @@ def go_on(quiz: Quiz, at: dt.datetime) -> bool:
     if not is_try_out(quiz):
         return False
     menu = as_sold(menu_at(quiz.venue, at))
-    asked = list(quiz.items.values_list("recipe__slug", flat=True))
-    shown, drinks = known(quiz), list(menu.drinks)
-    position = len(asked) + 1
+    kinds = list(quiz.items.values_list("kind", "recipe__slug"))
+    position, shown = len(kinds) + 1, known(quiz)
     random = Random(f"{quiz.seed} {position}")  # noqa: S311 - repeatable, not secret
+    calls_done = position > CALLS_FIRST
+    asked = [slug for kind, slug in kinds if kind != ItemKind.AMOUNT]
+    question = (calls_done and _pour_size(menu, shown, random)) or (
+        _next(menu, shown, asked, position, random) or _pour_size(menu, shown, random)
+    )
+    if question:
+        quiz_steps.item_row(quiz, position, question, menu).save()
+    return bool(question)
+
+
+def _next(
+    menu: Menu, shown: tryout.Known, asked: list[str], position: int, random: Random
+) -> ItemAsked | None:
+    drinks = list(menu.drinks)
     while drink := tryout.next_drink(drinks, shown, asked, random):
         if question := _question(drink, menu, shown, position, random):
-            quiz_steps.item_row(quiz, position, question, menu).save()
-            return True
+            return question
         drinks.remove(drink)
-    return False
+    return None
+
+
+def _pour_size(menu: Menu, shown: tryout.Known, random: Random) -> ItemAsked | None:
+    """How much a house pour is, of a kind that nobody has been asked about yet."""
+    drink = tryout.next_pour(menu.drinks, shown, is_sized)
+    if drink is None:
+        return None
+    slot = Slot(ItemKind.AMOUNT, None, is_critical(drink))
+    return drink_item(drink, slot, neighbours(drink, menu.drinks), None, random)
 
 
 def known(quiz: Quiz) -> dict[str, bool]:

@@ -20,6 +20,7 @@ from recipes.grammar.aspects import Aspect
 from recipes.grammar.calls.reading import NONE
 from recipes.grammar.reasons import Reason
 from recipes.grammar.spec import Ice
+from recipes.words_amounts import measure_words
 
 LETTERS = (
     pgettext_lazy("a choice", "A"),
@@ -115,6 +116,8 @@ def text(choice: Choice, item: ItemAsked, naming: Naming) -> str:
             return _capital(recipe_wording.name_of(content["item"], naming.names))
         case ItemKind.ORDER:
             return _step(content["do"], content["of"], naming)
+        case ItemKind.AMOUNT if content.get("as") == "volume":
+            return measure_words(content["ml"], naming.country)
         case ItemKind.AMOUNT:
             return recipe_wording.amount_words(
                 content["amount"], content["unit"], content["ml"], naming.country

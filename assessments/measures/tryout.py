@@ -6,10 +6,11 @@ sells and what shows rules of the house before the rest. It ends when its time i
 left open; which of several drinks that leave about as much open comes next is chance's. The first
 ones come as calls (`tryout_calls`), then quiz items, then builds worth watching are proposed.
 Credit is given topic by topic and never guessed: a rule counts as known where an answer showed it.
+How much a pour is here no build shows, so it is asked by itself once for each kind of pour.
 Safety is no part of it: that module everybody takes in full, whoever they are.
 """
 
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from random import Random
 
@@ -55,13 +56,13 @@ def _worth(drink: Drink, known: Known, users: Mapping[str, int], most: float) ->
     return sum(
         RULE + users[t.fingerprint] / max(1, len(users)) if t.rule else own
         for t in drink.topics
-        if t.fingerprint not in known
+        if t.fingerprint not in known and not t.is_pour_size
     )
 
 
 def open_aspects(drink: Drink, known: Known) -> tuple[Aspect, ...]:
     """In which aspects no answer showed anything yet of one topic or more."""
-    still = {t.aspect for t in drink.topics if t.fingerprint not in known}
+    still = {t.aspect for t in drink.topics if t.fingerprint not in known and not t.is_pour_size}
     return tuple(a for a in Aspect if a in still)
 
 
@@ -80,7 +81,7 @@ def given_up(drinks: Sequence[Drink], known: Known, asked: Collection[str]) -> f
     lost = set()
     for module in {d.module for d in drinks}:
         seen = [d for d in drinks if d.module == module and d.slug in asked]
-        right = sum(knows(d, known) for d in seen)
+        right = sum(_built_right(d, known) for d in seen)
         if len(seen) >= ENOUGH_SEEN and right <= GIVEN_UP * len(seen):
             lost.add(module)
     return frozenset(lost)
@@ -89,6 +90,23 @@ def given_up(drinks: Sequence[Drink], known: Known, asked: Collection[str]) -> f
 def knows(drink: Drink, known: Known) -> bool:
     """Whether every topic of the drink was shown right."""
     return all(known.get(t.fingerprint) for t in drink.topics)
+
+
+def _built_right(drink: Drink, known: Known) -> bool:
+    """The same but for how much its pours are, which is asked by itself."""
+    return all(known.get(t.fingerprint) for t in drink.topics if not t.is_pour_size)
+
+
+def next_pour(
+    drinks: Sequence[Drink], known: Known, sized: Callable[[Drink], bool]
+) -> Drink | None:
+    """A drink to ask the size of a house pour with: `sized` says whose amounts tell it. None where
+    each was asked, or no drink tells it."""
+    for drink in sorted(drinks, key=lambda d: (not d.must_know, -d.share, d.slug)):
+        sizes = [t for t in drink.topics if t.is_pour_size]
+        if len(sizes) == 1 and sizes[0].fingerprint not in known and sized(drink):
+            return drink
+    return None
 
 
 @dataclass(frozen=True)

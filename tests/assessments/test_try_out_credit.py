@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from assessments import record, record_quiz, record_set
+from assessments.measures.quiz import ItemKind, shows
 from assessments.reads import modules_of
 from assessments.showing_credit import STANDS, credit_shown
 from tests.assessments.pages import address, text
@@ -113,3 +114,28 @@ def test_it_stands_on_next_shift_for_a_while_and_on_the_result_for_good(
     assert "Need not be taught" not in text(visit(nils).get(address(nils, "next_shift")))
     result = visit(nils).get(address(nils, "quiz_result", code=row.quiz.code))
     assert "Need not be taught" in text(result)
+
+
+def test_how_much_a_pour_is_is_asked_by_itself_and_never_taken_for_known(nils, take):
+    row = take(make.right)
+    menu = make.menu_of(nils)
+    sizes = {t.fingerprint for d in menu.drinks for t in d.topics if t.is_pour_size}
+    items = [make.asked_of(item) for item in row.quiz.items.all()]
+    asked = [i for i in items if i.kind is ItemKind.AMOUNT]
+    told = {t for i in asked for t in shows(i, make.right(i)) if t in sizes}
+
+    assert told
+    assert len(asked) == len(told)
+    for item in items:
+        if item.kind is not ItemKind.AMOUNT:
+            assert not sizes & set(shows(item, make.right(item)))
+    found = credit_shown(row, menu)
+    assert sum("one pour of" in rule for rule in found.rules.known) == len(told)
+
+
+def test_who_pours_another_house_s_measure_is_taught_it(nils, take):
+    """Right in all but the size of a pour."""
+    row = take(lambda i: make.wrong(i) if i.kind is ItemKind.AMOUNT else make.right(i))
+    found = credit_shown(row, make.menu_of(nils))
+    assert any("one pour of" in rule for rule in found.rules.to_teach)
+    assert not any("one pour of" in rule for rule in found.rules.known)

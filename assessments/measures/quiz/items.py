@@ -108,7 +108,8 @@ class ItemAsked:
     instead of choices. `shown` is the build that a name-it item shows, all five aspects, or an
     identity card; `said` is what a guest calls. `topics` are fingerprints of what the answer is
     evidence for, `fingerprints` those of the drink's five aspects at that moment. `why` explains
-    a scenario's answer; the review of a drink's item shows its spec instead.
+    a scenario's answer; the review of a drink's item shows its spec instead. `unshown` are topics
+    that an answer says nothing of by itself: "1 pour" was right, but how much is a pour?
     """
 
     kind: ItemKind
@@ -126,6 +127,7 @@ class ItemAsked:
     rights: tuple[int, ...] = ()
     parts: tuple[BuildPart, ...] = ()
     said: str = ""
+    unshown: tuple[str, ...] = ()
 
     @property
     def takes_several(self) -> bool:
@@ -175,6 +177,7 @@ class ItemAsked:
             "rights": list(self.rights),
             "parts": [part.to_json() for part in self.parts],
             "said": self.said,
+            "unshown": list(self.unshown),
         }
 
     @classmethod
@@ -196,6 +199,7 @@ class ItemAsked:
             rights=tuple(data.get("rights", ())),
             parts=tuple(BuildPart.from_json(p) for p in data.get("parts", ())),
             said=data.get("said", ""),
+            unshown=tuple(data.get("unshown", ())),
         )
 
 

@@ -120,6 +120,7 @@ def drink_item(
         "critical": slot.critical,
         "fingerprints": {a.value: f for a, f in drink.fingerprints.items()},
         "topics": _topics(drink, slot),
+        "unshown": _unshown(drink, slot.kind),
         "prompt": _prompt(drink, slot),
         "choices": (),
         "right": 0,
@@ -165,6 +166,13 @@ def _topics(drink: Drink, slot: Slot) -> tuple[str, ...]:
     """What the answer is evidence for."""
     aspects = (slot.aspect,) if slot.aspect else _SHOWS.get(slot.kind, tuple(Aspect))
     return tuple(t.fingerprint for t in drink.topics if t.aspect in aspects)
+
+
+def _unshown(drink: Drink, kind: ItemKind) -> tuple[str, ...]:
+    """How much a pour is, where only pours are spoken of; where a drink has pours of several sizes,
+    its amounts don't say which was known."""
+    sizes = tuple(t.fingerprint for t in drink.topics if t.is_pour_size)
+    return () if kind is ItemKind.AMOUNT and len(sizes) == 1 else sizes
 
 
 def _call(heard: Heard, name: str) -> Reason:

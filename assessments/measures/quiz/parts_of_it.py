@@ -79,7 +79,18 @@ def amount(drink: Drink, random: Random) -> tuple[str, tuple[Choice, ...], int]:
     return part.ingredient, choices, times.index(1.0)
 
 
+def is_sized(drink: Drink) -> bool:
+    """Whether every amount that may be asked of it is one of house pours: whoever knows it knows
+    how much a pour is."""
+    parts = amounts_asked(drink)
+    return bool(parts) and all(p.unit is Unit.POUR for p in parts)
+
+
 def _amount(part: HousePart, times: float) -> Content:
+    """House pours as a volume: "1 pour" among half and two of them would only be counted."""
+    if part.unit is Unit.POUR:
+        ml = round(times * (part.ml or 0), 3)
+        return {"amount": ml, "unit": Unit.ML.value, "ml": ml, "as": "volume"}
     return {
         "amount": round(times * (part.amount or 0), 3),
         "unit": part.unit.value,

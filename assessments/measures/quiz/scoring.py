@@ -117,6 +117,10 @@ def credit(item: ItemAsked, given: Given) -> float:
 
 def shows(item: ItemAsked, given: Given) -> dict[str, bool]:
     """What an answer shows of each topic: of a build, what each of its parts shows."""
+    return {t: right for t, right in _said_of(item, given).items() if t not in item.unshown}
+
+
+def _said_of(item: ItemAsked, given: Given) -> dict[str, bool]:
     if item.kind is not ItemKind.BUILD or isinstance(given, int):
         return dict.fromkeys(item.topics, outcome(item, given) == "right")
     pairs = zip(item.parts, given, strict=True)
