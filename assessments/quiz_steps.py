@@ -14,7 +14,7 @@ from assessments.measures.quiz.blueprint import Line
 from assessments.measures.quiz.lines import read_mix
 from assessments.models import DrillFor, Item, Quiz, QuizResult, QuizSheet, TryOut
 from barcourse.people import log
-from barcourse.people.models import Membership
+from barcourse.people.models import Membership, Venue
 from recipes.grammar.drink import Drink
 from recipes.grammar.lookalikes import nearest
 from recipes.hearing import book_of
@@ -60,7 +60,7 @@ def _of(modules: Sequence[Module], menu: Menu) -> list[Drink]:
 def by_sheet(by: Membership, menu: Menu, sheet: QuizSheet, seed: int, at: dt.datetime) -> Drawn:
     """A quiz by a trainer's sheet, unsaved. Seed and plan give the same items again."""
     modules = list(sheet.modules.all())
-    plan, drinks = plan_of(sheet), _of(modules, menu)
+    plan, drinks = plan_of(sheet, small=is_small(by.venue, at)), _of(modules, menu)
     ends = at + dt.timedelta(minutes=sheet.minutes) if sheet.minutes else None
     quiz = _quiz(by, menu, plan, seed, at, sheet=sheet, name=sheet.name, ends_at=ends)
     return _drawn(quiz, plan, menu, drinks, menu.drinks, situations(modules))
@@ -88,7 +88,16 @@ DRILL_MIX: tuple[Line, ...] = (
 Drawn = tuple[Quiz, list[Item]]
 
 
-def plan_of(sheet: QuizSheet) -> QuizPlan:
+SMALL = 40
+"""In a house of fewer people a plan draws from a pool: of all that could be asked no question would
+ever have ten answers, and nobody could tell a good one from a bad one (our own number)."""
+
+
+def is_small(venue: Venue, at: dt.datetime) -> bool:
+    return Membership.objects.in_house(venue).here(venue.business_day(at)).count() < SMALL
+
+
+def plan_of(sheet: QuizSheet, *, small: bool = False) -> QuizPlan:
     mix = read_mix(sheet.mix)
     said: dict[str, Any] = {"mix": mix, "whole_first": False} if mix else {}
     return QuizPlan(
@@ -97,25 +106,32 @@ def plan_of(sheet: QuizSheet) -> QuizPlan:
         scenarios=sheet.scenarios,
         cards=sheet.cards,
         critical=tuple(sheet.critical),
+        pool=sheet.code if small else "",
         **said,
     )
 
 
 def situations(modules: Iterable[Module]) -> list[quizzes.Scenario]:
-    rows = Scenario.objects.filter(lesson__module__in=list(modules))
+    rows = Scenario.objects.filter(lesson__module__in=list(modules)).select_related("lesson")
     return [
         quizzes.Scenario(
             slug=row.slug, question=row.question, choices=tuple(row.choices), right=row.right,
-            critical=row.critical, why=row.why,
+            critical=row.critical, why=row.why, subject=_subject(row),
         )
         for row in rows
     ]  # fmt: skip
 
 
+def _subject(row: Scenario) -> str:
+    """A lesson is about one thing; in the order of the course."""
+    return f"{row.lesson.position:03} {row.lesson.slug}"
+
+
 def house_of(menu: Menu, at: dt.datetime) -> quizzes.House:
     """What a quiz needs to know of the house. The day of a card is the calendar's."""
     venue = menu.venue
-    return quizzes.House(book_of(menu), venue.legal_age, venue.local(at).date())
+    turn = venue.business_day(at).toordinal()
+    return quizzes.House(book_of(menu), venue.legal_age, venue.local(at).date(), turn)
 
 
 def _beside(both: Sequence[Drink], drinks: Sequence[Drink]) -> list[Drink]:

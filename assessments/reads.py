@@ -6,6 +6,8 @@ import datetime as dt
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from django.db.models import Count, Q
+
 from assessments import prints
 from assessments.measures.memory import SOON
 from assessments.measures.sales_mix import ShiftKind, kind_of
@@ -23,6 +25,7 @@ from assessments.models import (
     ShiftAhead,
     WatchedBuild,
 )
+from assessments.models.quiz import Came
 from assessments.sales import as_sold
 from assessments.sign_offs import counts_from
 from assessments.study_time import seconds_today
@@ -141,7 +144,7 @@ def modules_of(hire: Membership, menu: Menu) -> list[ModuleProgress]:
     """All modules in the order of the course."""
     read = set(Reading.objects.of(hire).values_list("module_id", flat=True))
     best = _best_results(hire)
-    tried = set(Answer.objects.of(hire).right_in_try_outs().values_list("item__recipe__module_id"))
+    tried = _shown_in_try_outs(hire)
     still_open = {q.module_id: q for q in Quiz.objects.of(hire).open() if q.module_id}
     situations = set(
         Scenario.objects.filter(venue=hire.venue).values_list("lesson__module", flat=True)
@@ -154,10 +157,19 @@ def modules_of(hire: Membership, menu: Menu) -> list[ModuleProgress]:
             is_read=m.pk in read,
             result=best.get(m.pk),
             open_quiz=still_open.get(m.pk),
-            is_tried=(m.pk,) in tried and not m.is_gate,
+            is_tried=m.pk in tried and not m.is_gate,
         )
         for m in Module.objects.in_house(hire.venue)
     ]
+
+
+def _shown_in_try_outs(hire: Membership) -> set[int]:
+    """Modules of which more was right than not: one lucky answer shows no module."""
+    rows = Answer.objects.of(hire).in_try_outs().in_time().order_by()
+    counted = rows.values_list("item__recipe__module").annotate(
+        asked=Count("pk"), right=Count("pk", filter=Q(came=Came.RIGHT))
+    )
+    return {module for module, asked, right in counted if module and 2 * right > asked}
 
 
 def _best_results(hire: Membership) -> dict[int, QuizResult]:

@@ -128,9 +128,9 @@ class AnswerQuerySet(SealedQuerySet["Answer"]):
     def to_kinds(self, kinds: Iterable[str]) -> Self:
         return self.filter(item__kind__in=kinds)
 
-    def right_in_try_outs(self) -> Self:
+    def in_try_outs(self) -> Self:
         """In those that are over."""
-        return self.filter(came=Came.RIGHT, item__quiz__try_out__finished_at__isnull=False)
+        return self.filter(item__quiz__try_out__finished_at__isnull=False)
 
     def in_time(self) -> Self:
         """Without what was left open when a quiz's time was up: it shows nothing."""

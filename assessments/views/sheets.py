@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import secrets
 from dataclasses import dataclass
+from math import ceil
 from typing import Any
 
 from django.contrib import messages
@@ -14,6 +15,8 @@ from django.utils.translation import gettext as _
 
 from assessments import quiz_steps, record_quiz, record_set
 from assessments.kept_pages import kept_page, minute_of
+from assessments.measures.itemstats import FEWEST
+from assessments.measures.quiz.drawing import SPREAD
 from assessments.models import QuizSheet
 from assessments.run_out import run_out_in
 from assessments.views.finding import menu_now
@@ -63,7 +66,12 @@ def listed(request: HouseRequest) -> HttpResponse:
 
 
 def _listed(menu: Menu) -> dict[str, object]:
-    return {"sheets": planned_on(menu), "run_out": run_out_in(menu.venue, menu.at)}
+    return {
+        "sheets": planned_on(menu),
+        "run_out": run_out_in(menu.venue, menu.at),
+        "small": quiz_steps.is_small(menu.venue, menu.at),
+        "takers": ceil(FEWEST * SPREAD),
+    }
 
 
 @member(May.EDIT_BOOK, methods=READ_AND_SEND)

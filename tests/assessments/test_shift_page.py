@@ -36,7 +36,8 @@ def anew(hire: Membership, at=LATER) -> NextShift:
 
 def told(found: NextShift) -> tuple[object, ...]:
     return (
-        found.is_new, found.todo, [(due.why, due.changes) for due in found.cards], found.minutes, found.proven,
+        found.is_new, found.todo, [(due.why, due.changes) for due in found.cards],
+        found.minutes, found.proven,
         found.planned.shift, [row.trials for row, _ in found.standing], len(found.menu.items),
         [s.minutes for s in found.studied], bool(found.waiting),
         [b.started_at for b in found.under_way],

@@ -139,3 +139,19 @@ def test_who_pours_another_house_s_measure_is_taught_it(nils, take):
     found = credit_shown(row, make.menu_of(nils))
     assert any("one pour of" in rule for rule in found.rules.to_teach)
     assert not any("one pour of" in rule for rule in found.rules.known)
+
+
+def test_a_module_is_shown_where_more_of_it_was_right_than_not(tamsin, nils, take):
+    """One lucky answer shows no module, and the lesson stays the first thing to do."""
+    lucky = []
+
+    def once_right(item):
+        if not lucky and item.recipe:
+            lucky.append(item)
+            return make.right(item)
+        return make.wrong(item)
+
+    take(once_right)
+    assert [p.module.slug for p in modules_of(nils, make.menu_of(nils)) if p.is_tried] == []
+    take(make.right)
+    assert any(p.is_tried for p in modules_of(nils, make.menu_of(nils)))

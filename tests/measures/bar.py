@@ -24,7 +24,7 @@ def menu(**said: Mapping[str, Any]) -> tuple[Drink, ...]:
     return tuple(drink(slug, **more.get(slug, {})) for slug in MENU)
 
 
-def scenario(slug: str, *, critical: bool = False, right: int = 0) -> Scenario:
+def scenario(slug: str, *, critical: bool = False, right: int = 0, subject: str = "") -> Scenario:
     return Scenario(
         slug=slug,
         question=f"What about {slug}?",
@@ -32,6 +32,7 @@ def scenario(slug: str, *, critical: bool = False, right: int = 0) -> Scenario:
         right=right,
         critical=critical,
         why=f"{slug} matters",
+        subject=subject,
     )
 
 

@@ -52,7 +52,8 @@ class QuizPlan:
     """`length` counts drink items, scenarios and identity cards together; `pass_mark` is a
     percentage; `critical` are slugs of drinks that must be right, beside alcohol-free ones.
     `whole_first`: must-knows take places as whole builds before the mix is dealt; else the mix
-    alone says what is asked, of must-knows first.
+    alone says what is asked, of must-knows first. `pool` names the pool that its questions are
+    drawn from (`drawing.pooled`); empty where all there are may be asked.
 
     Every critical drink is asked about; where they are more than the places for drinks, the quiz
     is longer than `length`. Of more critical scenarios than `scenarios` chance takes so many.
@@ -65,6 +66,7 @@ class QuizPlan:
     cards: int = 0
     critical: tuple[str, ...] = ()
     whole_first: bool = True
+    pool: str = ""
 
     def __post_init__(self) -> None:
         if min(self.scenarios, self.cards) < 0 or self.scenarios + self.cards > self.length:

@@ -43,7 +43,8 @@ WHOLE_DRINK = frozenset({ItemKind.WHOLE, ItemKind.NAME_IT, ItemKind.BUILD})
 
 @dataclass(frozen=True)
 class Scenario:
-    """A written question of a service-and-safety lesson. `right` is the index of the answer."""
+    """A written question of a service-and-safety lesson. `right` is the index of the answer,
+    `subject` what it is about: intoxication, allergies, each a lesson of its own."""
 
     slug: str
     question: str
@@ -51,6 +52,7 @@ class Scenario:
     right: int
     critical: bool
     why: str
+    subject: str = ""
 
     def __post_init__(self) -> None:
         if len(set(self.choices)) != len(self.choices) or len(self.choices) < 2:

@@ -16,6 +16,7 @@ from assessments.measures.quiz.blueprint import (
     is_critical,
 )
 from assessments.measures.quiz.choices import can_ask, neighbours
+from assessments.measures.quiz.drawing import pick_scenarios, pool_size, pooled
 from assessments.measures.quiz.guests import Guests
 from assessments.measures.quiz.items import ItemAsked, ItemKind, Scenario
 from assessments.measures.quiz.one import CODES, card_item, drink_item, scenario_item
@@ -37,11 +38,13 @@ DRAFTS = 12
 @dataclass(frozen=True)
 class House:
     """What a quiz needs to know of the house beside its drinks: how it hears calls (None: nobody is
-    asked what to ask back), its legal age, and the day by the calendar (None: no cards)."""
+    asked what to ask back), its legal age, the day by the calendar (None: no cards), and whose
+    `turn` it is among the subjects of situations: the same for two people of one evening."""
 
     book: Book | None = None
     legal_age: int = 21
     today: dt.date | None = None
+    turn: int = 0
 
     @property
     def guests(self) -> Guests | None:
@@ -72,19 +75,20 @@ def generate(
     random = Random(seed)  # noqa: S311 - a quiz needs to be repeatable, not secret
     drinks = sorted(drinks, key=lambda d: d.slug)
     near = _near(drinks, pool)
-    asked_about = _pick_scenarios(plan, scenarios, random)
+    asked_about = pick_scenarios(plan, scenarios, house.turn, random)
     guests = house.guests
     askable = _askable(plan, drinks, near, guests)
     slots = _slots(plan, askable, len(asked_about))
+    fits = _fits_of(slots, askable, plan)
     items = [scenario_item(s, random) for s in asked_about]
     if house.today:
         items += [card_item(n, house.legal_age, house.today, random) for n in range(plan.cards)]
     drafts = [
-        list(_fill(slots, askable, plan, Random(f"{seed} {n}")))  # noqa: S311 - as above
+        list(_fill(slots, fits, Random(f"{seed} {n}")))  # noqa: S311 - as above
         for n in range(DRAFTS)
     ]
     hard = {d.slug: hardness(d, near[d.slug]) for d in drinks}
-    target = expected_hardness(slots, askable, plan, hard)
+    target = expected_hardness(slots, fits, hard)
     chosen = min(drafts, key=lambda d: round(abs(sum(hard[x.slug] for _, x in d) - target), 9))
     items += [drink_item(drink, slot, near[drink.slug], guests, random) for slot, drink in chosen]
     random.shuffle(items)
@@ -124,13 +128,13 @@ def hardness(drink: Drink, near: Sequence[Drink]) -> float:
 
 
 def expected_hardness(
-    slots: Counter[Slot], askable: Askable, plan: QuizPlan, hard: Mapping[str, float]
+    slots: Counter[Slot], fits: Mapping[Slot, Sequence[Drink]], hard: Mapping[str, float]
 ) -> float:
     """What the drinks of all places sum to on average over everybody's quizzes."""
     total = 0.0
     for slot, count in slots.items():
-        fits = [hard[d.slug] for d in askable[slot.kind, slot.aspect] if _fits(d, slot, plan)]
-        total += min(count, len(fits)) * sum(fits) / len(fits) if fits else 0.0
+        found = [hard[d.slug] for d in fits[slot]]
+        total += min(count, len(found)) * sum(found) / len(found) if found else 0.0
     return total
 
 
@@ -143,12 +147,31 @@ def _askable(plan: QuizPlan, drinks: Sequence[Drink], near: Near, guests: Guests
     return {line: of(*line) for line in dict.fromkeys((WHOLE, *plan.mix))}
 
 
+def _fits_of(slots: Counter[Slot], askable: Askable, plan: QuizPlan) -> dict[Slot, list[Drink]]:
+    """Which drinks may fill each place. A pool is of must-knows first, as a quiz is; critical
+    drinks all have their places whatever it holds."""
+    found = {}
+    for slot, places in slots.items():
+        fits = [d for d in askable[slot.kind, slot.aspect] if _fits(d, slot, plan)]
+        if not slot.critical:
+            name = f"{slot.kind.value} {slot.aspect}"
+            musts, others = _parted(fits)
+            few = pooled(musts, places, plan.pool, name)
+            more = pooled(others, places, plan.pool, name)
+            fits = [*few, *more[: max(0, pool_size(places) - len(few))]] if plan.pool else fits
+        found[slot] = fits
+    return found
+
+
+def _parted(drinks: Sequence[Drink]) -> tuple[list[Drink], list[Drink]]:
+    return [d for d in drinks if d.must_know], [d for d in drinks if not d.must_know]
+
+
 def _fill(
-    slots: Counter[Slot], askable: Askable, plan: QuizPlan, random: Random
+    slots: Counter[Slot], fits: Mapping[Slot, Sequence[Drink]], random: Random
 ) -> Iterable[tuple[Slot, Drink]]:
     """Drinks for the places: every critical one somewhere, none twice in a slot, those asked about
     least so far first."""
-    fits = {s: [d for d in askable[s.kind, s.aspect] if _fits(d, s, plan)] for s in slots}
     sure = _places_of_critical(slots, fits, random)
     times = Counter(slug for slugs in sure.values() for slug in slugs)
     for slot, count in slots.items():
@@ -199,14 +222,3 @@ def _fits(drink: Drink, slot: Slot, plan: QuizPlan) -> bool:
         return False
     whole = slot.kind is ItemKind.WHOLE and plan.whole_first
     return not whole or drink.must_know is slot.must_know
-
-
-def _pick_scenarios(
-    plan: QuizPlan, scenarios: Sequence[Scenario], random: Random
-) -> list[Scenario]:
-    """Critical scenarios first, then others, by chance up to the plan's number."""
-    ordered = sorted(scenarios, key=lambda s: s.slug)
-    critical = [s for s in ordered if s.critical]
-    others = [s for s in ordered if not s.critical]
-    found = random.sample(critical, min(len(critical), plan.scenarios))
-    return found + random.sample(others, min(len(others), plan.scenarios - len(found)))
