@@ -59,12 +59,13 @@ def _why_not(row: WatchedBuild) -> str:
 
 
 def taken_over(trainer: Membership, at: dt.datetime) -> list[WatchedBuild]:
-    """What was handed over to a trainer, in the order of the builds, and the drink not signed off
-    since it was watched, nor the build voided."""
+    """What was handed over to a trainer, and the drink not signed off since it was watched, nor the
+    build voided: of one hire and drink the newest alone, since one build settles them all."""
     today = trainer.venue.business_day(at)
     rows = WatchedBuild.objects.filter(handed_over__to=trainer).standing(at).open()
-    rows = rows.select_related("hire__person", "recipe").order_by("at", "pk")
-    return [row for row in rows if row.hire.is_here(today)]
+    rows = rows.select_related("hire__person", "trainer__person", "recipe").order_by("at", "pk")
+    newest = {(row.hire_id, row.recipe_id): row for row in rows if row.hire.is_here(today)}
+    return list(newest.values())
 
 
 def handed_over(watched: WatchedBuild) -> HandedOver | None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from django.db.models import Count, Q
 
@@ -26,6 +26,7 @@ from assessments.models import (
     WatchedBuild,
 )
 from assessments.models.quiz import Came
+from assessments.open_watches import watches_here
 from assessments.sales import as_sold
 from assessments.sign_offs import counts_from
 from assessments.study_time import seconds_today
@@ -186,7 +187,9 @@ def _best_results(hire: Membership) -> dict[int, QuizResult]:
 
 @dataclass(frozen=True)
 class BuildShown:
-    """A watched build for a list: the row, what has changed since, and the words about it."""
+    """A watched build for a list: the row, what has changed since, and the words about it.
+    `unsigned`: "waits" where whoever watched it can sign it off still, "left" where they can't any
+    more and nobody has signed the drink off since; else empty."""
 
     build: WatchedBuild
     changed: tuple[Aspect, ...]
@@ -194,6 +197,7 @@ class BuildShown:
     note: str
     void_reason: str
     counts_from: dt.datetime | None = None  # shown before the house builds it so
+    unsigned: str = ""
 
     @property
     def is_signed(self) -> bool:
@@ -210,9 +214,27 @@ def builds_of(hire: Membership, menu: Menu) -> list[BuildShown]:
 
 
 def show_builds(rows: Sequence[WatchedBuild], menu: Menu) -> list[BuildShown]:
-    words = _texts(rows)
+    words, unsigned = _texts(rows), _unsigned(rows, menu)
     today = {i.recipe.pk: i for i in menu.items}
-    return [_shown(row, today.get(row.recipe_id), words, menu.at) for row in rows]
+    return [
+        replace(
+            _shown(row, today.get(row.recipe_id), words, menu.at),
+            unsigned=unsigned.get(row.pk, ""),
+        )
+        for row in rows
+    ]
+
+
+def _unsigned(rows: Sequence[WatchedBuild], menu: Menu) -> dict[int, str]:
+    """Asked for only where something passed and was not signed."""
+    passed = {
+        r.pk: r for r in rows if r.passed and not hasattr(r, "sign_off") and not hasattr(r, "void")
+    }
+    if not passed:
+        return {}
+    today = menu.venue.business_day(menu.at)
+    open_ones = WatchedBuild.objects.keyed(list(passed)).open().values_list("pk", flat=True)
+    return {pk: "waits" if watches_here(passed[pk].trainer, today) else "left" for pk in open_ones}
 
 
 def _shown(

@@ -141,6 +141,7 @@ def build(request: HouseRequest, hire: str, drink: str) -> HttpResponse:
     shown = show_steps(steps, Naming.of(menu), frozenset(off))
     context = {
         "hire": person,
+        "plans": [p for p in plans_of(person, today.at) if p.recipe_id == book.recipe.pk],
         "item": book,
         "otherwise": prints.changed_since(prints.by_aspect(book.drink), item.drink),
         "coming": coming,

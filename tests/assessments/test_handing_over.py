@@ -114,3 +114,34 @@ def test_another_trainers_builds_are_none_of_this_list(visit, odalys, marek, tam
     enrol.mark_left(by=odalys, membership=tamsin, at=EARLIER)
 
     assert handing_over.no_longer_open(tamsin, [theirs.code], NOW) == []
+
+
+def record_of(visit, hire):
+    return text(visit(hire).get(address(hire, "my_record")))
+
+
+def test_what_nobody_can_sign_any_more_is_not_said_to_wait(visit, odalys, tamsin, pia, nils):
+    waits = "passed, waits for the sign-off"
+    gone = "passed, and whoever watched has left: it is built once more"
+    build = make.watch(tamsin, nils, "madras", at=EARLIER)
+    assert waits in record_of(visit, nils)
+    enrol.mark_left(by=odalys, membership=tamsin, at=SOON)
+
+    shown = record_of(visit, nils)
+    page = text(visit(pia).get(address(pia, "build", code=build.code)))
+    make.sign_off(pia, nils, "madras", at=NOW)
+    after = record_of(visit, nils)
+
+    assert (gone in shown, waits in shown) == (True, False)
+    assert "Tamsin no longer watches here and never signed it off" in page
+    assert (gone in after, waits in after) == (False, False)
+
+
+def test_one_drink_of_one_hire_is_handed_over_as_one(visit, odalys, marek, tamsin, pia, nils):
+    """With whose it was and when, to find it again."""
+    builds = [make.watch(tamsin, nils, "madras", at=at) for at in (EARLIER, SOON)]
+    enrol.mark_left(by=odalys, membership=tamsin, at=SOON)
+    record_second.hand_over_all(by=marek, builds=builds, to=pia, at=NOW)
+
+    assert handing_over.taken_over(pia, NOW) == builds[1:]
+    assert "Nils, watched by Tamsin on " in text(visit(pia).get(address(pia, "watch")))

@@ -242,6 +242,8 @@ class TestStuck:
         assert "Decided by Marek: cards and a quiz on the drink first." in after
         assert "Decide otherwise" in after
         assert "Decide otherwise" not in page
+        assert 'name="plan"' in page
+        assert " checked" not in page  # a person decides, not the page
         assert LogEntry.objects.filter(kind="plan_decided", subject_code=nils.code).exists()
         assert log.check(nils.venue) == []
 
