@@ -57,6 +57,8 @@ MIDDLEWARE = [
     "barcourse.csp.ContentSecurityPolicyMiddleware",
     *(["barcourse.loopback.LoopbackOnlyMiddleware"] if DEMO else []),
     "whitenoise.middleware.WhiteNoiseMiddleware",
+    # Within it: files are sent as they were compressed beforehand. See docs/decisions/0013.
+    "django.middleware.gzip.GZipMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.locale.LocaleMiddleware",
     "django.middleware.common.CommonMiddleware",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import gzip
 import json
 import re
@@ -11,6 +12,8 @@ import pytest
 from django.contrib.staticfiles import finders
 from django.http import HttpResponse
 
+from assessments import record_shift
+from assessments.models.shift import MOST_MINUTES
 from tests.assessments.pages import address
 from tests.factories import assessments as make
 from tests.factories.assessments import NOW
@@ -45,15 +48,46 @@ def within(path: Path) -> set[Path]:
     return set()
 
 
+def as_sent(browser, path: str) -> tuple[HttpResponse, int]:
+    """A page as a browser reads it, and how many bytes came over the air."""
+    response = browser.get(path, headers={"Accept-Encoding": "gzip, deflate, br"})
+    assert (response.status_code, response["Content-Encoding"]) == (200, "gzip")
+    sent = len(response.content)
+    response.content = gzip.decompress(response.content)
+    return response, sent
+
+
+def test_neither_does_the_longest_plan(visit, nils, time_machine):
+    """Sixty minutes of cards, every one of them new."""
+    time_machine.move_to(NOW, tick=False)
+    make.read(nils)
+    record_shift.say_next_shift(
+        by=nils, hire=nils, starts_at=NOW + dt.timedelta(days=2), minutes=MOST_MINUTES, at=NOW
+    )
+    response, sent = as_sent(visit(nils), address(nils, "next_shift"))
+
+    sizes = {path.name: packed(path.read_bytes()) for path in files(response)}
+    assert sent + sum(sizes.values()) <= MOST, (sent, sizes)
+
+
+def test_a_page_s_length_does_not_tell_what_stands_on_it(visit, nils):
+    """Against guessing letter by letter, each page carries a file name of another length (RFC 1952,
+    2.3.1: FNAME)."""
+    browser, path = visit(nils), address(nils, "modules")
+    heads = [browser.get(path, headers={"Accept-Encoding": "gzip"}).content for _ in range(12)]
+
+    assert all(head[3] & 0b1000 for head in heads)
+    assert len({head.index(b"\0", 10) for head in heads}) > 1
+
+
 @pytest.mark.parametrize("page", ["next_shift", "shift_cards", "quiz"])
 def test_a_first_visit_takes_at_most_a_hundred_kilobytes(visit, nils, page, time_machine):
     time_machine.move_to(NOW, tick=False)
     make.read(nils)
     parts = {"code": make.start_quiz(nils).code} if page == "quiz" else {}
-    response = visit(nils).get(address(nils, page, **parts))
-    assert response.status_code == 200
+    response, sent = as_sent(visit(nils), address(nils, page, **parts))
 
     loaded = files(response)
     assert {"base.css", "htmx-2.min.js"} <= {path.name for path in loaded}
     sizes = {path.name: packed(path.read_bytes()) for path in loaded}
-    assert packed(response.content) + sum(sizes.values()) <= MOST, sizes
+    assert sent + sum(sizes.values()) <= MOST, sizes
