@@ -190,12 +190,12 @@ def card(content: Mapping[str, Any]) -> CardShown:
         photo=_face(held.photo),
         guest=_face(held.guest),
         now=_("%(day)s, %(time)s")
-        % {"day": _day(held.now.date()), "time": time_format(held.now.time(), "H:i")},
+        % {"day": _day(held.now.date()), "time": time_format(held.now.time())},
     )
 
 
 def _day(day: dt.date) -> str:
-    return date_format(day, "j F Y")
+    return date_format(day)
 
 
 def _face(face: Mapping[str, str]) -> str:

@@ -137,6 +137,7 @@ SILENCED_SYSTEM_CHECKS = [
 ]
 
 # Words, days and hours. Each house's time zone is set when one of its pages is opened.
+FORMAT_MODULE_PATH = ["barcourse.formats"]
 LANGUAGE_CODE = "en"
 LANGUAGES = [("en", "English")]
 LOCALE_PATHS = [BASE_DIR / "locale"]

@@ -135,7 +135,7 @@ def test_times_are_read_off_the_houses_clock(visit, db):
 
     page = text(visit(tokyo).get("/h/lantern/log/"))
 
-    assert "03/06/2026 midnight" in page  # opened at 15:00 UTC on the 5th
+    assert "March 6, 2026, midnight" in page  # opened at 15:00 UTC on the 5th
 
 
 def test_the_owner_says_where_a_till_is(visit, odalys):

@@ -1,0 +1,1 @@
+"""How the house writes days and hours, one module a language."""
