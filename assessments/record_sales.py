@@ -8,7 +8,6 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from django.db import transaction
-from django.db.models import Q
 from django.utils.formats import date_format
 
 from assessments import record_steps as steps
@@ -24,7 +23,7 @@ from assessments.models.sales import (
 from assessments.sales_counting import Counted, count
 from assessments.sales_reading import heard
 from assessments.sales_replacing import Replacing, replacing
-from assessments.sales_told import Meanings
+from assessments.sales_told import Meanings, plain
 from barcourse.people import log
 from barcourse.people.models import Membership, Venue
 from barcourse.people.reasons import refuse
@@ -142,11 +141,9 @@ def slug_of(said: str, told: Meanings) -> str | None:
 
 def _names_around(venue: Venue, told: Iterable[str]) -> set[str]:
     """Names in what was taken in that have one of these within them."""
-    has_one = Q(pk__in=[])
-    for said in told:
-        has_one |= Q(said__contains=said)
-    lines = SalesLine.objects.filter(has_one, venue=venue)
-    return set(lines.values_list("said", flat=True))
+    within = [plain(said) for said in told]
+    names = SalesLine.objects.filter(venue=venue).values_list("said", flat=True).distinct()
+    return {said for said in names.order_by("said") if any(w in plain(said) for w in within)}
 
 
 @transaction.atomic

@@ -53,8 +53,9 @@ class Counted:
 
     @property
     def counts(self) -> dict[str, tuple[int, Decimal]]:
-        """Names that tell of more than one drink, with how many they tell of and how often sold."""
-        sold = self.names(Place.MAPPED)
+        """Names that tell of more than one drink, with how many they tell of and how often sold:
+        nobody knows whether so many were poured each time."""
+        sold = self.names(Place.WAITING)
         return {said: (each, sold[said]) for said, each in self.each.items() if said in sold}
 
     @property

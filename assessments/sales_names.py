@@ -12,7 +12,8 @@ from assessments.models import CallMapping, SalesLine
 from assessments.models.sales import NEVER_TOLD, Place
 from assessments.sales import Summary
 from assessments.sales_in_force import InForce
-from assessments.sales_reading import heard
+from assessments.sales_reading import NOTHING_TOLD, heard
+from assessments.sales_told import Meanings
 from recipes.menu import Menu
 
 
@@ -20,7 +21,8 @@ from recipes.menu import Menu
 class Asked:
     """A name on the till, the drinks that it may mean, and whether the first has a tick to it.
     `picked` is what stands in the list, `ticked` whether the tick does; `was` what the name meant
-    as `record_sales.tell_names` takes it; `gone` where what was picked is sold no longer."""
+    as `record_sales.tell_names` takes it; `gone` where what was picked is sold no longer; `each`
+    how many drinks its name tells of."""
 
     said: str
     quantity: Decimal
@@ -30,6 +32,7 @@ class Asked:
     ticked: bool = False
     was: str | None = ""
     gone: bool = False
+    each: int = 1
 
     @property
     def picks_proposed(self) -> bool:
@@ -46,10 +49,11 @@ class Told:
     mapping: CallMapping
 
 
-def asked(said: str, quantity: Decimal, menu: Menu) -> Asked:
-    one = heard(said, menu)
-    named = [(slug, menu.by_slug[slug].drink.name) for slug in one.proposed]
-    return Asked(said, quantity, named, one.likely)
+def asked(said: str, quantity: Decimal, menu: Menu, told: Meanings = NOTHING_TOLD) -> Asked:
+    one = heard(said, menu, told)
+    proposed = [slug for slug in one.proposed if slug in menu.by_slug]
+    named = [(slug, menu.by_slug[slug].drink.name) for slug in proposed]
+    return Asked(said, quantity, named, one.likely and bool(named), each=one.each)
 
 
 def otherwise(said: str, menu: Menu, force: InForce) -> Asked | None:

@@ -7,12 +7,12 @@ doesn't.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from assessments.models.sales import LONGEST_NAME, Place
 from assessments.sales_proposed import propose
-from assessments.sales_told import Meanings, holds_more, is_another, told_within
+from assessments.sales_told import Meanings, holds_more, is_another, told_several, told_within
 from recipes.grammar.calls import AskKind, CalledDrink, Reading
 from recipes.grammar.course import fold
 from recipes.grammar.till_names import as_called, is_alcohol_free, spoken
@@ -27,8 +27,8 @@ NOTHING_TOLD: Meanings = MappingProxyType[str, Recipe | None]({})
 class Heard:
     """`recipe` where it is certain; else what may have been meant, and whether the first of that
     is likely enough to be offered with a tick. `place` says what becomes of the line; `read_as`
-    which words were taken for others; `each` how many drinks the name itself tells of; `by_word`
-    whether somebody told so."""
+    which words were taken for others; `each` how many drinks the name itself tells of, where nobody
+    can know how many were poured; `by_word` whether somebody told so."""
 
     place: Place
     recipe: Recipe | None = None
@@ -56,6 +56,13 @@ def heard(said: str, menu: Menu, told: Meanings = NOTHING_TOLD) -> Heard:
     one = _read(said, menu)
     if one.place is Place.WAITING and (part := told_within(said, menu, told)):
         return _as_told(told[part])
+    if one.place is Place.WAITING and (several := told_several(said, menu, told)):
+        part, each = several
+        recipe = told[part]
+        if recipe is None:
+            return _as_told(recipe)
+        if recipe.slug in menu.by_slug:
+            return replace(one, proposed=(recipe.slug,), likely=True, each=each)
     return one
 
 
@@ -73,9 +80,10 @@ def _read(said: str, menu: Menu) -> Heard:
     read_as = tuple((r.said, r.meant) for r in reading.read_as)
     if reading.drinks and not _is_open(said, reading, menu):
         recipe = reading.drinks[0].recipe
+        if recipe in menu.by_slug and reading.count > 1:
+            return Heard(Place.WAITING, None, (recipe,), True, read_as, reading.count)
         if recipe in menu.by_slug:
-            drink = menu.by_slug[recipe].recipe
-            return Heard(Place.MAPPED, drink, read_as=read_as, each=reading.count)
+            return Heard(Place.MAPPED, menu.by_slug[recipe].recipe, read_as=read_as)
         if all(drink.build for drink in reading.drinks):
             return Heard(Place.UNTAUGHT, read_as=read_as)
     if _is_off_the_menu(said, menu):

@@ -6,6 +6,7 @@ Told once that "jd coke" is the house's whiskey and cola, nobody is asked about 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 
 from recipes.grammar.calls.reading import AskKind, CalledDrink, What
@@ -56,16 +57,46 @@ def _is_poured(item: str, menu: Menu) -> bool:
 
 
 def told_within(said: str, menu: Menu, told: Meanings) -> str:
-    """The longest told name in it beside which the rest only says how it is served; else ""."""
+    """The longest told name in it beside which the rest only says how it is served; else "". Its
+    plural is that name too, and so is it with other marks."""
+    by_letters = {plain(name): name for name in sorted(told, reverse=True)}
     for part, before, after in _parts(said.split()):
-        if part in told and _only_served(before, after, menu, told[part]):
-            return part
+        name = _called(part, told, by_letters)
+        if name and (not (before or after) or _only_served(before, after, menu, told[name])):
+            return name
     return ""
 
 
+def told_several(said: str, menu: Menu, told: Meanings) -> tuple[str, int] | None:
+    """The told name of which it tells several ("2x zombie"), and how many."""
+    if found := _SEVERAL.match(said):
+        each, rest = int(found[1] or found[4]), found[2] or found[3]
+        by_letters = {plain(one): one for one in told}
+        part = _called(rest, told, by_letters) or told_within(rest, menu, told)
+        return (part, each) if part and each > 1 else None
+    return None
+
+
+_SEVERAL = re.compile(r"(?:(\d{1,2})\s*x?\s+(.+)|(.+?)\s+x\s*(\d{1,2}))$")
+
+
+def plain(said: str) -> str:
+    """Its letters and figures alone."""
+    return " ".join(re.findall(r"\w+", said))
+
+
+def _called(part: str, told: Meanings, by_letters: Mapping[str, str]) -> str:
+    """The told name that these words are, also as its plural; else ""."""
+    if part in told:
+        return part
+    letters = plain(part)
+    ways = (letters, *(letters.removesuffix(end) for end in ("s", "es") if letters.endswith(end)))
+    return next((by_letters[way] for way in ways if way and way in by_letters), "")
+
+
 def _parts(words: list[str]) -> Iterator[tuple[str, str, str]]:
-    """Every run of words that is not all of them, longest first, with what stands around it."""
-    for length in range(len(words) - 1, 0, -1):
+    """Every run of words, longest first, with what stands around it."""
+    for length in range(len(words), 0, -1):
         for at in range(len(words) - length + 1):
             runs = words[at : at + length], words[:at], words[at + length :]
             part, before, after = (" ".join(run) for run in runs)

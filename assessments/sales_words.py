@@ -193,14 +193,9 @@ def laid_words(sheet: TillSheet) -> Iterator[str]:
 
 def counts_words(counted: Mapping[str, tuple[int, Decimal]]) -> Iterator[str]:
     """Names with a count in them."""
-    for said, (each, n) in counted.items():
-        values = {"said": said, "n": amount(n), "each": each}
-        words = ngettext(
-            "“%(said)s”, %(n)s sold, counts as one drink, though its name tells of %(each)s.",
-            "“%(said)s”, %(n)s sold, counts as %(n)s drinks, though its name tells of %(each)s.",
-            1 if n == 1 else 2,
-        )
-        yield words % values
+    said = _("“%(said)s”, %(n)s sold: its name tells of %(each)s drinks, so it is asked about.")
+    for name, (each, n) in counted.items():
+        yield said % {"said": name, "n": amount(n), "each": each}
 
 
 LONG_AGO = dt.timedelta(days=550)

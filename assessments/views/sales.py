@@ -52,7 +52,8 @@ def show(
     found = sales.summary(menu, force) if force else None
     waiting = found.places[Place.WAITING] if found else ()
     weighed = sorted(sales.as_sold(menu, shift).items, key=lambda i: -i.drink.share)
-    asked = [sales_names.asked(c.said, c.quantity, menu) for c in waiting[:ASKED_AT_ONCE]]
+    told = record_sales.meanings(request.venue)
+    asked = [sales_names.asked(c.said, c.quantity, menu, told) for c in waiting[:ASKED_AT_ONCE]]
     context = {
         "found": found,
         "voided": found.places[Place.VOID] if found else (),

@@ -163,7 +163,8 @@ def test_a_file_and_pasted_rows_are_one_too_many(visit, marek, take):
 @pytest.mark.parametrize(
     ("data", "says"),
     [
-        ("item,quantity\n2 x Madras,3\n", "counts as 3 drinks, though its name tells of 2."),
+        ("item,quantity\n2 x Madras,3\n",
+         "“2 x madras”, 3 sold: its name tells of 2 drinks, so it is asked about."),
         ("item,quantity,date\nMadras,3,1996-03-01\n", "Long ago: March 1, 1996."),
         ("item,quantity,Booked\nMadras,3,2026-03-01\nBeer,2,2026-03-02\n",
          "“Booked” is read as days, by what stands in it."),

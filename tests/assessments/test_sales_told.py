@@ -31,7 +31,10 @@ def told(menu):
         ("tall pp codder no ice", "pp codder"),
         ("pp codder no garnish", "pp codder"),
         ("nuts double", "nuts"),
-        ("pp codder", ""),  # it is told itself
+        ("pp codder!", "pp codder"),
+        ("pp codders", "pp codder"),
+        ("double pp codders", "pp codder"),
+        ("pp-codder", "pp codder"),
         ("pp codder tequila", ""),  # another base
         ("pp codder pineapple", ""),  # may be another drink
         ("pp codder zwetschge", ""),
@@ -52,6 +55,52 @@ def test_what_is_certain_by_itself_needs_no_told_name(menu):
     found = heard("madras double", menu, told)
 
     assert (found.place, found.slug, found.by_word) == (Place.MAPPED, "madras", False)
+
+
+@pytest.mark.parametrize(
+    ("said", "means"),
+    [
+        ("2x pp codder", ("cape-codder", 2)),
+        ("3 pp codders", ("cape-codder", 3)),
+        ("pp codder x2", ("cape-codder", 2)),
+        ("2x madras", ("madras", 2)),
+        ("two madras", ("madras", 2)),
+    ],
+)
+def test_a_name_that_tells_of_several_is_asked_about(menu, told, said, means):
+    """Nobody can tell whether so many were poured for each that was rung up."""
+    found = heard(said, menu, told)
+
+    assert (found.place, found.slug) == (Place.WAITING, None)
+    assert (next(iter(found.proposed), None), found.each) == means
+    assert found.likely
+    assert heard("2x nuts", menu, told).place is Place.NOT_OURS
+
+
+def test_told_later_a_name_with_other_marks_follows(odalys, menu):
+    tills.take_in(
+        odalys, tills.rows("PP-Codder,3", "PP Codder!,4", "PP Codders,5", "2x PP Codder,6")
+    )
+
+    record_sales.tell_names(by=odalys, told={"pp codder": "cape-codder"}, menu=menu, at=NOW)
+
+    mapped = SalesLine.objects.filter(place=Place.MAPPED)
+    assert sum(row.quantity for row in mapped) == 12
+    assert [row.said for row in SalesLine.objects.filter(place=WAITS)] == ["2x pp codder"]
+
+
+@pytest.mark.parametrize(
+    "item",
+    ["Vodka Soda Lrg", "LRG Vodka Soda", "Vodka Soda Lge", "Vodka Soda Reg", "Vodka Soda Sml.",
+     "Vodka Soda XL", "Vodka Soda (L)", "Vodka Soda - S", "Vodka Soda (glass)"],
+)  # fmt: skip
+def test_a_size_blocks_nothing(menu, item):
+    assert heard(name_of(item), menu).slug == "vodka-soda"
+
+
+@pytest.mark.parametrize("item", ["Bottle White Wine", "Btl of White Wine", "White Wine btl"])
+def test_a_bottle_is_no_glass(menu, item):
+    assert heard(name_of(item), menu).place is Place.WAITING
 
 
 WAITS, MAPPED = Place.WAITING, Place.MAPPED
