@@ -182,12 +182,16 @@ def _in_quizzes(hires: Sequence[Membership], menu: Menu) -> Iterator[Seen]:
 
 
 def _in_watches(hires: Sequence[Membership], menu: Menu) -> Iterator[Seen]:
+    """A build of an earlier recipe says nothing of today's, as in quizzes and calls."""
+    today = {(i.recipe.pk, prints.of_build(i.drink)): i.drink.slug for i in menu.items}
     slugs = {i.recipe.pk: i.drink.slug for i in menu.items}
     made = {m.watched_id: slugs.get(m.made_id) for m in MadeInstead.objects.of(*hires)}
     builds = WatchedBuild.objects.of(*hires).standing(menu.at).exclude(help_level=Help.SHOWN)
     lately = builds.filter(at__gte=menu.at - LOOKED_BACK)
-    for pk, hire, recipe in lately.values_list("pk", "hire_id", "recipe_id"):
-        if slug := slugs.get(recipe):
+    for pk, hire, recipe, aspects in lately.values_list(
+        "pk", "hire_id", "recipe_id", "fingerprints"
+    ):
+        if slug := today.get((recipe, prints.whole(aspects))):
             yield Seen(hire, slug, made.get(pk), "watch")
 
 

@@ -109,10 +109,12 @@ _QUIZ: dict[str, Text] = {
         "Not passed yet: %(right)s of %(of)s right. The house wants %(pass_mark)s in a hundred."
     ),
     "quiz_critical_missed": plural(
-        "One question where a wrong answer does harm must be right first. "
-        "Asking is safe over the bar, but this one has to be known before you stand there.",
-        "%(count)s questions where a wrong answer does harm must be right first. "
-        "Asking is safe over the bar, but these have to be known before you stand there.",
+        "One question that must be right first was not: a wrong answer there does harm, or a "
+        "trainer wants it right. It has to be known before you stand at the bar; there, asking is "
+        "safe.",
+        "%(count)s questions that must be right first were not: a wrong answer there does harm, or "
+        "a trainer wants them right. They have to be known before you stand at the bar; there, "
+        "asking is safe.",
         "count",
     ),
     "quiz_asked": plural(

@@ -1,10 +1,10 @@
 """Which build is given for which drink."""
 
+from bisect import bisect_right
 from collections import Counter, defaultdict
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from math import ceil
 from typing import TypeVar
 
 from assessments.measures.intervals import exact_share
@@ -87,7 +87,10 @@ def _by_count(counts: Counter[T]) -> tuple[T, ...]:
     return tuple(sorted(counts, key=lambda x: (-counts[x], x)))
 
 
-SHADES = 4
+OFTEN = (0.0, 0.05, 0.15, 0.25)
+"""How often a pair is surely mixed up from each shade on: once of nine or of one is the lightest,
+seven of nineteen the third, nine of eighteen the darkest (our own numbers, no source)."""
+SHADES = len(OFTEN)
 MOST_ROWS = 5
 """So many drinks a side fit a phone, each in a column to tap (our own number, no source)."""
 
@@ -105,12 +108,12 @@ class HeatMap:
 
 def heat_map(found: Sequence[Pair]) -> HeatMap:
     """The pairs that come first, as far as their rows and columns fit: each row and column has a
-    pair, and a cell is the darker the surer it is mixed up often, as the pairs are in order."""
+    pair, and a cell is the darker the more often it is surely mixed up: a single slip stays light
+    where nothing else was mixed up."""
     on_it = _fitting(found)
     asked, given = _by_times(on_it, lambda p: p.asked), _by_times(on_it, lambda p: p.given)
     by_place = {(p.asked, p.given): p for p in on_it}
-    most = max((p.at_least for p in on_it), default=0.0)
-    cells = tuple(tuple(_cell(by_place.get((a, g)), most) for g in given) for a in asked)
+    cells = tuple(tuple(_cell(by_place.get((a, g))) for g in given) for a in asked)
     return HeatMap(asked, given, cells, len(on_it))
 
 
@@ -124,8 +127,8 @@ def _fitting(found: Sequence[Pair]) -> list[Pair]:
     return [p for p in found if p.asked in rows and p.given in columns]
 
 
-def _cell(pair: Pair | None, most: float) -> tuple[int, int]:
-    return (pair.times, ceil(round(SHADES * pair.at_least / most, 9))) if pair else (0, 0)
+def _cell(pair: Pair | None) -> tuple[int, int]:
+    return (pair.times, bisect_right(OFTEN, round(pair.at_least, 9))) if pair else (0, 0)
 
 
 def _by_times(found: Iterable[Pair], side: Callable[[Pair], str]) -> tuple[str, ...]:

@@ -22,7 +22,7 @@ from assessments import (
 from assessments.handing_over import handed_over
 from assessments.measures.marking import HelpLevel, mark_build
 from assessments.measuring import fine_words
-from assessments.models import HandedOver, MeasuredPours, WatchedBuild
+from assessments.models import HandedOver, MadeInstead, MeasuredPours, WatchedBuild
 from assessments.models.watch import Help
 from assessments.record_second import SECOND_WITHIN
 from assessments.showing import Naming, show_stored_steps
@@ -77,6 +77,7 @@ def _show(
         "erasable": record_words.erasable(request.membership, watched),
         "may_take_back": _may_take_back(request, entry),
         "measured": _measured(request, watched),
+        "instead": MadeInstead.objects.filter(watched=watched).select_related("made").first(),
         "proves": watched.help_level == Help.UNPROMPTED,
         "signing": signing or NoForm(),
         "voiding": voiding or VoidForm(),

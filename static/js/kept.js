@@ -1,11 +1,12 @@
-// What is tapped and typed while a hire is watched or asked stays in this tab until it is on record
-// (on_record.js): a reload, a call that comes in or a fresh sign-in loses nothing, and the clock
-// runs on. It is kept for one person (data-kept): on a shared tablet nobody meets another's taps. A
-// form whose steps have changed meanwhile begins anew.
+// What is tapped and typed while a hire is watched or asked stays until it is on record (on_record.js),
+// in this tab, or where there are no words in it (data-kept-closed) also once the tab is closed, and the
+// clock runs on. It is one person's (data-kept): on a shared tablet nobody meets another's taps. A form
+// whose steps have changed meanwhile begins anew.
 (() => {
   "use strict";
   const LONGEST_MS = 60 * 60 * 1000; // as long as the clock runs
   const form = document.querySelector("form[data-kept]");
+  const shelf = () => (form.hasAttribute("data-kept-closed") ? localStorage : sessionStorage);
   const where = () => `kept ${location.pathname}${location.search}`;
   const ticked = (field) => field.type === "checkbox" || field.type === "radio";
   const fields = () => [...form.querySelectorAll("input, select, textarea")].filter((field) =>
@@ -16,7 +17,7 @@
 
   const read = () => {
     try {
-      const kept = JSON.parse(sessionStorage.getItem(where()));
+      const kept = JSON.parse(shelf().getItem(where()));
       const ours = kept?.by === form.dataset.kept && kept.print === print();
       return ours && Date.now() - kept.at < LONGEST_MS ? kept : null;
     } catch { return null; }
@@ -25,7 +26,7 @@
     const kept = { by: form.dataset.kept, page: form.elements.form_key.value, print: print(), at: Date.now(), state: state() };
     kept.times = clocks().map(({ before = "", since = "" }) => [before, since]);
     form.dispatchEvent(new CustomEvent("kept", { detail: kept })); // to the house as well (kept_there.js)
-    try { sessionStorage.setItem(where(), JSON.stringify(kept)); } catch { /* full or forbidden: the page itself still has it */ }
+    try { shelf().setItem(where(), JSON.stringify(kept)); } catch { /* full or forbidden: the page itself still has it */ }
   };
   const put = ({ state: was, times }) => {
     fields().forEach((field, n) => { field[ticked(field) ? "checked" : "value"] = was[n]; });
@@ -36,9 +37,9 @@
     form.querySelector("[data-kept-said]").hidden = false;
   };
   // Afresh, or too old: a note in words doesn't lie about on a shared tablet.
-  const isOld = (key) => key.startsWith("kept ") && Date.now() - JSON.parse(sessionStorage[key]).at > LONGEST_MS;
+  const isOld = (key) => key.startsWith("kept ") && Date.now() - JSON.parse(shelf()[key]).at > LONGEST_MS;
   const forget = (which) => {
-    try { Object.keys(sessionStorage).filter(which).forEach((key) => sessionStorage.removeItem(key)); } catch { /* nothing was kept */ }
+    try { Object.keys(shelf()).filter(which).forEach((key) => shelf().removeItem(key)); } catch { /* nothing was kept */ }
   };
 
   if (form) document.addEventListener("DOMContentLoaded", () => {
@@ -49,8 +50,7 @@
     if (differs && !form.hasAttribute("data-sent")) { put(kept); write(); } // what came back has what was sent
     for (const kind of ["change", "input", "click"]) form.addEventListener(kind, () => setTimeout(write));
     form.querySelector("[data-kept-fresh]").addEventListener("click", (event) => {
-      event.stopPropagation();
-      forget((key) => key === where());
+      event.stopPropagation(); forget((key) => key === where());
       if (form.dispatchEvent(new CustomEvent("afresh", { cancelable: true }))) location.reload();
     });
     // Back after it was put on record: a page out of the browser's memory would send it again.

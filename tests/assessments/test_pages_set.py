@@ -356,7 +356,7 @@ def test_a_cell_of_the_map_says_its_pair_and_leads_to_it(visit, tamsin, nils):
 
     said = "1 of 1: Sea breeze given for Bay breeze"
     assert (
-        f'<td role="cell" class="shade-4"><a href="{path}" aria-label="{said}">1</a></td>' in page
+        f'<td role="cell" class="shade-1"><a href="{path}" aria-label="{said}">1</a></td>' in page
     )
 
 
@@ -394,6 +394,10 @@ def test_which_drink_came_instead_is_said_once_by_who_watched(visit, tamsin, pia
 
     assert MadeInstead.objects.get().made.slug == "sea-breeze"
     assert "It was Sea breeze." in text(browser.get(path))
+    for who, name in ((tamsin, "build"), (nils, "my_build")):
+        build = visit(who).get(address(who, name, code=watched.code))
+        assert "It was Sea breeze." in text(build)
+        assert path not in build.content.decode()
     right = make.watch(tamsin, nils, "madras")
     assert browser.get(address(tamsin, "made_instead", code=right.code)).status_code == 404
 

@@ -253,3 +253,22 @@ def test_an_answer_outlasts_a_sign_in_and_goes_with_its_question(
         answer.click()
     expect(page.get_by_text(HERE_AGAIN)).to_be_hidden()
     assert page.locator("[name=choice]:checked, [name^=part-]:checked").count() == 0
+
+
+def test_what_was_tapped_of_a_question_outlasts_a_closed_tab(
+    open_browser: Any, nils: Membership
+) -> None:
+    page = sign_in(open_browser("phone"), nils)
+    page.goto("/h/harbour-lights/modules/")
+    page.get_by_role("link", name="Highballs").first.click()
+    page.get_by_role("button", name="Take the quiz").click()
+    page.wait_for_url("**/quiz/**")
+    quiz, picked = page.url, "[name=choice], [name^=part-]"
+    page.locator(picked).last.check()
+    page.wait_for_function("Object.keys(localStorage).some((key) => key.startsWith('kept '))")
+    later = page.context.new_page()
+    page.close()
+
+    later.goto(quiz)
+    expect(later.get_by_text(HERE_AGAIN)).to_be_visible()
+    expect(later.locator(picked).last).to_be_checked()

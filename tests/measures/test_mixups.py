@@ -48,12 +48,22 @@ def test_a_pair_says_how_often_of_how_many_by_whom_and_where():
     assert (second.asked, second.times, second.of) == ("madras", 1, 2)
 
 
-def test_the_map_has_a_cell_for_each_and_shades_by_the_most():
+@pytest.mark.parametrize(
+    ("times", "of", "shade"),
+    [(1, 9, 1), (1, 1, 1), (7, 19, 3), (2, 40, 1), (9, 18, 4), (30, 30, 4)],
+)
+def test_a_shade_says_how_often_it_surely_is_whatever_else_is_mixed_up(times, of, shade):
+    seen = [Seen(1, "a", "b" if n < times else None, "quiz") for n in range(of)]
+    [pair] = pairs(seen)
+    assert heat_map([pair]).cells == (((times, shade),),)
+
+
+def test_the_map_has_a_cell_for_each_and_shades_by_how_sure_it_is():
     heat = heat_map(pairs(SEEN))
 
     assert heat.asked == ("bay-breeze", "madras")
     assert heat.given == ("sea-breeze", "screwdriver")
-    assert heat.cells == (((7, SHADES), (0, 0)), ((0, 0), (1, 1)))
+    assert heat.cells == (((7, 3), (0, 0)), ((0, 0), (1, 1)))
     assert heat.shown == 2
 
 

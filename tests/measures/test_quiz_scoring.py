@@ -37,8 +37,13 @@ TABLE = [
     ([(PLAIN, R)] * 4 + [(PLAIN, A)], 80, True, ["quiz_passed", "quiz_asked"]),
     ([(PLAIN, R)] * 7 + [(PLAIN, W)] * 3, 70, True, ["quiz_passed"]),  # exactly the mark
     ([(PLAIN, R)] * 4 + [(CRITICAL, R)], 80, True, ["quiz_passed"]),
-    ([(PLAIN, R)] * 4 + [(CRITICAL, W)], 80, False, ["quiz_critical_missed"]),
-    ([(PLAIN, R)] * 4 + [(CRITICAL, A)], 80, False, ["quiz_critical_missed", "quiz_asked"]),
+    ([(PLAIN, R)] * 4 + [(CRITICAL, W)], 80, False, ["quiz_share_enough", "quiz_critical_missed"]),
+    (
+        [(PLAIN, R)] * 4 + [(CRITICAL, A)],
+        80,
+        False,
+        ["quiz_share_enough", "quiz_critical_missed", "quiz_asked"],
+    ),
     ([(PLAIN, W)] * 4 + [(CRITICAL, R)], 80, False, ["quiz_share_too_low"]),
     ([(PLAIN, W)] * 4 + [(CRITICAL, W)], 80, False, ["quiz_share_too_low", "quiz_critical_missed"]),
     ([], 80, False, ["quiz_empty"]),

@@ -10,6 +10,7 @@ from recipes.grammar.reasons import Reason
 CODES: dict[str, tuple[str, ...]] = {
     "quiz_passed": ("right", "of"),
     "quiz_share_too_low": ("right", "of", "pass_mark"),
+    "quiz_share_enough": ("right", "of"),
     "quiz_critical_missed": ("count",),
     "quiz_asked": ("count",),
     "quiz_unanswered": ("count",),
@@ -200,6 +201,8 @@ def _reasons(
     found = []
     if not enough:
         found.append(Reason.of("quiz_share_too_low", right=right, of=of, pass_mark=pass_mark))
+    if missed and enough:
+        found.append(Reason.of("quiz_share_enough", right=right, of=of))
     if missed:
         found.append(Reason.of("quiz_critical_missed", count=missed))
     if not found:
