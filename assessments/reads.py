@@ -6,16 +6,13 @@ import datetime as dt
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from django.db.models import Count, Q
-
-from assessments import prints
+from assessments import prints, tryouts
 from assessments.measures.memory import SOON
 from assessments.measures.sales_mix import ShiftKind, kind_of
 from assessments.measures.shift_plan import SECONDS, CardDue, ShiftPlan, plan_shift
 from assessments.measures.stated import AT_FIRST, Line
 from assessments.met import met_earlier
 from assessments.models import (
-    Answer,
     CardMark,
     Habit,
     Memory,
@@ -25,7 +22,6 @@ from assessments.models import (
     ShiftAhead,
     WatchedBuild,
 )
-from assessments.models.quiz import Came
 from assessments.open_watches import watches_here
 from assessments.sales import as_sold
 from assessments.sign_offs import counts_from
@@ -129,8 +125,8 @@ class ModuleProgress:
     result: QuizResult | None
     open_quiz: Quiz | None
     is_tried: bool = False
-    """A try-out showed something right of it: nobody reads first what they can do. What nobody is
-    ready without is never skipped so."""
+    """A try-out showed its must-knows (`tryout.shown_modules`): nobody reads first what they know.
+    What nobody is ready without is never skipped so."""
 
     @property
     def is_passed(self) -> bool:
@@ -145,7 +141,7 @@ def modules_of(hire: Membership, menu: Menu) -> list[ModuleProgress]:
     """All modules in the order of the course."""
     read = set(Reading.objects.of(hire).values_list("module_id", flat=True))
     best = _best_results(hire)
-    tried = _shown_in_try_outs(hire)
+    tried = tryouts.shown_modules(hire, menu)
     still_open = {q.module_id: q for q in Quiz.objects.of(hire).open() if q.module_id}
     situations = set(
         Scenario.objects.filter(venue=hire.venue).values_list("lesson__module", flat=True)
@@ -158,19 +154,10 @@ def modules_of(hire: Membership, menu: Menu) -> list[ModuleProgress]:
             is_read=m.pk in read,
             result=best.get(m.pk),
             open_quiz=still_open.get(m.pk),
-            is_tried=m.pk in tried and not m.is_gate,
+            is_tried=m.slug in tried and not m.is_gate,
         )
         for m in Module.objects.in_house(hire.venue)
     ]
-
-
-def _shown_in_try_outs(hire: Membership) -> set[int]:
-    """Modules of which more was right than not: one lucky answer shows no module."""
-    rows = Answer.objects.of(hire).in_try_outs().in_time().order_by()
-    counted = rows.values_list("item__recipe__module").annotate(
-        asked=Count("pk"), right=Count("pk", filter=Q(came=Came.RIGHT))
-    )
-    return {module for module, asked, right in counted if module and 2 * right > asked}
 
 
 def _best_results(hire: Membership) -> dict[int, QuizResult]:

@@ -14,6 +14,7 @@ from assessments.measures.quiz.one import drink_item
 from assessments.measures.quiz.parts_of_it import is_sized
 from assessments.measures.tryout_calls import CALLS_FIRST, called
 from assessments.models import Answer, Quiz
+from assessments.models.quiz import AnswerQuerySet
 from assessments.record_calls import bar_of
 from assessments.sales import as_sold
 from barcourse.people.models import Membership
@@ -78,9 +79,20 @@ def _pour_size(menu: Menu, shown: tryout.Known, random: Random) -> ItemAsked | N
 
 def known(quiz: Quiz) -> dict[str, bool]:
     """What the answers so far showed of each topic; what time took away shows nothing."""
+    return _shown_by(Answer.objects.filter(item__quiz=quiz))
+
+
+def shown_modules(hire: Membership, menu: Menu) -> frozenset[str]:
+    """Slugs of the modules that somebody's try-outs which are over have shown; of a topic asked in
+    two of them the later answer counts."""
+    shown = _shown_by(Answer.objects.of(hire).in_try_outs())
+    return tryout.shown_modules(menu.drinks, shown, hire.venue.pass_mark) if shown else frozenset()
+
+
+def _shown_by(answers: AnswerQuerySet) -> dict[str, bool]:
     found: dict[str, bool] = {}
-    rows = Answer.objects.filter(item__quiz=quiz).in_time().select_related("item")
-    for row in rows.order_by("item__position"):
+    rows = answers.in_time().select_related("item")
+    for row in rows.order_by("item__quiz_id", "item__position"):
         found |= shows(ItemAsked.from_json(row.item.asked), row.given)
     return found
 

@@ -80,7 +80,7 @@ def parts_of(
         if wrong or piece in SEVERAL:
             at = _find(piece, right, options) or frozenset()
             own_of = _topics(piece, own, build)
-            parts.append(CallPart(piece, tuple(options), at, own_of, _measures(piece, own)))
+            parts.append(CallPart(piece, tuple(options), at, own_of))
     return tuple(parts), tuple(_alike(parts, near[:LOOK_ALIKES]))
 
 
@@ -231,19 +231,13 @@ def _topics(piece: Piece, own: Sequence[Topic], build: Build) -> tuple[str, ...]
     return tuple(t.fingerprint for t in own if piece in _shown_by(t, build))
 
 
-def _measures(piece: Piece, own: Sequence[Topic]) -> tuple[str, ...]:
-    """What a pour is by a rule of the house: known by who takes the right amount of whatever."""
-    if piece is not Piece.POURS:
-        return ()
-    return tuple(t.fingerprint for t in own if t.aspect is Aspect.POURS and t.rule)
-
-
 def _shown_by(topic: Topic, build: Build) -> frozenset[Piece]:
-    """The choices that together show whether somebody knows it."""
+    """The choices that together show whether somebody knows it. How much a pour is no choice shows:
+    they say "1 pour" whatever the house pours."""
     rule = (topic.rule or "").partition(":")[0]
     if topic.aspect is Aspect.METHOD:
         return frozenset({Piece.ICE if rule == "ice" else Piece.HOW})
-    if topic.aspect is Aspect.POURS and rule:
+    if topic.is_pour_size:
         return frozenset()
     if topic.aspect is Aspect.MIXERS and build.drawn:
         return frozenset({Piece.POURS, Piece.MIXERS})

@@ -151,7 +151,7 @@ def mark_drink(asked: DrinkAsked, given: DrinkGiven | None) -> DrinkMarked:
     """
     if given is None:
         came = (ASKED,) * len(asked.parts)
-        shows = _shows(asked, came, None)
+        shows = _shows(asked, came)
         aspects = _by_aspect(asked, came)
         return DrinkMarked(ASKED, ASKED, came, aspects, shows=shows, counted=ASKED, asking=ASKED)
     _refuse_stray(asked, given)
@@ -174,7 +174,7 @@ def mark_drink(asked: DrinkAsked, given: DrinkGiven | None) -> DrinkMarked:
         not_asked=not_asked,
         asked_too_much=too_much,
         mixed_up_with=_mixed_up_with(asked, given, came),
-        shows=_shows(asked, came, given),
+        shows=_shows(asked, came),
         counted=counted,
         asking=asking,
     )
@@ -238,15 +238,12 @@ def _mixed_up_with(asked: DrinkAsked, given: DrinkGiven, came: Sequence[Outcome]
     return None
 
 
-def _shows(asked: DrinkAsked, came: Sequence[Outcome], given: DrinkGiven | None) -> dict[str, bool]:
+def _shows(asked: DrinkAsked, came: Sequence[Outcome]) -> dict[str, bool]:
     """What is open shows nothing: nobody was asked for it yet."""
-    chosen = given.parts if given else (None,) * len(asked.parts)
     found: dict[str, bool] = {}
-    for part, picked, outcome in zip(asked.parts, chosen, came, strict=True):
+    for part, outcome in zip(asked.parts, came, strict=True):
         if asked.opened_by(part):
             continue
         for topic in part.topics:
             found[topic] = found.get(topic, True) and outcome == "right"
-        amounts = picked is not None and part.measured(picked) == part.measured(part.right)
-        found |= dict.fromkeys(part.measures, amounts)
     return found

@@ -46,13 +46,12 @@ Picked = frozenset[int]
 class CallPart:
     """One choice: `right` are indexes into `options`; none of them means that nothing goes there.
     `topics` are fingerprints of what a right choice is evidence for, together with the other
-    parts that name them; `measures` of what the right amounts are evidence for, of whatever."""
+    parts that name them."""
 
     piece: Piece
     options: tuple[Content, ...]
     right: Picked
     topics: tuple[str, ...] = ()
-    measures: tuple[str, ...] = ()
 
     @property
     def aspect(self) -> Aspect:
@@ -72,18 +71,12 @@ class CallPart:
         offered = all(0 <= n < len(self.options) for n in picked)
         return offered and (self.takes_several or len(picked) == 1)
 
-    def measured(self, picked: Picked) -> list[tuple[str, str]]:
-        """How much is taken, each with its unit, whatever it is of."""
-        lines = [line for n in picked for line in self.options[n].get("poured", ())]
-        return sorted((line[1], line[2]) for line in lines)
-
     def to_json(self) -> dict[str, Any]:
         return {
             "piece": self.piece.value,
             "options": [dict(o) for o in self.options],
             "right": sorted(self.right),
             "topics": list(self.topics),
-            "measures": list(self.measures),
         }
 
     @classmethod
@@ -93,7 +86,6 @@ class CallPart:
             options=tuple(data["options"]),
             right=frozenset(data["right"]),
             topics=tuple(data["topics"]),
-            measures=tuple(data.get("measures", ())),
         )
 
 

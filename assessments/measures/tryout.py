@@ -109,6 +109,18 @@ def next_pour(
     return None
 
 
+def shown_modules(drinks: Iterable[Drink], known: Known, pass_mark: int) -> frozenset[str]:
+    """Modules that need not be read first: so many percent of their must-knows, or of all their
+    drinks where none is one, were all right. A pour's size is left out: its cards tell it."""
+    drinks = list(drinks)
+    musts = {d.module for d in drinks if d.must_know}
+    right: dict[str, list[bool]] = {}
+    for drink in drinks:
+        if drink.must_know or drink.module not in musts:
+            right.setdefault(drink.module, []).append(_built_right(drink, known))
+    return frozenset(m for m, came in right.items() if 100 * sum(came) >= pass_mark * len(came))
+
+
 @dataclass(frozen=True)
 class Credit:
     """What need not be taught, what must be and in which aspects, and what nobody knows yet;

@@ -141,7 +141,7 @@ def test_who_pours_another_house_s_measure_is_taught_it(nils, take):
     assert not any("one pour of" in rule for rule in found.rules.known)
 
 
-def test_a_module_is_shown_where_more_of_it_was_right_than_not(tamsin, nils, take):
+def test_a_module_is_shown_where_its_must_knows_were_right(tamsin, nils, take):
     """One lucky answer shows no module, and the lesson stays the first thing to do."""
     lucky = []
 

@@ -14,8 +14,8 @@ from tests.grammar.kitchen import MENU, PANTRY, RULES
 
 def drink(slug: str, spec: BuildSpec | None = None, **said: Any) -> Drink:
     """A drink of the test menu, or of a spec of one's own."""
-    said = {"name": slug.replace("-", " ").title(), "module": "test", **said}
-    return make_drink(slug=slug, spec=spec or MENU[slug], rules=RULES, pantry=PANTRY, **said)
+    said = {"name": slug.replace("-", " ").title(), "module": "test", "rules": RULES, **said}
+    return make_drink(slug=slug, spec=spec or MENU[slug], pantry=PANTRY, **said)
 
 
 def menu(**said: Mapping[str, Any]) -> tuple[Drink, ...]:

@@ -26,14 +26,14 @@ from assessments.measures.quiz import (
 )
 from assessments.measures.quiz.asking_back import CLOSE, ask_back, asked_about
 from assessments.measures.quiz.guests import KNOWN, Call, Guests, is_doubled
-from assessments.measures.quiz.parts_of_it import akin
+from assessments.measures.quiz.parts_of_it import akin, amount
 from recipes.grammar.aspects import Aspect
 from recipes.grammar.calls import read, vocabulary
 from recipes.grammar.lookalikes import distance
 from recipes.grammar.rules import Doubles
 from recipes.grammar.spec import Garnish, How, Ice, Method, When
 from recipes.grammar.steps import Stage, build_steps
-from recipes.grammar.units import Unit
+from recipes.grammar.units import US_FLOZ_ML, Unit
 from tests.grammar.kitchen import PANTRY, RULES, build, pour
 from tests.measures.bar import drink, menu, menus
 
@@ -154,8 +154,42 @@ def test_an_amount_is_the_spec_s_and_the_others_are_far_from_it(drinks, seed):
         assert [right["ml"]] == [pytest.approx(p.ml, abs=0.001) for p in parts if p.ml]
         amounts = [c.content["ml"] for c in item.choices]
         assert amounts == sorted(amounts)
-        assert all(abs(ml - right["ml"]) > 0.4 * right["ml"] for ml in amounts if ml != right["ml"])
+        off = 0.1 if right.get("as") == "volume" else 0.4
+        assert all(abs(ml - right["ml"]) > off * right["ml"] for ml in amounts if ml != right["ml"])
         assert amounts.count(right["ml"]) == 1
+
+
+POURS_SOMEWHERE = (
+    # ml of one pour, and a pour of another country that must be among what is offered beside it;
+    # from the presets of the course.
+    (US_FLOZ_ML, 1.5 * US_FLOZ_ML),
+    (1.5 * US_FLOZ_ML, US_FLOZ_ML),
+    (25, 35),
+    (40, 30),
+    (30, 40),
+    (35.5, 25),
+    (150, 175),
+    (175, 150),
+)
+
+
+@pytest.mark.parametrize(("ml", "elsewhere"), POURS_SOMEWHERE)
+def test_a_pour_is_asked_among_what_other_houses_pour(ml, elsewhere):
+    pours = {
+        k: r.model_copy(update={"amount": ml, "unit": Unit.ML}) for k, r in RULES.pours.items()
+    }
+    asked = drink("gin-tonic", rules=RULES.model_copy(update={"pours": pours}))
+    offered, places = set(), set()
+    for seed in range(20):
+        ingredient, choices, right = amount(asked, Random(seed))
+        sizes = [c.content["ml"] for c in choices]
+        assert ingredient == "gin"
+        assert sizes == sorted(set(sizes))
+        assert sizes[right] == pytest.approx(ml, abs=0.001)
+        offered |= {round(size) for size in sizes}
+        places.add(right)
+    assert round(elsewhere) in offered
+    assert len(places) > 2  # the place says nothing
 
 
 # What a call leaves open: (garnish to choose, said, house asks short or tall) -> what to ask.

@@ -2,11 +2,12 @@
 
 from random import Random
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from assessments.measures.proving import exercises
-from assessments.measures.tryout import credit, given_up, knows, next_drink
+from assessments.measures.tryout import credit, given_up, knows, next_drink, shown_modules
 from tests.measures.bar import menu, menus
 
 MUSTS = {n: {"must_know": True, "share": 0.05} for n in ("cuba_libre", "madras", "gin_tonic")}
@@ -99,3 +100,22 @@ def test_every_drink_is_known_to_teach_or_open_and_none_is_two_of_them(drinks, b
         assert (drink.slug in found.known) is knows(drink, known)
     asked = next_drink(drinks, known, (), Random(bits))
     assert asked is None or any(t.fingerprint not in known for t in asked.topics)
+
+
+@pytest.mark.parametrize(
+    ("right", "pass_mark", "shown"),
+    [((), 80, False), (("madras",), 80, False), (("madras", "gin-tonic"), 80, False),
+     (("madras", "gin-tonic"), 66, True), (("madras", "gin-tonic", "cuba-libre"), 100, True)],
+)  # fmt: skip
+def test_a_module_is_shown_where_enough_of_its_must_knows_are_all_right(right, pass_mark, shown):
+    drinks = menu(**MUSTS)
+    known = {t.fingerprint: False for d in drinks for t in d.topics} | {
+        t.fingerprint: True
+        for d in drinks
+        for t in d.topics
+        if d.slug in right and not t.is_pour_size
+    }
+    own = {t.fingerprint for d in drinks for t in d.topics if t.recipe and d.slug not in right}
+    known |= dict.fromkeys(own, False)
+
+    assert (shown_modules(drinks, known, pass_mark) == {"test"}) is shown

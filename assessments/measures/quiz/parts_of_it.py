@@ -1,6 +1,7 @@
 """Items about what goes into a drink: choose several, how much, put in order."""
 
 from collections.abc import Iterator, Sequence
+from math import log
 from random import Random
 
 from assessments.measures.quiz.items import Choice
@@ -8,7 +9,7 @@ from recipes.grammar.aspects import Content
 from recipes.grammar.drink import Drink
 from recipes.grammar.house_spec import HousePart, HouseSpec
 from recipes.grammar.spec import How, Ice, Method
-from recipes.grammar.units import Unit
+from recipes.grammar.units import US_FLOZ_ML, Unit
 
 MOST_TICKS = 6
 MOST_RIGHT = 4
@@ -18,6 +19,21 @@ FEWEST_STEPS, MOST_STEPS = 4, 6
 
 TIMES = (0.5, 1.5, 2.0, 3.0)
 """Wrong amounts are so many times the right one: never a matter of a tolerance."""
+
+FLOZ_SIZES = (0.25, 0.5, 0.75, 1, 1.25, 1.5, 2, 2.5, 3, 4, 5, 6, 7, 8, 10, 12, 14, 16, 20, 24)
+ML_SIZES = (
+    10, 15, 20, 25, 30, 35, 40, 50, 60, 70, 80, 100, 125, 150, 175, 200, 250, 284, 330, 375, 425,
+    500, 568, 660,
+)  # fmt: skip
+"""What bars of one country or another call a pour, from a small measure to a pint and more (common
+practice, no source): what somebody from another house would say."""
+
+APART, NEAR = 0.11, 3
+"""Two sizes of a pour are further apart than one ninth, more than any tolerance, and wrong ones
+are among so many of the next smaller and the next larger (our own numbers, no source)."""
+
+WHOLE_EIGHTH = 0.01
+"""So near to a whole eighth of a fluid ounce a size is meant in ounces (our own number)."""
 
 SAID_IN = frozenset({Unit.POUR, Unit.FLOZ, Unit.ML, Unit.CL})
 
@@ -74,9 +90,20 @@ def amounts_asked(drink: Drink) -> list[HousePart]:
 def amount(drink: Drink, random: Random) -> tuple[str, tuple[Choice, ...], int]:
     """The ingredient, amounts in rising order, and which is right."""
     part = random.choice(sorted(amounts_asked(drink), key=lambda p: p.ingredient))
-    times = sorted([1.0, *random.sample(TIMES, 3)])
+    other = _other_sizes(part.ml or 0.0) if part.unit is Unit.POUR else TIMES
+    times = sorted([1.0, *random.sample(other, 3)])
     choices = tuple(Choice(_amount(part, t), "") for t in times)
     return part.ingredient, choices, times.index(1.0)
+
+
+def _other_sizes(ml: float) -> Sequence[float]:
+    """Times the right one: the next sizes of the same kind, ounces or millilitres."""
+    eighths = ml / US_FLOZ_ML * 8
+    is_ounces = abs(eighths - round(eighths)) < WHOLE_EIGHTH
+    sizes = [size * US_FLOZ_ML for size in FLOZ_SIZES] if is_ounces else list(ML_SIZES)
+    times = [size / ml for size in sizes if abs(log(size / ml)) > APART]
+    near = [t for t in times if t < 1][-NEAR:] + [t for t in times if t > 1][:NEAR]
+    return near if len(near) >= NEAR else TIMES
 
 
 def is_sized(drink: Drink) -> bool:
