@@ -1,6 +1,5 @@
 """Which build is given for which drink."""
 
-from bisect import bisect_right
 from collections import Counter, defaultdict
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
@@ -128,7 +127,9 @@ def _fitting(found: Sequence[Pair]) -> list[Pair]:
 
 
 def _cell(pair: Pair | None) -> tuple[int, int]:
-    return (pair.times, bisect_right(OFTEN, round(pair.at_least, 9))) if pair else (0, 0)
+    if pair is None:
+        return 0, 0
+    return pair.times, sum(round(pair.at_least, 9) >= least for least in OFTEN)
 
 
 def _by_times(found: Iterable[Pair], side: Callable[[Pair], str]) -> tuple[str, ...]:
