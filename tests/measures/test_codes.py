@@ -59,4 +59,4 @@ def test_the_measures_import_no_framework():
 
 
 STDLIB = {"__future__", "collections", "dataclasses", "datetime", "decimal", "enum", "functools",
-          "heapq", "itertools", "math", "random", "statistics", "typing"}  # fmt: skip
+          "hashlib", "heapq", "itertools", "math", "random", "statistics", "typing"}  # fmt: skip
