@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import groupby
-from typing import Any
 
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy as lazy
@@ -16,24 +15,21 @@ from assessments.measures.call_marking import (
     OPENS,
     DrinkAsked,
     DrinkGiven,
-    DrinkMarked,
-    mark_drink,
+    is_miscounted,
+    left_out,
 )
-from assessments.measures.call_parts import CallPart, Picked, Piece
+from assessments.measures.call_parts import CallPart, Piece
 from assessments.measures.call_writing import CallAsked
-from assessments.models import Call
 from assessments.showing import Naming
 from recipes.grammar.aspects import Aspect, Content
 from recipes.grammar.calls import About
-from recipes.grammar.calls.reading import IDENTITY as WHICH_DRINK
 from recipes.grammar.spec import Ice
-from recipes.wording import label
 from recipes.words_aspects import how_words
 
 NOTHING = "none"
 """Sent where nothing goes there: choosing nothing at all leaves it open."""
 
-_PIECES = {
+PIECES = {
     Piece.GLASS: lazy("Glass"),
     Piece.ICE: lazy("Ice"),
     Piece.HOW: lazy("How it is made"),
@@ -43,8 +39,8 @@ _PIECES = {
     Piece.MIXERS: lazy("Fill up with"),
     Piece.FINISH: lazy("On it"),
 }
-_COUNTING = lazy("How many")
-_ASKING = lazy("Ask back")
+COUNTING = lazy("How many")
+ASKING = lazy("Ask back")
 _ASKS = {
     About.DRINK: lazy("which drink"),
     About.BASE: lazy("base"),
@@ -105,6 +101,33 @@ def show_call(
     return [_drink(n, drink, naming, typed) for n, drink in enumerate(asked.drinks)]
 
 
+@dataclass(frozen=True)
+class MissingShown:
+    """A part without a choice: of which drink, the field that leads there, what it is called."""
+
+    number: int
+    name: str
+    label: str
+
+
+def show_missing(asked: CallAsked, given: Sequence[DrinkGiven | None]) -> list[MissingShown]:
+    """What a call waits for, in the order in which it is built."""
+    return [
+        missing
+        for n, (drink, said) in enumerate(zip(asked.drinks, given, strict=True))
+        if said is not None
+        for missing in _missing(n, drink, said)
+    ]
+
+
+def _missing(number: int, drink: DrinkAsked, given: DrinkGiven) -> Iterator[MissingShown]:
+    if is_miscounted(drink, given):
+        yield MissingShown(number + 1, count_field(number), str(COUNTING))
+    for n in left_out(drink, given):
+        part = drink.parts[n]
+        yield MissingShown(number + 1, field(number, part), str(PIECES[part.piece]))
+
+
 def field(number: int, part: CallPart) -> str:
     return f"d{number}-{part.piece.value}"
 
@@ -140,15 +163,15 @@ def _group(
 ) -> GroupShown:
     said = typed.get(name, ())
     picks = [
-        PickShown(str(n), _option(part.piece, option, naming), str(n) in said)
+        PickShown(str(n), option_words(part.piece, option, naming), str(n) in said)
         for n, option in enumerate(part.options)
     ]
     if part.takes_several:
         picks.append(PickShown(NOTHING, _("nothing"), NOTHING in said))
-    return GroupShown(name, str(_PIECES[part.piece]), part.aspect.value, part.takes_several, picks)
+    return GroupShown(name, str(PIECES[part.piece]), part.aspect.value, part.takes_several, picks)
 
 
-def _option(piece: Piece, option: Content, naming: Naming) -> str:
+def option_words(piece: Piece, option: Content, naming: Naming) -> str:
     return _WORDS[piece](option, naming)
 
 
@@ -198,144 +221,3 @@ _WORDS: dict[Piece, Callable[[Content, Naming], str]] = {
     Piece.MIXERS: _ingredient,
     Piece.FINISH: _finish,
 }
-
-
-def _words(part: CallPart, picked: Picked | None, naming: Naming) -> str:
-    if picked is None:
-        return _("depends on the answer")
-    words = (_option(part.piece, part.options[n], naming) for n in sorted(picked))
-    return _(", ").join(words) or _("nothing")
-
-
-@dataclass(frozen=True)
-class LineTold:
-    """One aspect, or the asking: what is right, and what was said where that differs."""
-
-    label: str
-    right: str
-    said: str
-    came: str
-
-
-@dataclass(frozen=True)
-class DrinkTold:
-    """`name` is what the drink was called by; where it is open which drink it is, it says what is
-    open."""
-
-    name: str
-    came: str
-    lines: list[LineTold]
-
-    @property
-    def missed(self) -> list[LineTold]:
-        return [line for line in self.lines if line.came != "right"]
-
-    @property
-    def held(self) -> list[LineTold]:
-        return [line for line in self.lines if line.came == "right"]
-
-
-@dataclass(frozen=True)
-class CallTold:
-    """A call with what came of it; `handed_on` where a colleague would have been asked for all of
-    it."""
-
-    position: int
-    text: str
-    came: str
-    milliseconds: int | None
-    drinks: list[DrinkTold]
-    handed_on: bool = False
-
-
-@dataclass(frozen=True)
-class AspectTally:
-    """How one part of the calls went, over a whole run."""
-
-    label: str
-    right: int
-    ask: int
-    wrong: int
-
-    @property
-    def of(self) -> int:
-        return self.right + self.ask + self.wrong
-
-
-def tally(told: Sequence[CallTold]) -> list[AspectTally]:
-    """By what there is to hear, ask and choose, in that order, whatever was called."""
-    came: dict[str, list[str]] = {str(said): [] for said in (_COUNTING, _ASKING, *_PIECES.values())}
-    for call in told:
-        for drink in call.drinks:
-            for line in drink.lines:
-                came[line.label].append(line.came)
-    return [
-        AspectTally(label, got.count("right"), got.count("ask"), got.count("wrong"))
-        for label, got in came.items()
-        if got
-    ]
-
-
-def tell_call(row: Call, naming: Naming) -> CallTold:
-    """Marked once more from what was asked and said: the page says what the server had marked."""
-    asked, answer = CallAsked.from_json(row.asked), row.answer
-    drinks = [
-        _tell(drink, given_of(said), naming)
-        for drink, said in zip(asked.drinks, answer.said, strict=True)
-    ]
-    handed_on = all(said is None for said in answer.said)
-    return CallTold(row.position, asked.text, answer.came, answer.milliseconds, drinks, handed_on)
-
-
-def given_of(said: Mapping[str, Any] | None) -> DrinkGiven | None:
-    """An answer as it is stored."""
-    if said is None:
-        return None
-    parts = (None if picked is None else frozenset(picked) for picked in said["parts"])
-    asks = frozenset(About(a) for a in said["ask"])
-    return DrinkGiven(tuple(parts), asks, said.get("count", 0))
-
-
-def _tell(drink: DrinkAsked, given: DrinkGiven | None, naming: Naming) -> DrinkTold:
-    mark = mark_drink(drink, given)
-    lines = [_counting(drink, given, mark)] if drink.count else []
-    lines += [_asking(drink, given, mark)]
-    lines += _built(drink, given, mark, naming)
-    return DrinkTold(_name(drink), mark.came, lines)
-
-
-def _name(drink: DrinkAsked) -> str:
-    if which := [about for about in drink.ask if about in WHICH_DRINK]:
-        return _("Open: %(what)s") % {"what": _asks(which)}
-    return drink.name
-
-
-def _built(
-    drink: DrinkAsked, given: DrinkGiven | None, mark: DrinkMarked, naming: Naming
-) -> Iterator[LineTold]:
-    chosen = given.parts if given else (None,) * len(drink.parts)
-    for part, picked, came in zip(drink.parts, chosen, mark.parts, strict=True):
-        said = _("I'd ask") if given is None else _words(part, picked, naming)
-        right = None if drink.opened_by(part) else part.right
-        yield LineTold(
-            str(_PIECES[part.piece]),
-            _words(part, right, naming),
-            "" if came == "right" else said,
-            came,
-        )
-
-
-def _counting(drink: DrinkAsked, given: DrinkGiven | None, mark: DrinkMarked) -> LineTold:
-    said = _("I'd ask") if given is None else str(given.count)
-    said = "" if mark.counted == "right" else said
-    return LineTold(str(_COUNTING), str(drink.count), said, mark.counted)
-
-
-def _asking(drink: DrinkAsked, given: DrinkGiven | None, mark: DrinkMarked) -> LineTold:
-    said = _asks(tuple(a for a in About if a in given.ask)) if given else _("I'd ask")
-    said = "" if mark.asking == "right" else said
-    return LineTold(str(_ASKING), _asks(drink.ask), said, mark.asking)
-
-
-def _asks(about: Sequence[About]) -> str:
-    return _(", ").join(label(a) for a in about) or _("nothing")

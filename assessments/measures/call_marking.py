@@ -199,20 +199,31 @@ def _by_aspect(asked: DrinkAsked, came: Sequence[Outcome]) -> tuple[tuple[Aspect
     return tuple((aspect, _worst(outcomes)) for aspect, outcomes in found.items())
 
 
-def _refuse_stray(asked: DrinkAsked, given: DrinkGiven) -> None:
-    """Something may be left out only where a question asked back leaves it open."""
-    if len(given.parts) != len(asked.parts):
-        raise ValueError("one choice for each part")
-    if asked.count and given.count not in asked.counts:
-        raise ValueError(f"no such choice for how many: {given.count}")
+def left_out(asked: DrinkAsked, given: DrinkGiven) -> list[int]:
+    """The parts, by number, for which nothing was chosen that could be chosen there. Something may
+    be left out only where a question asked back leaves it open."""
     waits = opened(given.ask)
-    for part, picked in zip(asked.parts, given.parts, strict=True):
+    missing = []
+    for n, (part, picked) in enumerate(zip(asked.parts, given.parts, strict=True)):
         hangs_on = asked.opened_by(part)
         may_wait = part.aspect in waits or (hangs_on and hangs_on <= given.ask)
-        if picked is LATER and not may_wait:
-            raise ValueError(f"no choice for {part.piece}")
-        if picked is not None and not part.can_be(picked):
-            raise ValueError(f"no such choice for {part.piece}: {sorted(picked)}")
+        if not (may_wait if picked is LATER else part.can_be(picked)):
+            missing.append(n)
+    return missing
+
+
+def is_miscounted(asked: DrinkAsked, given: DrinkGiven) -> bool:
+    """Whether nobody offered so many."""
+    return bool(asked.count) and given.count not in asked.counts
+
+
+def _refuse_stray(asked: DrinkAsked, given: DrinkGiven) -> None:
+    if len(given.parts) != len(asked.parts):
+        raise ValueError("one choice for each part")
+    if is_miscounted(asked, given):
+        raise ValueError(f"no such choice for how many: {given.count}")
+    if missing := left_out(asked, given):
+        raise ValueError(f"no such choice for {asked.parts[missing[0]].piece}")
 
 
 def _part(asked: DrinkAsked, part: CallPart, picked: Picked | None, given: DrinkGiven) -> Outcome:

@@ -21,18 +21,18 @@ from assessments.measures.call_parts import CallPart, Picked
 from assessments.measures.call_writing import CallAsked, CallKind
 from assessments.models import Call, CallResult, CallRun
 from assessments.models.calls import RUSH_LASTS, RunKind
+from assessments.record_calls import Given
 from assessments.showing import Naming
 from assessments.showing_calls import (
     NOTHING,
-    CallTold,
     ask_field,
     count_field,
     field,
     show_call,
-    tally,
-    tell_call,
+    show_missing,
 )
-from assessments.views.finding import ended_run_or_404, menu_now, number_or_404
+from assessments.telling_calls import CallTold, tally, tell_call
+from assessments.views.finding import ended_run_or_404, menu_now
 from assessments.views.forms import LONGEST_LOOK_MS, NoForm, refusals_beside
 from assessments.views.quiz import now_ms
 from barcourse.people.access import READ_AND_SEND, SEND, HouseRequest, member
@@ -41,6 +41,7 @@ from recipes.grammar.calls import About
 
 STRAY: Picked = frozenset({-1})
 """Stands for a choice that nobody offered; the verb refuses it."""
+MOST_DIGITS = 3
 LATEST = 5
 LIE_OPEN = 5
 """So many calls that went wrong are shown with what was missed; of more the rest is folded."""
@@ -96,15 +97,17 @@ def run(request: HouseRequest, code: str) -> HttpResponse:
         return _told(request, going) or _show(request, going, NoForm())
     if going.is_over(now) and going.finished_at is None:
         return _close(request, going, now)
-    row = _call_or_404(going, request.POST.get("call", ""))
-    since = _shown_since(row, request.POST.get("shown", ""))
-    if since is None or hasattr(row, "answer"):
-        return render(request, "assessments/call_answered.html", {"run": going}, status=409)
+    row = _call_of(going, request.POST.get("call", ""))
+    since = _shown_since(row, request.POST.get("shown", "")) if row else None
+    if row is None or since is None or hasattr(row, "answer"):
+        context = {"run": going, "is_answered": hasattr(row, "answer")}
+        return render(request, "assessments/call_answered.html", context, status=409)
+    given = _given(request, CallAsked.from_json(row.asked))
     with refusals_beside(form):
         record_calls.answer_call(
             by=request.membership,
             call=row,
-            given=_given(request, CallAsked.from_json(row.asked)),
+            given=given,
             milliseconds=_passed(since),
             at=now,
         )
@@ -112,7 +115,7 @@ def run(request: HouseRequest, code: str) -> HttpResponse:
         if not going.is_rush:
             answer["Location"] += f"?told={row.position}"
         return answer
-    return _show(request, going, form)
+    return _show(request, going, form, given)
 
 
 def _close(request: HouseRequest, going: CallRun, now: dt.datetime) -> HttpResponse:
@@ -126,9 +129,11 @@ def _run_or_404(request: HouseRequest, code: str) -> CallRun:
     return get_object_or_404(runs, code=code)
 
 
-def _call_or_404(going: CallRun, position: str) -> Call:
-    calls = going.calls.select_related("run", "answer")
-    return get_object_or_404(calls, position=number_or_404(position))
+def _call_of(going: CallRun, position: str) -> Call | None:
+    """None where the run has no such call."""
+    if not (position.isascii() and position.isdecimal() and len(position) <= MOST_DIGITS):
+        return None
+    return going.calls.select_related("run", "answer").filter(position=position).first()
 
 
 def _stamp_of(row: Call) -> signing.Signer:
@@ -182,7 +187,9 @@ def _picked(said: list[str], part: CallPart) -> Picked | None:
     return frozenset(int(n) for n in said) if plain else STRAY
 
 
-def _show(request: HouseRequest, going: CallRun, form: NoForm) -> HttpResponse:
+def _show(
+    request: HouseRequest, going: CallRun, form: NoForm, given: Given | None = None
+) -> HttpResponse:
     row = going.calls.filter(answer__isnull=True).select_related("run").first()
     if row is None or going.finished_at:
         return redirect("call_result", house=request.venue.slug, code=going.code)
@@ -199,6 +206,7 @@ def _show(request: HouseRequest, going: CallRun, form: NoForm) -> HttpResponse:
         "text": asked.text,
         "drinks": show_call(asked, Naming.of(menu_now(request)), typed),
         "form": form,
+        "missing": show_missing(asked, given) if given else [],
         "shown": _stamp_of(row).sign(str(now_ms())),
         "clock": _clock(going) if going.is_rush else None,
         "was_away": going.is_rush and request.method == "GET" and _was_away(going),
@@ -229,7 +237,9 @@ def _clock(going: CallRun) -> Clock:
 def _told(request: HouseRequest, going: CallRun) -> HttpResponse | None:
     if "told" not in request.GET or going.is_rush:
         return None
-    row = _call_or_404(going, request.GET["told"])
+    row = _call_of(going, request.GET["told"])
+    if row is None:
+        raise Http404
     if not hasattr(row, "answer"):
         return None
     context = {

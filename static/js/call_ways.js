@@ -1,8 +1,7 @@
 // From one call to the next without loading a page, and what may happen on the way.
 (() => {
   "use strict";
-  const [TWICE_MS, SAME_SPOT_PX] = [400, 24];
-  let last = {};
+  const SEEN_MS = 250;
   const onTheWay = () => document.querySelector("[data-calling], [data-came]");
 
   document.addEventListener("htmx:beforeSwap", (event) => {
@@ -20,13 +19,15 @@
     }
   });
 
-  // A wet thumb taps twice: the second tap of two, on the same spot, never chooses on the step that the
-  // first one led to.
-  document.addEventListener("click", (event) => {
-    const step = event.target.closest("[data-calling] .choice")?.closest("[data-step]") ?? null;
-    const { timeStamp: at, clientX: x, clientY: y } = event;
-    const twice = at - last.at < TWICE_MS && Math.hypot(x - last.x, y - last.y) < SAME_SPOT_PX;
-    if (step && event.detail && twice && step !== last.step) event.preventDefault();
-    else last = { step, at, x, y };
-  }, true);
+  // A wet thumb taps twice, or on two choices at once: what has just come takes no tap until it has
+  // been on the screen for as long as somebody needs to see it (our own number).
+  const hold = () => {
+    const came = onTheWay();
+    if (!came) return;
+    const mine = String(performance.now());
+    came.dataset.fresh = mine;
+    requestAnimationFrame(() => setTimeout(() => came.dataset.fresh === mine && came.removeAttribute("data-fresh"), SEEN_MS));
+  };
+  document.addEventListener("stepped", (event) => event.detail.moved && hold());
+  document.addEventListener("htmx:afterSwap", hold);
 })();

@@ -13,7 +13,7 @@ from assessments.measures.call_marking import DrinkGiven
 from assessments.measures.call_writing import CallKind
 from assessments.models import CallAnswer, CallResult, CallRun
 from assessments.showing import Naming
-from assessments.showing_calls import tell_call
+from assessments.telling_calls import tell_call
 from recipes.grammar.calls import About
 from recipes.menu import menu_at
 from tests.assessments.pages import address, fields, send_twice, text
@@ -189,6 +189,23 @@ def test_half_a_build_comes_back_with_what_was_chosen(visit, nils):
     assert not CallAnswer.objects.exists()
 
 
+def test_half_a_round_names_each_part_that_is_missing_and_leads_there(visit, nils):
+    browser = visit(nils)
+    run, path = begin(browser, nils, "round")
+    whole = {**fields(browser.get(path)), **make.sent(drinks_of(run))}
+    half = {k: v for k, v in whole.items() if k not in ("d0-count", "d1-glass", "d1-ask")}
+
+    answer = browser.send(path, half)
+
+    missing = [(m.number, m.name, m.label) for m in answer.context["missing"]]
+    assert (1, "d0-count", "How many") in missing
+    assert (2, "d1-glass", "Glass") in missing
+    page = answer.content.decode()
+    for _number, name, _label in missing:
+        assert page.count(f'href="#{name}"') == page.count(f'id="{name}"') == 1
+    assert not CallAnswer.objects.exists()
+
+
 @pytest.mark.parametrize("kind", list(CallKind))
 def test_every_call_asks_how_many_first_and_a_wrong_number_is_told(visit, nils, kind):
     browser = visit(nils)
@@ -263,8 +280,25 @@ def test_what_was_built_on_another_page_is_no_answer(visit, nils, shown):
     answered = CallAnswer.objects.count()
     sent = {**fields(browser.get(path)), **make.sent(drinks_of(run)), "shown": stamp}
 
-    assert browser.send(path, sent).status_code == 409
+    answer = browser.send(path, sent)
+
+    assert answer.status_code == 409
+    assert "That is not the call that is open" in text(answer)
     assert CallAnswer.objects.count() == answered
+
+
+@pytest.mark.parametrize("call", ["2", "5", "99", "0", "-1", "x", "⁵", "99999", ""])
+def test_the_number_of_another_call_or_of_none_is_told_as_that(visit, nils, call):
+    browser = visit(nils)
+    run, path = begin(browser, nils)
+    sent = {**fields(browser.get(path)), **make.sent(drinks_of(run)), "call": call}
+
+    answer = browser.send(path, sent)
+
+    assert answer.status_code == 409
+    assert "That is not the call that is open" in text(answer)
+    assert path in answer.content.decode()
+    assert not CallAnswer.objects.exists()
 
 
 def test_a_call_without_a_signal_can_say_so(visit, nils):
