@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 from decimal import Decimal
 from typing import Any
 
@@ -15,6 +16,8 @@ from recipes.models import Module, Recipe
 from recipes.publish_recipes import Card
 
 MOST_ALIASES = 12
+BETWEEN = "[,;\\n\\r]"
+"""What stands between two names: nobody says a comma."""
 
 
 class MoneyField(SumField):
@@ -26,7 +29,7 @@ class MoneyField(SumField):
 
 
 class AliasesField(forms.CharField):
-    """Names, one a line; gives a tuple of them."""
+    """Names, one a line or with commas between them; gives a tuple of them."""
 
     def __init__(self, **kwargs: Any) -> None:
         told: dict[str, Any] = {
@@ -45,7 +48,7 @@ class AliasesField(forms.CharField):
         return super().to_python(value)
 
     def clean(self, value: Any) -> Any:
-        lines = [" ".join(line.split()) for line in super().clean(value).splitlines()]
+        lines = [" ".join(line.split()) for line in re.split(BETWEEN, super().clean(value))]
         found = tuple(line for line in lines if line)
         if len(found) > MOST_ALIASES:
             raise forms.ValidationError(lazy("A dozen other names are enough."))

@@ -92,6 +92,7 @@ WRONG = [
     ({"name": ""}, "name", "This field is required."),
     ({"name": "Sea Breeze"}, "name", "the drink Sea breeze is called that already"),
     ({"aliases": "fog\ntall one"}, "aliases", "“tall one” can't mean Gin Mule: guests say that"),
+    ({"aliases": "fog, tall one"}, "aliases", "“tall one” can't mean Gin Mule: guests say that"),
     ({"aliases": "Cola"}, "aliases", "“Cola” can't mean Gin Mule: the ingredient cola is called"),
     ({"share": "-1"}, "share", "At least 0, please."),
     ({"price": "a lot"}, "price", "That is no number."),
@@ -196,7 +197,7 @@ def test_the_form_asks_for_the_fragment_with_its_own_fields(visit, tamsin):
 
 def test_a_card_is_saved(visit, tamsin):
     browser, url = visit(tamsin), f"{MADRAS}card/"
-    said = fill(browser, url, name="Madrasa", price="8.25", aliases="hook\nred hook")
+    said = fill(browser, url, name="Madrasa", price="8.25", aliases="hook, red hook;")
     answer = browser.post(url, said, follow=True)
 
     row = recipe(tamsin, "madras")

@@ -1,8 +1,8 @@
 """`manage.py read_call "double tall vodka cran, no ice" [--venue SLUG] [--json]`
 
 What a call means at this house, tonight: every drink with its build, what has to be asked back,
-what could not be placed. Exit 0 on any call, also one that nobody understands; 2 where there is no
-such house.
+what could not be placed. Exit 0 on any call: an empty one, or one of more than is
+read at once, is answered too, as one that nobody understands. 2 where there is no such house.
 """
 
 from __future__ import annotations
