@@ -9,6 +9,7 @@ from django.utils.translation import gettext as _
 
 from assessments import wording, wording_items
 from assessments.measures.quiz import ASK, BuildPart, Choice, Given, ItemAsked, ItemKind
+from assessments.one_measure import in_one_measure
 from assessments.showing import Lines, Naming
 from assessments.wording_items import LETTERS, CardShown, part_label
 from recipes import wording as recipe_wording
@@ -143,6 +144,7 @@ def _review_of_several(item: ItemAsked, naming: Naming, given: Given) -> Review:
 
 
 def _shown(item: ItemAsked, naming: Naming, picked: Sequence[int]) -> ItemShown:
+    item = replace(item, choices=tuple(_side_by_side(item, naming)))
     builds = [_parts(item.choices[n], item, naming) for n in picked]
     several = builds if len(builds) > 1 else []
     alike = [part for part in (builds or [[]])[0] if several and all(part in b for b in several)]
@@ -171,10 +173,27 @@ def _shown(item: ItemAsked, naming: Naming, picked: Sequence[int]) -> ItemShown:
     )
 
 
+def _side_by_side(item: ItemAsked, naming: Naming) -> list[Choice]:
+    """What is chosen from, with pours in one measure."""
+    if item.kind is ItemKind.ASPECT and item.aspect is Aspect.POURS:
+        told = in_one_measure([c.content for c in item.choices], naming.country)
+        return [replace(c, content=t) for c, t in zip(item.choices, told, strict=True)]
+    if item.kind is ItemKind.WHOLE:
+        told = in_one_measure([c.content[Aspect.POURS] for c in item.choices], naming.country)
+        return [
+            replace(c, content={**c.content, Aspect.POURS.value: t})
+            for c, t in zip(item.choices, told, strict=True)
+        ]
+    return list(item.choices)
+
+
 def _part(number: int, part: BuildPart, naming: Naming) -> PartShown:
+    contents = [c.content for c in part.choices]
+    if part.aspect is Aspect.POURS:
+        contents = in_one_measure(contents, naming.country)
     choices = [
-        ChoiceShown(n, "", _(", ").join(naming.aspect(part.aspect, c.content)), [], n == part.right)
-        for n, c in enumerate(part.choices)
+        ChoiceShown(n, "", _(", ").join(naming.aspect(part.aspect, c)), [], n == part.right)
+        for n, c in enumerate(contents)
     ]
     return PartShown(f"part-{number}", recipe_wording.label(part.aspect), choices)
 

@@ -12,6 +12,7 @@ from django.utils.translation import gettext as _
 from recipes.grammar.aspects import Aspect, Content, contents
 from recipes.grammar.drink import Drink
 from recipes.grammar.spec import How, Ice, Method, When
+from recipes.grammar.units import Unit
 from recipes.words_amounts import part_words, share_words, volume_words
 from recipes.words_labels import label
 
@@ -58,9 +59,21 @@ def _glass(content: Content, house: _House) -> list[str]:
     return [_("%(glass)s, %(size)s") % {"glass": name, "size": size}]
 
 
+LARGEST_POUR_ML = 200
+"""Nobody speaks of a pour of more: a bottle of beer is so much beer (our own number)."""
+
+
+def _pour(entry: Sequence[Any], house: _House) -> str:
+    item, ml = house.item(entry[0]), float(entry[3] or 0)
+    if entry[2] == Unit.POUR and ml > LARGEST_POUR_ML:
+        said = {"amount": volume_words(ml, house.country), "item": item}
+        return _("%(amount)s %(item)s") % said
+    return part_words(float(entry[1] or 0), entry[2], item)
+
+
 def _pours(content: Content, house: _House) -> list[str]:
     poured: list[Sequence[Any]] = sorted(content["poured"], key=lambda p: -float(p[3] or 0))
-    lines = [part_words(float(p[1] or 0), p[2], house.item(p[0])) for p in poured]
+    lines = [_pour(p, house) for p in poured]
     if content["alcohol_free"]:
         lines.append(_("alcohol-free"))
     return lines or [_("nothing measured")]
