@@ -3,12 +3,12 @@ small house few different ones, so that each is answered often enough to be judg
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from hashlib import sha256
 from random import Random
 from typing import Protocol, TypeVar
 
 from assessments.measures.quiz.blueprint import QuizPlan
 from assessments.measures.quiz.items import Scenario
+from recipes.grammar.aspects import fingerprint
 
 SPREAD = 1.5
 """A pool holds so many questions to a place: ten answers to each take fifteen people, and two side
@@ -33,7 +33,7 @@ def pooled(things: Iterable[T], places: int, pool: str, kind: str) -> list[T]:
         return list(things)
 
     def weight(thing: T) -> str:
-        return sha256(f"{pool} {kind} {thing.slug}".encode()).hexdigest()
+        return fingerprint([pool, kind, thing.slug])
 
     return sorted(things, key=weight)[: pool_size(places)]
 
