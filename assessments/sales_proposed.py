@@ -93,16 +93,26 @@ _LONG = 5
 """Letters from which on one that is wrong says nothing against a word (our own number)."""
 
 
+_VOWELS = "aeiou"
+
+
 def _nearly(words: set[str], others: set[str]) -> int:
     return sum(any(_is_nearly(word, other) for other in others) for word in words - others)
 
 
 def _is_nearly(word: str, other: str) -> bool:
-    """Whether it is short for the other, or one letter away from it."""
+    """Whether it is short for the other, one letter away from it, or begins as it does, ends in a
+    vowel too and is as long: "kola" and "coke" are said for "cola"."""
+    if word != other and len(word) == len(other) == _LONG - 1 and word[-1] in _VOWELS:
+        return other[-1] in _VOWELS and _sound(word) == _sound(other)
     if len(other) > len(word):
         short = other.startswith(word)
         return short or (len(word) >= _LONG and OSA.distance(word, other, score_cutoff=1) <= 1)
     return len(other) >= _LONG and OSA.distance(word, other, score_cutoff=1) <= 1
+
+
+def _sound(word: str) -> str:
+    return word[:2].replace("k", "c")
 
 
 def _is_initials(said: str, name: str) -> bool:

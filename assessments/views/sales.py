@@ -64,8 +64,8 @@ def show(
         "read": sales_names.read_names(menu, found),
         "more": 0 if only else max(0, len(waiting) - ASKED_AT_ONCE),
         "drinks": sorted((i.drink.name, i.drink.slug) for i in menu.items),
-        "weighed": [(i.drink, f"{100 * i.drink.share:.1f}") for i in weighed[:FIRST]],
-        "others": [(i.drink, f"{100 * i.drink.share:.1f}") for i in weighed[FIRST:]],
+        "weighed": [(i.drink, _of_hundred(i.drink.share)) for i in weighed[:FIRST]],
+        "others": [(i.drink, _of_hundred(i.drink.share)) for i in weighed[FIRST:]],
         "shifts": [(kind.value, SHIFTS[kind]) for kind in ShiftKind],
         "shift": shift.value if shift else "",
         "nothing_taught": NOTHING_TAUGHT,
@@ -73,6 +73,11 @@ def show(
         "exports": _exports(force),
     }
     return render(request, "assessments/sales_mix.html", context)
+
+
+def _of_hundred(share: float) -> str:
+    """What is worth a little is never shown as nothing."""
+    return _("under 0.1") if 0 < share < 0.0005 else f"{100 * share:.1f}"
 
 
 @dataclass(frozen=True)

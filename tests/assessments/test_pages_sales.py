@@ -205,3 +205,11 @@ def test_exports_are_told_apart_and_each_is_asked_about_before(visit, marek, pag
     assert "newer ones replaced" not in text(browser.get(page))
     browser.send(address(marek, "sales_withdraw", code=new.code))
     assert "rung up" not in text(browser.get(page))
+
+
+def test_what_is_worth_a_little_is_never_shown_as_nothing(visit, marek, page):
+    take_in(marek, rows("Madras,40000"))
+    shown = text(visit(marek).get(page))
+
+    assert "Salty dog under 0.1" in shown
+    assert " 0.0 " not in shown

@@ -313,3 +313,12 @@ def test_a_short_or_misspelt_word_proposes_what_it_may_be(menu, item, proposed):
     assert (found.place, found.likely) == (WAITS, False)
     poured = [p.ingredient for s in found.proposed[:1] for p in menu.by_slug[s].drink.spec.parts]
     assert any(proposed in word for word in (*found.proposed[:1], *poured))
+
+
+@pytest.mark.parametrize("item", ["Coke", "Jack and Coke", "Rum & Coke", "Kola Thing"])
+def test_what_is_nearly_a_mixer_proposes_what_is_topped_with_it(menu, item):
+    found = heard(name_of(item), menu)
+
+    assert (found.place, found.likely) == (WAITS, False)
+    poured = [p.ingredient for p in menu.by_slug[found.proposed[0]].drink.spec.parts]
+    assert "cola" in poured
