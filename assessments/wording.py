@@ -185,9 +185,7 @@ _ITEMS: dict[str, Text] = {
 }
 
 _CARDS: dict[str, Text] = {
-    "card_fading": _(
-        "%(drink)s is fading: you would have all of it %(recall)s times in a hundred."
-    ),
+    "card_fading": _("You would have all of %(drink)s right %(recall)s times in a hundred."),
     "card_changed": _("The house has changed %(drink)s: %(aspects)s."),
     "card_new": _("%(drink)s is new to you."),
 }
