@@ -264,7 +264,8 @@ def _build_row(built: Watched) -> list[object]:
     seconds = "" if built.seconds is None else built.seconds
     came = built.came
     if built.void:
-        came = "; ".join((void_words(built.void, built.void.day.isoformat()), came))
+        voided = void_words(built.void, built.void.day.isoformat())
+        came = "; ".join((came, voided))
     return [
         _("build"), built.day, built.drink, built.revision, built.by, built.help, seconds,
         "", "", "", came, "", built.made_with, "; ".join(built.slips),

@@ -171,3 +171,17 @@ def test_a_task_that_makes_no_sense_is_shown_again(visit, tamsin, wrong):
 
     assert visit(tamsin).send(LISTS, said).status_code == 200
     assert SideTask.objects.count() == before
+
+
+def test_whoever_signs_after_somebody_else_reads_it(visit, marek, nils, tamsin):
+    row = task(tamsin)
+    sent = {"station": "well", "done": [row.code]}
+    with time_machine.travel(AT, tick=False):
+        first = visit(nils).send(PATH, sent, follow=True).content.decode()
+        late = visit(marek).send(PATH, sent, follow=True).content.decode()
+        again = visit(marek).send(PATH, sent, follow=True).content.decode()
+
+    told = "Nils had signed “Mats down” before you: both are on record."
+    assert (told in first, told in late, "before you" in again) == (False, True, False)
+    assert SideDone.objects.filter(task=row).count() == 3
+    assert log.check(nils.venue) == []

@@ -42,12 +42,26 @@ def _sign(request: HouseRequest, chosen: Station) -> HttpResponse:
     tasks = list(SideTask.objects.in_house(request.venue).with_codes(codes).at(chosen))
     if len(tasks) != len(set(codes)):
         raise Http404
+    before = _signed_by_others(request, chosen, codes)
     try:
         side_work.sign(by=request.membership, tasks=tasks, at=timezone.now())
     except Refused as refused:
         return _show(request, chosen, said=say(refused.reason))
     messages.success(request, _("Signed, with the time and your name."))
+    for line in before:
+        messages.warning(request, line)
     return redirect(_page(request, chosen))
+
+
+def _signed_by_others(request: HouseRequest, chosen: Station, codes: list[str]) -> list[str]:
+    """Who had signed one of these before, perhaps while the page lay open."""
+    lines = [line for one in side_work.lists_at(chosen, timezone.now()) for line in one.tasks]
+    return [
+        _("%(name)s had signed “%(task)s” before you: both are on record.")
+        % {"name": line.done.by.name, "task": line.task.text}
+        for line in lines
+        if line.task.code in codes and line.done and line.done.by_id != request.membership.pk
+    ]
 
 
 def _page(request: HouseRequest, chosen: Station) -> str:
