@@ -265,7 +265,7 @@ def _build_row(built: Watched) -> list[object]:
     came = built.came
     if built.void:
         voided = void_words(built.void, built.void.day.isoformat())
-        came = "; ".join((came, voided))
+        came = f"{came}; {voided}"
     return [
         _("build"), built.day, built.drink, built.revision, built.by, built.help, seconds,
         "", "", "", came, "", built.made_with, "; ".join(built.slips),
