@@ -15,7 +15,12 @@ from recipes.grammar.reasons import Reason
 _ISO = re.compile(r"\b(\d{4})-(\d{1,2})-(\d{1,2})\b")
 _SLASHED = re.compile(r"\b(\d{1,2})/(\d{1,2})(?:/(\d{4}|\d{2}))?\b")
 _DOTTED = re.compile(r"\b(\d{1,2})\.(\d{1,2})\.(\d{4}|\d{2})?(?!\d)")
-_HOUR = re.compile(r"(?<!\d)(\d{1,2})(?:[:.h](\d{2}))?\s*(?:([ap])\.?m\b\.?)?(?!\d)", re.IGNORECASE)
+_HOUR = re.compile(
+    r"(?<!\d)(\d{1,2})(?:(?:[:.h]|(?<=\d\d)(?=(?:00|15|30|45)(?!\d)))(\d{2}))?"
+    r"\s*(?:([ap])\.?m\b\.?)?(?!\d)",
+    re.IGNORECASE,
+)
+"""Four figures are an hour where they end on a quarter: 0900, but 2026 is a year."""
 _WORD = re.compile(r"[^\W\d_]+")
 
 

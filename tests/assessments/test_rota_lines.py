@@ -5,7 +5,7 @@ import datetime as dt
 import pytest
 
 from assessments import rota_open
-from assessments.rota_lines import RotaLine, RotaWords, read_rota
+from assessments.rota_lines import RotaLine, RotaWords, hour_in, read_rota
 from assessments.wording_rota import WORDS as WORDED
 from assessments.wording_rota import word
 from recipes.grammar.reasons import Reason
@@ -33,6 +33,8 @@ def one(text, **said):
     "said",
     [
         "Nils, Saturday, 18:00",
+        "Nils Sat 1800",
+        "Nils Sat 1800-0200",
         "Nils\tSat\t6pm",
         "Sat 18:00-02:00 Nils",
         "nils 2026-03-14 18.00",
@@ -178,3 +180,14 @@ def test_what_is_no_shift_at_all_is_handed_back_open():
     assert read("Rota of the bar") == (RotaLine("Rota of the bar", None, None, None),)
     assert read("Friday\nSee you there") == (RotaLine("See you there", None, None, None),)
     assert read(" \n ") == ()
+
+
+@pytest.mark.parametrize(
+    ("said", "hour"),
+    [
+        ("0900", dt.time(9)), ("0915-1730", dt.time(9, 15)), ("2345", dt.time(23, 45)),
+        ("2026", None), ("900", None), ("2400", None), ("09001", None),
+    ],
+)  # fmt: skip
+def test_four_figures_are_an_hour_where_they_end_on_a_quarter(said, hour):
+    assert hour_in(said) == hour
