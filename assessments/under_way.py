@@ -51,6 +51,16 @@ def being_asked(hire: Membership, at: dt.datetime) -> InTheMiddle | None:
     if begun.quiz:
         says = _("You are in the middle of a quiz: it goes on there. Lessons stay open.")
         return InTheMiddle(says, reverse("quiz", kwargs={"house": house, "code": begun.quiz.code}))
+    return _practising(begun.calls) if begun.calls else None
+
+
+def in_a_rush(hire: Membership, at: dt.datetime) -> InTheMiddle | None:
+    """A rush that takes answers: against the clock nobody turns cards. It is over by itself."""
+    rushes = (run for run in CallRun.objects.of(hire).open() if run.is_rush)
+    return next((_practising(run) for run in rushes if not run.is_over(at)), None)
+
+
+def _practising(run: CallRun) -> InTheMiddle:
     says = _("You are in the middle of call practice: it goes on there. Lessons stay open.")
-    code = begun.calls.code if begun.calls else ""
-    return InTheMiddle(says, reverse("call_run", kwargs={"house": house, "code": code}))
+    where = {"house": run.venue.slug, "code": run.code}
+    return InTheMiddle(says, reverse("call_run", kwargs=where))

@@ -17,6 +17,7 @@ from assessments import ahead, hooks, prints, reads, record, shift_page
 from assessments.due_cards import DueCard, due_cards
 from assessments.kept_pages import kept_page
 from assessments.showing import Naming
+from assessments.under_way import in_a_rush
 from assessments.views.finding import (
     coming_or_none,
     drink_or_404,
@@ -38,6 +39,8 @@ def shift_cards(request: HouseRequest) -> HttpResponse:
     """The cards of the next five minutes, one at a time, most urgent first; `?as_of=` a moment
     at which the menu changes: those of what is coming then. `?left=` counts the round down, so
     that five minutes end; `?on=1` goes on once the day's minutes are studied."""
+    if shut := _in_a_rush(request):
+        return shut
     if request.method == "GET" and "as_of" not in request.GET:
         return _next_card(request)
     today, form = menu_now(request), NoForm()
@@ -53,6 +56,15 @@ def shift_cards(request: HouseRequest) -> HttpResponse:
     hire, progress = request.membership, reads.modules_of(request.membership, today)
     due = due_cards(hire, menu, ahead.cards_due(hire, coming, today.at, progress))
     return _first_of(request, due, menu, coming, is_new=not any(p.is_begun for p in progress))
+
+
+def _in_a_rush(request: HouseRequest) -> HttpResponse | None:
+    """In a rush a card would tell what is right. One that lies turned over is
+    still marked, and whoever may open the house book is never refused."""
+    if request.method != "GET" or request.membership.may(May.SEE_BOOK):
+        return None
+    middle = in_a_rush(request.membership, timezone.now())
+    return render(request, "assessments/cards_shut.html", {"middle": middle}) if middle else None
 
 
 def _next_card(request: HouseRequest) -> HttpResponse:
@@ -128,6 +140,8 @@ def _shift_cards(
 @member(May.LEARN, methods=READ_AND_SEND)
 def module_cards(request: HouseRequest, module: str) -> HttpResponse:
     """All cards of one module in the order of the menu; `?card=` counts from 1."""
+    if shut := _in_a_rush(request):
+        return shut
     row, menu, form = module_or_404(request, module), menu_now(request), NoForm()
     items = menu.of_module(row)
     if request.method == "POST":

@@ -82,6 +82,24 @@ def test_a_colleague_and_who_may_open_the_book_anyway_are_answered(visit, nils, 
     assert "Ready to build" in read(visit(tamsin), tamsin)
 
 
+@pytest.mark.parametrize("page", [("shift_cards", {}), ("module_cards", {"module": "highballs"})])
+def test_cards_are_shut_in_a_rush_and_open_after_it(visit, nils, tamsin, page):
+    name, where = page
+    browser = visit(nils)
+    make.start(nils, NOW)
+    assert SHUT not in text(browser.get(address(nils, name, **where)))
+    run = make.start(nils, NOW, CallKind.RUSH)
+    make.start(tamsin, NOW, CallKind.RUSH)
+
+    shut = browser.get(address(nils, name, **where))
+
+    assert SHUT in text(shut)
+    assert address(nils, "call_run", code=run.code) in shut.content.decode()
+    assert SHUT not in text(visit(tamsin).get(address(tamsin, name, **where)))
+    make.build(run, NOW)
+    assert SHUT not in text(browser.get(address(nils, name, **where)))
+
+
 def test_lessons_stay_open(visit, nils):
     make.start(nils, NOW, CallKind.RUSH)
 
