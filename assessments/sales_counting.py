@@ -188,10 +188,10 @@ def _hourly(
     found: Counted, line: TillLine, said: str, place: Place, day: dt.date | None,
     firsts: dict[tuple[dt.date | None, str], Hour | None],
 ) -> None:  # fmt: skip
-    """An order belongs to the hour in which its first line stands. Names are kept beside the sums,
-    so that an hour follows what is said of them later."""
+    """An order belongs to the hour in which its first line stands; what only takes something back
+    is none. Names are kept beside the sums, so that an hour follows what is said of them later."""
     hour = (day, line.hour) if day and line.hour is not None else None
-    if line.order and place in IN_ORDERS:
+    if line.order and place in IN_ORDERS and line.quantity > 0:
         found.orders.setdefault(day, set()).add(line.order)
         first = firsts.setdefault((day, line.order), hour)
         if first:

@@ -3,8 +3,8 @@
 For each business day the newest export counts; an older one keeps its other days. Two that both
 tell hours, and no hour twice, are parts of one evening (one ends at midnight, the next begins
 there), and add up. Of its first and its last day an export may tell a piece alone: a till that
-counts by the calendar has the small hours of the evening before. An older one that tells those
-very hours of such a day, and more, goes on counting there. What has no day counts beside
+counts by the calendar has the small hours of the evening before. Where they share hours of such a
+day, an older one that tells more of it goes on counting there. What has no day counts beside
 everything else, until an export says that it takes the place of what came without days before.
 """
 
@@ -69,18 +69,18 @@ class _Claimed:
         if any(first <= day <= last for first, last in self.spans):
             return None
         met = [c for c in self.days.get(day, ()) if not _beside(part.hours, c.hours)]
-        return met if all(c.may_yield and _within(c.hours, part.hours) for c in met) else None
+        return met if all(c.may_yield and _is_shorter(c.hours, part.hours) for c in met) else None
 
     def leaves_span(self, span: tuple[dt.date, dt.date]) -> bool:
         days = any(span[0] <= day <= span[1] for day, claims in self.days.items() if claims)
         return not days and not any(s[0] <= span[1] and span[0] <= s[1] for s in self.spans)
 
 
-def _within(one: Hours | None, other: Hours | None) -> bool:
-    """Whether one is a piece of the other."""
-    if one is None or other is None or one == other:
+def _is_shorter(one: Hours | None, other: Hours | None) -> bool:
+    """Whether the other tells more hours."""
+    if one is None or other is None:
         return False
-    return other[0] <= one[0] and one[1] <= other[1]
+    return one[1] - one[0] < other[1] - other[0]
 
 
 def _beside(one: Hours | None, other: Hours | None) -> bool:
@@ -116,7 +116,9 @@ def outdone(newest_first: Sequence[Export], counted: Sequence[Sequence[int]]) ->
 
 
 def _tells_more(older: Part, part: Part) -> bool:
-    return part.day is not None and older.day == part.day and _within(part.hours, older.hours)
+    shares = part.day is not None and older.day == part.day
+    beside = _beside(part.hours, older.hours)
+    return shares and not beside and _is_shorter(part.hours, older.hours)
 
 
 def _claim(

@@ -31,11 +31,24 @@ def test_orders_are_told_apart_by_their_checks(marek):
     mix = record_sales.import_sales(by=marek, sheet=sheet, menu=menu_of(marek), at=NOW)
     found = summary(marek)
 
-    assert mix.orders == 5
+    assert mix.orders == 4  # the refund is none
     assert names(found, Place.VOID) == {"madras": 1}
-    assert found.drinks_an_order == pytest.approx((3 + 3 + 2 - 1 + 2) / 5)
+    assert found.drinks_an_order == pytest.approx((3 + 3 + 2 - 1 + 2) / 4)
     hours = sales.hours(marek.venue, only(mix), ShiftKind.WEEKEND_LATE)
-    assert [(h.hour, h.orders, h.drinks) for h in hours] == [(23, 2.0, 6.0), (0, 3.0, 1.0)]
+    assert [(h.hour, h.orders, h.drinks) for h in hours] == [(23, 2.0, 6.0), (0, 2.0, 1.0)]
+
+
+def test_a_receipt_that_only_takes_back_is_no_order(marek):
+    take_in(
+        marek,
+        "item,qty,date,hour,check\nMadras,3,2026-03-06,23,1\nMadras,-1,2026-03-06,23,2\n"
+        "Negroni,-1,2026-03-06,21,3\nNegroni,2,2026-03-06,22,3\n",
+    )
+    mix = SalesMix.objects.get()
+    late = sales.hours(marek.venue, only(mix), ShiftKind.WEEKEND_LATE)
+
+    assert mix.orders == 2
+    assert [(h.hour, h.orders, h.drinks) for h in late] == [(22, 1.0, 2.0), (23, 1.0, 2.0)]
 
 
 def test_what_waits_counts_in_its_hour_once_it_is_told(marek):
