@@ -42,15 +42,18 @@ def import_sales(
     `instead` it takes the place of what came without days before.
 
     Refuses one without a single sale, the same one twice, one that takes off more of a drink than
-    it sold where nobody is `sure` of that, one that may have the sales of another that counts, as
-    one of them has no days, where nobody said that it counts `beside` that, and where another one
-    came since somebody looked at what it would replace (`seen`)."""
+    it sold or sold more than any bar does where nobody is `sure` of that, one that may have the
+    sales of another that counts, as one of them has no days, where nobody said that it counts
+    `beside` that, and where another one came since somebody looked at what it would replace
+    (`seen`)."""
     venue = Venue.objects.select_for_update(no_key=True).get(pk=by.venue_id)
     counted, replaces = look_at(venue=venue, sheet=sheet, menu=menu, at=at, instead=instead)
     if seen is not None and replaces.print != seen:
         raise refuse("sales_came_meanwhile")
     if counted.below_zero() and not sure:
         raise refuse("sales_below_zero")
+    if counted.beyond() and not sure:
+        raise refuse("sales_beyond")
     if replaces.beside and not beside:
         raise refuse("sales_twice")
     mix = SalesMix.objects.create(

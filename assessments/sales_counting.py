@@ -24,6 +24,8 @@ BY_BUSINESS_DAY = "business"
 """A column of days that is called so counts the hours past midnight to the evening before."""
 
 Hour = tuple[dt.date, int]
+MOST_SOLD = 1_000_000
+"""Of one name in one export (our own number, no source)."""
 IN_ORDERS = (*DRINKS, Place.WAITING)
 """What makes an order."""
 
@@ -91,6 +93,13 @@ class Counted:
                 recipe = self.recipes[said] if place is Place.MAPPED else None
                 found[recipe.name if recipe else said] += quantity
         return dict(sorted((name, n) for name, n in found.items() if n < 0))
+
+    def beyond(self) -> dict[str, Decimal]:
+        """Names that no bar sells so often: a price or a code in the wrong column."""
+        found: dict[str, Decimal] = defaultdict(Decimal)
+        for (said, _kind, _place, _day), quantity in self.lines.items():
+            found[said] += abs(quantity)
+        return {said: n for said, n in sorted(found.items()) if n > MOST_SOLD}
 
     def as_export(self, begins: int, *, instead: bool) -> Export:
         return Export(tuple(Part(d, self._span(d, begins)) for d in self.hours), instead=instead)

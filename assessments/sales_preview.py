@@ -16,6 +16,7 @@ from assessments.sales_words import (
     amount,
     below_zero_words,
     beside_words,
+    beyond_words,
     counts_words,
     doubts_words,
     laid_words,
@@ -57,6 +58,7 @@ class Preview:
     sums: str
     more: int
     below_zero: list[str]
+    beyond: list[str]
     seen: str
 
 
@@ -85,6 +87,7 @@ def preview(sheet: TillSheet, counted: Counted, replaces: Replacing, today: dt.d
         sums=_sums(sheet),
         more=max(0, len(ahead) - MOST_ROWS) + max(0, len(unread) - MOST_ROWS),
         below_zero=below_zero_words(counted.below_zero())[:MOST_ROWS],
+        beyond=beyond_words(counted.beyond())[:MOST_ROWS],
         seen=replaces.print,
     )
 

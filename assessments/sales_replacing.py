@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -19,12 +19,14 @@ from recipes.grammar.aspects import fingerprint
 @dataclass(frozen=True)
 class Replaced:
     """Of an older export: the days that count no longer, how much they sold, and whether nothing of
-    it counts then. No days: it has none, or they were not kept apart."""
+    it counts then. No days: it has none, or they were not kept apart. `loses_hours`: it told hours
+    of them, and the new one doesn't."""
 
     mix: SalesMix
     days: tuple[dt.date, ...]
     quantity: Decimal
     all_of_it: bool
+    loses_hours: bool = False
 
 
 @dataclass(frozen=True)
@@ -58,8 +60,9 @@ def replacing(venue: Venue, counted: Counted, at: dt.datetime, *, instead: bool)
     new = counted.as_export(venue.business_hour, instead=instead)
     before, (own, *after) = counting(exports), counting([new, *exports])
     pieces = [part.day for n, part in enumerate(new.parts) if part.day and n not in own]
+    hours = {part.day for part in new.parts if part.hours}
     found = [
-        _replaced(mix, [parts[n] for n in was if n not in now], all_of_it=not now)
+        _replaced(mix, [parts[n] for n in was if n not in now], hours, all_of_it=not now)
         for (mix, parts), was, now in zip(stood, before, after, strict=True)
         if set(was) - set(now)
     ]
@@ -98,6 +101,10 @@ def _beside(mixes: Sequence[SalesMix], counted: Counted) -> Iterator[Beside]:
         yield Beside(mix, len(both), sum((sold[said] for said in both), Decimal(0)))
 
 
-def _replaced(mix: SalesMix, parts: list[SalesDay], *, all_of_it: bool) -> Replaced:
+def _replaced(
+    mix: SalesMix, parts: list[SalesDay], hours: Collection[dt.date | None], *, all_of_it: bool
+) -> Replaced:
     days = tuple(sorted(part.day for part in parts if part.day))
-    return Replaced(mix, days, sum((p.quantity for p in parts), Decimal(0)), all_of_it)
+    loses = any(p.day and p.first_hour is not None and p.day not in hours for p in parts)
+    sold = sum((p.quantity for p in parts), Decimal(0))
+    return Replaced(mix, days, sold, all_of_it, loses)

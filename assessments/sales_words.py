@@ -48,6 +48,12 @@ def below_zero_words(found: Mapping[str, Decimal]) -> list[str]:
     return [said % {"name": name or _("no name"), "n": amount(n)} for name, n in found.items()]
 
 
+def beyond_words(found: Mapping[str, Decimal]) -> list[str]:
+    """What no bar sells so often."""
+    said = _("%(name)s: %(n)s. No bar sells so much of one thing.")
+    return [said % {"name": name or _("no name"), "n": amount(n)} for name, n in found.items()]
+
+
 def hours_left_words(mixes: Sequence[SalesMix]) -> str:
     """Where a name was told that the hours of these exports don't tell apart."""
     said = _("What was %(exports)s keeps its orders by hour as they were: it didn't tell names "
@@ -65,7 +71,12 @@ def replaced_words(one: Replaced) -> str:
         said = _("What was %(export)s, %(n)s sold: its days were not kept apart.") % values
     else:
         said = _("What was %(export)s without days, %(n)s sold, counts no longer.") % values
-    return f"{said} {_('Nothing of it counts then.')}" if one.all_of_it and one.days else said
+    more = [said]
+    if one.all_of_it and one.days:
+        more.append(_("Nothing of it counts then."))
+    if one.loses_hours:
+        more.append(_("It told hours and this file doesn't: The night loses them."))
+    return " ".join(more)
 
 
 def beside_words(one: Beside) -> str:

@@ -34,6 +34,9 @@ WORDS: dict[str, str | Promise] = {
     "sales_ahead": _("All of its rows are dated after today. Is the clock of the till right?"),
     "sales_came_meanwhile": _("Another export came in meanwhile. Look once more, please."),
     "sales_in_already": _("You took these very sales in on %(day)s. They count once."),
+    "sales_beyond": _(
+        "No bar sells so much of one thing. Look at its rows, and tick that it is so."
+    ),
     "sales_twice": _(
         "Say whether these sales were counted already: one of the exports tells no days."
     ),

@@ -58,7 +58,7 @@ def look_or_404(request: HouseRequest) -> tuple[Look, LookForm]:
     """`?station= &shift= &day= &module= &standing= &order=`; 404 for what there is none of."""
     stations = board.order_stations(request.venue)
     station, form = station_or_404(request, stations), LookForm(request.GET)
-    modules = Module.objects.in_house(request.venue).at_station(station)
+    modules = Module.objects.in_house(request.venue).at_station(station).with_drinks()
     form.fields["module"].queryset = modules  # type: ignore[attr-defined]
     if not form.is_valid():
         raise Http404

@@ -112,7 +112,12 @@ def _take_in(request: HouseRequest, came: Received) -> HttpResponse:
             beside=_beside(request),
         )  # fmt: skip
     except Refused as bad:
-        if bad.reason.code not in ("sales_came_meanwhile", "sales_below_zero", "sales_twice"):
+        if bad.reason.code not in (
+            "sales_came_meanwhile",
+            "sales_below_zero",
+            "sales_twice",
+            "sales_beyond",
+        ):
             raise
         return _show(request, came, [say(bad.reason)])
     messages.success(request, taken_in_words(mix, in_force(request.venue, timezone.now())))

@@ -19,6 +19,9 @@ class ModuleQuerySet(models.QuerySet["Module"]):
     def at_station(self, station: Station) -> Self:
         return self.filter(at_stations__station=station)
 
+    def with_drinks(self) -> Self:
+        return self.filter(recipes__isnull=False).distinct()
+
 
 class Module(models.Model):
     """A part of the course. `alcohol`: its drinks have some unless a recipe says otherwise."""

@@ -219,3 +219,12 @@ def test_a_word_for_one_shift_stands_on_the_board_of_that_shift_alone(visit, mar
             for page in ("who_is_ready", "ready_csv"):
                 got = visit(marek).get(f"{address(marek, page)}?shift={shift}").content.decode()
                 assert ("of Marek" in got) is there, (shift, page)
+
+
+def test_a_module_that_pours_nothing_is_no_choice(visit, marek, three):
+    """Nothing could be said of it: neither figures nor what is missing."""
+    path, gate = address(marek, "who_is_ready"), Module.objects.in_house(marek.venue).gates()[0]
+    browser = visit(marek)
+
+    assert f'value="{gate.slug}"' not in browser.get(path).content.decode()
+    assert browser.get(f"{path}?module={gate.slug}").status_code == 404

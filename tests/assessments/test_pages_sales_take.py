@@ -227,3 +227,18 @@ def test_how_a_sheet_was_laid_out_again_is_said(visit, marek, take):
     below = "Item,Size,Qty\nGin Tonic,Single,5\n,Double,2\nMadras,,3\n"
     looked = send_file(visit(marek), take, below)
     assert "read under the name above them: 3 Gin Tonic." in text(looked)
+
+
+def test_more_than_any_bar_sells_goes_in_once_somebody_says_so(visit, marek, take):
+    looked, asked = take_as_shown(visit(marek), take, rows("Madras,5449000000996"))
+
+    assert "No bar sells so much of one thing." in text(looked)
+    assert "Look at its rows, and tick that it is so." in text(asked)
+    assert SalesMix.objects.count() == 0
+
+
+def test_hours_that_go_are_told(visit, marek, take):
+    take_as_shown(visit(marek), take, "item,qty,date,hour\nMadras,3,2026-03-06,20\n")
+
+    looked = send_file(visit(marek), take, "item,qty,date\nMadras,1,2026-03-06\n")
+    assert "The night loses them." in text(looked)

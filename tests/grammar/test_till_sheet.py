@@ -110,6 +110,7 @@ def test_days_that_could_be_either_are_read_as_told():
         ("VOID Madras", "Madras"),
         ("Madras VOID", "Madras"),
         ("Hse White Gls", "house White"),
+        ("Vodka Soda Lrg", "Vodka Soda"),
         ("House Red Btl", "House Red bottle"),
         ("House Red 75cl", "House Red bottle"),
         ("House Red 0,75 l", "House Red bottle"),

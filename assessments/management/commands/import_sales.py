@@ -37,6 +37,7 @@ from assessments.sales_replacing import Beside, Replaced, Replacing
 from assessments.sales_words import (
     below_zero_words,
     beside_words,
+    beyond_words,
     outdone_words,
     replaced_words,
     unused_words,
@@ -111,7 +112,7 @@ def _taken_in(
         raise refused(f"{path}: {say(bad.reason)}") from None
     read = [*_sheet_words(came), *read_as_words(sheet, counted, menu.venue.business_day(at))]
     read += unused_words(sheet)
-    read += below_zero_words(counted.below_zero())
+    read += below_zero_words(counted.below_zero()) + beyond_words(counted.beyond())
     if rows := uncounted_rows(sheet):
         n = len(sheet.of(Kind.UNREADABLE))
         read.append(f"Rows that can't be read, not counted: {n}. These: {rows}.")

@@ -15,6 +15,7 @@ from __future__ import annotations
 
 import datetime as dt
 import json
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Any
@@ -119,7 +120,7 @@ def _rows(asked: Question) -> list[Said]:
     for hire, said in zip(hires, verdicts, strict=True):
         pace = paces.get((hire.pk, station.pk))
         beside = {
-            "drinks_per_hour": round(pace.an_hour, 1) if pace else None,
+            "drinks_per_hour": math.floor(10 * pace.an_hour) / 10 if pace else None,
             "override": _override(once.get((hire.pk, station.pk), ()), asked),
         }
         row = {"id": hire.code, "person": hire.name} | said.row | beside
