@@ -13,9 +13,10 @@ from assessments.measures.ready_facts import ReadyPolicy
 from assessments.measures.sales_mix import ShiftKind
 from assessments.models import Override, OverrideEnd, PolicyVersion
 from assessments.overrides import Never, Shift, why_never
-from barcourse.people import log
-from barcourse.people.models import Membership, Station, Venue
+from barcourse.people import enrol, log
+from barcourse.people.models import Membership, PersonalText, Station, Venue
 from barcourse.people.reasons import refuse
+from barcourse.people.roles import May
 
 FURTHEST = dt.timedelta(days=31)
 """So far ahead somebody is let stand for a shift (our own number, no source)."""
@@ -165,3 +166,16 @@ def end_override(*, by: Membership, override: Override, at: dt.datetime) -> Over
         facts={"override": override.code}, at=at,
     )  # fmt: skip
     return row
+
+
+@transaction.atomic
+def erase_reason(*, by: Membership, override: Override, at: dt.datetime) -> None:
+    """The words go and their entry comes; that somebody was let stand stays. Whoever wrote them
+    may, and who sees the log. Refuses where they are gone already."""
+    steps.refuse_other_house(by, override)
+    if by.pk != override.by_id and not by.may(May.SEE_LOG):
+        raise refuse("only_who_wrote_erases")
+    text = PersonalText.objects.filter(venue=by.venue, code=override.reason_code).first()
+    if text is None:
+        raise refuse("no_words_there")
+    enrol.erase_text(by=by, text=text, at=at)

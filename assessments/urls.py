@@ -87,6 +87,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path(f"{HOUSE}ready/policy/", policy.page, name="ready_policy"),
     path(f"{HOUSE}ready/once/<slug:hire>/", policy.once, name="once"),
     path(f"{HOUSE}ready/once/<slug:code>/end/", policy.end, name="once_end"),
+    path(f"{HOUSE}ready/once/<slug:code>/erase/", policy.erase, name="once_erase"),
     path(f"{HOUSE}ready/record/", own_record.page, name="own_record"),
     path(f"{HOUSE}night/", night.page, name="the_night"),
     path(f"{HOUSE}sales/", sales.page, name="sales_mix"),

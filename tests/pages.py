@@ -158,6 +158,7 @@ ready_policy        POST   set_ready     door    403   403     403      page    
 once                GET    set_ready     door    403   403     403      page     page   404    404
 once                POST   set_ready     door    403   403     403      goes     goes   404    404
 once_end            POST   set_ready     door    403   403     403      goes     goes   404    404
+once_erase          POST   set_ready     door    403   403     403      goes     goes   404    404
 the_night           GET    see_ready     door    403   403     page     page     page   404    404
 sales_mix           GET    edit_book     door    403   403     page     page     page   404    404
 sales_take          GET    take_in_sales door    403   403     403      page     page   404    404
@@ -397,6 +398,7 @@ _CODES: dict[str, Callable[[Whole], str]] = {
     "call_result": lambda house: house.called.code,
     "take_back": lambda house: house.fresh.code,
     "once_end": lambda house: house.once.code,
+    "once_erase": lambda house: house.once.code,
     "take_back_hand": lambda house: house.pours.code,
     "pour_check": lambda house: house.pours.code,
     "my_pour_check": lambda house: house.pours.code,

@@ -132,6 +132,10 @@ class OverrideQuerySet(SealedQuerySet["Override"]):
     def with_people(self) -> Self:
         return self.select_related("hire__person", "by__person", "station", "venue")
 
+    def of(self, hire: Membership) -> Self:
+        """The newest shift first."""
+        return self.filter(hire=hire).with_people().order_by("-day", "-shift_kind", "-pk")
+
     def soonest_first(self) -> Self:
         return self.with_people().order_by("day", "shift_kind", "pk")
 

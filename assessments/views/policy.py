@@ -229,6 +229,18 @@ def end(request: HouseRequest, code: str) -> HttpResponse:
     return _to_board(request, row.station)
 
 
+@member(May.SET_READY, methods=SEND)
+def erase(request: HouseRequest, code: str) -> HttpResponse:
+    rows = Override.objects.in_house(request.venue).with_people()
+    row = get_object_or_404(rows, code=code)
+    try:
+        record_policy.erase_reason(by=request.membership, override=row, at=timezone.now())
+        messages.success(request, _("The words are erased. Everything else stays."))
+    except Refused as refused:
+        messages.error(request, say(refused.reason))
+    return redirect("hire_record", house=request.venue.slug, code=row.hire.code)
+
+
 def _to_board(request: HouseRequest, station: Station) -> HttpResponse:
     name = "who_is_ready" if station.takes_orders else "ready_tasks"
     at = reverse(name, kwargs={"house": request.venue.slug})

@@ -9,6 +9,7 @@ from assessments import board, hands, reads
 from assessments.calls_done import in_all, runs_done
 from assessments.models import QuizResult
 from assessments.overrides import elsewhere, standing_once
+from assessments.overrides_past import given_for
 from assessments.run_out import run_out_of
 from assessments.said import in_a_word, said_by
 from assessments.showing import show_rows
@@ -55,6 +56,7 @@ def _record(request: HouseRequest, person: Membership, *, is_own: bool) -> HttpR
         "is_here": person.is_here(request.venue.business_day(menu.at)),
         "standing": show_rows((r for r in rows if r.station == chosen), once, reader),
         "others": show_rows((r for r in rows if r.station != chosen), once, reader),
+        "given": () if is_own or not request.membership.may(May.SET_READY) else given_for(person),
         "elsewhere": elsewhere(once, person, chosen),
         "blind": reader.blind,
         "said_words": in_a_word(said_by(person)),

@@ -10,6 +10,7 @@ import time_machine
 from assessments.measures.sales_mix import ShiftKind
 from assessments.models import Override, OverrideEnd, PolicyVersion
 from assessments.policy import book_at
+from barcourse.people import log
 from tests.assessments.pages import address, fields, text
 from tests.assessments.test_board import only_must_knows, prove, station
 from tests.factories import assessments as make
@@ -308,3 +309,27 @@ def test_bar_back_has_a_board_of_its_own(visit, odalys, marek, nils):
     assert "second" in text(browser.get(path))
     assert "For one shift : Saturday, March 7, 2026" in text(browser.get(path))
     assert browser.get(f"{path}?station=well").status_code == 404
+
+
+def test_why_somebody_stood_is_read_afterwards_and_erased(visit, odalys, marek, tamsin, nils):
+    make.take_quiz(nils, make.GATE)
+    row = let(marek, nils, reason="<b>Two</b> are ill.")
+    path = address(marek, "hire_record", code=nils.code)
+    with time_machine.travel(NOW + dt.timedelta(days=9), tick=False):
+        browser = visit(odalys)
+        shown = browser.get(path)
+        assert "&lt;b&gt;Two&lt;/b&gt; are ill." in shown.content.decode()
+        assert "Well , Saturday, March 7, 2026, from ten in the evening on" in text(shown)
+        for other in (tamsin, nils):
+            own = "my_record" if other is nils else "hire_record"
+            said = {} if other is nils else {"code": nils.code}
+            assert "are ill" not in text(visit(other).get(address(other, own, **said)))
+
+        browser.send(address(odalys, "once_erase", code=row.code), {})
+
+        after = text(browser.get(path))
+        assert "are ill" not in after
+        assert "On the word of Marek: words erased" in after
+        again = browser.send(address(odalys, "once_erase", code=row.code), {}, follow=True)
+        assert again.status_code == 200
+    assert log.check(odalys.venue) == []
