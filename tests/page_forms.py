@@ -117,7 +117,6 @@ FORM_ON: dict[str, tuple[str, str]] = {
     "ready_policy": ("ready_policy", "manager"),
     "once": ("once", "manager"),
     "once_end": ("once", "manager"),
-    "once_erase": ("hire_record", "manager"),
     "sales_take": ("sales_take", "manager"),
     "sales_names": ("sales_mix", "manager"),
     "sales_withdraw": ("sales_mix", "manager"),
