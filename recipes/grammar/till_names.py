@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from recipes.grammar.calls.words import SOBER
+
 _VOIDED = (
     r"void|voids|voided|cancel|cancelled|canceled|deleted|removed|error correct|storno|storniert|"
     r"annul\w*|anulado"
@@ -50,9 +52,9 @@ _SHORT_FOR = (
 _OTHERWISE_FREE = ("sugar", "gluten", "dairy", "lactose", "caffeine", "fat")
 _WITHOUT_ELSE = "".join(rf"(?<!{word}[ -])" for word in _OTHERWISE_FREE)
 _FREE = re.compile(
-    r"(?<![\w.,])(?:n\W?a|a\W?f|virgin|mocktails?|sober|no(?:jito|groni|secco)|"
+    rf"(?<![\w.,])(?:n\W?a|a\W?f|virgin|mocktails?|sober|{'|'.join(SOBER)}|"
     rf"zero(?!\W*(?:sugar|zucker|sucre))|{_WITHOUT_ELSE}free|"
-    r"(?:non|no|zero|low|without|sans|sin|senza|ohne)\W*al[ck]\w*|al[ck]\w*\W*(?:free|frei|vrij)\w*|"
+    r"(?:non|no|zero|low|without|sans|sin|senza|ohne)\W*(?:the\W*)?(?:al[ck]\w*|booze)|al[ck]\w*\W*(?:free|frei|vrij)\w*|"
     r"de\W?al[ck]\w*|0+(?:[.,]0+)?|0+[.,][0-5]\s*%)(?![\w%]|[.,]?\d)|"
     r"(?<![\w.,])0+(?:[.,]0+)?\s*%",
     re.IGNORECASE,

@@ -1,7 +1,9 @@
-// Calls said by the browser's own voice: off until somebody switches it on.
+// Calls said by the browser's own voice: off until somebody switches it on, and then on for them, in
+// this tab, until they switch it off.
 (() => {
   "use strict";
   let aloud = false;
+  const kept = () => `aloud ${document.querySelector("[data-sound]").dataset.sound}`;
 
   const say = () => {
     const said = document.querySelector("[data-said]");
@@ -17,6 +19,7 @@
     if (!button) return;
     aloud = !aloud;
     button.setAttribute("aria-pressed", String(aloud));
+    try { sessionStorage.setItem(kept(), aloud ? "on" : ""); } catch { /* on this page alone, then */ }
     if (aloud) say(); else speechSynthesis.cancel();
   });
 
@@ -24,6 +27,7 @@
     const button = document.querySelector("[data-aloud]");
     if (!button) return;
     button.hidden = !("speechSynthesis" in window);
+    try { aloud = Boolean(sessionStorage.getItem(kept())); } catch { /* as it is */ }
     button.setAttribute("aria-pressed", String(aloud));
     say();
   };

@@ -98,3 +98,29 @@ def test_a_tall_spirit_is_topped_up_and_with_what_is_asked():
 
     assert [q.about for q in reading.ask] == [About.MIXER]
     assert {"club-soda", "water"} <= set(reading.ask[0].choices)
+
+
+@pytest.mark.parametrize("preset", HOUSES)
+@pytest.mark.parametrize(
+    "call", ["gin grapefruit with salt", "gin grapefruit salt rim", "salty gin grapefruit"]
+)
+def test_a_drink_known_by_its_rim_comes_with_what_the_house_puts_on_it(preset, call):
+    reading = read(call, preset)
+    [drink] = reading.drinks
+
+    assert (reading.status, drink.recipe) == (Status.READY, "salty-dog")
+    assert drink.spec == book(preset).stock.drinks["salty-dog"].spec
+
+
+def test_what_the_guest_wants_off_it_stays_off():
+    [drink] = read("gin grapefruit with salt no lime").drinks
+
+    assert (drink.recipe, drink.spec.garnish) == (None, ())
+    assert [c.code for c in drink.changes] == ["rim:salt", "no:lime-wedge"]
+
+
+@pytest.mark.parametrize("preset", HOUSES)
+def test_a_half_of_lager_shandy_is_one_drink(preset):
+    assert [(d.recipe, d.spec.glass) for d in read("half lager shandy", preset).drinks] == [
+        ("shandy", "half-pint")
+    ]

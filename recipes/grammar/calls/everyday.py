@@ -126,6 +126,26 @@ def rimmed(work: Work, code: str, item: str, place: int) -> None:
     work.moves_on = True
 
 
+def known_by_its_rim(work: Work) -> None:
+    """Gin, grapefruit and a salt rim are the house's one drink of just that, with what the house
+    puts on it: said by its ingredients nobody names the lime."""
+    rim = work.build.rim
+    if rim is None or work.identity.recipe or not any(c.what is What.RIM for c in work.changes):
+        return
+    poured = {(p.ingredient, p.how) for p in work.build.parts}
+    found = [
+        slug
+        for slug, drink in work.book.stock.drinks.items()
+        if drink.spec.rim
+        and drink.spec.rim.item == rim.item
+        and {(p.ingredient, p.how) for p in drink.spec.parts} == poured
+    ]
+    if len(found) == 1:
+        own = work.book.stock.builds[found[0]]
+        work.put(rim=own.rim, garnish=own.garnish)
+        work.moves_on = True
+
+
 def nothing_else(
     work: Work, base: HouseSpec, put: tuple[Garnish, ...] | None, ops: tuple[tuple[str, str], ...]
 ) -> None:

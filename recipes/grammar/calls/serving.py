@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, replace
 from recipes.grammar.calls import finish
 from recipes.grammar.calls.bottles import with_open_base
 from recipes.grammar.calls.contrary import HANDED_BACK, contrary
-from recipes.grammar.calls.everyday import nothing_else
+from recipes.grammar.calls.everyday import known_by_its_rim, nothing_else
 from recipes.grammar.calls.identified import Ask, Identity
 from recipes.grammar.calls.loose import settled
 from recipes.grammar.calls.reading import NONE, About, Change, What
@@ -100,6 +100,7 @@ def _serve(book: Book, identity: Identity, said: tuple[Op, ...]) -> Served:
         work.changes = [c for c in work.changes if c.what is not What.TALL]
     settle(work)
     finish.parts(work, ops)
+    known_by_its_rim(work)
     return _finished(work, ops)
 
 

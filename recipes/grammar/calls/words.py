@@ -186,7 +186,9 @@ SAID_IN_UNITS = "ml"
 """Stands behind a measure that was said with its unit; "a 175" is of wine alone."""
 BOTTLED = {"bottle": "open", "can": "open"}
 
-SOBER = {"nojito": "virgin mojito", "nogroni": "virgin negroni"}
+SOBER = {
+    "nojito": "virgin mojito", "nogroni": "virgin negroni", "nosecco": "virgin prosecco",
+}  # fmt: skip
 """A drink without its alcohol in one word, a slip away from the drink with it (common practice, no
 source)."""
 
