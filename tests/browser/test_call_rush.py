@@ -29,7 +29,8 @@ def build(visit: Visit, *, stepping: bool = True, leave_out: str = "") -> None:
         tap(page, f"input[name='{count_field(number)}'][value='{drink.count}']")
         for about in drink.ask:
             tap(page, f"input[name='{ask_field(number)}'][value='{about.value}']")
-        if stepping:
+        everything = all(part.aspect in opened(drink.ask) for part in drink.parts)
+        if stepping and not everything:  # "a beer": all else waits for the answer, and it is served
             on(page)
         for part in drink.parts:
             if part.aspect in opened(drink.ask) or field(number, part) == leave_out:
