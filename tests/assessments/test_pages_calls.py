@@ -301,22 +301,6 @@ def test_the_number_of_another_call_or_of_none_is_told_as_that(visit, nils, call
     assert not CallAnswer.objects.exists()
 
 
-def test_while_a_rush_runs_no_card_tells_what_is_built(visit, nils, tamsin):
-    browser, cards = visit(nils), address(nils, "module_cards", module="highballs")
-    assert browser.get(cards).status_code == 200
-    begin(browser, nils)
-    assert browser.get(cards).status_code == 200, "single calls wait as long as it takes"
-
-    run, path = begin(browser, nils, "rush")
-
-    shut = browser.get(cards)
-    assert (shut.status_code, shut.url) == (302, path)
-    assert "A rush is running" in text(browser.get(path))
-    assert visit(tamsin).get(address(tamsin, "module_cards", module="highballs")).status_code == 200
-    make.build(run, NOW)
-    assert browser.get(cards).status_code == 200
-
-
 def test_sound_is_kept_for_one_person(visit, nils):
     browser = visit(nils)
     _run, path = begin(browser, nils)
