@@ -102,7 +102,7 @@ def _nearly(words: set[str], others: set[str]) -> int:
 
 def _is_nearly(word: str, other: str) -> bool:
     """Whether it is short for the other, one letter away from it, or begins as it does, ends in a
-    vowel too and is as long: "kola" and "coke" are said for "cola"."""
+    vowel too and is as long: "kola" is said for "cola"."""
     if word != other and len(word) == len(other) == _LONG - 1 and word[-1] in _VOWELS:
         return other[-1] in _VOWELS and _sound(word) == _sound(other)
     if len(other) > len(word):
