@@ -108,6 +108,7 @@ _QUIZ: dict[str, Text] = {
     "quiz_share_too_low": _(
         "Not passed yet: %(right)s of %(of)s right. The house wants %(pass_mark)s in a hundred."
     ),
+    "quiz_share_enough": _("%(right)s of %(of)s right, which alone would be enough."),
     "quiz_critical_missed": plural(
         "One question that must be right first was not: a wrong answer there does harm, or a "
         "trainer wants it right. It has to be known before you stand at the bar; there, asking is "
