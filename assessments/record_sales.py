@@ -50,6 +50,8 @@ def import_sales(
     counted, replaces = look_at(venue=venue, sheet=sheet, menu=menu, at=at, instead=instead)
     if seen is not None and replaces.print != seen:
         raise refuse("sales_came_meanwhile")
+    if counted.is_nonsense:
+        raise refuse("sales_nonsense")
     if counted.below_zero() and not sure:
         raise refuse("sales_below_zero")
     if counted.beyond() and not sure:

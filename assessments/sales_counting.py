@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import hashlib
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
@@ -26,6 +26,8 @@ BY_BUSINESS_DAY = "business"
 Hour = tuple[dt.date, int]
 MOST_SOLD = 1_000_000
 """Of one name in one export (our own number, no source)."""
+MOST_IN_ALL = 100_000_000
+"""A code stands where quantities should (our own number, no source)."""
 IN_ORDERS = (*DRINKS, Place.WAITING)
 """What makes an order."""
 
@@ -101,8 +103,15 @@ class Counted:
             found[said] += abs(quantity)
         return {said: n for said, n in sorted(found.items()) if n > MOST_SOLD}
 
+    @property
+    def is_nonsense(self) -> bool:
+        """Of all names together more than a house pours in a lifetime, sold or taken off."""
+        return sum(map(abs, self.lines.values()), Decimal(0)) > MOST_IN_ALL
+
     def as_export(self, begins: int, *, instead: bool) -> Export:
-        return Export(tuple(Part(d, self._span(d, begins)) for d in self.hours), instead=instead)
+        told: Mapping[dt.date | None, int] = Counter(day for day, _hour in self.drinks)
+        parts = (Part(d, self._span(d, begins), told.get(d)) for d in self.hours)
+        return Export(tuple(parts), instead=instead)
 
     def _span(self, day: dt.date | None, begins: int) -> Hours | None:
         hours = self.hours[day]

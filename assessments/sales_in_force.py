@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections import defaultdict
-from collections.abc import Mapping, Sequence
+from collections import Counter, defaultdict
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 from decimal import Decimal
 
@@ -94,7 +94,7 @@ def in_force(venue: Venue, at: dt.datetime) -> InForce:
     """Of every business day the newest export that tells of it, or an older one that tells more of
     it (`measures.sales_days`)."""
     stood = standing(venue, at)
-    exports = [as_export(mix, parts) for mix, parts in stood]
+    exports = as_exports(stood)
     counted = counting(exports)
     both = list(zip(stood, counted, strict=True))
     return InForce(
@@ -137,13 +137,34 @@ def standing(venue: Venue, at: dt.datetime) -> Standing:
     return [(mix, parts[mix.pk]) for mix in mixes]
 
 
-def as_export(mix: SalesMix, parts: Sequence[SalesDay]) -> Export:
+def as_exports(stood: Standing, others: Collection[dt.date] = ()) -> list[Export]:
+    """How many hours they tell is asked only of days of which several tell, or that are among
+    `others`."""
+    days = Counter(part.day for _mix, parts in stood for part in parts if part.day)
+    days.update(day for day in others if day in days)
+    told = _hours_told([mix for mix, _parts in stood], [day for day, n in days.items() if n > 1])
+    return [_as_export(mix, parts, told) for mix, parts in stood]
+
+
+HoursTold = Mapping[tuple[int, dt.date | None], int]
+
+
+def _hours_told(mixes: Sequence[SalesMix], days: Sequence[dt.date]) -> HoursTold:
+    if not days:
+        return {}
+    rows = OrdersByHour.objects.filter(mix__in=mixes, day__in=days)
+    return Counter(rows.values_list("mix", "day"))
+
+
+def _as_export(mix: SalesMix, parts: Sequence[SalesDay], told: HoursTold) -> Export:
     span = None
     if not mix.days_kept and mix.first_day and mix.last_day:
         span = (mix.first_day, mix.last_day)
-    return Export(tuple(_part(part) for part in parts), span, mix.instead)
+    return Export(tuple(_part(part, told) for part in parts), span, mix.instead)
 
 
-def _part(part: SalesDay) -> Part:
-    known = part.first_hour is not None and part.last_hour is not None
-    return Part(part.day, (part.first_hour, part.last_hour) if known else None)  # type: ignore[arg-type]
+def _part(part: SalesDay, told: HoursTold) -> Part:
+    if part.first_hour is None or part.last_hour is None:
+        return Part(part.day)
+    hours = part.first_hour, part.last_hour
+    return Part(part.day, hours, told.get((part.mix_id, part.day)))

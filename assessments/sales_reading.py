@@ -7,6 +7,7 @@ doesn't.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 
@@ -80,7 +81,7 @@ def _read(said: str, menu: Menu) -> Heard:
     read_as = tuple((r.said, r.meant) for r in reading.read_as)
     if reading.drinks and not _is_open(said, reading, menu):
         recipe = reading.drinks[0].recipe
-        if recipe in menu.by_slug and reading.count > 1:
+        if recipe in menu.by_slug and _tells_several(said, reading.count):
             return Heard(Place.WAITING, None, (recipe,), True, read_as, reading.count)
         if recipe in menu.by_slug:
             return Heard(Place.MAPPED, menu.by_slug[recipe].recipe, read_as=read_as)
@@ -91,6 +92,15 @@ def _read(said: str, menu: Menu) -> Heard:
     proposed, likely = propose(said, reading, menu)
     likely = likely and not any(holds_more(said, slug, menu) for slug in proposed[:1])
     return Heard(Place.WAITING, None, proposed, likely, read_as)
+
+
+_TIMES = re.compile(r"\d\s*x\b|\bx\s*\d|\(\s*\d+\s*\)")
+
+
+def _tells_several(said: str, count: int) -> bool:
+    """A bare figure is a size: "draught lager 16" is one of sixteen ounces."""
+    is_bare = str(count) in said.split() and not _TIMES.search(said)
+    return count > 1 and not is_bare
 
 
 def _is_open(said: str, reading: Reading, menu: Menu) -> bool:

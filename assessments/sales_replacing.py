@@ -11,7 +11,7 @@ from decimal import Decimal
 from assessments.measures.sales_days import counting
 from assessments.models.sales import NEVER_TOLD, SalesDay, SalesLine, SalesMix
 from assessments.sales_counting import Counted
-from assessments.sales_in_force import as_export, standing
+from assessments.sales_in_force import as_exports, standing
 from barcourse.people.models import Venue
 from recipes.grammar.aspects import fingerprint
 
@@ -56,7 +56,7 @@ class Replacing:
 
 def replacing(venue: Venue, counted: Counted, at: dt.datetime, *, instead: bool) -> Replacing:
     stood = standing(venue, at)
-    exports = [as_export(mix, parts) for mix, parts in stood]
+    exports = as_exports(stood, counted.days)
     new = counted.as_export(venue.business_hour, instead=instead)
     before, (own, *after) = counting(exports), counting([new, *exports])
     pieces = [part.day for n, part in enumerate(new.parts) if part.day and n not in own]

@@ -1,7 +1,7 @@
 """Names on the till that somebody told, also where a size or a change stands beside them.
 
-Told once that "pub kola" is the house's whiskey and cola, nobody is asked about "pub kola double" or
-"large pub kola no ice": the words beside the name change how it is served and not what it is.
+Told once that "pub kola" is the house's whiskey and cola, nobody is asked about "pub kola double"
+or "large pub kola no ice": the words beside the name change how it is served and not what it is.
 """
 
 from __future__ import annotations

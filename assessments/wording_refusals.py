@@ -37,6 +37,10 @@ WORDS: dict[str, str | Promise] = {
     "sales_beyond": _(
         "No bar sells so much of one thing. Look at its rows, and tick that it is so."
     ),
+    "sales_nonsense": _(
+        "No house sells so much in all its years. Codes or prices stand where the quantities "
+        "should be: read another column."
+    ),
     "sales_twice": _(
         "Say whether these sales were counted already: one of the exports tells no days."
     ),

@@ -2,10 +2,10 @@
 
 For each business day the newest export counts; an older one keeps its other days. Two that both
 tell hours, and no hour twice, are parts of one evening (one ends at midnight, the next begins
-there), and add up. Of its first and its last day an export may tell a piece alone: a till that
-counts by the calendar has the small hours of the evening before. Where they share hours of such a
-day, an older one that tells more of it goes on counting there. What has no day counts beside
-everything else, until an export says that it takes the place of what came without days before.
+there), and add up. Where they share hours, an older one that tells more hours of the day goes on
+counting there: an export may hold a piece of an evening alone, as a till that counts by the
+calendar has the small hours of the evening before. What has no day counts beside everything else,
+until an export says that it takes the place of what came without days before.
 """
 
 from __future__ import annotations
@@ -23,10 +23,19 @@ beginning."""
 @dataclass(frozen=True)
 class Part:
     """What an export tells of one day; `day` None for rows without one, `hours` None where a row of
-    it has no hour."""
+    it has no hour. `told` is in how many different hours something was sold; None for all of them,
+    from the first to the last."""
 
     day: dt.date | None = None
     hours: Hours | None = None
+    told: int | None = None
+
+    @property
+    def length(self) -> int | None:
+        """How many hours it tells; None where it doesn't say."""
+        if self.hours is None:
+            return None
+        return self.hours[1] - self.hours[0] + 1 if self.told is None else self.told
 
 
 @dataclass(frozen=True)
@@ -45,12 +54,11 @@ class Export:
 
 @dataclass(frozen=True)
 class _Claim:
-    """A day that the part of a newer export counts for; a piece of a day may yield it."""
+    """A day that the part of a newer export counts for."""
 
     export: int
     place: int
-    hours: Hours | None
-    may_yield: bool
+    part: Part
 
 
 @dataclass
@@ -68,19 +76,19 @@ class _Claimed:
             return []
         if any(first <= day <= last for first, last in self.spans):
             return None
-        met = [c for c in self.days.get(day, ()) if not _beside(part.hours, c.hours)]
-        return met if all(c.may_yield and _is_shorter(c.hours, part.hours) for c in met) else None
+        met = [c for c in self.days.get(day, ()) if not _beside(part.hours, c.part.hours)]
+        return met if all(_is_shorter(c.part, part) for c in met) else None
 
     def leaves_span(self, span: tuple[dt.date, dt.date]) -> bool:
         days = any(span[0] <= day <= span[1] for day, claims in self.days.items() if claims)
         return not days and not any(s[0] <= span[1] and span[0] <= s[1] for s in self.spans)
 
 
-def _is_shorter(one: Hours | None, other: Hours | None) -> bool:
+def _is_shorter(one: Part, other: Part) -> bool:
     """Whether the other tells more hours."""
-    if one is None or other is None:
+    if one.length is None or other.length is None:
         return False
-    return one[1] - one[0] < other[1] - other[0]
+    return one.length < other.length
 
 
 def _beside(one: Hours | None, other: Hours | None) -> bool:
@@ -118,7 +126,7 @@ def outdone(newest_first: Sequence[Export], counted: Sequence[Sequence[int]]) ->
 def _tells_more(older: Part, part: Part) -> bool:
     shares = part.day is not None and older.day == part.day
     beside = _beside(part.hours, older.hours)
-    return shares and not beside and _is_shorter(part.hours, older.hours)
+    return shares and not beside and _is_shorter(part, older)
 
 
 def _claim(
@@ -132,9 +140,7 @@ def _claim(
     for met in claimed.against(part) or ():
         claims.remove(met)
         found[met.export].remove(met.place)
-    days = [p.day for p in export.parts if p.day]
-    edge = part.day in (min(days), max(days))
-    claims.append(_Claim(number, place, part.hours, edge))
+    claims.append(_Claim(number, place, part))
 
 
 def _left(export: Export, claimed: _Claimed) -> list[int]:

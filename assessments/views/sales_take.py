@@ -117,6 +117,7 @@ def _take_in(request: HouseRequest, came: Received) -> HttpResponse:
             "sales_below_zero",
             "sales_twice",
             "sales_beyond",
+            "sales_nonsense",
         ):
             raise
         return _show(request, came, [say(bad.reason)])

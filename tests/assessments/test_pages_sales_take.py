@@ -230,10 +230,22 @@ def test_how_a_sheet_was_laid_out_again_is_said(visit, marek, take):
 
 
 def test_more_than_any_bar_sells_goes_in_once_somebody_says_so(visit, marek, take):
-    looked, asked = take_as_shown(visit(marek), take, rows("Madras,5449000000996"))
+    looked, asked = take_as_shown(visit(marek), take, rows("Madras,5449000"))
 
     assert "No bar sells so much of one thing." in text(looked)
     assert "Look at its rows, and tick that it is so." in text(asked)
+    assert SalesMix.objects.count() == 0
+
+    take_as_shown(visit(marek), take, rows("Madras,5449000"), sure="1")
+    assert SalesMix.objects.get().quantity == 5449000
+
+
+@pytest.mark.parametrize("quantity", ["5449000000996", "-5449000000996", "99999999999999999"])
+def test_a_code_in_the_column_of_quantities_never_goes_in(visit, marek, take, quantity):
+    sent = rows("Negroni,3", f"Madras,{quantity}")
+    _looked, refused = take_as_shown(visit(marek), take, sent, sure="1")
+
+    assert "Codes or prices stand where the quantities should be" in text(refused)
     assert SalesMix.objects.count() == 0
 
 

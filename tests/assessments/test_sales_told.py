@@ -315,6 +315,13 @@ def test_a_short_or_misspelt_word_proposes_what_it_may_be(menu, item, proposed):
     assert any(proposed in word for word in (*found.proposed[:1], *poured))
 
 
+@pytest.mark.parametrize(
+    ("item", "size"), [("Gin Tonic", "12"), ("Gin Tonic 16", ""), ("Madras", "4"), ("Madras 2", "")]
+)
+def test_a_bare_figure_is_a_size_and_asks_nothing(menu, item, size):
+    assert heard(name_of(item, size), menu).place is Place.MAPPED
+
+
 @pytest.mark.parametrize("item", ["Kola", "Barrel and Kola", "Rum & Kola", "Kola Thing"])
 def test_what_is_nearly_a_mixer_proposes_what_is_topped_with_it(menu, item):
     found = heard(name_of(item), menu)

@@ -11,8 +11,8 @@ from assessments.measures.sales_days import Export, Part, counting, outdone
 D = [dt.date(2026, 3, n) for n in range(1, 8)]
 
 
-def of(*days, hours=None, **said):
-    return Export(tuple(Part(day, hours) for day in days), **said)
+def of(*days, hours=None, told=None, **said):
+    return Export(tuple(Part(day, hours, told) for day in days), **said)
 
 
 NO_DAYS = of(None)
@@ -43,7 +43,11 @@ NO_DAYS = of(None)
         ([of(D[1], hours=(19, 19)), of(D[1], hours=(10, 19))], [(), (0,)]),
         ([of(D[1], hours=(10, 19)), of(D[1], hours=(10, 19))], [(0,), ()]),
         ([of(D[1], hours=(10, 19)), of(D[1], hours=(12, 18))], [(0,), ()]),
-        ([of(D[0], D[1], D[2], hours=(12, 18)), of(D[1], hours=(10, 19))], [(0, 1, 2), ()]),
+        ([of(D[0], D[1], D[2], hours=(12, 18)), of(D[1], hours=(10, 19))], [(0, 2), (0,)]),
+        # From the first to the last hour as long, and less told between them.
+        ([of(D[1], hours=(11, 19), told=2), of(D[1], hours=(12, 18))], [(), (0,)]),
+        ([of(D[1], hours=(11, 19), told=8), of(D[1], hours=(12, 18))], [(0,), ()]),
+        ([of(D[1], hours=(12, 18)), of(D[1], hours=(11, 19), told=2)], [(0,), ()]),
         ([of(D[1]), of(None, span=(D[0], D[2]))], [(0,), ()]),
         ([of(D[3]), of(None, span=(D[0], D[2]))], [(0,), (0,)]),
         ([of(None, span=(D[0], D[2])), of(D[1], D[3])], [(0,), (1,)]),

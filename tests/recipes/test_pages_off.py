@@ -223,7 +223,8 @@ def test_a_card_stays_the_books_and_says_what_is_used_tonight(visit, tamsin, nil
     answer = visit(nils).get(address)
 
     assert "Tonight: vodka instead of gin." in text(answer)
-    assert "Pours 1 pour gin one pour of spirits is 1 fl oz (29.6 ml) Tonight: 1 pour vodka missed" in text(answer)
+    pours = "Pours 1 pour gin one pour of spirits is 1 fl oz (29.6 ml) Tonight: 1 pour vodka missed"
+    assert pours in text(answer)
     assert text(answer).count("Tonight: ") == 2
     assert "Tonight:" not in plain
     assert "1 pour" in plain
