@@ -97,6 +97,10 @@ def _built_right(drink: Drink, known: Known) -> bool:
     return all(known.get(t.fingerprint) for t in drink.topics if not t.is_pour_size)
 
 
+def _pours_wrong(drink: Drink, known: Known) -> bool:
+    return any(known.get(t.fingerprint) is False for t in drink.topics if t.is_pour_size)
+
+
 def next_pour(
     drinks: Sequence[Drink], known: Known, sized: Callable[[Drink], bool]
 ) -> Drink | None:
@@ -111,13 +115,16 @@ def next_pour(
 
 def shown_modules(drinks: Iterable[Drink], known: Known, pass_mark: int) -> frozenset[str]:
     """Modules that need not be read first: so many percent of their must-knows, or of all their
-    drinks where none is one, were all right. A pour's size is left out: its cards tell it."""
+    drinks where none is one, were all right. A pour's size that wasn't asked is left out, as cards
+    tell it; one that was wrong is taught with all that is poured so."""
     drinks = list(drinks)
     musts = {d.module for d in drinks if d.must_know}
     right: dict[str, list[bool]] = {}
     for drink in drinks:
         if drink.must_know or drink.module not in musts:
-            right.setdefault(drink.module, []).append(_built_right(drink, known))
+            right.setdefault(drink.module, []).append(
+                _built_right(drink, known) and not _pours_wrong(drink, known)
+            )
     return frozenset(m for m, came in right.items() if 100 * sum(came) >= pass_mark * len(came))
 
 

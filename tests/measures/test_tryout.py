@@ -109,7 +109,8 @@ def test_every_drink_is_known_to_teach_or_open_and_none_is_two_of_them(drinks, b
 )  # fmt: skip
 def test_a_module_is_shown_where_enough_of_its_must_knows_are_all_right(right, pass_mark, shown):
     drinks = menu(**MUSTS)
-    known = {t.fingerprint: False for d in drinks for t in d.topics} | {
+    parts = [t for d in drinks for t in d.topics if not t.is_pour_size]
+    known = {t.fingerprint: False for t in parts} | {
         t.fingerprint: True
         for d in drinks
         for t in d.topics
@@ -119,3 +120,5 @@ def test_a_module_is_shown_where_enough_of_its_must_knows_are_all_right(right, p
     known |= dict.fromkeys(own, False)
 
     assert (shown_modules(drinks, known, pass_mark) == {"test"}) is shown
+    pours = {t.fingerprint: False for d in drinks for t in d.topics if t.is_pour_size}
+    assert not shown_modules(drinks, known | pours, pass_mark)
