@@ -8,13 +8,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from recipes.grammar.calls.atoms import BREAK, CHANGE, CONTENT, COUNT, UNKNOWN, Atom
-from recipes.grammar.calls.placeholder import ALONE, OPENS, open_serving
+from recipes.grammar.calls.placeholder import MAY_OPEN, open_serving, opener
 from recipes.grammar.calls.tokens import COMMA
 from recipes.grammar.calls.vocabulary import Book
 
-_MAY_OPEN = OPENS | ALONE
 _SERVED = frozenset({
-    *_MAY_OPEN, "virgin", "dirty", "dry", "extra_dry", "premium", "call", "no_ice", "light_ice",
+    *MAY_OPEN, "virgin", "dirty", "dry", "extra_dry", "premium", "call", "no_ice", "light_ice",
     "full_ice", "more_ice", "crushed_ice", "cold", "measure",
 })  # fmt: skip
 """Ways to serve a drink. What is put on one ("and a lime", "and a salt rim") is on the last one."""
@@ -31,7 +30,7 @@ def other_glasses(book: Book, atoms: list[Atom]) -> None:
         said = _glass(atoms, at + 1)
         if not said or (said[0].exact and _is_split(atoms[:at], atom, said[0])):
             continue
-        first = next((a for a in said if a.code in _MAY_OPEN and not a.glued), None)
+        first = opener(said)
         if first and _is_more(atoms[:at], said[0]) and open_serving(book, first.code):
             first.opens = True
         else:

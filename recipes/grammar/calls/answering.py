@@ -11,7 +11,17 @@ from collections.abc import Callable, Iterator, Sequence
 from itertools import islice
 
 from recipes.grammar.calls.either import OR, WIDEST
-from recipes.grammar.calls.reading import NONE, About, CalledDrink, Change, Question, Reading, What
+from recipes.grammar.calls.placeholder import as_said, glass_of
+from recipes.grammar.calls.reading import (
+    IDENTITY,
+    NONE,
+    About,
+    CalledDrink,
+    Change,
+    Question,
+    Reading,
+    What,
+)
 from recipes.grammar.calls.words import AGAIN, COUNTS, STEPS_UP
 from recipes.grammar.house_spec import HouseSpec
 
@@ -69,10 +79,13 @@ def answered(
         many = before.drinks[question.drink].count * MANY[choice]
         said = (_IN_LETTERS.get(many, str(many)),)
     places = (text for words in said for text in _places(before, question, choice, words))
+    less = None
     for _try, text in zip(range(MOST_TRIED), places, strict=False):
         if _settles(before, question, choice, read(text)):
-            return text
-    return None
+            if all(word in text for word in before.unplaced if word in before.heard):
+                return text
+            less = less or text  # what was handed back is to be looked at, where it can stay
+    return less
 
 
 def _without(before: Reading, at: int, read: Read) -> str | None:
@@ -121,7 +134,7 @@ def _places(before: Reading, question: Question, choice: str, words: str) -> Ite
             left = _with(text, *step.span(), "")
             parts = [m.span() for m in _PIECE.finditer(left)]
             yield from _beside(left, parts, range(len(parts)), words)
-    if question.about in (About.DRINK, About.BASE, About.MIXER) or not words:
+    if not words or (question.about in IDENTITY and not _stays(before.drinks[question.drink])):
         yield from _instead(text, spans, order, words)
     if question.about is About.SIZE and choice in ("single", *MANY) and words:
         yield from _instead(text, spans, order, words)
@@ -132,6 +145,12 @@ def _places(before: Reading, question: Question, choice: str, words: str) -> Ite
         yield from _beside(text, spans, order, words)
     if question.about is About.STYLE:
         yield from _instead(text, spans, order, words)  # "straight up": up, or neat
+
+
+def _stays(drink: CalledDrink) -> bool:
+    """Whether all the words of it stay: "a half" of the lager is still one, a tall scotch topped up
+    with cola still tall."""
+    return bool(glass_of(drink)) or Change(What.TALL) in as_said(drink)
 
 
 def _beside(text: str, spans: Spans, order: Sequence[int], words: str) -> Iterator[str]:
@@ -179,7 +198,10 @@ def _settles(before: Reading, question: Question, choice: str, after: Reading) -
         return False
     if drink.count != was.count * (MANY.get(choice, 1) if question.about is About.SIZE else 1):
         return False
-    return _keeps(drink, was, question, choice) and _is_chosen(drink, was, question, choice)
+    asks_how = any(q.about is About.STYLE for q in after.asks_about(at))
+    return _keeps(drink, was, question, choice, asks_how=asks_how) and _is_chosen(
+        drink, was, question, choice
+    )
 
 
 def _leads_on(before: Reading, question: Question, choice: str, after: Reading) -> bool:
@@ -193,7 +215,8 @@ def _leads_on(before: Reading, question: Question, choice: str, after: Reading) 
     if question.about is About.DRINK:
         return not again  # a drink that is known may have a bottle or a back to ask about
     waits = bool(_unnamed(was)) and question.about is not About.MIXER  # which back: now it is asked
-    later = {About.MIXER} if waits else set()
+    tall = question.about is About.BASE and Change(What.TALL) in as_said(was)  # topped up: of what
+    later = {About.MIXER} if waits or tall else set()
     return {q.about for q in more} <= later and all(_is_of_its_step(was, q, choice) for q in again)
 
 
@@ -210,20 +233,25 @@ def _unnamed(drink: CalledDrink) -> set[Change]:
 
 _STEPS = frozenset({What.CALL, What.PREMIUM})
 _OF_SOMETHING = frozenset({What.BACK, What.SPLASH, What.DASH})
+_SERVED_SO = frozenset({What.NEAT, What.ROCKS, What.UP, What.SHOT})
 _OF_SERVICE = {About.GARNISH, About.SIZE, About.STYLE}
 
 
-def _keeps(drink: CalledDrink, was: CalledDrink, question: Question, choice: str) -> bool:
-    """Whether all that was said of the drink besides is still so: dirty, tall, without alcohol."""
-    lost: set[Change] = set(was.changes) - set(drink.changes)
+def _keeps(
+    drink: CalledDrink, was: CalledDrink, question: Question, choice: str, *, asks_how: bool
+) -> bool:
+    """Whether all that was said of the drink besides is still so: dirty, tall, without alcohol.
+    Neat is no change of a whiskey that comes neat, as long as it isn't asked how."""
+    lost: set[Change] = as_said(was) - set(drink.changes)
     if question.about is About.DRINK and choice == drink.recipe:
-        lost = {c for c in lost if c.what not in _WHOLE}
+        lost = {c for c in lost if c.what not in _WHOLE - glass_of(was)}
     if question.about is About.SIZE and choice in ("single", *MANY):
         lost = {c for c in lost if c.what not in (What.DOUBLE, What.TRIPLE)}
     if question.about is About.MIXER:
         lost -= _unnamed(was)
     if question.about is About.BASE:
         lost = {c for c in lost if c.what not in (*_STEPS, What.BASE)}
+        lost = {c for c in lost if asks_how or c.what not in _SERVED_SO}
     if any(c.what is What.VIRGIN for c in was.changes):
         spec = drink.spec
         if spec is not None and not spec.alcohol_free:
@@ -240,7 +268,7 @@ def _same(at: int, reading: Reading) -> tuple[object, ...]:
 def _is_chosen(drink: CalledDrink, was: CalledDrink, question: Question, choice: str) -> bool:
     """Whether the drink is now as it was answered, and otherwise what it was."""
     if question.about is About.DRINK:
-        return choice in (drink.recipe, drink.name)
+        return choice in (drink.recipe, drink.name) or bool(glass_of(was) and drink.recipe)
     spec = drink.spec
     if spec is None:
         return False

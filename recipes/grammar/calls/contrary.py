@@ -13,22 +13,32 @@ Op = tuple[str, str]
 HANDED_BACK: Op = ("", "")
 """Stands in the place of a change that nothing is made of."""
 _EITHER = ({"tall", "short"}, {"straw", "no_straw"}, {"half", "pint"}, {"can", "bottle"})
+_OF_AN_OPEN_GLASS = (
+    {"double", "triple"}, {"single", "double"}, {"single", "triple"}, {"neat", "rocks"},
+    {"neat", "up"}, {"rocks", "up"}, {"tall", "neat"}, {"tall", "rocks"}, {"tall", "up"},
+    {"tall", "shot"},
+)  # fmt: skip
+"""A drink that is known refuses these by what it is; of a glass of nobody knows what they wait."""
 _PUT = frozenset({"with", "along", "extra", "side", "rim", "splash", "dash"})
 _BARE = frozenset({"no_garnish", "no_slice"})
 _DRESSED = frozenset({"slice", "garnish"})
 
 
-def contrary(book: Book, ops: tuple[Op, ...]) -> tuple[int, ...]:
-    """The places of the changes that one said before them goes against."""
+def contrary(book: Book, ops: tuple[Op, ...], opening: str = "") -> tuple[int, ...]:
+    """The places of the changes that one said before them goes against. `opening` is the size or
+    style that is all that was said of the glass ("a tall")."""
+    first: tuple[Op, ...] = ((opening, ""),) if opening else ()
     return tuple(
         place
         for place, op in enumerate(ops)
-        if any(_against(book, op, before) for before in ops[:place])
+        if any(_against(book, op, before, bool(opening)) for before in (*first, *ops[:place]))
     )
 
 
-def _against(book: Book, one: Op, other: Op) -> bool:
+def _against(book: Book, one: Op, other: Op, is_open: bool) -> bool:
     if any({one[0], other[0]} == pair for pair in _EITHER):
+        return True
+    if is_open and any({one[0], other[0]} == pair for pair in _OF_AN_OPEN_GLASS):
         return True
     return _undone(book, one, other) or _undone(book, other, one)
 

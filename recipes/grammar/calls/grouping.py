@@ -11,7 +11,7 @@ from recipes.grammar.calls.entries import Entry
 from recipes.grammar.calls.identified import Identity
 from recipes.grammar.calls.identity import WITH, identify
 from recipes.grammar.calls.loose import Thing, is_loose
-from recipes.grammar.calls.placeholder import open_serving
+from recipes.grammar.calls.placeholder import open_serving, opener
 from recipes.grammar.calls.poured_in import poured_in
 from recipes.grammar.calls.qualified import is_qualifier
 from recipes.grammar.calls.tokens import LINE
@@ -76,7 +76,10 @@ def _things(book: Book, atoms: list[Atom]) -> list[Thing]:
 def _only_served(book: Book, atoms: list[Atom]) -> list[Thing]:
     """A call of nothing but a size: "a double", "something neat"."""
     count = next((a.number for a in atoms if a.kind == COUNT and a.exact), 1)
+    first = opener(atoms)
     for place, atom in enumerate(atoms):
+        if first and atom.code == "tall" and atom is not first:
+            continue
         if atom.kind == CHANGE and (identity := open_serving(book, atom.code)):
             return [Thing(atom, place, "", False, False, count, identity)]
     return []

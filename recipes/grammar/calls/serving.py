@@ -14,6 +14,7 @@ from recipes.grammar.calls.contrary import HANDED_BACK, contrary
 from recipes.grammar.calls.everyday import known_by_its_rim, nothing_else
 from recipes.grammar.calls.identified import Ask, Identity
 from recipes.grammar.calls.loose import settled
+from recipes.grammar.calls.placeholder import NOT_TOPPED, opened_by
 from recipes.grammar.calls.reading import NONE, About, Change, What
 from recipes.grammar.calls.reasoning import rule_reasons
 from recipes.grammar.calls.sizes import SIZES, mixers, one_or_more, resize, settle
@@ -31,7 +32,7 @@ from recipes.grammar.strength import melted_ml
 Op = tuple[str, str]
 BARE = ("neat", "rocks", "shot", "mixer")
 _OF_BEERS = frozenset({BEER_GLASS, "half", "pint", "bottle", "can", "draught", "shot"})
-_WITHOUT_MIXER = frozenset({"neat", "rocks", "up", "shot"})
+_OF_A_BEER = frozenset({BEER_GLASS, "half", "pint"})
 _SAYS_NOTHING_MORE = frozenset({"single", "any_spirit", "garnish", "slice", "cold"})
 _NOBODY = Identity(None, None, "")
 MOST_KEPT = 50_000
@@ -74,7 +75,8 @@ def _two_or_more(choices: tuple[str, ...]) -> tuple[str, ...]:
 
 
 def _serve(book: Book, identity: Identity, said: tuple[Op, ...]) -> Served:
-    if against := contrary(book, said) if len(said) > 1 else ():
+    opening = opened_by(identity.why) if identity.build is None else ""
+    if against := contrary(book, said, opening) if len(said) > 1 or opening else ():
         kept = tuple(HANDED_BACK if n in against else op for n, op in enumerate(said))
         made = serve(book, identity, kept)
         return replace(made, refused=tuple(sorted({*made.refused, *against})))
@@ -95,7 +97,7 @@ def _serve(book: Book, identity: Identity, said: tuple[Op, ...]) -> Served:
     if work.gone:
         return Served(None, identity.name, None, None, (), (), (), drop=True,
                       meant=work.meant)  # fmt: skip
-    if work.tall and work.bare and work.style in _WITHOUT_MIXER:
+    if work.tall and work.bare and work.style in NOT_TOPPED:
         work.refused += [n for n, (code, _) in enumerate(ops) if code == "tall"]
         work.changes = [c for c in work.changes if c.what is not What.TALL]
     settle(work)
@@ -155,6 +157,8 @@ def _less(book: Book, known: Identity, ops: tuple[Op, ...], left: list[int]) -> 
 def _taken(book: Book, ask: list[Ask], op: Op) -> bool:
     """Whether a drink that it may be takes this change; those that don't are no choice then."""
     for at, (about, choices) in enumerate(ask):
+        if about is About.BASE and op[0] in _OF_A_BEER:
+            return False  # "a double half"
         if about is About.DRINK and op[0] not in _OF_BEERS:
             whole = [(c, finish.as_recipe(book, _NOBODY, c, "")) for c in choices]
             fits = tuple(c for c, one in whole if not serve(book, one, (op,)).refused)
