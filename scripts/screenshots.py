@@ -56,8 +56,7 @@ def quiz(page: Page) -> None:
 
 def watch(page: Page) -> None:
     page.goto(f"{HOUSE}/watch/")
-    page.locator("main ul.lines a").last.click()
-    page.locator("main ul.lines a").first.click()
+    page.get_by_role("link", name="Prove next").last.click()
 
 
 def who_is_ready(page: Page) -> None:
