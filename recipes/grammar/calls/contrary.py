@@ -40,7 +40,14 @@ def _against(book: Book, one: Op, other: Op, is_open: bool) -> bool:
         return True
     if is_open and any({one[0], other[0]} == pair for pair in _OF_AN_OPEN_GLASS):
         return True
+    if _other_glass(book, one, other) or _other_glass(book, other, one):
+        return True
     return _undone(book, one, other) or _undone(book, other, one)
+
+
+def _other_glass(book: Book, one: Op, other: Op) -> bool:
+    """ "A tall one in a rocks glass"."""
+    return one[0] == "tall" and other[0] == "glass" and other[1] != book.rules.doubles.tall_glass
 
 
 def _undone(book: Book, put: Op, left_out: Op) -> bool:

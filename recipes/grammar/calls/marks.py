@@ -175,7 +175,11 @@ def _step(walk: Walk, piece: Piece, entry: Entry) -> None:
     found = walk.target()
     ahead = found is not None and found[1].entry is not None and found[1].entry.is_content
     behind = any(a.kind == CONTENT for a in walk.atoms) and entry.phrase in SAID_AFTER
-    if not ahead and not behind:
+    last = walk.atoms[-1] if walk.atoms else None
+    joined = last is not None and last.kind == BREAK and last.code == "and"
+    counted = joined or (last is not None and last.kind == COUNT)
+    own = entry.value not in STEPS_UP
+    if not ahead and (not behind or (counted and own)):  # "a madras and a house": of what?
         walk.unknown(walk.take(piece))
     elif entry.value in STEPS_UP:
         walk.change(STEPS_UP[str(entry.value)], walk.take(piece), glued=not ahead)

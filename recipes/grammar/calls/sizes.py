@@ -27,6 +27,8 @@ ALIKE = 0.02
 """Part of a pour that two measures differ by and are one: 35 and 35.5 ml, 30 ml and an ounce."""
 ONE_OR_MORE = {"double": ("single", "two"), "triple": ("single", "three")}
 """What a double of a mixed drink may be made as."""
+_SHORT = frozenset({"rocks", "double-rocks"})
+"""A double in one of these is a short one, and there is nothing to ask."""
 _GLASSES = {"half": "half-pint", "pint": "pint"}
 
 
@@ -139,6 +141,7 @@ def _in_glass(work: Work, place: int, item: str) -> None:
     else:
         work.put(glass=item)
         work.change(What.GLASS, item)
+        work.short = work.short or item in _SHORT
 
 
 def settle(work: Work) -> None:
