@@ -9,6 +9,7 @@ from urllib.parse import urlencode
 from django.utils.safestring import SafeString
 from django.utils.translation import gettext as _
 
+from recipes.call_one_more import one_more
 from recipes.drawing_words import describe
 from recipes.drink_sheet import StepSheet
 from recipes.grammar.aspects import Aspect, contents
@@ -96,8 +97,8 @@ class CallSheet:
     allergy: str = ""
 
 
-def call_sheet(reading: Reading, menu: Menu) -> CallSheet:
-    shown = [_called(at, d, reading, menu) for at, d in enumerate(reading.drinks)]
+def call_sheet(reading: Reading, menu: Menu, tonight: Tonight | None = None) -> CallSheet:
+    shown = [_called(at, d, reading, menu, tonight) for at, d in enumerate(reading.drinks)]
     return CallSheet(
         heard=reading.heard,
         state=reading.status,
@@ -116,8 +117,10 @@ def call_sheet(reading: Reading, menu: Menu) -> CallSheet:
     )
 
 
-def _called(at: int, drink: CalledDrink, reading: Reading, menu: Menu) -> CalledSheet:
-    asks = tuple(_ask(q, reading, menu) for q in reading.asks_about(at))
+def _called(
+    at: int, drink: CalledDrink, reading: Reading, menu: Menu, tonight: Tonight | None
+) -> CalledSheet:
+    asks = tuple(_ask(q, reading, menu, tonight) for q in reading.asks_about(at))
     changes = tuple(change_words(c, menu) for c in drink.changes)
     spec, country = drink.shown or drink.spec, menu.rules.country
     if spec is None or at >= MOST_SHOWN:
@@ -159,8 +162,10 @@ def _aspects(spec: HouseSpec, menu: Menu) -> Iterator[tuple[str, tuple[str, ...]
         yield aspect_label(aspect, spec, menu.pantry), tuple(words)
 
 
-def _ask(question: Question, reading: Reading, menu: Menu) -> AskSheet:
+def _ask(question: Question, reading: Reading, menu: Menu, tonight: Tonight | None) -> AskSheet:
     choices = tuple(_choice(question, c, reading, menu) for c in question.choices)
+    if again := one_more(reading, question.drink, menu, tonight):
+        choices = (ChoiceSheet(again[0], _fitting({"call": again[1]})), *choices)
     drink = reading.drinks[question.drink]
     text, above = ask_words(question, menu, drink), ask_above(question, menu, drink)
     return AskSheet(text, above, str(ASK_KIND[question.kind]), choices)

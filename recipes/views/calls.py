@@ -53,7 +53,9 @@ def calls(request: HouseRequest) -> HttpResponse:
         "longest": LONGEST,
         "too_long": too_long,
         "said_nothing": "call" in said and not call,
-        "sheet": None if too_long or not call else call_sheet(hear_on(call, menu, tonight), menu),
+        "sheet": None
+        if too_long or not call
+        else call_sheet(hear_on(call, menu, tonight), menu, tonight),
         "examples": EXAMPLES,
     }
     answer = render(request, "recipes/calls.html", context)

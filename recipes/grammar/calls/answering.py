@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator, Sequence
 from itertools import islice
 
 from recipes.grammar.calls.either import OR, WIDEST
-from recipes.grammar.calls.placeholder import as_said, glass_of
+from recipes.grammar.calls.placeholder import as_said, glass_of, opening
 from recipes.grammar.calls.reading import (
     IDENTITY,
     NONE,
@@ -70,9 +70,10 @@ def phrases(question: Question, choice: str, name: str) -> tuple[str, ...]:
 
 
 def answered(
-    before: Reading, question: Question, choice: str, said: Sequence[str], read: Read
-) -> str | None:
-    """The call with the answer in it, None where no place for it was found in `MOST_TRIED`."""
+    before: Reading, question: Question, choice: str, said: Sequence[str], read: Read,
+    *, most: int = MOST_TRIED,
+) -> str | None:  # fmt: skip
+    """The call with the answer in it, None where no place for it was found in `most`."""
     if choice == NONE and question.about is not About.GARNISH:
         return _without(before, question.drink, read)
     if choice in MANY and question.about is About.SIZE:
@@ -80,7 +81,7 @@ def answered(
         said = (_IN_LETTERS.get(many, str(many)),)
     places = (text for words in said for text in _places(before, question, choice, words))
     less = None
-    for _try, text in zip(range(MOST_TRIED), places, strict=False):
+    for _try, text in zip(range(most), places, strict=False):
         if _settles(before, question, choice, read(text)):
             if all(word in text for word in before.unplaced if word in before.heard):
                 return text
@@ -150,7 +151,7 @@ def _places(before: Reading, question: Question, choice: str, words: str) -> Ite
 def _stays(drink: CalledDrink) -> bool:
     """Whether all the words of it stay: "a half" of the lager is still one, a tall scotch topped up
     with cola still tall."""
-    return bool(glass_of(drink)) or Change(What.TALL) in as_said(drink)
+    return opening(drink) not in (None, What.SHOT) or Change(What.TALL) in as_said(drink)
 
 
 def _beside(text: str, spans: Spans, order: Sequence[int], words: str) -> Iterator[str]:
