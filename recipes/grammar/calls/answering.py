@@ -135,7 +135,8 @@ def _places(before: Reading, question: Question, choice: str, words: str) -> Ite
             left = _with(text, *step.span(), "")
             parts = [m.span() for m in _PIECE.finditer(left)]
             yield from _beside(left, parts, range(len(parts)), words)
-    if not words or (question.about in IDENTITY and not _stays(before.drinks[question.drink])):
+    instead, stays = question.about in IDENTITY, _stays(before.drinks[question.drink])
+    if not words or (instead and not stays):
         yield from _instead(text, spans, order, words)
     if question.about is About.SIZE and choice in ("single", *MANY) and words:
         yield from _instead(text, spans, order, words)
@@ -144,7 +145,7 @@ def _places(before: Reading, question: Question, choice: str, words: str) -> Ite
         rest = [n for n in order if n not in last]
         yield from (_with(text, spans[n][1], spans[n][1], f" {words}") for n in [*last, *rest])
         yield from _beside(text, spans, order, words)
-    if question.about is About.STYLE:
+    if question.about is About.STYLE or (instead and stays):
         yield from _instead(text, spans, order, words)  # "straight up": up, or neat
 
 
@@ -245,7 +246,7 @@ def _keeps(
     Neat is no change of a whiskey that comes neat, as long as it isn't asked how."""
     lost: set[Change] = as_said(was) - set(drink.changes)
     if question.about is About.DRINK and choice == drink.recipe:
-        lost = {c for c in lost if c.what not in _WHOLE - glass_of(was)}
+        lost = {c for c in lost if c.what not in _WHOLE - {opening(was)} | {What.SHOT}}
     if question.about is About.SIZE and choice in ("single", *MANY):
         lost = {c for c in lost if c.what not in (What.DOUBLE, What.TRIPLE)}
     if question.about is About.MIXER:
