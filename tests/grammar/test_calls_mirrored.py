@@ -149,6 +149,13 @@ def test_a_short_glass_is_the_rocks_glass(preset, drink, said):
     assert poured.spec.glass == "rocks"
 
 
+@pytest.mark.parametrize("call", ["a short glass of cola", "short glass of gin tonic"])
+def test_a_short_glass_of_something_is_one_too(call):
+    [drink] = read(call).drinks
+
+    assert (drink.spec.glass, [c.code for c in drink.changes]) == ("rocks", ["glass:rocks"])
+
+
 def test_a_double_in_a_short_glass_is_a_short_one():
     reading = read("double gin tonic in a short glass")
 

@@ -69,7 +69,7 @@ _OPS: dict[str, str] = {
     "trpl": "triple", "single": "single", "sgl": "single", "sngl": "single", "tall": "tall",
     "in a tall glass": "tall", "in tall glass": "tall", "tall glass": "tall", "short": "short",
     "shrt": "short", "in a short glass": "glass:rocks", "in short glass": "glass:rocks",
-    "short glass": "glass:rocks",
+    "short glass": "glass:rocks", "short glass of": "glass:rocks",
     "half": "half", "half pint": "half", "half pint of": "half", "half a pint": "half",
     "half a pint of": "half", "half of": "half", "half a": "half", "pint": "pint",
     "pint of": "pint", "pt": "pint", "in a pint": "tall",
