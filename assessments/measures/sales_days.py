@@ -117,10 +117,16 @@ def outdone(newest_first: Sequence[Export], counted: Sequence[Sequence[int]]) ->
     found = []
     for number, export in enumerate(newest_first):
         lost = [n for n in range(len(export.parts)) if n not in counted[number]]
-        pairs = zip(newest_first[number + 1 :], counted[number + 1 :], strict=True)
-        older = [other.parts[n] for other, places in pairs for n in places]
+        older = _counting_of_older(newest_first, counted, number) if lost else []
         found.append([n for n in lost if any(_tells_more(o, export.parts[n]) for o in older)])
     return found
+
+
+def _counting_of_older(
+    newest_first: Sequence[Export], counted: Sequence[Sequence[int]], number: int
+) -> list[Part]:
+    pairs = zip(newest_first[number + 1 :], counted[number + 1 :], strict=True)
+    return [older.parts[n] for older, places in pairs for n in places]
 
 
 def _tells_more(older: Part, part: Part) -> bool:

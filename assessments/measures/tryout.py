@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from random import Random
 
 from assessments.measures.proving import exercises, propose
-from recipes.grammar.aspects import Aspect
+from recipes.grammar.aspects import Aspect, Topic
 from recipes.grammar.drink import Drink
 
 MINUTES = 25
@@ -55,14 +55,14 @@ def _worth(drink: Drink, known: Known, users: Mapping[str, int], most: float) ->
     own = ANY + (drink.share / most if most else 0.0)
     return sum(
         RULE + users[t.fingerprint] / max(1, len(users)) if t.rule else own
-        for t in drink.topics
-        if t.fingerprint not in known and not t.is_pour_size
+        for t in _built(drink)
+        if t.fingerprint not in known
     )
 
 
 def open_aspects(drink: Drink, known: Known) -> tuple[Aspect, ...]:
     """In which aspects no answer showed anything yet of one topic or more."""
-    still = {t.aspect for t in drink.topics if t.fingerprint not in known and not t.is_pour_size}
+    still = {t.aspect for t in _built(drink) if t.fingerprint not in known}
     return tuple(a for a in Aspect if a in still)
 
 
@@ -93,8 +93,13 @@ def knows(drink: Drink, known: Known) -> bool:
 
 
 def _built_right(drink: Drink, known: Known) -> bool:
-    """The same but for how much its pours are, which is asked by itself."""
-    return all(known.get(t.fingerprint) for t in drink.topics if not t.is_pour_size)
+    """The same but for how much its pours are."""
+    return all(known.get(t.fingerprint) for t in _built(drink))
+
+
+def _built(drink: Drink) -> list[Topic]:
+    """What a build shows: how much a pour is, is asked by itself."""
+    return [t for t in drink.topics if not t.is_pour_size]
 
 
 def _pours_wrong(drink: Drink, known: Known) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
@@ -219,26 +220,28 @@ def once(request: HouseRequest, hire: str) -> HttpResponse:
 
 @member(May.SET_READY, methods=SEND)
 def end(request: HouseRequest, code: str) -> HttpResponse:
-    rows = Override.objects.in_house(request.venue).with_people()
-    row = get_object_or_404(rows, code=code)
-    try:
-        record_policy.end_override(by=request.membership, override=row, at=timezone.now())
-        messages.success(request, _("Taken back."))
-    except Refused as refused:
-        messages.error(request, say(refused.reason))
+    row = _of_override(request, code, record_policy.end_override, _("Taken back."))
     return _to_board(request, row.station)
 
 
 @member(May.SET_READY, methods=SEND)
 def erase(request: HouseRequest, code: str) -> HttpResponse:
-    rows = Override.objects.in_house(request.venue).with_people()
-    row = get_object_or_404(rows, code=code)
+    says = _("The words are erased. Everything else stays.")
+    row = _of_override(request, code, record_policy.erase_reason, says)
+    return redirect("hire_record", house=request.venue.slug, code=row.hire.code)
+
+
+def _of_override(
+    request: HouseRequest, code: str, verb: Callable[..., object], says: str
+) -> Override:
+    """The word for a shift that this is about, whether it was done or refused: the page says so."""
+    row = get_object_or_404(Override.objects.in_house(request.venue).with_people(), code=code)
     try:
-        record_policy.erase_reason(by=request.membership, override=row, at=timezone.now())
-        messages.success(request, _("The words are erased. Everything else stays."))
+        verb(by=request.membership, override=row, at=timezone.now())
+        messages.success(request, says)
     except Refused as refused:
         messages.error(request, say(refused.reason))
-    return redirect("hire_record", house=request.venue.slug, code=row.hire.code)
+    return row
 
 
 def _to_board(request: HouseRequest, station: Station) -> HttpResponse:
