@@ -13,6 +13,7 @@ from assessments.measures.sales_days import Export, Hours, Part
 from assessments.measures.sales_mix import business_day, kind_of
 from assessments.models.sales import DRINKS, OrdersByHour, Place, SalesDay, SalesLine, SalesMix
 from assessments.sales_reading import Heard, heard, name_of
+from assessments.sales_receipts import Hour, Receipts
 from assessments.sales_told import Meanings
 from recipes.grammar.till_kinds import Kind, TillLine
 from recipes.grammar.till_sheet import TillSheet
@@ -23,7 +24,6 @@ _CENTS = Decimal("0.001")
 BY_BUSINESS_DAY = "business"
 """A column of days that is called so counts the hours past midnight to the evening before."""
 
-Hour = tuple[dt.date, int]
 MOST_SOLD = 1_000_000
 """Of one name in one export (our own number, no source)."""
 MOST_IN_ALL = 100_000_000
@@ -164,7 +164,7 @@ def count(sheet: TillSheet, menu: Menu, told: Meanings, today: dt.date) -> Count
     found.has_orders, found.print_of_file = "order" in sheet.columns, _print_of(sheet)
     begins = menu.venue.business_hour
     as_business = sheet.columns.get("date", "").casefold().startswith(BY_BUSINESS_DAY)
-    firsts: dict[tuple[dt.date | None, str], Hour | None] = {}
+    receipts = Receipts()
     for line in sheet.lines:
         if line.kind not in (Kind.SALE, Kind.VOID):
             continue
@@ -183,7 +183,11 @@ def count(sheet: TillSheet, menu: Menu, told: Meanings, today: dt.date) -> Count
         if place is Place.NAMELESS:
             found.nameless.append(line)
         _add(found, line, said, place, day, begins)
-        _hourly(found, line, said, place, day, firsts)
+        hour = (day, line.hour) if day and line.hour is not None else None
+        if line.order and place in IN_ORDERS:
+            receipts.add(day, line.order, read[said].slug or said, line.quantity, hour)
+        _hourly(found, line, said, place, hour)
+    found.orders, found.begun = receipts.orders(), receipts.begun()
     return found
 
 
@@ -202,18 +206,8 @@ def _add(
     found.hours.setdefault(day, set()).add(line.hour)
 
 
-def _hourly(
-    found: Counted, line: TillLine, said: str, place: Place, day: dt.date | None,
-    firsts: dict[tuple[dt.date | None, str], Hour | None],
-) -> None:  # fmt: skip
-    """An order belongs to the hour in which its first line stands; what only takes something back
-    is none. Names are kept beside the sums, so that an hour follows what is said of them later."""
-    hour = (day, line.hour) if day and line.hour is not None else None
-    if line.order and place in IN_ORDERS and line.quantity > 0:
-        found.orders.setdefault(day, set()).add(line.order)
-        first = firsts.setdefault((day, line.order), hour)
-        if first:
-            found.begun.setdefault(first, set()).add(line.order)
+def _hourly(found: Counted, line: TillLine, said: str, place: Place, hour: Hour | None) -> None:
+    """Names are kept beside the sums, so that an hour follows what is said of them later."""
     if hour is None or not (place in IN_ORDERS or place is Place.NOT_OURS):
         return
     found.drinks.setdefault(hour, Decimal(0))

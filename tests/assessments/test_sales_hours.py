@@ -51,6 +51,30 @@ def test_a_receipt_that_only_takes_back_is_no_order(marek):
     assert [(h.hour, h.orders, h.drinks) for h in late] == [(22, 1.0, 2.0), (23, 1.0, 2.0)]
 
 
+@pytest.mark.parametrize(
+    ("lines", "orders"),
+    [
+        ("Madras,1,{d},23,1|Madras,-1,{d},23,1", []),  # all of it voided
+        ("Madras,-1,{d},23,1|Madras,1,{d},23,1", []),  # whichever stands first
+        ("Madras,2,{d},23,1|Madras,-1,{d},23,1", [(23, 1.0)]),
+        ("Madras,1,{d},23,1|Madras,-1,{d},23,1|Negroni,1,{d},22,1", [(22, 0.0), (23, 1.0)]),
+        ("Madras,1,{d},23,1|Negroni,-1,{d},23,1", [(23, 1.0)]),
+        ("Madras DBL,1,{d},23,1|Madras,-1,{d},23,1", []),  # one drink under two names
+        ("Beer,1,{d},23,1|Beer,-1,{d},23,1", []),  # what waits to be told
+        ("Madras,1,{d},23,1|Madras,-1,{d},22,1|Madras,1,{d},22,2", [(22, 1.0), (23, 0.0)]),
+        ("Madras,0.1,{d},23,1|Madras,0.2,{d},23,1|Madras,-0.3,{d},23,1", []),
+    ],
+)
+def test_an_order_is_a_receipt_on_which_something_is_left(marek, lines, orders):
+    body = lines.replace("{d}", "2026-03-06").replace("|", "\n")
+    take_in(marek, f"item,qty,date,hour,check\n{body}\nNegroni,1,2026-03-05,20,9\n")
+    mix = SalesMix.objects.get()
+    late = sales.hours(marek.venue, only(mix), ShiftKind.WEEKEND_LATE)
+
+    assert mix.orders == 1 + sum(n for _hour, n in orders)
+    assert [(h.hour, h.orders) for h in late] == (orders or [(23, 0.0)])
+
+
 def test_what_waits_counts_in_its_hour_once_it_is_told(marek):
     sheet = till_of(received(checks()).rows)
     record_sales.import_sales(by=marek, sheet=sheet, menu=menu_of(marek), at=NOW)
