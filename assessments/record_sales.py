@@ -36,7 +36,7 @@ from recipes.models import Recipe
 @transaction.atomic
 def import_sales(
     *, by: Membership, sheet: TillSheet, menu: Menu, at: dt.datetime, instead: bool = False,
-    seen: str | None = None, sure: bool = False, beside: bool = False,
+    seen: str | None = None, sure: bool = False, beside: bool = False, less: bool = False,
 ) -> SalesMix:  # fmt: skip
     """Takes an export in: every line that is certain as its drink, everything else set aside. With
     `instead` it takes the place of what came without days before.
@@ -44,8 +44,8 @@ def import_sales(
     Refuses one without a single sale, the same one twice, one that takes off more of a drink than
     it sold or sold more than any bar does where nobody is `sure` of that, one that may have the
     sales of another that counts, as one of them has no days, where nobody said that it counts
-    `beside` that, and where another one came since somebody looked at what it would replace
-    (`seen`)."""
+    `beside` that, one that tells `less` of days than those it takes the place of, and where another
+    one came since somebody looked at what it would replace (`seen`)."""
     venue = Venue.objects.select_for_update(no_key=True).get(pk=by.venue_id)
     counted, replaces = look_at(venue=venue, sheet=sheet, menu=menu, at=at, instead=instead)
     if seen is not None and replaces.print != seen:
@@ -58,6 +58,8 @@ def import_sales(
         raise refuse("sales_beyond")
     if replaces.beside and not beside:
         raise refuse("sales_twice")
+    if replaces.tells_less and not less:
+        raise refuse("sales_tell_less")
     mix = SalesMix.objects.create(
         venue=venue, by=by, at=at, print_of_file=counted.print_of_file, instead=instead,
         first_day=min(counted.days, default=None), last_day=max(counted.days, default=None),

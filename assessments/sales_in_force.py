@@ -8,7 +8,7 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 from decimal import Decimal
 
-from django.db.models import Q, QuerySet
+from django.db.models import Count, Q, QuerySet
 
 from assessments.measures.sales_days import Export, Part, counting, outdone
 from assessments.models.sales import OrdersByHour, SalesDay, SalesLine, SalesMix
@@ -138,22 +138,30 @@ def standing(venue: Venue, at: dt.datetime) -> Standing:
 
 
 def as_exports(stood: Standing, others: Collection[dt.date] = ()) -> list[Export]:
-    """How many hours they tell is asked only of days of which several tell, or that are among
-    `others`."""
-    days = Counter(part.day for _mix, parts in stood for part in parts if part.day)
+    """In how many hours they sold something is asked only of days of which several tell hours, or
+    that are among `others`: nowhere else does it decide anything."""
+    with_hours = [
+        (mix.pk, part.day)
+        for mix, parts in stood
+        for part in parts
+        if part.day and part.first_hour is not None
+    ]
+    days = Counter(day for _mix, day in with_hours)
     days.update(day for day in others if day in days)
-    told = _hours_told([mix for mix, _parts in stood], [day for day, n in days.items() if n > 1])
+    shared = [(mix, day) for mix, day in with_hours if days[day] > 1]
+    told = _hours_told({mix for mix, _day in shared}, {day for _mix, day in shared})
     return [_as_export(mix, parts, told) for mix, parts in stood]
 
 
 HoursTold = Mapping[tuple[int, dt.date | None], int]
 
 
-def _hours_told(mixes: Sequence[SalesMix], days: Sequence[dt.date]) -> HoursTold:
+def _hours_told(mixes: Collection[int], days: Collection[dt.date]) -> HoursTold:
+    """Counted by the database: a row an export and day comes back, not one an hour."""
     if not days:
         return {}
-    rows = OrdersByHour.objects.filter(mix__in=mixes, day__in=days)
-    return Counter(rows.values_list("mix", "day"))
+    rows = OrdersByHour.objects.filter(mix__in=mixes, day__in=days).values_list("mix", "day")
+    return {(mix, day): n for mix, day, n in rows.annotate(n=Count("pk"))}
 
 
 def _as_export(mix: SalesMix, parts: Sequence[SalesDay], told: HoursTold) -> Export:

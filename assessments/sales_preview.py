@@ -60,6 +60,7 @@ class Preview:
     below_zero: list[str]
     beyond: list[str]
     seen: str
+    tells_less: bool
 
 
 def preview(sheet: TillSheet, counted: Counted, replaces: Replacing, today: dt.date) -> Preview:
@@ -89,6 +90,7 @@ def preview(sheet: TillSheet, counted: Counted, replaces: Replacing, today: dt.d
         below_zero=below_zero_words(counted.below_zero())[:MOST_ROWS],
         beyond=beyond_words(counted.beyond())[:MOST_ROWS],
         seen=replaces.print,
+        tells_less=replaces.tells_less,
     )
 
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import datetime as dt
 from collections import defaultdict
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
-from assessments.measures.sales_days import counting
+from assessments.measures.sales_days import Export, counting
 from assessments.models.sales import NEVER_TOLD, SalesDay, SalesLine, SalesMix
 from assessments.sales_counting import Counted
 from assessments.sales_in_force import as_exports, standing
@@ -19,14 +19,15 @@ from recipes.grammar.aspects import fingerprint
 @dataclass(frozen=True)
 class Replaced:
     """Of an older export: the days that count no longer, how much they sold, and whether nothing of
-    it counts then. No days: it has none, or they were not kept apart. `loses_hours`: it told hours
-    of them, and the new one doesn't."""
+    it counts then. No days: it has none, or they were not kept apart. `loses_hours` and
+    `loses_orders`: it told hours of them, or orders apart, and the new one doesn't."""
 
     mix: SalesMix
     days: tuple[dt.date, ...]
     quantity: Decimal
     all_of_it: bool
     loses_hours: bool = False
+    loses_orders: bool = False
 
 
 @dataclass(frozen=True)
@@ -53,6 +54,11 @@ class Replacing:
     print: str
     beside: tuple[Beside, ...] = ()
 
+    @property
+    def tells_less(self) -> bool:
+        """Whether the new one takes the place of what tells more than it does."""
+        return any(one.loses_hours or one.loses_orders for one in self.replaced)
+
 
 def replacing(venue: Venue, counted: Counted, at: dt.datetime, *, instead: bool) -> Replacing:
     stood = standing(venue, at)
@@ -60,9 +66,8 @@ def replacing(venue: Venue, counted: Counted, at: dt.datetime, *, instead: bool)
     new = counted.as_export(venue.business_hour, instead=instead)
     before, (own, *after) = counting(exports), counting([new, *exports])
     pieces = [part.day for n, part in enumerate(new.parts) if part.day and n not in own]
-    hours = {part.day for part in new.parts if part.hours}
     found = [
-        _replaced(mix, [parts[n] for n in was if n not in now], hours, all_of_it=not now)
+        _replaced(mix, [parts[n] for n in was if n not in now], new, counted, all_of_it=not now)
         for (mix, parts), was, now in zip(stood, before, after, strict=True)
         if set(was) - set(now)
     ]
@@ -102,9 +107,11 @@ def _beside(mixes: Sequence[SalesMix], counted: Counted) -> Iterator[Beside]:
 
 
 def _replaced(
-    mix: SalesMix, parts: list[SalesDay], hours: Collection[dt.date | None], *, all_of_it: bool
+    mix: SalesMix, parts: list[SalesDay], new: Export, counted: Counted, *, all_of_it: bool
 ) -> Replaced:
     days = tuple(sorted(part.day for part in parts if part.day))
-    loses = any(p.day and p.first_hour is not None and p.day not in hours for p in parts)
+    told = {part.day for part in new.parts if part.hours}
+    hours = any(p.day and p.first_hour is not None and p.day not in told for p in parts)
+    orders = not counted.has_orders and any(p.day and p.orders is not None for p in parts)
     sold = sum((p.quantity for p in parts), Decimal(0))
-    return Replaced(mix, days, sold, all_of_it, loses)
+    return Replaced(mix, days, sold, all_of_it, hours, orders)

@@ -76,6 +76,8 @@ def replaced_words(one: Replaced) -> str:
         more.append(_("Nothing of it counts then."))
     if one.loses_hours:
         more.append(_("It told hours and this file doesn't: The night loses them."))
+    if one.loses_orders:
+        more.append(_("It told orders apart and this file doesn't."))
     return " ".join(more)
 
 

@@ -44,6 +44,10 @@ WORDS: dict[str, str | Promise] = {
     "sales_twice": _(
         "Say whether these sales were counted already: one of the exports tells no days."
     ),
+    "sales_tell_less": _(
+        "An export taken in before tells more of these days. Say below whether this one takes its "
+        "place all the same."
+    ),
     "sales_below_zero": _(
         "More was taken off than sold. Look at it below, and say so if it is so."
     ),

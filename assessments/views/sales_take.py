@@ -98,6 +98,7 @@ def _show(request: HouseRequest, came: Received, wrong: list[str]) -> HttpRespon
         "instead": instead,
         "sure": _sure(request),
         "beside": _beside(request),
+        "less": _less(request),
         "wrong": wrong,
     }
     return render(request, "assessments/sales_preview.html", context)
@@ -109,13 +110,14 @@ def _take_in(request: HouseRequest, came: Received) -> HttpResponse:
             by=request.membership, menu=menu_now(request), at=timezone.now(),
             sheet=till_sheet(came, request.venue, chosen=_chosen(request)),
             instead=_instead(request), seen=request.POST.get("seen", ""), sure=_sure(request),
-            beside=_beside(request),
+            beside=_beside(request), less=_less(request),
         )  # fmt: skip
     except Refused as bad:
         if bad.reason.code not in (
             "sales_came_meanwhile",
             "sales_below_zero",
             "sales_twice",
+            "sales_tell_less",
             "sales_beyond",
             "sales_nonsense",
         ):
@@ -131,6 +133,10 @@ def _sure(request: HouseRequest) -> bool:
 
 def _beside(request: HouseRequest) -> bool:
     return "beside" in request.POST
+
+
+def _less(request: HouseRequest) -> bool:
+    return "less" in request.POST
 
 
 def _instead(request: HouseRequest) -> bool:

@@ -200,3 +200,15 @@ def test_what_will_not_count_since_an_older_one_tells_more_is_said(take):
 
     assert values(take, piece, "--dry-run")["not_counting"] == 7.0
     assert "7 of what this file rings up won't count, its piece of March 6, 2026" in take(piece)
+
+
+def test_a_file_that_tells_less_takes_the_place_of_one_with_hours_only_where_that_is_said(take):
+    take("item,qty,date,hour\nMadras,10,2026-03-06,20\n")
+    bare = "item,qty,date\nMadras,9,2026-03-06\n"
+
+    with pytest.raises(CommandError, match="Add --instead") as found:
+        take(bare)
+    assert found.value.returncode == 2
+    assert SalesMix.objects.count() == 1
+    [one] = values(take, bare, "--instead")["replaced"]
+    assert (one["quantity"], one["all_of_it"]) == (10.0, True)

@@ -252,5 +252,35 @@ def test_a_code_in_the_column_of_quantities_never_goes_in(visit, marek, take, qu
 def test_hours_that_go_are_told(visit, marek, take):
     take_as_shown(visit(marek), take, "item,qty,date,hour\nMadras,3,2026-03-06,20\n")
 
-    looked = send_file(visit(marek), take, "item,qty,date\nMadras,1,2026-03-06\n")
-    assert "The night loses them." in text(looked)
+    looked, asked = take_as_shown(visit(marek), take, "item,qty,date\nMadras,1,2026-03-06\n")
+    for page in (looked, asked):
+        assert "The night loses them." in text(page)
+        assert "It takes their place all the same" in text(page)
+    assert "An export taken in before tells more of these days." in text(asked)
+    assert SalesMix.objects.count() == 1
+
+    again = {**fields(asked, take), "take": "1", "less": "on"}
+    visit(marek).send(take, again)
+    assert sorted(SalesMix.objects.values_list("quantity", flat=True)) == [1, 3]
+
+
+HOURS, ORDERS = "item,qty,date,hour", "item,qty,date,check"
+
+
+@pytest.mark.parametrize(
+    ("older", "newer", "asked"),
+    [
+        (f"{HOURS}\nMadras,3,2026-03-06,20", "item,qty,date\nMadras,1,2026-03-06", True),
+        (f"{HOURS}\nMadras,3,2026-03-06,20", f"{HOURS}\nMadras,1,2026-03-06,", True),
+        (f"{ORDERS}\nMadras,3,2026-03-06,7", "item,qty,date\nMadras,1,2026-03-06", True),
+        (f"{HOURS}\nMadras,3,2026-03-06,20", f"{HOURS}\nMadras,1,2026-03-06,20", False),
+        ("item,qty,date\nMadras,3,2026-03-06", "item,qty,date\nMadras,1,2026-03-06", False),
+        (f"{HOURS}\nMadras,3,2026-03-05,20", "item,qty,date\nMadras,1,2026-03-06", False),
+    ],
+)
+def test_what_tells_less_of_a_day_is_asked_about(visit, marek, take, older, newer, asked):
+    take_as_shown(visit(marek), take, older)
+
+    looked, _ = take_as_shown(visit(marek), take, newer)
+    assert ("It takes their place all the same" in text(looked)) is asked
+    assert SalesMix.objects.count() == (1 if asked else 2)

@@ -102,6 +102,41 @@ def test_it_stands_in_the_log(marek):
     assert log.check(marek.venue) == []
 
 
+HOURS, BARE = "item,qty,date,hour\n", "item,qty,date\n"
+
+
+@pytest.mark.parametrize(
+    ("older", "newer", "queries"),
+    [
+        (f"{BARE}Madras,5,2026-03-02\n", f"{BARE}Madras,6,2026-03-02\n", 2),
+        (f"{HOURS}Madras,5,2026-03-02,20\n", f"{HOURS}Madras,6,2026-03-03,20\n", 2),
+        (f"{BARE}Madras,5,2026-03-02\n", f"{HOURS}Madras,6,2026-03-02,20\n", 2),
+        (f"{HOURS}Madras,5,2026-03-02,20\n", f"{HOURS}Madras,6,2026-03-02,20\n", 3),
+    ],
+)
+def test_hours_are_asked_only_where_they_decide(
+    marek, django_assert_num_queries, older, newer, queries
+):
+    take_in(marek, older)
+    take_in(marek, newer, at=NOW + dt.timedelta(minutes=1))
+
+    with django_assert_num_queries(queries):
+        in_force(marek.venue, LATER)
+
+
+def test_many_exports_of_one_day_are_as_many_queries_and_a_row_each(
+    marek, django_assert_num_queries
+):
+    for n in range(4):
+        body = "".join(f"Madras,{n + 1},2026-03-02,{hour}\n" for hour in range(12, 20 + n))
+        take_in(marek, HOURS + body, at=NOW + dt.timedelta(minutes=n))
+
+    with django_assert_num_queries(3) as asked:
+        found = in_force(marek.venue, LATER)
+    assert found.quantity() == 4 * 11
+    assert "GROUP BY" in asked.captured_queries[2]["sql"]
+
+
 def test_another_house_sees_nothing_of_it(marek, ravna):
     take_in(marek)
 

@@ -1,16 +1,17 @@
 """`manage.py import_sales FILE [--venue SLUG] [--dry-run] [--instead] [--encoding NAME] [--json]`
 
 Takes in what a till exported (CSV, XLSX or ODS): columns item and quantity, and if there are any
-date, hour, size, status and an order's number, in whatever words and order the till has them.
-Every name is read as a guest's call would be; what is not certain is set aside, waiting to be told
-once, with what was probably meant. Columns of voids, returns and refunds are all taken off; those
-that nothing was read from are told (`columns_unused`). Quantities in are those mapped and those set
+date, hour, size, status and an order's number, in whatever words and order the till has them. Every
+name is read as a guest's call would be; what is not certain is set aside, waiting to be told once,
+with what was probably meant. Columns of voids, returns and refunds are all taken off; those that
+nothing was read from are told (`columns_unused`). Quantities in are those mapped and those set
 aside. Of a business day the newest export counts, or an older one that tells more hours of it: what
 either loses is said (`not_counting` of the file itself). With `--instead` it takes the place of
-what came without days before. Where nobody can tell whether two exports have the same sales, since
-one of them has no days, both count and that is said (`may_count_twice`). Exit 0 with what became of
-them, 2 with one line on stderr where it is no such file. It is written in the name of the house's
-owner.
+what came without days before, and of days of which an older export tells hours or orders that it
+doesn't; without it such a file is refused. Where nobody can tell whether two exports have the same
+sales, since one of them has no days, both count and that is said (`may_count_twice`). Exit 0 with
+what became of them, 2 with one line on stderr where it is no such file. It is written in the name
+of the house's owner.
 """
 
 from __future__ import annotations
@@ -26,6 +27,7 @@ from typing import Any
 from django.core.management.base import CommandParser
 from django.db import transaction
 from django.utils import timezone
+from django.utils.translation import gettext as _
 
 from assessments import record_sales, sales
 from assessments.models.sales import Place
@@ -66,8 +68,9 @@ class Command(AskingCommand):
         parser.add_argument("--venue", default="", help="slug of the house (default: the only one)")
         parser.add_argument("--dry-run", action="store_true", help="only say what would come of it")
         parser.add_argument(
-            "--instead", action="store_true", help="takes the place of what came without days"
-        )
+            "--instead", action="store_true",
+            help="takes the place of what came without days, and of what tells more of its days",
+        )  # fmt: skip
         parser.add_argument("--encoding", choices=ENCODINGS, help="where it is found out wrongly")
         parser.add_argument("--json", action="store_true", dest="as_json")
 
@@ -102,14 +105,21 @@ def _taken_in(
             venue=menu.venue, sheet=sheet, menu=menu, at=at, instead=instead
         )
         mix = record_sales.import_sales(
-            by=by, sheet=sheet, menu=menu, at=at, instead=instead, sure=True, beside=True
+            by=by,
+            sheet=sheet,
+            menu=menu,
+            at=at,
+            instead=instead,
+            sure=True,
+            beside=True,
+            less=instead,
         )
     except OSError as bad:
         raise refused(f"{path}: {bad.strerror}.") from None
     except CannotBuild as bad:
         raise refused(f"{path}: {' '.join(sheet_problems(bad.reasons))}") from None
     except Refused as bad:
-        raise refused(f"{path}: {say(bad.reason)}") from None
+        raise refused(f"{path}: {_why(bad)}") from None
     read = [*_sheet_words(came), *read_as_words(sheet, counted, menu.venue.business_day(at))]
     read += unused_words(sheet)
     read += below_zero_words(counted.below_zero()) + beyond_words(counted.beyond())
@@ -119,6 +129,13 @@ def _taken_in(
     read += outdone_words(replaces)
     read += [f"May count twice: {beside_words(one)}" for one in replaces.beside]
     return sales.summary(menu, only(mix)), replaces, sheet, read
+
+
+def _why(bad: Refused) -> str:
+    if bad.reason.code == "sales_tell_less":
+        return _("An export taken in before tells hours or orders of these days and this file "
+                 "doesn't. Add --instead where it takes its place all the same.")  # fmt: skip
+    return say(bad.reason)
 
 
 def _sheet_words(came: Received) -> list[str]:
