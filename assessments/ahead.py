@@ -14,7 +14,7 @@ from functools import cached_property
 
 from assessments import reads
 from assessments.measures.shift_plan import CardDue, plan_cards
-from assessments.met import met_earlier
+from assessments.met import Known, known_to
 from assessments.models import Memory
 from assessments.sales import as_sold
 from barcourse.people.models import Membership, Venue
@@ -127,10 +127,21 @@ def cards_due(
     progress: Iterable[reads.ModuleProgress],
 ) -> tuple[CardDue, ...]:
     """Cards of what is coming, from the modules that the hire has begun."""
+    return cards_of(hire, ahead, at, progress, known_to(hire, ahead.menu))
+
+
+def cards_of(
+    hire: Membership,
+    ahead: Coming,
+    at: dt.datetime,
+    progress: Iterable[reads.ModuleProgress],
+    known: Known,
+) -> tuple[CardDue, ...]:
+    """The same, of what they know otherwise than it is built then."""
     begun = {p.module.pk for p in progress if p.is_begun}
     return plan_cards(
         drinks=[i.drink for i in ahead.to_learn if i.recipe.module_id in begun],
         memories={m.topic: m.facts() for m in Memory.objects.of(hire)},
-        was={slug: met.topics for slug, met in met_earlier(hire, ahead.menu).items()},
+        otherwise=known.otherwise,
         at=at,
     )

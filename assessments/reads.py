@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from assessments import prints, tryouts
+from assessments.measures.line_up import SECONDS
 from assessments.measures.memory import SOON
 from assessments.measures.sales_mix import ShiftKind, kind_of
-from assessments.measures.shift_plan import SECONDS, CardDue, ShiftPlan, plan_shift
+from assessments.measures.shift_plan import CardDue, ShiftPlan, plan_shift
 from assessments.measures.stated import AT_FIRST, Line
-from assessments.met import met_earlier
+from assessments.met import Known, known_to
 from assessments.models import (
     CardMark,
     Habit,
@@ -50,6 +51,8 @@ class Planned:
     shift: ShiftAhead | None
     is_spent: bool = False
     """The minutes that were set for today are studied: what is left can wait."""
+    known: Known = field(default_factory=Known)
+    """What they know otherwise than it is built today."""
 
     @property
     def minutes(self) -> int:
@@ -77,17 +80,18 @@ def planned(
     spent = seconds_today(hire, at) if shift and not goes_on else 0.0
     left = int(60 * minutes - spent)
     is_spent = left < LONGEST_LOOK_S
+    known = known_to(hire, menu)
     weighed = as_sold(menu, _kind_of(hire.venue, shift.starts_at)) if shift else menu
     plan = plan_shift(
         drinks=[i.drink for i in weighed.items if i.recipe.module_id in begun],
         memories={m.topic: m.facts() for m in Memory.objects.of(hire)},
-        was={slug: met.topics for slug, met in met_earlier(hire, menu).items()},
+        otherwise=known.otherwise,
         at=at,
         shift=shift.starts_at if shift else None,
         seconds=0 if is_spent else left,
         line=_line_of(hire),
     )
-    return Planned(plan, shift, is_spent)
+    return Planned(plan, shift, is_spent, known)
 
 
 def _kind_of(venue: Venue, starts_at: dt.datetime) -> ShiftKind:

@@ -12,7 +12,7 @@ from django.db import connection
 from django.utils.translation import get_language
 
 from assessments import ahead, board, reads
-from assessments.due_cards import DueCard, due_cards
+from assessments.due_cards import DueCard, RuleChange, due_cards, rule_changes
 from assessments.models import (
     CallRun,
     DrillFor,
@@ -59,6 +59,8 @@ class NextShift:
     is_new: bool
     todo: list[ToDo]
     cards: list[DueCard]
+    rules: list[RuleChange]
+    """Changed rules that these cards are about."""
     planned: Planned
     standing: list[tuple[board.Row, VerdictShown]]
     elsewhere: list[Stands]
@@ -89,13 +91,15 @@ def next_shift_of(hire: Membership, menu: Menu) -> NextShift:
     progress = reads.modules_of(hire, menu)
     planned = reads.planned(hire, menu, at, progress)
     due = planned.plan.cards
+    cards = due_cards(menu, due, planned.known)
     stations = board.order_stations(menu.venue)
     rows, once = board.rows_of(hire, stations, menu), standing_once(hire.venue, at)
     begun = under_way(hire, at)
     return NextShift(
         is_new=not any(p.is_begun for p in progress),
         todo=to_do(progress, len(due)),
-        cards=due_cards(hire, menu, due),
+        cards=cards,
+        rules=rule_changes(menu, cards, planned.known),
         planned=planned,
         standing=show_rows(rows, once),
         elsewhere=elsewhere(once, hire, stations[0] if stations else None),
@@ -115,7 +119,7 @@ def next_shift_of(hire: Membership, menu: Menu) -> NextShift:
 def cards_beyond(hire: Membership, menu: Menu) -> list[DueCard]:
     """The cards of one more round, for whoever goes on after the day's minutes."""
     planned = reads.planned(hire, menu, menu.at, reads.modules_of(hire, menu), goes_on=True)
-    return due_cards(hire, menu, planned.plan.cards)
+    return due_cards(menu, planned.plan.cards, planned.known)
 
 
 def waiting_for(hire: Membership, begun: list[UnderWay]) -> Waiting:

@@ -89,7 +89,7 @@ class Student:
         if not self._planned:
             shift = BEGINS + ((at - BEGINS).days + 1) * A_DAY
             cards = plan_cards(
-                drinks=self.drinks, memories=self.memories, was={}, at=at, shift=shift,
+                drinks=self.drinks, memories=self.memories, otherwise={}, at=at, shift=shift,
                 seconds=PLANS_S, line=self.line,
             )  # fmt: skip
             self._planned = [self._row[card.drink] for card in cards]

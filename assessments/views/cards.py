@@ -14,8 +14,9 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from assessments import ahead, hooks, prints, reads, record, shift_page
-from assessments.due_cards import DueCard, due_cards
+from assessments.due_cards import DueCard, changed_card, due_cards
 from assessments.kept_pages import kept_page
+from assessments.met import known_to
 from assessments.showing import Naming
 from assessments.under_way import in_a_rush
 from assessments.views.finding import (
@@ -54,7 +55,8 @@ def shift_cards(request: HouseRequest) -> HttpResponse:
     if coming is None:
         return _next_card(request)
     hire, progress = request.membership, reads.modules_of(request.membership, today)
-    due = due_cards(hire, menu, ahead.cards_due(hire, coming, today.at, progress))
+    known = known_to(hire, menu)
+    due = due_cards(menu, ahead.cards_of(hire, coming, today.at, progress, known), known)
     return _first_of(request, due, menu, coming, is_new=not any(p.is_begun for p in progress))
 
 
@@ -151,7 +153,8 @@ def module_cards(request: HouseRequest, module: str) -> HttpResponse:
     else:
         item = _nth(items, request.GET.get("card", "1"))
     count = {"done": items.index(item) + 1, "total": len(items)}
-    return _card(request, item, menu, form, _("%(done)s of %(total)s") % count)
+    due = changed_card(menu, item, known_to(request.membership, menu))
+    return _card(request, item, menu, form, _("%(done)s of %(total)s") % count, due=due)
 
 
 def _nth(items: tuple[MenuDrink, ...], said: str) -> MenuDrink:
@@ -221,14 +224,13 @@ def _card(
     *,
     due: DueCard | None = None,
 ) -> HttpResponse:
-    told = (item.drink.slug, coming.code if coming else "")
-    kept = kept_page(request.venue, "card", *told, make=lambda: CardBack.of(item, menu))
+    back, html = _back_of(request, item, menu, coming, due.told if due else ())
     context = {
         "item": item,
         "menu": menu,
-        "build": kept.shown.build,
-        "back": kept.shown.aspects,
-        "html": kept.html,
+        "build": back.build,
+        "back": back.aspects,
+        "html": html,
         "hooks": hooks.hooks_on(request.membership, item.recipe),
         "form": form,
         "aside": aside,
@@ -239,6 +241,21 @@ def _card(
     return render(request, "assessments/card.html", context)
 
 
+def _back_of(
+    request: HouseRequest,
+    item: MenuDrink,
+    menu: Menu,
+    coming: ahead.Coming | None,
+    told: tuple[Aspect, ...],
+) -> tuple[CardBack, dict[str, str] | None]:
+    """With its kept markup; what one person knows otherwise is marked for them alone."""
+    if told:
+        return CardBack.of(item, menu, told), None
+    key = (item.drink.slug, coming.code if coming else "")
+    kept = kept_page(request.venue, "card", *key, make=lambda: CardBack.of(item, menu))
+    return kept.shown, kept.html
+
+
 @dataclass(frozen=True)
 class CardBack:
     """What the back of a card says, and the print of the build that it says it of."""
@@ -247,12 +264,12 @@ class CardBack:
     aspects: list[CardAspect]
 
     @classmethod
-    def of(cls, item: MenuDrink, menu: Menu) -> CardBack:
-        return cls(prints.of_build(item.drink), _back(item, menu))
+    def of(cls, item: MenuDrink, menu: Menu, told: tuple[Aspect, ...] = ()) -> CardBack:
+        return cls(prints.of_build(item.drink), _back(item, menu, told))
 
 
-def _back(item: MenuDrink, menu: Menu) -> list[CardAspect]:
-    """The back of a card: every aspect that holds something to know."""
+def _back(item: MenuDrink, menu: Menu, told: tuple[Aspect, ...]) -> list[CardAspect]:
+    """The back of a card: every aspect that holds something to know, or held it for this person."""
     naming = Naming.of(menu)
     return [
         CardAspect(
@@ -261,7 +278,7 @@ def _back(item: MenuDrink, menu: Menu) -> list[CardAspect]:
             [*naming.aspect(a, item.drink.contents[a]), *_pour_rules(item, a, menu)],
         )
         for a in Aspect
-        if item.drink.topics_of(a)
+        if item.drink.topics_of(a) or a in told
     ]
 
 

@@ -6,7 +6,7 @@ import pytest
 
 from assessments import ahead, board, reads, record
 from assessments.measures.marking import HelpLevel
-from assessments.met import met_earlier
+from assessments.met import known_to
 from assessments.models import CardMark, SignOff
 from assessments.sign_offs import must_knows_proven
 from recipes.grammar.aspects import Aspect
@@ -259,5 +259,5 @@ def test_todays_build_is_new_to_whoever_has_only_met_the_coming_one(tamsin, nils
     make.read(nils)
     sign_off_ahead(tamsin, nils)
 
-    assert "gin-tonic" not in met_earlier(nils, make.menu_of(nils))
-    assert "gin-tonic" not in met_earlier(nils, make.menu_of(nils, THURSDAY))
+    assert "gin-tonic" not in known_to(nils, make.menu_of(nils)).otherwise
+    assert "gin-tonic" not in known_to(nils, make.menu_of(nils, THURSDAY)).otherwise

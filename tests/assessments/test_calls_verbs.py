@@ -11,7 +11,7 @@ from assessments.measures.call_marking import DrinkGiven
 from assessments.measures.call_parts import Piece
 from assessments.measures.call_writing import COUNT, CallAsked, CallKind, call_of, write_calls
 from assessments.measures.sales_mix import ShiftKind
-from assessments.models import Call, CallAnswer, CallMark, CallResult, CallRun, Memory, ReadyRow
+from assessments.models import CallAnswer, CallMark, CallResult, Memory, ReadyRow
 from barcourse.people import log
 from barcourse.people.models import LogEntry
 from barcourse.people.reasons import Refused
@@ -107,15 +107,7 @@ def test_somebody_elses_calls_and_half_a_build_are_refused(nils, tamsin):
 
 def plain(hire, building, slug="madras"):
     """One finished run of a single call, the drink just as the house builds it."""
-    menu = menu_at(hire.venue, NOW)
-    bar = record_calls.bar_of(menu)
-    run = CallRun.objects.create(
-        venue=hire.venue, hire=hire, kind="single", rules_version=menu.rules_version, seed=1,
-        started_at=NOW,
-    )  # fmt: skip
-    asked = call_of(menu.by_slug[slug].drink.name, bar)
-    Call.objects.create(venue=hire.venue, run=run, position=1, asked=asked.to_json())
-    return make.build(run, NOW, building)
+    return make.call_plain(hire, slug, NOW, building)
 
 
 @pytest.mark.parametrize(

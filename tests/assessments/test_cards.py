@@ -179,5 +179,5 @@ def test_the_queries_don_t_grow_with_what_changed(tamsin, nils, django_assert_nu
     menu = make.menu_of(nils, LATER)
     progress = reads.modules_of(nils, menu)
 
-    with django_assert_num_queries(8):
+    with django_assert_num_queries(11):
         assert reads.cards_due(nils, menu, LATER, progress)

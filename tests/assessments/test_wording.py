@@ -126,7 +126,9 @@ def test_whatever_a_quiz_asks_is_worded():
 
 
 def test_whatever_card_is_due_is_worded():
-    cards = plan_cards(drinks=menu(), memories={}, was={}, at=datetime(2026, 5, 4, tzinfo=UTC))
+    cards = plan_cards(
+        drinks=menu(), memories={}, otherwise={}, at=datetime(2026, 5, 4, tzinfo=UTC)
+    )
 
     assert word(cards[0].reason).endswith("is new to you.")
 

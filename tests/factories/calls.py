@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 from assessments import record_calls
 from assessments.measures.call_marking import DrinkAsked, DrinkGiven
 from assessments.measures.call_parts import CallPart, Picked
-from assessments.measures.call_writing import CallAsked, CallKind
+from assessments.measures.call_writing import CallAsked, CallKind, call_of
 from assessments.models import Call, CallRun
 from assessments.showing_calls import NOTHING, ask_field, count_field, field
 from barcourse.people.models import Membership
@@ -57,6 +57,18 @@ def build(
         record_calls.answer_call(by=run.hire, call=call, given=given, milliseconds=ms, at=at)
     run.refresh_from_db()
     return run
+
+
+def call_plain(hire: Membership, slug: str, at: dt.datetime, building: Building = right) -> CallRun:
+    """One finished run of a single call, the drink just as the house builds it."""
+    menu = menu_at(hire.venue, at)
+    run = CallRun.objects.create(
+        venue=hire.venue, hire=hire, kind="single", rules_version=menu.rules_version, seed=1,
+        started_at=at,
+    )  # fmt: skip
+    asked = call_of(menu.by_slug[slug].drink.name, record_calls.bar_of(menu))
+    Call.objects.create(venue=hire.venue, run=run, position=1, asked=asked.to_json())
+    return build(run, at, building)
 
 
 def practised(hire: Membership, at: dt.datetime) -> dict[str, CallRun]:

@@ -7,6 +7,7 @@ import pytest
 
 from assessments.measures.chances import Chances
 from assessments.measures.memory import SOON, TopicMemory, review
+from assessments.measures.otherwise import Met, known_otherwise, marks_of
 from assessments.measures.shift_plan import (
     LASTS,
     LEAST_GAIN,
@@ -19,6 +20,7 @@ from assessments.measures.shift_plan import (
 from assessments.measures.stated import Line
 from recipes.grammar.aspects import Aspect
 from recipes.grammar.drink import Drink
+from recipes.grammar.reasons import Reason
 from tests.grammar.kitchen import build, garnished, pour, top
 from tests.measures.bar import drink, menu
 
@@ -50,14 +52,15 @@ def turned(drink: Drink, at: datetime, memories=None) -> dict[str, TopicMemory]:
     }
 
 
-def plan(*drinks: Drink, memories=None, was=None, **said) -> tuple[CardDue, ...]:
+def plan(*drinks: Drink, memories=None, met=(), **said) -> tuple[CardDue, ...]:
     said = {"at": NOON, **said}
-    return plan_cards(drinks=drinks, memories=memories or {}, was=was or {}, **said)
+    otherwise = known_otherwise(drinks, met)
+    return plan_cards(drinks=drinks, memories=memories or {}, otherwise=otherwise, **said)
 
 
 def whole(*drinks: Drink, memories=None, **said):
-    said = {"at": NOON, **said}
-    return plan_shift(drinks=drinks, memories=memories or {}, was={}, **said)
+    said = {"at": NOON, "otherwise": {}, **said}
+    return plan_shift(drinks=drinks, memories=memories or {}, **said)
 
 
 def test_nothing_is_due_when_all_of_it_is_fresh():
@@ -118,9 +121,9 @@ def test_a_card_says_why_it_is_due():
     before = drink("house-cola", build(pour("vodka"), top("cola")))
     after = changed("house-cola", share=0.5)
     memories = known(before) | known(fading, days=FADED)
-    was = {"house-cola": {t.fingerprint for t in before.topics}}
+    met = [Met(before, NOON - DAY)]
 
-    cards = {c.drink: c for c in plan(new, after, fading, memories=memories, was=was)}
+    cards = {c.drink: c for c in plan(new, after, fading, memories=memories, met=met)}
 
     assert {slug: c.why for slug, c in cards.items()} == {
         "negroni": Why.FADING,
@@ -136,19 +139,53 @@ def test_a_card_says_why_it_is_due():
 
 def test_a_changed_card_names_the_changed_part():
     before, after = drink("house-cola", build(pour("vodka"), top("cola"))), changed("house-cola")
-    was = {"house-cola": {t.fingerprint for t in before.topics}}
 
-    (card,) = plan(after, memories=known(before), was=was)
+    (card,) = plan(after, memories=known(before), met=[Met(before, NOON - DAY)])
 
     assert card.aspects == (Aspect.FINISH,)
     assert card.reason.values["aspects"] == "finish"
 
 
-def test_a_drink_changed_back_is_the_old_one_again():
+def test_what_was_changed_and_taken_back_is_asked_first_until_it_was_shown():
+    """However well they knew it before: what was met last sits on top."""
     before, after = drink("house-cola", build(pour("vodka"), top("cola"))), changed("house-cola")
-    met = {t.fingerprint for d in (before, after) for t in d.topics}
+    other = drink("negroni", share=0.9, must_know=False)
+    met = [Met(before, NOON - 3 * DAY, sure=marks_of(before)), Met(after, NOON - 2 * DAY)]
 
-    assert plan(before, memories=known(before, after), was={"house-cola": met}) == ()
+    first, _ = plan(other, before, memories=known(before, after), met=met)
+    assert (first.drink, first.why, first.told) == ("house-cola", Why.BACK, (Aspect.FINISH,))
+    assert first.reason == Reason.of("card_back", drink="House Cola", aspects="finish")
+
+    met.append(Met(before, NOON - DAY, sure=marks_of(before)))
+    assert plan(before, memories=known(before, after), met=met) == ()
+
+
+def test_a_changed_drink_that_was_turned_once_comes_again_after_some_minutes():
+    before, after = drink("house-cola", build(pour("vodka"), top("cola"))), changed("house-cola")
+    met = [Met(before, NOON - DAY), Met(after, NOON, clean=marks_of(after))]
+    turned_now = turned(after, NOON, known(before))
+
+    def at(moment, *more):
+        otherwise = known_otherwise([after], [*met, *more])
+        return whole(after, memories=turned_now, otherwise=otherwise, at=moment)
+
+    resting = at(NOON + SOON / 2)
+    assert (resting.cards, resting.again) == ((), True)
+    due = at(NOON + SOON)
+    assert ([c.why for c in due.cards], due.again) == ([Why.CHANGED], False)
+    shown = at(NOON + SOON, Met(after, NOON + SOON, clean=marks_of(after)))
+    assert (shown.cards, shown.again) == ((), False)
+
+
+def test_many_drinks_of_one_changed_rule_are_served_by_one_look():
+    tonics = drink("gin-tonic"), drink("vodka-tonic")
+    own = garnished("cherry")
+    met = [
+        Met(drink(d.slug, build(pour(base), top("tonic-water"), garnish=own)), NOON - DAY)
+        for d, base in zip(tonics, ("gin", "vodka"), strict=True)
+    ]
+
+    assert len(plan(*tonics, memories=known(*tonics), met=met)) == 1
 
 
 def test_a_drink_known_in_part_is_new_only_in_the_rest():

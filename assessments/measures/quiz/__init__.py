@@ -19,7 +19,7 @@ from assessments.measures.quiz.items import (
     Scenario,
     guess_chance,
 )
-from assessments.measures.quiz.one import scenario_topic
+from assessments.measures.quiz.one import marks_shown, scenario_topic
 from assessments.measures.quiz.scoring import (
     Mistake,
     QuizResult,
@@ -57,6 +57,7 @@ __all__ = [
     "guess_chance",
     "how_many",
     "is_critical",
+    "marks_shown",
     "mixed_up_with",
     "outcome",
     "part_outcomes",

@@ -5,6 +5,7 @@ from collections.abc import Mapping, Sequence
 from random import Random
 from typing import Any
 
+from assessments.measures.otherwise import Marks, marks_of
 from assessments.measures.quiz import asking_back, cards, parts_of_it
 from assessments.measures.quiz.blueprint import Slot
 from assessments.measures.quiz.choices import (
@@ -173,6 +174,16 @@ def _unshown(drink: Drink, kind: ItemKind) -> tuple[str, ...]:
     its amounts don't say which was known."""
     sizes = tuple(t.fingerprint for t in drink.topics if t.is_pour_size)
     return () if kind is ItemKind.AMOUNT and len(sizes) == 1 else sizes
+
+
+def marks_shown(drink: Drink, kind: str, aspect: str | None) -> Marks:
+    """What a right answer of this kind shows of a drink by itself, as `otherwise` marks it. What a
+    guest leaves open (ask back) is about the house's words, not about the build."""
+    if kind == ItemKind.ASK_BACK:
+        return frozenset()
+    asked = ItemKind(kind)
+    aspects = (Aspect(aspect),) if aspect else _SHOWS.get(asked, tuple(Aspect))
+    return marks_of(drink, aspects) - set(_unshown(drink, asked))
 
 
 def _call(heard: Heard, name: str) -> Reason:
