@@ -107,10 +107,11 @@ def item_report(quizzes: Iterable[Quiz]) -> ItemReport:
 
 
 def _keys(item: ItemAsked, build: str) -> tuple[str, str]:
-    """The kind of place that a question fills, and the question itself."""
-    if item.scenario:
-        return item.scenario, " ".join((item.scenario, *asked_as(item)))
+    """The kind of place that a question fills, and the question itself. Situations are drawn too:
+    two people meet as many, not the same ones."""
     place = f"{item.part}{'!' if item.critical else ''}"
+    if item.scenario:
+        return place, " ".join((item.scenario, *asked_as(item)))
     called = f" {item.prompt}" if item.kind is ItemKind.ASK_BACK else ""
     return place, f"{item.part} {item.recipe} {build}{called}"
 
