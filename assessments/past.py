@@ -4,9 +4,9 @@ between them."""
 from __future__ import annotations
 
 import datetime as dt
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 
 from assessments.board import Row
 from assessments.history import EPOCH, day_of, shown_by
@@ -14,6 +14,7 @@ from assessments.measures.house_miss import as_kept
 from assessments.measures.orders import LEVEL, Shown
 from assessments.measures.orders.past import days_of, over_time
 from assessments.models import QuizResult, SignOff
+from barcourse.people.models import Venue
 from recipes.menu import Menu
 from recipes.models import Revision, RulesVersion
 
@@ -22,13 +23,21 @@ SECOND = dt.timedelta(seconds=1)
 
 @dataclass(frozen=True)
 class Point:
-    """Right as it would have been said at that moment, as shares. Beside it what happened since the
-    point before; beside the first whatever led to it."""
+    """Right as it would have been said at that moment, as shares."""
 
     at: dt.datetime
     right: float
     low: float
     high: float
+
+
+@dataclass(frozen=True)
+class Day:
+    """A business day on which something happened or a point stands, or both: how much of each kind
+    happened on it. Points are up to a week apart, so most days have none."""
+
+    day: dt.date
+    point: Point | None
     signed_off: int
     quizzes: int
     menu_changes: int
@@ -36,12 +45,20 @@ class Point:
 
 @dataclass(frozen=True)
 class Past:
-    """`points` in the order of time, two or more. The moments of what happened, for the plot."""
+    """`points` in the order of time, two or more; the moments of what happened, for the plot; and
+    both by day, for the table."""
 
     points: tuple[Point, ...]
     signed_off: tuple[dt.datetime, ...]
     quizzes: tuple[dt.datetime, ...]
     menu_changes: tuple[dt.datetime, ...]
+    days: tuple[Day, ...] = ()
+
+    @property
+    def begins(self) -> dt.datetime:
+        """The first moment of which there is anything to show."""
+        happened = (*self.signed_off, *self.quizzes, *self.menu_changes)
+        return min(self.points[0].at, *happened)
 
 
 def past_of(row: Row, menu: Menu) -> Past | None:
@@ -56,14 +73,11 @@ def past_of(row: Row, menu: Menu) -> Past | None:
     moments = [EPOCH + dt.timedelta(days=day) for day in days]
     begun = EPOCH + dt.timedelta(days=min(one.day for one in shown))
     events = _events(row, begun, menu.at)
-    points = [
-        Point(at, float(f.mean[0]), float(f.low[0]), float(f.high[0]), *_between(events, *ends))
-        for at, f, ends in zip(
-            moments, figures, pairwise([dt.datetime.min.replace(tzinfo=dt.UTC), *moments]),
-            strict=True,
-        )
-    ]  # fmt: skip
-    return Past(tuple(points), *events)
+    points = tuple(
+        Point(at, float(f.mean[0]), float(f.low[0]), float(f.high[0]))
+        for at, f in zip(moments, figures, strict=True)
+    )
+    return Past(points, *events, days=_by_day(points, events, menu.venue))
 
 
 def _ends_of_days(shown: Sequence[Shown], menu: Menu) -> list[float]:
@@ -102,5 +116,9 @@ def _events(row: Row, begun: dt.datetime, last: dt.datetime) -> Events:
     return signed, quizzes, menus
 
 
-def _between(events: Events, after: dt.datetime, until: dt.datetime) -> Sequence[int]:
-    return [sum(after < at <= until for at in kind) for kind in events]
+def _by_day(points: Sequence[Point], events: Events, venue: Venue) -> tuple[Day, ...]:
+    """In the order of time."""
+    stands = {venue.business_day(p.at): p for p in points}
+    counts = [Counter(map(venue.business_day, kind)) for kind in events]
+    days = sorted(set(stands).union(*counts))
+    return tuple(Day(day, stands.get(day), *(kind[day] for kind in counts)) for day in days)

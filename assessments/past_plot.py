@@ -40,11 +40,11 @@ class PastPlot(NamedTuple):
 
 
 def plot(past: Past, bar: float) -> PastPlot:
-    """`bar` as a share. What led to the first point stands at the edge."""
-    first, last = past.points[0].at, past.points[-1].at
+    """`bar` as a share. What happened stands at its own time, before the first point too."""
+    first, last = past.begins, past.points[-1].at
 
     def x(at: dt.datetime) -> float:
-        return LEFT + (WIDTH - LEFT - RIGHT) * min(1.0, max(0.0, (at - first) / (last - first)))
+        return LEFT + (WIDTH - LEFT - RIGHT) * ((at - first) / (last - first))
 
     points = [(x(p.at), _up(p.right)) for p in past.points]
     upper = [(x(p.at), _up(p.high)) for p in past.points]

@@ -6,19 +6,26 @@ from dataclasses import dataclass
 from math import ceil, floor
 
 from assessments.board import Row
-from assessments.past import Point, past_of
+from assessments.past import Day, Point, past_of
 from assessments.past_plot import plot
 from recipes.menu import Menu
 
 
 @dataclass(frozen=True)
-class Line:
+class Figures:
     """Of 100 orders; the interval rounded outwards."""
 
-    point: Point
     right: int
     low: int
     high: int
+
+
+@dataclass(frozen=True)
+class Line:
+    """`figures` None: that day was not reckoned, something happened on it."""
+
+    day: Day
+    figures: Figures | None
 
 
 def show_past(row: Row | None, menu: Menu) -> dict[str, object]:
@@ -30,8 +37,11 @@ def show_past(row: Row | None, menu: Menu) -> dict[str, object]:
         "past": found,
         "past_plot": plot(found, row.sheet.policy.least_right),
         "past_lines": [
-            Line(p, round(100 * p.right), floor(100 * p.low), ceil(100 * p.high))
-            for p in reversed(found.points)
+            Line(day, _figures(day.point) if day.point else None) for day in reversed(found.days)
         ],
         "past_station": row.station,
     }
+
+
+def _figures(point: Point) -> Figures:
+    return Figures(round(100 * point.right), floor(100 * point.low), ceil(100 * point.high))

@@ -87,17 +87,23 @@ def test_the_last_point_is_what_the_board_says(three_weeks):
     assert len(found.points) == 11
 
 
-def test_what_happened_stands_beside_the_point_after_it(three_weeks):
+def test_what_happened_stands_under_its_own_day(three_weeks):
+    """Also where that day has no point: they are up to a week apart."""
     found = past_of(*row_of(three_weeks))
-    by_day = {(p.at - TODAY).days: p for p in found.points}
+    venue = three_weeks.venue
 
-    assert [(p.signed_off, p.menu_changes) for p in found.points if p.signed_off] == [
-        (1, 0), (1, 0),
-    ]  # fmt: skip
-    assert by_day[-12].signed_off == 1
-    assert by_day[-10].menu_changes == 1
-    assert sum(p.menu_changes for p in found.points) == len(found.menu_changes) == 1
-    assert len(found.signed_off) == 2
+    happened = {d.day: (d.signed_off, d.quizzes, d.menu_changes) for d in found.days}
+    assert {day: of for day, of in happened.items() if any(of)} == {
+        venue.business_day(NOW): (0, 1, 0),
+        venue.business_day(NOW + 8 * DAY): (1, 0, 0),
+        venue.business_day(NOW + 9 * DAY): (0, 0, 1),
+        venue.business_day(NOW + 15 * DAY): (1, 0, 0),
+    }
+    assert [d.point for d in found.days if d.point] == list(found.points)
+    assert [d.day for d in found.days] == sorted(happened)
+    between = [d for d in found.days if not d.point]
+    assert between  # else this shows nothing
+    assert all(any((d.signed_off, d.quizzes, d.menu_changes)) for d in between)
 
 
 def test_the_first_day_counts(three_weeks):
@@ -105,7 +111,8 @@ def test_the_first_day_counts(three_weeks):
 
     assert found.quizzes == (NOW,)
     assert found.points[0].at > NOW
-    assert sum(p.quizzes for p in found.points) == found.points[0].quizzes == 1
+    assert (found.days[0].point, found.days[0].quizzes) == (found.points[0], 1)
+    assert sum(d.quizzes for d in found.days) == 1
     assert all(at > NOW for at in found.menu_changes)  # the house opened with its menu before
 
 
@@ -117,17 +124,19 @@ def test_what_happened_in_the_evening_stands_beside_that_day(tamsin, nils):
     venue = nils.venue
     found = past_of(*row_of(nils, NOW + 4 * DAY - dt.timedelta(hours=5)))
 
-    signed = {venue.business_day(p.at): p.signed_off for p in found.points if p.signed_off}
+    signed = {d.day: d.signed_off for d in found.days if d.signed_off and d.point}
     assert signed == {venue.business_day(at): 1 for at in evenings}
 
 
-def test_what_led_to_the_first_point_stands_at_the_edge():
+def test_what_happened_before_the_first_point_stands_before_it():
     happened = (NOW - 3 * DAY, NOW + 5 * DAY)
     points = (point(0, 0.5, 0.25, 0.75), point(10, 1.0, 0.5, 1.0))
     found = past_plot.plot(Past(points, (), happened, ()), bar=0.7)
 
     centres = [float(dot.split()[0]) + 4 for dot in found.quizzes.split("M")[1:]]
-    assert centres == [past_plot.LEFT, (past_plot.LEFT + 304.0) / 2]
+    wide = 304.0 - past_plot.LEFT
+    assert centres == [past_plot.LEFT, pytest.approx(past_plot.LEFT + wide * 8 / 13, abs=0.1)]
+    assert found.line.startswith(f"M{past_plot.LEFT + wide * 3 / 13:.1f} ")
 
 
 def test_who_has_shown_nothing_has_no_past(odalys, nils):
@@ -135,7 +144,7 @@ def test_who_has_shown_nothing_has_no_past(odalys, nils):
 
 
 def point(days, right, low, high):
-    return Point(NOW + days * DAY, right, low, high, 0, 0, 0)
+    return Point(NOW + days * DAY, right, low, high)
 
 
 def test_the_plot_s_paths():
@@ -161,7 +170,9 @@ def test_the_page_shows_the_plot_and_the_same_as_a_table(three_weeks, visit, tam
     said = text(page)
     assert "Well, over time" in said
     assert "March 27, 2026" in said
-    assert len(page.context["past_lines"]) == 11
+    lines = page.context["past_lines"]
+    assert sum(line.figures is not None for line in lines) == 11
+    assert said.count("not reckoned") == len(lines) - 11 > 0
 
 
 def test_one_s_own_page_has_it_too_and_a_beginner_s_has_none(three_weeks, visit, odalys, nils):
