@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import datetime as dt
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
-from itertools import chain
 
 from django.utils import timezone
 
@@ -23,6 +22,7 @@ from assessments.sales import as_sold
 from assessments.sign_offs import best_sign_offs
 from assessments.waiting import Waiting
 from barcourse.people.models import Membership, Station, Venue
+from recipes.kept import Kept, Stamp, stamp_of
 from recipes.menu import Menu, MenuDrink, menu_at
 from recipes.models import Module, ModuleAtStation
 
@@ -120,11 +120,11 @@ def boards(
 ) -> dict[int, list[Row]]:
     """The board of each station, by its key, in as many queries as one board takes. With a module
     as if the station poured that alone. The menu is weighed for the shift already."""
-    gates = list(Module.objects.in_house(menu.venue).gates())
+    laid = _laid_out(menu.venue)
     numbered = Numbered(menu)
-    known = known_of(hires, numbered, gates)
-    poured = _poured_at(stations, menu, module)
-    safety_module = ", ".join(g.name for g in gates)
+    known = known_of(hires, numbered, laid.gates)
+    poured = _poured_at(stations, menu, laid, module)
+    safety_module = ", ".join(g.name for g in laid.gates)
     bars, miss = bars_of(stations, hires, menu, asked), miss_of_house(numbered)
     waiting = Waiting(hires, menu)
     sheets = [
@@ -169,18 +169,42 @@ def proving_sign_offs(
     return [found.sign_off for i in items if (found := best.get(i.recipe.pk)) and found.proves]
 
 
+@dataclass(frozen=True)
+class _LaidOut:
+    """A house's gates, and the modules poured at each station, by its key."""
+
+    gates: tuple[Module, ...]
+    modules: Mapping[int, frozenset[int]]
+
+
+def _laid_out(venue: Venue) -> _LaidOut:
+    """In two queries where this process hasn't got it."""
+    stamp = stamp_of(venue)
+    return _LAID_OUT.get(stamp, lambda: _read(venue)) if stamp else _read(venue)
+
+
+_LAID_OUT = Kept[Stamp, _LaidOut](most=100)
+"""By the house's stamp."""
+
+
+def _read(venue: Venue) -> _LaidOut:
+    modules: dict[int, set[int]] = defaultdict(set)
+    for pair in ModuleAtStation.objects.filter(venue=venue):
+        modules[pair.station_id].add(pair.module_id)
+    gates = tuple(Module.objects.in_house(venue).gates())
+    return _LaidOut(gates, {station: frozenset(of) for station, of in modules.items()})
+
+
 def _poured_at(
-    stations: Sequence[Station], menu: Menu, module: Module | None
+    stations: Sequence[Station], menu: Menu, laid: _LaidOut, module: Module | None
 ) -> dict[int, tuple[MenuDrink, ...]]:
     """What is ordered at each station, by its key."""
-    modules: dict[int, set[int]] = defaultdict(set)
-    for pair in ModuleAtStation.objects.filter(station__in=stations):
-        modules[pair.station_id].add(pair.module_id)
-    only = {module.pk} if module else set(chain.from_iterable(modules.values()))
-    return {
-        s.pk: tuple(i for i in menu.items if i.recipe.module_id in modules[s.pk] & only)
-        for s in stations
-    }
+    found = {}
+    for station in stations:
+        of = laid.modules.get(station.pk, frozenset())
+        only = of & {module.pk} if module else of
+        found[station.pk] = tuple(i for i in menu.items if i.recipe.module_id in only)
+    return found
 
 
 def _rows(sheet: Sheet, hires: Sequence[Membership]) -> list[Row]:

@@ -3,7 +3,7 @@ whoever is looked at."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property, partial
 from typing import Any
@@ -16,6 +16,7 @@ from assessments.board_rules import SaidRule, shared_rules
 from assessments.gate_facts import ToProve
 from assessments.history import Numbered, aspects_of, day_of
 from assessments.measures import orders
+from assessments.measures.as_asked import AsAsked
 from assessments.measures.gates import shut_by_hands, shut_by_permits
 from assessments.measures.house_miss import Miss, as_kept
 from assessments.measures.orders import Forecast, Share
@@ -121,7 +122,7 @@ class Sheet:
             safety_module=self.safety_module,
             policy=self.policy,
             gates=self._gates(place),
-            rules=self._rules(place),
+            rules=AsAsked(self._rules(place)),
         )
 
     def _drinks(self, place: int) -> tuple[DrinkFact, ...]:
@@ -136,19 +137,18 @@ class Sheet:
         )  # fmt: skip
         return tuple(map(_drink_fact, zip(*columns, strict=True)))
 
-    def _rules(self, place: int) -> tuple[RuleFact, ...]:
+    def _rules(self, place: int) -> Iterator[RuleFact]:
         """What is won by knowing each house rule surely, and no more than by showing the drinks."""
         said, uses = self._by_rule
         if not said:
-            return ()
+            return
         now, shown = (np.array(chances) for chances in self._looked_at[place])
         known = self._recalled[place][[rule.topic for rule in said]]
         surely = 1 / known.clip(1e-3) - 1
         won = np.minimum(surely[:, None] * now, (shown - now).clip(0)) * uses
         gains = (won @ self.sales[self._places]).tolist()
-        return tuple(
-            RuleFact(rule.aspect, rule.drink, rule.says, rule.drinks, gain)
-            for rule, gain in zip(said, gains, strict=True)
+        yield from map(
+            _rule_fact, ((*rule[1:], gain) for rule, gain in zip(said, gains, strict=True))
         )
 
     @cached_property
@@ -257,7 +257,8 @@ class Sheet:
 
 
 _drink_fact = partial(tuple.__new__, DrinkFact)
-"""As `DrinkFact._make`, in a third of the time: a board of a big house makes thousands."""
+_rule_fact = partial(tuple.__new__, RuleFact)
+"""As `_make`, in a third of the time: a board of a big house makes thousands."""
 
 FIGURES = ("right", "ask", "wrong")
 ENDS = ("mean", "low", "high")

@@ -19,6 +19,7 @@ from assessments.measures.orders.replay import how_many, replay
 from assessments.models import Answer, CallMark, OwnRecord, SpotMark, WatchedBuild
 from barcourse.people.models import Membership
 from recipes.grammar.aspects import fingerprint
+from recipes.kept import Kept, Stamp, stamp_of
 from recipes.menu import Menu
 
 LAYOUT = 1
@@ -68,6 +69,17 @@ def _kept(numbered: Numbered, now: dt.datetime) -> OwnRecord:
     venue = numbered.menu.venue
     day = venue.business_day(min(numbered.menu.at, now))
     stamp = fingerprint([LAYOUT, day.isoformat(), numbered.print])
+    if not (house := stamp_of(venue)):
+        return _found(numbered, day, stamp)
+    return _HERE.get((house, stamp), lambda: _found(numbered, day, stamp))
+
+
+_HERE = Kept[tuple[Stamp, str], OwnRecord](most=50)
+"""By the house's stamp and the record's own."""
+
+
+def _found(numbered: Numbered, day: dt.date, stamp: str) -> OwnRecord:
+    venue = numbered.menu.venue
     found = OwnRecord.objects.kept(venue, stamp).first()
     if found is None:
         found = _reckoned(numbered, day, stamp)

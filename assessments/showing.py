@@ -13,6 +13,7 @@ from django.utils.translation import ngettext
 from assessments import wording
 from assessments.board import Row
 from assessments.checklist import step_from
+from assessments.measures.as_asked import AsAsked
 from assessments.measures.marking import is_conduct
 from assessments.measures.mending import mend
 from assessments.measures.readiness import Verdict
@@ -159,8 +160,8 @@ class VerdictShown:
     wrong: int
     low: int
     high: int
-    told: tuple[Reason, ...]
-    steps: tuple[Reason, ...]
+    told: Sequence[Reason]
+    steps: Sequence[Reason]
     once: Sequence[Stands] = ()
 
     @cached_property
@@ -172,8 +173,8 @@ class VerdictShown:
         return show_gaps(self.told)
 
     @cached_property
-    def next(self) -> list[str]:
-        return [wording.word(r) for r in self.steps]
+    def next(self) -> Sequence[str]:
+        return AsAsked(wording.word(r) for r in self.steps)
 
     @property
     def guess(self) -> str:
@@ -188,9 +189,8 @@ def show_row(row: Row, reader: Reader = ANYBODY) -> VerdictShown:
     rest on nothing are no reason why somebody isn't ready."""
     shown, waiting = show_verdict(row.verdict), row.facts.waiting
     told = [r for r in shown.told if row.trials or r.code not in FIGURES]
-    return replace(
-        shown, told=read_by(reader, waiting, told), steps=read_by(reader, waiting, shown.steps)
-    )
+    steps = read_by(reader, waiting, shown.steps)
+    return replace(shown, told=tuple(read_by(reader, waiting, told)), steps=steps)
 
 
 def show_rows(

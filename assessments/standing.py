@@ -31,7 +31,7 @@ class Stand:
 
     def told_to(self, reader: Reader) -> tuple[Reason, ...]:
         """What is missing, as this reader is told."""
-        return read_by(reader, self.waiting, self.missing)
+        return tuple(read_by(reader, self.waiting, self.missing))
 
     @property
     def mends(self) -> list[tuple[str, str]]:

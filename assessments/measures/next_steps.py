@@ -1,10 +1,11 @@
 """The shortest things to do next on the way to ready."""
 
 from collections import defaultdict
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import TypeVar
 
 from assessments.measures import waits
+from assessments.measures.as_asked import AsAsked
 from assessments.measures.gates import missing_gates
 from assessments.measures.mending import mend
 from assessments.measures.ready_facts import DrinkFact, Facts, Proof, RuleFact, Safety
@@ -38,14 +39,20 @@ HANDS = ("pours_not_checked", "pours_not_passed", "pace_not_checked", "pace_too_
 T = TypeVar("T")
 
 
-def next_steps(facts: Facts, gates: Sequence[Reason] | None = None) -> tuple[Reason, ...]:
+def next_steps(facts: Facts, gates: Sequence[Reason] | None = None) -> Sequence[Reason]:
     """What to do, shortest first: safety, permits (others issue them), sign-offs of what is passed,
     renewed ones, the others, pours and pace, then learning. `gates` are those that are shut, where
-    they have been looked at already."""
-    gates = missing_gates(facts) if gates is None else gates
-    permits = (mend(r) for r in gates if r.code in PERMITS)
-    hands = (mend(r) for r in gates if r.code in HANDS)
-    return (*_safety(facts), *permits, *_sign_offs(facts), *hands, *_learning(facts))
+    they have been looked at already. Learning takes longest to work out, and a board shows the
+    first step alone."""
+    return AsAsked(_steps(facts, missing_gates(facts) if gates is None else gates))
+
+
+def _steps(facts: Facts, gates: Sequence[Reason]) -> Iterator[Reason]:
+    yield from _safety(facts)
+    yield from (mend(r) for r in gates if r.code in PERMITS)
+    yield from _sign_offs(facts)
+    yield from (mend(r) for r in gates if r.code in HANDS)
+    yield from _learning(facts)
 
 
 def _safety(facts: Facts) -> tuple[Reason, ...]:
@@ -94,14 +101,15 @@ def _learning(facts: Facts) -> tuple[Reason, ...]:
     the bar, and the module on which most is won. Each drink takes as long to look at, and a rule a
     part of that. Nothing where the figures are over the bar already."""
     won = facts.won
-    by_wins = sorted((d for d in facts.drinks if won[d.slug]), key=lambda d: (-won[d.slug], d.slug))
+    in_order = sorted((-won[d.slug], d.slug, d) for d in facts.drinks if won[d.slug])
+    by_wins = [drink for _less, _slug, drink in in_order]
     if not _over_the_bar(by_wins, won, facts):
         return ()
     rules = _rules(facts, won)
     left = _without(won, sum(r.gain for r in rules))
     wanted = _over_the_bar(by_wins, left, facts, sum(r.gain for r in rules))
     quiz = tuple(Reason.of("next_quiz", module=m) for m in _weakest(facts.drinks, won))
-    named = (Reason.of("next_rule", says=r.says, drink=r.drink, count=r.count) for r in rules)
+    named = (Reason.of("next_rule", says=r.says, drink=r.drink, count=r.drinks) for r in rules)
     names = ", ".join(d.name for d in wanted[:DRINKS])
     drinks = (Reason.of("next_drinks", drinks=names),) if wanted else ()
     return (*quiz, *named, *drinks)

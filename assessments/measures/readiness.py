@@ -4,6 +4,7 @@ The figures are those of `orders`: of a hundred orders, how many right, asked ab
 how sure that is.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from math import ceil, floor
@@ -54,7 +55,7 @@ class Verdict:
     wrong_high: float
     provisional: bool
     missing: tuple[Reason, ...]
-    next: tuple[Reason, ...]
+    next: Sequence[Reason]
     seen: int
     of: int
     seen_share: float

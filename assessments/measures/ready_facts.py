@@ -62,16 +62,15 @@ class DrinkFact(_DrinkFact):
         return self.signed_off and not self.sign_off_out_of_date
 
 
-@dataclass(frozen=True)
-class RuleFact:
+class RuleFact(NamedTuple):
     """A house rule and what is won by knowing it surely: `gain` is the share of all orders, 0 to
-    1. `drink` names the one that sells most of the `count` drinks that go by it, and `says` what
+    1. `drink` names the one that sells most of the `drinks` drinks that go by it, and `says` what
     the rule says, in words."""
 
     aspect: Aspect
     drink: str
     says: str
-    count: int
+    drinks: int
     gain: float
 
 
@@ -179,7 +178,7 @@ class Facts:
     safety_module: str
     policy: ReadyPolicy
     gates: Gates = NOTHING_BESIDE
-    rules: tuple[RuleFact, ...] = ()
+    rules: Sequence[RuleFact] = ()
 
     @cached_property
     def must_knows(self) -> tuple[DrinkFact, ...]:

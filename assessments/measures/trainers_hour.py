@@ -37,7 +37,8 @@ class Step:
 @dataclass(frozen=True)
 class Hire:
     """`short` is the share of orders that is missing to the bar; 0 or less where none is. `barred`:
-    something is missing that no step mends, so that none makes them ready."""
+    something is missing that no step mends, so that none makes them ready. No two steps have the
+    same name."""
 
     person: str
     short: float
@@ -202,7 +203,8 @@ def _rest(hires: Sequence[Hire], minutes: int, hour: int) -> tuple[Part, ...]:
     done = {(person, s) for person, steps in found.items() for s in steps}
     open_ways = {p: [s for s in steps if (p, s) not in done] for p, steps in left.items()}
     minutes = _take(_in_turn(open_ways), minutes, found)
-    _take(_others(ways), minutes, found)
+    if minutes:
+        _take(_others(ways), minutes, found)
     with_some = [way.hire for way in ways if found[way.hire.person]]
     order = [hire.person for hire in sorted(with_some, key=lambda hire: hire.barred)]
     return tuple(Part(person, tuple(found[person]), ready=False) for person in order)
@@ -247,10 +249,12 @@ def _in_turn(left: Mapping[str, Sequence[Step]]) -> Iterator[tuple[str, Step]]:
 
 def _others(ways: Sequence[_Way]) -> list[tuple[str, Step]]:
     """What only gains orders, most a minute first."""
-    others = [
-        (way.hire.person, s)
-        for way in ways
-        for s in way.hire.steps
-        if s.gain > 0 and not s.first and s not in way.steps
-    ]
+    others = []
+    for way in ways:
+        on_the_way = {s.name for s in way.steps}
+        others += [
+            (way.hire.person, s)
+            for s in way.hire.steps
+            if s.gain > 0 and not s.first and s.name not in on_the_way
+        ]
     return sorted(others, key=lambda pair: (-pair[1].a_minute, pair[0], pair[1].name))

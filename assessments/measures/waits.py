@@ -1,11 +1,12 @@
 """Builds that are passed and wait for nothing but the sign-off of whoever watched them."""
 
 import datetime as dt
-from collections.abc import Callable, Collection, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import NamedTuple
 
+from assessments.measures.as_asked import AsAsked
 from recipes.grammar.reasons import Reason
 
 CODES: dict[str, tuple[str, ...]] = {
@@ -65,10 +66,10 @@ def _day(waits: Waits) -> str:
 
 def read_by(
     reader: Reader, waiting: Mapping[str, Waits], reasons: Iterable[Reason]
-) -> tuple[Reason, ...]:
+) -> Sequence[Reason]:
     """As this reader is told: whoever watched signs, and nobody learns of marks that are kept from
     them. `waiting` by the drink's name."""
-    return tuple(_read(reader, waiting, reason) for reason in reasons)
+    return AsAsked(_read(reader, waiting, reason) for reason in reasons)
 
 
 def _read(reader: Reader, waiting: Mapping[str, Waits], reason: Reason) -> Reason:

@@ -34,9 +34,9 @@ class PolicyVersionQuerySet(SealedQuerySet["PolicyVersion"]):
     def in_house(self, venue: Venue) -> Self:
         return self.filter(venue=venue)
 
-    def begun(self, at: dt.datetime) -> Self:
-        """Written and in effect by then, oldest first: of one scope the last one counts."""
-        return self.filter(begins_at__lte=at, at__lte=at).order_by("begins_at", "number")
+    def as_they_begin(self) -> Self:
+        """Oldest first: of those of one scope that count the last one does."""
+        return self.order_by("begins_at", "number")
 
     def after(self, number: int) -> Self:
         return self.filter(number__gt=number)
@@ -99,6 +99,10 @@ class PolicyVersion(SealedModel):
     @property
     def scope(self) -> tuple[int | None, str]:
         return self.station_id, self.shift_kind
+
+    def counts(self, at: dt.datetime) -> bool:
+        """Written and in effect by then."""
+        return max(self.begins_at, self.at) <= at
 
     @property
     def policy(self) -> ReadyPolicy:

@@ -357,7 +357,7 @@ def test_a_house_rule_wins_no_more_than_the_drinks_that_go_by_it(odalys, tamsin,
         assert facts.rules
         said = {(rule.drink, rule.says) for rule in facts.rules}
         assert {("Gin tonic", "full ice"), ("Gin tonic", "lime, always")} <= said
-        assert all(0 <= rule.gain <= whole + 1e-6 and rule.count > 1 for rule in facts.rules)
+        assert all(0 <= rule.gain <= whole + 1e-6 and rule.drinks > 1 for rule in facts.rules)
     gains = {(r.aspect, r.drink): r.gain for r in nothing.rules}
     less = [r for r in shown.rules if r.gain < gains[r.aspect, r.drink] / 2]
     assert less

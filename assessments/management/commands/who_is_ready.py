@@ -162,7 +162,7 @@ def _of_orders(row: board.Row) -> Said:
         "standing": row.standing.value,
         **{name: round(getattr(verdict, name), DIGITS) if row.trials else None for name in SHARES},
         "missing": [*unseen, *shown.missing],
-        "next": shown.next,
+        "next": list(shown.next),
     }
     figures = f"of 100 orders {shown.right} right, {shown.ask} ask, {shown.wrong} wrong"
     gaps = [gap.sentence for gap in shown.gaps]

@@ -8,10 +8,11 @@ from collections.abc import Hashable
 from functools import lru_cache
 
 from django import template
+from django.conf import settings
 from django.contrib.staticfiles.storage import staticfiles_storage
 from django.template import Context, Engine
 from django.template.loader import render_to_string
-from django.urls import reverse
+from django.urls import get_script_prefix, get_urlconf, reverse
 from django.utils.formats import date_format, time_format
 from django.utils.html import format_html
 from django.utils.safestring import SafeString, mark_safe
@@ -104,6 +105,23 @@ def _header(context: Context) -> SafeString:
 def house_url(context: Context, name: str, *args: object, **kwargs: object) -> str:
     """`{% house_url 'watch_drink' code=hire.code %}`: the page of that name in this house."""
     house = context["request"].venue.slug
-    if args:
-        return reverse(name, args=(house, *args))
-    return reverse(name, kwargs={"house": house, **kwargs})
+    conf = get_urlconf() or settings.ROOT_URLCONF
+    return _address(conf, get_script_prefix(), name, (house, *args), tuple(kwargs.items()))
+
+
+Args = tuple[object, ...]
+
+
+@lru_cache(maxsize=5000)
+def _address(
+    conf: str,
+    _prefix: str,
+    name: str,
+    args: tuple[object, ...],
+    kwargs: tuple[tuple[str, object], ...],
+) -> str:
+    """A long list has the same ones each time, and a resolver takes long over each."""
+    if not kwargs:
+        return reverse(name, conf, args=args)
+    house, *_no_others = args
+    return reverse(name, conf, kwargs={"house": house, **dict(kwargs)})
