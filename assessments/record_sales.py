@@ -12,8 +12,8 @@ from django.utils.formats import date_format
 
 from assessments import record_steps as steps
 from assessments.models.sales import (
-    DRINKS,
     CallMapping,
+    Kept,
     OrdersByHour,
     Place,
     SalesDay,
@@ -21,16 +21,16 @@ from assessments.models.sales import (
     SalesMix,
 )
 from assessments.sales_counting import Counted, count
-from assessments.sales_reading import heard
+from assessments.sales_reading import Heard, heard
 from assessments.sales_replacing import Replacing, replacing
-from assessments.sales_told import Meanings, plain
+from assessments.sales_told import Meanings, Meant, plain
 from barcourse.people import log
 from barcourse.people.models import Membership, Venue
 from barcourse.people.reasons import refuse
 from recipes.grammar.till_kinds import Kind
+from recipes.grammar.till_packs import several
 from recipes.grammar.till_sheet import TillSheet
 from recipes.menu import Menu
-from recipes.models import Recipe
 
 
 @transaction.atomic
@@ -108,31 +108,36 @@ class NamesTold:
 @transaction.atomic
 def tell_names(
     *, by: Membership, told: Mapping[str, str | None], menu: Menu, at: dt.datetime,
-    seen: Mapping[str, str | None] | None = None,
+    seen: Mapping[str, str | None] | None = None, each: Mapping[str, int] | None = None,
 ) -> NamesTold:  # fmt: skip
     """What names on the till mean from now on, and in all that was taken in before: a drink by its
     slug, None for nothing that is taught, `FORGET` for what it is read as. A name that no longer
-    means what it did when the page was shown (`seen`) stays as it was told meanwhile. Raises
-    KeyError for a slug that is not on the menu."""
+    means what it did when the page was shown (`seen`, as `meaning_of` says it) stays as it was told
+    meanwhile. One sale of a name is `each` drinks, 1 where nothing is said; refuses a name that
+    tells of several, told to be a drink without that. Raises KeyError for a slug that is not on the
+    menu."""
     venue = Venue.objects.select_for_update(no_key=True).get(pk=by.venue_id)
     before = meanings(venue)
-    met = tuple(s for s in told if seen and s in seen and slug_of(s, before) != seen[s])
+    met = tuple(s for s in told if seen and s in seen and meaning_of(s, before) != seen[s])
     told = {said: to for said, to in told.items() if said not in met}
+    if any(said not in (each or {}) for said in tell_of_several(told, menu, before)):
+        raise refuse("till_name_of_several")
     for said, to in told.items():
         if to == FORGET:
             CallMapping.objects.filter(venue=venue, said=said).delete()
         else:
             recipe = menu.by_slug[to].recipe if to else None
-            values = {"recipe": recipe, "by": by, "at": at}
+            glasses = (each or {}).get(said, 1) if recipe else 1
+            values = {"recipe": recipe, "each": glasses, "by": by, "at": at}
             CallMapping.objects.update_or_create(venue=venue, said=said, defaults=values)
     moved: Moved = {}
     after = meanings(venue)
     for said in sorted({*told, *_names_around(venue, told)}):
         was, now = (heard(said, menu, meant) for meant in (before, after))
-        if said in told or (was.place, was.recipe) != (now.place, now.recipe):
+        if said in told or (was.kept, was.recipe) != (now.kept, now.recipe):
             rows = list(SalesLine.objects.called(venue, said))
-            moved[said] = (_places(rows), now.place)
-            _merge(rows, now.place, now.recipe)
+            moved[said] = (_places(rows), now.kept)
+            _merge(rows, now)
     left = _tell_hours(venue, moved)
     if told:
         facts = {"names": len(told)}
@@ -140,17 +145,34 @@ def tell_names(
     return NamesTold(len(told), met, left)
 
 
-def slug_of(said: str, told: Meanings) -> str | None:
-    """As `tell_names` takes it."""
-    recipe = told.get(said)
-    return FORGET if said not in told else recipe.slug if recipe else None
+def tell_of_several(told: Mapping[str, str | None], menu: Menu, before: Meanings) -> list[str]:
+    """Of those that are told to be drinks, the names that tell of more than one."""
+    others = {said: meant for said, meant in before.items() if said not in told}
+    return [said for said, to in told.items() if to and heard(said, menu, others).each != 1]
+
+
+def meaning_of(said: str, told: Meanings) -> str | None:
+    """As a page keeps it to see whether somebody told otherwise meanwhile: "madras", "madras:6"
+    where each sale is six, None for nothing that is taught, `FORGET` where nobody told."""
+    if said not in told:
+        return FORGET
+    recipe, each = told[said].recipe, told[said].each
+    if recipe is None:
+        return None
+    return recipe.slug if each == 1 else f"{recipe.slug}:{each}"
 
 
 def _names_around(venue: Venue, told: Iterable[str]) -> set[str]:
-    """Names in what was taken in that have one of these within them."""
+    """Names in what was taken in that have one of these within them, or tell of as many."""
     within = [plain(said) for said in told]
+    counts = {(m.each, plain(m.rest)) for said in told if (m := several(said))}
     names = SalesLine.objects.filter(venue=venue).values_list("said", flat=True).distinct()
-    return {said for said in names.order_by("said") if any(w in plain(said) for w in within)}
+    return {
+        said
+        for said in names.order_by("said")
+        if any(w in plain(said) for w in within)
+        or ((m := several(said)) and (m.each, plain(m.rest)) in counts)
+    }
 
 
 @transaction.atomic
@@ -168,10 +190,10 @@ def withdraw_sales(*, by: Membership, mix: SalesMix, at: dt.datetime) -> None:
 def meanings(venue: Venue) -> Meanings:
     """What names were told to mean."""
     rows = CallMapping.objects.filter(venue=venue).select_related("recipe")
-    return {row.said: row.recipe for row in rows}
+    return {row.said: Meant(row.recipe, row.each) for row in rows}
 
 
-def _merge(rows: Iterable[SalesLine], place: Place, recipe: Recipe | None) -> None:
+def _merge(rows: Iterable[SalesLine], now: Heard) -> None:
     """Lines of one name go to another place; two that meet there become one."""
     kept: dict[tuple[object, ...], SalesLine] = {}
     for row in rows:
@@ -180,16 +202,16 @@ def _merge(rows: Iterable[SalesLine], place: Place, recipe: Recipe | None) -> No
             first.quantity += row.quantity
             row.delete()
     for row in kept.values():
-        row.place, row.recipe = place, recipe
-        row.save(update_fields=["place", "recipe", "quantity"])
+        row.place, row.recipe, row.each = now.place, now.recipe, now.kept.each
+        row.save(update_fields=["place", "recipe", "quantity", "each"])
 
 
-def _places(rows: Iterable[SalesLine]) -> dict[int, Place]:
+def _places(rows: Iterable[SalesLine]) -> dict[int, Kept]:
     """By export, of what has an hour; one name stands in one place there."""
-    return {row.mix_id: Place(row.place) for row in rows if row.shift_kind}
+    return {row.mix_id: Kept(Place(row.place), row.each) for row in rows if row.shift_kind}
 
 
-Moved = dict[str, tuple[dict[int, Place], Place]]
+Moved = dict[str, tuple[dict[int, Kept], Kept]]
 """By name: where it was in each export, and where it went."""
 
 
@@ -204,7 +226,7 @@ def _tell_hours(venue: Venue, moved: Moved) -> tuple[SalesMix, ...]:
         for mix, was in places.items():
             told = [row for row in hourly[mix] if row.tell(said, was, now)]
             changed += told
-            if not told and (was in DRINKS) != (now in DRINKS):
+            if not told and was.drinks != now.drinks:
                 left.add(mix)
     unique = {row.pk: row for row in changed}
     OrdersByHour.objects.bulk_update(unique.values(), ["drinks", "waiting", "told"], batch_size=500)

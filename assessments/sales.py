@@ -11,7 +11,7 @@ from decimal import Decimal
 from django.db.models import Sum
 
 from assessments.measures.sales_mix import ShiftKind, kind_of, smoothed
-from assessments.models.sales import OrdersByHour, Place, SalesMix
+from assessments.models.sales import DRINKS_SOLD, OrdersByHour, Place, SalesMix
 from assessments.sales_counting import IN_ORDERS
 from assessments.sales_in_force import InForce, in_force
 from barcourse.people.models import Venue
@@ -67,7 +67,7 @@ def _sold(force: InForce) -> Sold:
     if not force:
         return {}
     rows = force.lines().filter(place=Place.MAPPED)
-    sums = rows.values_list("recipe_id", "shift_kind").annotate(n=Sum("quantity"))
+    sums = rows.values_list("recipe_id", "shift_kind").annotate(n=Sum(DRINKS_SOLD))
     return {(recipe, kind): float(n) for recipe, kind, n in sums if recipe is not None}
 
 
@@ -82,16 +82,18 @@ def _by_slug(sold: Sold, menu: Menu, shift_kind: ShiftKind | None) -> dict[str, 
 
 @dataclass(frozen=True)
 class Called:
-    """What one name on the till sold."""
+    """What one name on the till sold, as it was rung up; one of them is `each` drinks."""
 
     said: str
     quantity: Decimal
     recipe: str = ""
+    each: int = 1
 
 
 @dataclass(frozen=True)
 class Summary:
-    """What became of exports: `quantity` is `mapped` and everything that is set aside."""
+    """What became of exports, as it was rung up: `quantity` is `mapped` and everything that is set
+    aside. `drinks` are those mapped, each glass of a pack."""
 
     mixes: tuple[SalesMix, ...]
     quantity: Decimal
@@ -102,6 +104,10 @@ class Summary:
     totals: int
     orders: int | None
     drinks_in_orders: Decimal
+
+    @property
+    def drinks(self) -> Decimal:
+        return sum((c.quantity * c.each for c in self.places[Place.MAPPED]), Decimal(0))
 
     @property
     def aside(self) -> Decimal:
@@ -118,13 +124,13 @@ class Summary:
 def summary(menu: Menu, force: InForce) -> Summary:
     """What these exports say on this menu."""
     places: dict[Place, list[Called]] = {place: [] for place in Place}
-    rows = force.lines().values_list("said", "place", "recipe__slug")
-    for said, place, slug, n in rows.annotate(n=Sum("quantity")).order_by("-n", "said"):
-        places[Place(place)].append(Called(said, n, slug or ""))
+    rows = force.lines().values_list("said", "place", "recipe__slug", "each")
+    for said, place, slug, each, n in rows.annotate(n=Sum("quantity")).order_by("-n", "said"):
+        places[Place(place)].append(Called(said, n, slug or "", each))
     sold = {called.recipe for called in places[Place.MAPPED] if called.quantity > 0}
     mapped = sum((c.quantity for c in places[Place.MAPPED]), Decimal(0))
     orders, told = force.orders(), force.telling_orders()
-    in_orders = told.lines().filter(place__in=IN_ORDERS).aggregate(n=Sum("quantity"))
+    in_orders = told.lines().filter(place__in=IN_ORDERS).aggregate(n=Sum(DRINKS_SOLD))
     return Summary(
         mixes=tuple(force.mixes),
         quantity=force.quantity(),

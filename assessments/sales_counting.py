@@ -11,7 +11,15 @@ from decimal import Decimal
 
 from assessments.measures.sales_days import Export, Hours, Part
 from assessments.measures.sales_mix import business_day, kind_of
-from assessments.models.sales import DRINKS, OrdersByHour, Place, SalesDay, SalesLine, SalesMix
+from assessments.models.sales import (
+    DRINKS,
+    Kept,
+    OrdersByHour,
+    Place,
+    SalesDay,
+    SalesLine,
+    SalesMix,
+)
 from assessments.sales_reading import Heard, heard, name_of
 from assessments.sales_receipts import Hour, Receipts
 from assessments.sales_told import Meanings
@@ -48,6 +56,7 @@ class Counted:
     ahead: list[TillLine] = field(default_factory=list)
     nameless: list[TillLine] = field(default_factory=list)
     each: dict[str, int] = field(default_factory=dict)
+    kept: dict[str, Kept] = field(default_factory=dict)
     has_orders: bool = False
     print_of_file: str = ""
 
@@ -61,6 +70,15 @@ class Counted:
         nobody knows whether so many were poured each time."""
         sold = self.names(Place.WAITING)
         return {said: (each, sold[said]) for said, each in self.each.items() if said in sold}
+
+    def _each(self, said: str, place: Place) -> int:
+        return self.kept[said].each if place is Place.MAPPED else 1
+
+    @property
+    def drinks_mapped(self) -> Decimal:
+        """Drinks of the house, each glass of a pack."""
+        return sum((n * self._each(said, p) for (said, _k, p, _d), n in self.lines.items()
+                    if p is Place.MAPPED), Decimal(0))  # fmt: skip
 
     @property
     def days(self) -> list[dt.date]:
@@ -122,7 +140,7 @@ class Counted:
         return [
             SalesLine(
                 venue=mix.venue, mix=mix, said=said, shift_kind=kind, place=place, day=day,
-                quantity=quantity,
+                quantity=quantity, each=self._each(said, place),
                 recipe=self.recipes[said] if place is Place.MAPPED else None,
             )
             for (said, kind, place, day), quantity in self.lines.items()
@@ -172,7 +190,8 @@ def count(sheet: TillSheet, menu: Menu, told: Meanings, today: dt.date) -> Count
         if said not in found.recipes:
             read[said] = heard(said, menu, told)
             found.recipes[said] = read[said].recipe
-            if read[said].each > 1:
+            found.kept[said] = read[said].kept
+            if read[said].each > 1 and read[said].place is Place.WAITING:
                 found.each[said] = read[said].each
         day = business_day(line.day, line.hour, 0 if as_business else begins) if line.day else None
         if day and day > today:
@@ -212,7 +231,7 @@ def _hourly(found: Counted, line: TillLine, said: str, place: Place, hour: Hour 
         return
     found.drinks.setdefault(hour, Decimal(0))
     if place in DRINKS:
-        found.drinks[hour] += quantity_of(line)
+        found.drinks[hour] += quantity_of(line) * found.kept[said].each
     names = found.waiting if place is Place.WAITING else found.told
     names.setdefault(hour, defaultdict(Decimal))[said] += quantity_of(line)
 

@@ -10,33 +10,48 @@ from django.db.models import Sum
 
 from assessments.models import CallMapping, SalesLine
 from assessments.models.sales import NEVER_TOLD, Place
+from assessments.record_sales import meaning_of, meanings
 from assessments.sales import Summary
 from assessments.sales_in_force import InForce
 from assessments.sales_reading import NOTHING_TOLD, heard
-from assessments.sales_told import Meanings
+from assessments.sales_told import Meanings, Meant
+from recipes.grammar.course import fold
 from recipes.menu import Menu
+
+NOTHING_TAUGHT = "-"
+"""What a form sends for a name that is nothing that is taught."""
+MOST_OFFERED = 3
+"""Drinks that may be meant by a name; the others are typed (our own number)."""
 
 
 @dataclass(frozen=True)
 class Asked:
     """A name on the till, the drinks that it may mean, and whether the first has a tick to it.
-    `picked` is what stands in the list, `ticked` whether the tick does; `was` what the name meant
-    as `record_sales.tell_names` takes it; `gone` where what was picked is sold no longer; `each`
-    how many drinks its name tells of."""
+    `picked` is which of them is, a slug, `typed` what stands in the field; `was` what the name
+    meant, as `record_sales.meaning_of` says it; `wrong` what is to be mended in what was sent.
+    `tells` is how many drinks its name tells of (`sales_reading.SOME` where it doesn't say how
+    many), `each` what stands in the field for that."""
 
     said: str
     quantity: Decimal
     proposed: list[tuple[str, str]]
     likely: bool
     picked: str = ""
-    ticked: bool = False
+    typed: str = ""
     was: str | None = ""
-    gone: bool = False
-    each: int = 1
+    wrong: str = ""
+    tells: int = 1
+    each: str = ""
 
     @property
-    def picks_proposed(self) -> bool:
-        return self.picked in [slug for slug, _name in self.proposed]
+    def offered(self) -> list[tuple[str, str]]:
+        """What stands there to be tapped: the likely one alone, else a few, and what is picked."""
+        few = self.proposed[: 1 if self.likely else MOST_OFFERED]
+        return few + [pair for pair in self.proposed if pair[0] == self.picked and pair not in few]
+
+    @property
+    def asks_how_many(self) -> bool:
+        return self.tells != 1 or self.each not in ("", "1")
 
 
 @dataclass(frozen=True)
@@ -48,12 +63,33 @@ class Told:
     by: str
     mapping: CallMapping
 
+    @property
+    def was(self) -> str | None:
+        recipe, each = self.mapping.recipe, self.mapping.each
+        return meaning_of(self.said, {self.said: Meant(recipe, each)})
+
 
 def asked(said: str, quantity: Decimal, menu: Menu, told: Meanings = NOTHING_TOLD) -> Asked:
+    """A name that waits; what is read by now where it was not when it came in is likely."""
     one = heard(said, menu, told)
-    proposed = [slug for slug in one.proposed if slug in menu.by_slug]
+    found = (one.slug,) if one.slug else one.proposed
+    proposed = [slug for slug in found if slug in menu.by_slug]
     named = [(slug, menu.by_slug[slug].drink.name) for slug in proposed]
-    return Asked(said, quantity, named, one.likely and bool(named), each=one.each)
+    likely = bool(named) and (one.likely or one.recipe is not None)
+    each = str(one.each) if one.each > 1 else ""
+    return Asked(said, quantity, named, likely, tells=one.each, each=each)
+
+
+def drink_called(said: str, menu: Menu) -> str | None:
+    """The slug of the drink on the menu that is called so, by its name before its other names; None
+    where none or more than one is."""
+    if said in menu.by_slug:
+        return said
+    for names in (lambda d: [d.name], lambda d: d.aliases):
+        found = [i.drink.slug for i in menu.items if fold(said) in map(fold, names(i.drink))]
+        if found:
+            return found[0] if len(found) == 1 else None
+    return None
 
 
 def otherwise(said: str, menu: Menu, force: InForce) -> Asked | None:
@@ -61,15 +97,17 @@ def otherwise(said: str, menu: Menu, force: InForce) -> Asked | None:
     mapping = CallMapping.objects.filter(venue=menu.venue, said=said).first()
     if mapping is None and not are_known(menu, [said]):
         return None
-    one = replace(asked(said, sold(said, force), menu), likely=False)
-    recipe = mapping.recipe if mapping else heard(said, menu).recipe
-    told = (recipe.slug if recipe else None) if mapping else ""
-    slug = recipe.slug if recipe else ""
-    if slug not in menu.by_slug:
-        return replace(one, was=told)
-    first = (slug, menu.by_slug[slug].drink.name)
+    told = meanings(menu.venue)
+    before = {name: meant for name, meant in told.items() if name != said}
+    one = replace(asked(said, sold(said, force), menu, before), likely=False)
+    now = heard(said, menu, told)
+    was, each = meaning_of(said, told), str(now.each) if mapping and now.recipe else one.each
+    one = replace(one, was=was, each=each)
+    if now.slug not in menu.by_slug:
+        return replace(one, picked=NOTHING_TAUGHT if was is None else "")
+    first = (now.slug, menu.by_slug[now.slug].drink.name)
     rest = [pair for pair in one.proposed if pair != first]
-    return replace(one, proposed=[first, *rest], picked=slug, was=told)
+    return replace(one, proposed=[first, *rest], picked=now.slug)
 
 
 @dataclass(frozen=True)
@@ -79,6 +117,7 @@ class ReadName:
     said: str
     drink: str
     quantity: Decimal
+    each: int = 1
 
 
 def read_names(menu: Menu, found: Summary | None) -> list[ReadName]:
@@ -88,7 +127,7 @@ def read_names(menu: Menu, found: Summary | None) -> list[ReadName]:
     told_names = set(CallMapping.objects.filter(venue=menu.venue).values_list("said", flat=True))
     names = {slug: item.drink.name for slug, item in menu.by_slug.items()}
     return [
-        ReadName(one.said, names.get(one.recipe, one.recipe), one.quantity)
+        ReadName(one.said, names.get(one.recipe, one.recipe), one.quantity, one.each)
         for one in found.places[Place.MAPPED]
         if one.said not in told_names
     ]

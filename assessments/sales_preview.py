@@ -41,6 +41,7 @@ class Preview:
     rows: int
     quantity: str
     mapped: str
+    glasses: str
     set_aside: str
     read: list[tuple[str, str, str]]
     aside: list[tuple[str, str, str]]
@@ -71,6 +72,7 @@ def preview(sheet: TillSheet, counted: Counted, replaces: Replacing, today: dt.d
         rows=sheet.rows,
         quantity=amount(counted.quantity),
         mapped=amount(mapped),
+        glasses=amount(glasses) if (glasses := counted.drinks_mapped) != mapped else "",
         set_aside=amount(counted.quantity - mapped),
         read=_read(counted),
         aside=[(str(p.label), amount(sums[p]), _names(counted, p)) for p in aside],

@@ -7,29 +7,32 @@ doesn't.
 
 from __future__ import annotations
 
-import re
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from types import MappingProxyType
 
-from assessments.models.sales import LONGEST_NAME, Place
+from assessments.models.sales import LONGEST_NAME, Kept, Place
 from assessments.sales_proposed import propose
-from assessments.sales_told import Meanings, holds_more, is_another, told_several, told_within
+from assessments.sales_told import Meanings, Meant, holds_more, is_another, told_alike, told_within
 from recipes.grammar.calls import AskKind, CalledDrink, Reading
 from recipes.grammar.course import fold
 from recipes.grammar.till_names import as_called, is_alcohol_free, spoken
+from recipes.grammar.till_packs import Several, several
 from recipes.hearing import hear_on
 from recipes.menu import Menu
 from recipes.models import Recipe
 
-NOTHING_TOLD: Meanings = MappingProxyType[str, Recipe | None]({})
+NOTHING_TOLD: Meanings = MappingProxyType[str, Meant]({})
+SOME = 0
+"""Drinks in one sale of what holds several glasses and doesn't say how many."""
 
 
 @dataclass(frozen=True)
 class Heard:
     """`recipe` where it is certain; else what may have been meant, and whether the first of that
     is likely enough to be offered with a tick. `place` says what becomes of the line; `read_as`
-    which words were taken for others; `each` how many drinks the name itself tells of, where nobody
-    can know how many were poured; `by_word` whether somebody told so."""
+    which words were taken for others; `by_word` whether somebody told so. One sale is `each`
+    drinks; where it waits, so many as its name tells of, since nobody can know how many were
+    poured."""
 
     place: Place
     recipe: Recipe | None = None
@@ -43,6 +46,10 @@ class Heard:
     def slug(self) -> str | None:
         return self.recipe.slug if self.recipe else None
 
+    @property
+    def kept(self) -> Kept:
+        return Kept(self.place, 1 if self.place is Place.WAITING else self.each)
+
 
 def name_of(item: str, size: str = "") -> str:
     """How a name on the till is kept: lower case, without the till's marks."""
@@ -50,39 +57,54 @@ def name_of(item: str, size: str = "") -> str:
 
 
 def heard(said: str, menu: Menu, told: Meanings = NOTHING_TOLD) -> Heard:
-    """What a kept name means on this menu. What was told of it wins over what is read; what is
-    certain by itself over what a told name within it says."""
+    """What a kept name means on this menu. What was told of it wins over what is read, also told in
+    another spelling of a count; the very name of one drink is that drink, whatever a guest who says
+    it would be asked: on the till somebody pressed its button. What is certain by itself wins over
+    what a told name within it says."""
     if said in told:
         return _as_told(told[said])
+    if len(own := _named(said, menu)) == 1:
+        return Heard(Place.MAPPED, menu.by_slug[own[0]].recipe)
+    many = several(said, _names(menu, told))
+    if many and (alike := told_alike(many, told)):
+        return _as_told(told[alike])
     one = _read(said, menu)
+    if many:
+        one = _as_several(many, one, menu, told)
     if one.place is Place.WAITING and (part := told_within(said, menu, told)):
         return _as_told(told[part])
-    if one.place is Place.WAITING and (several := told_several(said, menu, told)):
-        part, each = several
-        recipe = told[part]
-        if recipe is None:
-            return _as_told(recipe)
-        if recipe.slug in menu.by_slug:
-            return replace(one, proposed=(recipe.slug,), likely=True, each=each)
     return one
 
 
-def _as_told(recipe: Recipe | None) -> Heard:
-    return Heard(Place.MAPPED if recipe else Place.NOT_OURS, recipe, by_word=True)
+def _as_several(many: Several, whole: Heard, menu: Menu, told: Meanings) -> Heard:
+    """It is asked about, whatever is certain of the rest; what that was told to be is proposed."""
+    rest = heard(many.rest, menu, told)
+    if rest.place is Place.NOT_OURS:
+        return rest
+    if rest.slug in menu.by_slug:
+        return Heard(Place.WAITING, None, (rest.slug,), True, rest.read_as, many.each)
+    if not many.is_sure:
+        return whole
+    return Heard(Place.WAITING, None, rest.proposed, rest.likely, rest.read_as, many.each)
+
+
+def _names(menu: Menu, told: Meanings) -> set[str]:
+    drinks = (item.drink for item in menu.items)
+    return {n.casefold() for drink in drinks for n in (drink.name, *drink.aliases)} | told.keys()
+
+
+def _as_told(told: Meant) -> Heard:
+    place = Place.MAPPED if told.recipe else Place.NOT_OURS
+    return Heard(place, told.recipe, each=told.each, by_word=True)
 
 
 def _read(said: str, menu: Menu) -> Heard:
-    """The very name of one drink is that drink, whatever a guest who says it would be asked: on the
-    till somebody pressed its button. So is one that is read without a question of identity, a
-    change that makes another drink, or a word for what has no alcohol."""
-    if len(own := _named(said, menu)) == 1:
-        return Heard(Place.MAPPED, menu.by_slug[own[0]].recipe)
+    """A name is a drink where it is read without a question of identity, a change that makes
+    another drink, or a word for what has no alcohol."""
     reading = hear_on(as_called(said), menu)
     read_as = tuple((r.said, r.meant) for r in reading.read_as)
     if reading.drinks and not _is_open(said, reading, menu):
         recipe = reading.drinks[0].recipe
-        if recipe in menu.by_slug and _tells_several(said, reading.count):
-            return Heard(Place.WAITING, None, (recipe,), True, read_as, reading.count)
         if recipe in menu.by_slug:
             return Heard(Place.MAPPED, menu.by_slug[recipe].recipe, read_as=read_as)
         if all(drink.build for drink in reading.drinks):
@@ -90,17 +112,9 @@ def _read(said: str, menu: Menu) -> Heard:
     if _is_off_the_menu(said, menu):
         return Heard(Place.UNTAUGHT, read_as=read_as)
     proposed, likely = propose(said, reading, menu)
-    likely = likely and not any(holds_more(said, slug, menu) for slug in proposed[:1])
-    return Heard(Place.WAITING, None, proposed, likely, read_as)
-
-
-_TIMES = re.compile(r"\d\s*x\b|\bx\s*\d|\(\s*\d+\s*\)")
-
-
-def _tells_several(said: str, count: int) -> bool:
-    """A bare figure is a size: "draught lager 16" is one of sixteen ounces."""
-    is_bare = str(count) in said.split() and not _TIMES.search(said)
-    return count > 1 and not is_bare
+    more = any(holds_more(said, slug, menu) for slug in proposed[:1])
+    each = SOME if more else 1
+    return Heard(Place.WAITING, None, proposed, likely and not more, read_as, each)
 
 
 def _is_open(said: str, reading: Reading, menu: Menu) -> bool:

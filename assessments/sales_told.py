@@ -8,18 +8,30 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 
 from recipes.grammar.calls.reading import AskKind, CalledDrink, What
 from recipes.grammar.course import fold
 from recipes.grammar.ingredients import LiquorClass
 from recipes.grammar.spec import Method
 from recipes.grammar.till_names import as_called, is_alcohol_free, vessel
+from recipes.grammar.till_packs import Several, several
 from recipes.hearing import hear_on
 from recipes.menu import Menu
 from recipes.models import Recipe
 
-Meanings = Mapping[str, Recipe | None]
-"""What names were told to mean; None is nothing that is taught."""
+
+@dataclass(frozen=True)
+class Meant:
+    """What somebody told of a name, no recipe for nothing that is taught. One sale is `each`
+    drinks."""
+
+    recipe: Recipe | None = None
+    each: int = 1
+
+
+Meanings = Mapping[str, Meant]
+"""What names were told to mean."""
 
 ANOTHER = frozenset({What.VIRGIN, What.BASE, What.MIXER, What.BACK, What.CALL, What.PREMIUM})
 """Changes that make another drink of it: a virgin one sells nothing of its namesake."""
@@ -62,22 +74,23 @@ def told_within(said: str, menu: Menu, told: Meanings) -> str:
     by_letters = {plain(name): name for name in sorted(told, reverse=True)}
     for part, before, after in _parts(said.split()):
         name = _called(part, told, by_letters)
-        if name and (not (before or after) or _only_served(before, after, menu, told[name])):
+        if name and (not (before or after) or _only_served(before, after, menu, told[name].recipe)):
             return name
     return ""
 
 
-def told_several(said: str, menu: Menu, told: Meanings) -> tuple[str, int] | None:
-    """The told name of which it tells several ("2x zombie"), and how many."""
-    if found := _SEVERAL.match(said):
-        each, rest = int(found[1] or found[4]), found[2] or found[3]
-        by_letters = {plain(one): one for one in told}
-        part = _called(rest, told, by_letters) or told_within(rest, menu, told)
-        return (part, each) if part and each > 1 else None
-    return None
+def told_alike(many: Several, told: Meanings) -> str:
+    """The told name that says the same in another spelling: "madras x2" for "2 x madras"; else
+    "". Its answer holds for both."""
+    for name in sorted(told):
+        other = several(name)
+        if other and _as_counted(other) == _as_counted(many):
+            return name
+    return ""
 
 
-_SEVERAL = re.compile(r"(?:(\d{1,2})\s*x?\s+(.+)|(.+?)\s+x\s*(\d{1,2}))$")
+def _as_counted(many: Several) -> tuple[object, ...]:
+    return many.each, many.how, plain(many.rest)
 
 
 def plain(said: str) -> str:

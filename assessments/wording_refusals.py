@@ -44,6 +44,9 @@ WORDS: dict[str, str | Promise] = {
     "sales_twice": _(
         "Say whether these sales were counted already: one of the exports tells no days."
     ),
+    "till_name_of_several": _(
+        "A name tells of several drinks: say how many one sale of it is. Nothing is told yet."
+    ),
     "sales_tell_less": _(
         "An export taken in before tells more of these days. Say below whether this one takes its "
         "place all the same."

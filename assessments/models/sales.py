@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from decimal import Decimal
 from typing import Self
 
@@ -35,6 +36,19 @@ NEVER_TOLD = (Place.VOID, Place.AHEAD, Place.NAMELESS)
 """Where a line stays whatever its name is told to mean."""
 DRINKS = (Place.MAPPED, Place.UNTAUGHT)
 """What a bartender made, whether or not the house teaches it."""
+
+
+@dataclass(frozen=True)
+class Kept:
+    """Where sales of a name stand, and how many drinks one of them is."""
+
+    place: Place
+    each: int = 1
+
+    @property
+    def drinks(self) -> int:
+        """So many of them a bartender made for each that was rung up."""
+        return self.each if self.place in DRINKS else 0
 
 
 class SalesMixQuerySet(models.QuerySet["SalesMix"]):
@@ -122,6 +136,10 @@ class SalesDay(models.Model):
         return f"{self.quantity} on {self.day}"
 
 
+DRINKS_SOLD = F("quantity") * F("each")
+"""Of a line of sales: glasses, where packs were rung up."""
+
+
 class SalesLineQuerySet(models.QuerySet["SalesLine"]):
     def of(self, mixes: Sequence[SalesMix]) -> Self:
         return self.filter(mix__in=mixes)
@@ -133,7 +151,8 @@ class SalesLineQuerySet(models.QuerySet["SalesLine"]):
 
 class SalesLine(models.Model):
     """All that an export sold under one name in one kind of shift of one business day; without a
-    day where it tells none, or one that can't be read."""
+    day where it tells none, or one that can't be read. `quantity` is as it was rung up; one of them
+    is `each` drinks, more than 1 where somebody told that its name sells several at once."""
 
     venue = models.ForeignKey(Venue, models.PROTECT, related_name="+")
     mix = models.ForeignKey(SalesMix, models.PROTECT, related_name="lines")
@@ -143,6 +162,7 @@ class SalesLine(models.Model):
     place = models.CharField(max_length=10, choices=Place.choices)
     recipe = models.ForeignKey(Recipe, models.PROTECT, null=True, related_name="+")
     quantity = models.DecimalField(max_digits=14, decimal_places=3)
+    each = models.PositiveSmallIntegerField(default=1)
 
     objects = SalesLineQuerySet.as_manager()
 
@@ -163,6 +183,7 @@ class SalesLine(models.Model):
                 condition=Q(place=Place.MAPPED, recipe__isnull=False)
                 | (~Q(place=Place.MAPPED) & Q(recipe__isnull=True)),
             ),
+            models.CheckConstraint(name="a_sale_is_a_drink_or_several", condition=Q(each__gte=1)),
         )
 
     def __str__(self) -> str:
@@ -171,7 +192,8 @@ class SalesLine(models.Model):
 
 class OrdersByHour(models.Model):
     """An hour of the clock on a business day: orders where the export tells them apart, drinks of
-    the house, and by name what waits to be told and what was told or read. Exports of before read
+    the house, each glass of a pack, and by name how often what waits to be told and what was told
+    or read was rung up. Exports of before read
     names were kept by hour have only those that were told."""
 
     venue = models.ForeignKey(Venue, models.PROTECT, related_name="+")
@@ -194,31 +216,37 @@ class OrdersByHour(models.Model):
     def __str__(self) -> str:
         return f"{self.day} {self.hour}"
 
-    def tell(self, said: str, was: Place, now: Place) -> bool:
-        """What stands under this name goes to another place; whether anything does."""
+    def tell(self, said: str, was: Kept, now: Kept) -> bool:
+        """What stands under this name goes to another place, or is so many drinks; whether anything
+        does."""
         if said in self.waiting:
-            was, count = Place.WAITING, self.waiting.pop(said)
+            was, count = Kept(Place.WAITING), self.waiting.pop(said)
         elif said in self.told:
             count = self.told.pop(said)
         else:
             return False
-        (self.waiting if now is Place.WAITING else self.told)[said] = count
-        self.drinks += Decimal(count) * ((now in DRINKS) - (was in DRINKS))
+        (self.waiting if now.place is Place.WAITING else self.told)[said] = count
+        self.drinks += Decimal(count) * (now.drinks - was.drinks)
         return True
 
 
 class CallMapping(models.Model):
-    """What a name on the till is, said once by somebody; no recipe: nothing that is taught."""
+    """What a name on the till is, said once by somebody; no recipe: nothing that is taught. One
+    sale of it is `each` drinks."""
 
     venue = models.ForeignKey(Venue, models.PROTECT, related_name="call_mappings")
     said = models.CharField(max_length=LONGEST_NAME)
     recipe = models.ForeignKey(Recipe, models.PROTECT, null=True, related_name="+")
+    each = models.PositiveSmallIntegerField(default=1)
     by = models.ForeignKey(Membership, models.PROTECT, related_name="+")
     at = models.DateTimeField()
 
     class Meta:
         constraints = (
             models.UniqueConstraint(name="one_meaning_a_till_name", fields=("venue", "said")),
+            models.CheckConstraint(
+                name="a_till_name_is_a_drink_or_several", condition=Q(each__gte=1)
+            ),
         )
 
     def __str__(self) -> str:

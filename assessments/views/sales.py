@@ -17,7 +17,7 @@ from assessments.measures.sales_mix import ShiftKind
 from assessments.models import SalesMix
 from assessments.models.sales import Place
 from assessments.sales_in_force import InForce, in_force
-from assessments.sales_names import Asked
+from assessments.sales_names import NOTHING_TAUGHT, Asked
 from assessments.sales_words import counts_now_words, spans
 from assessments.views.finding import menu_now
 from assessments.wording_practical import SHIFTS
@@ -25,13 +25,14 @@ from assessments.wording_refusals import say
 from barcourse.people.access import SEND, HouseRequest, member
 from barcourse.people.reasons import Refused
 from barcourse.people.roles import May
+from recipes.grammar.till_packs import MOST_IN_ONE
 from recipes.menu import Menu
 
 ASKED_AT_ONCE = 12
 """Names to be told on one page, those that sold most first."""
 FIRST = 20
 """Drinks that stand open; the others are a tap away."""
-NOTHING_TAUGHT, FORGET = "-", "?"
+FORGET = "?"
 
 
 @member(May.EDIT_BOOK)
@@ -63,13 +64,14 @@ def show(
         "told": sales_names.told(menu),
         "read": sales_names.read_names(menu, found),
         "more": 0 if only else max(0, len(waiting) - ASKED_AT_ONCE),
-        "drinks": sorted((i.drink.name, i.drink.slug) for i in menu.items),
+        "drinks": sorted(i.drink.name for i in menu.items),
         "weighed": [(i.drink, _of_hundred(i.drink.share)) for i in weighed[:FIRST]],
         "others": [(i.drink, _of_hundred(i.drink.share)) for i in weighed[FIRST:]],
         "shifts": [(kind.value, SHIFTS[kind]) for kind in ShiftKind],
         "shift": shift.value if shift else "",
         "nothing_taught": NOTHING_TAUGHT,
         "forget": FORGET,
+        "most_in_one": MOST_IN_ONE,
         "exports": _exports(force),
     }
     return render(request, "assessments/sales_mix.html", context)

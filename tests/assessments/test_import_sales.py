@@ -7,7 +7,7 @@ import pytest
 from django.core.management import CommandError, call_command
 
 from assessments.models import CallMapping, SalesMix
-from tests.factories.assessments import NOW
+from tests.factories.assessments import NOW, menu_of
 from tests.factories.tills import NIGHTS, REPORT, checks, rows
 
 
@@ -110,7 +110,7 @@ def test_days_to_come_are_told_apart(take):
 def test_in_words(take):
     said = take(REPORT)
 
-    assert said.startswith("Taken in: 2242: 1640 mapped and 602 set aside.")
+    assert said.startswith("Taken in: 2242 rung up: 1640 mapped and 602 set aside.")
     assert "450 beer: which drink? draught-lager or" in said
     assert "64 tequila & soda: not in the book" in said
     assert "Taught, never sold: " in said.splitlines()[-1]
@@ -163,8 +163,8 @@ def test_rows_that_cannot_be_read_and_names_that_were_are_told(take):
          {"row": 6, "item": "Beer", "quantity": ""}],
     )  # fmt: skip
     assert found["read"] == [
-        {"item": "madras", "drink": "madras", "quantity": 3.0},
-        {"item": "mojto", "drink": "mojito", "quantity": 1.0},
+        {"item": "madras", "drink": "madras", "quantity": 3.0, "each": 1},
+        {"item": "mojto", "drink": "mojito", "quantity": 1.0, "each": 1},
     ]
     assert (found["quantity"], found["mapped"], found["without_a_name"]) == (9.0, 4.0, 5.0)
     assert found["set_aside"] == 5.0
@@ -212,3 +212,20 @@ def test_a_file_that_tells_less_takes_the_place_of_one_with_hours_only_where_tha
     assert SalesMix.objects.count() == 1
     [one] = values(take, bare, "--instead")["replaced"]
     assert (one["quantity"], one["all_of_it"]) == (10.0, True)
+
+
+def test_packs_are_asked_about_and_counted_by_the_glass_once_told(take, odalys):
+    sold = rows("Gin Tonic 6 pack,2", "Gin Tonic,3")
+    [asked] = values(take, sold, "--dry-run")["ask"]
+    assert (asked["item"], asked["tells_of"], asked["did_you_mean"]) == (
+        "gin tonic 6 pack", 6, ["gin-tonic"],
+    )  # fmt: skip
+
+    CallMapping.objects.create(
+        venue=odalys.venue, said="gin tonic 6 pack", by=odalys, at=NOW, each=6,
+        recipe=menu_of(odalys).by_slug["gin-tonic"].recipe,
+    )  # fmt: skip
+    found = values(take, sold, "--dry-run")
+    assert (found["quantity"], found["mapped"], found["set_aside"]) == (5.0, 5.0, 0.0)
+    assert found["drinks_mapped"] == found["drinks"][0]["quantity"] == 15.0
+    assert "5 rung up: 5 mapped and 0 set aside; those mapped are 15 drinks" in take(sold)

@@ -29,11 +29,11 @@ def test_a_name_is_asked_about_once(visit, marek, page):
 
     assert sent["said"] == ["beer", "burger"]
     assert sent["drink"] == ["", ""]
-    assert "It is Draught lager" in text(asked)
+    assert "Draught lager Nothing that is taught Leave it open" in text(asked)
     browser.send(address(marek, "sales_names"), sent)
     assert CallMapping.objects.count() == 0  # what nobody ticked is not told
-    again = {**fields(asked, address(marek, "sales_names")), "drink": ["", "-"]}
-    browser.send(address(marek, "sales_names"), again | {"yes": ["0:draught-lager"]})
+    again = {**fields(asked, address(marek, "sales_names")), "pick-1": ["-"]}
+    browser.send(address(marek, "sales_names"), again | {"pick-0": ["draught-lager"]})
     shown = text(browser.get(page))
     assert "Which drink is it?" not in shown
     assert "of that nothing that is taught 88" in shown
@@ -62,7 +62,7 @@ def test_a_told_name_is_told_otherwise_or_forgotten(visit, marek, page):
     assert "beer: Draught lager by Marek" in text(browser.get(page))
 
     asked = browser.get(f"{page}?otherwise=beer")
-    told = {"said": ["beer"], "drink": ["draught-lager"], "was": ["draught-lager"]}
+    told = {"said": ["beer"], "pick-0": ["draught-lager"], "was": ["draught-lager"]}
     stands = fields(asked, path)
     assert {name: stands[name] for name in told} == told
     browser.send(path, {"said": ["beer"], "drink": ["-"]})
@@ -99,7 +99,7 @@ def test_what_the_program_read_by_itself_is_shown_and_corrected(visit, marek, pa
     assert "madras: Madras 1 sold" in said
 
     asked = browser.get(f"{page}?otherwise=madras")
-    assert fields(asked, path)["drink"] == ["madras"]
+    assert fields(asked, path)["pick-0"] == ["madras"]
     browser.send(path, {**fields(asked, path), "drink": ["negroni"]})
     assert "madras: Negroni by Marek" in text(browser.get(page))
 
@@ -125,8 +125,8 @@ def test_a_trainer_sees_the_mix_and_changes_nothing(visit, marek, tamsin, page):
 def test_a_drink_that_is_gone_meanwhile_loses_nothing_that_was_typed(visit, odalys, marek, page):
     take_in(marek, rows("Beer,9", "Burger,2", "Lager,1"))
     browser, path = visit(marek), address(marek, "sales_names")
-    sent = {**fields(browser.get(page), path), "drink": ["negroni", "-", ""]}
-    sent["yes"] = ["2:draught-lager"]
+    sent = {**fields(browser.get(page), path), "pick-0": "negroni", "pick-1": "-"}
+    sent["pick-2"] = "draught-lager"
     recipe = menu_of(odalys).by_slug["negroni"].recipe
     publish_recipes.retire(by=odalys, recipe=recipe, at=LATER)
     with time_machine.travel(LATER, tick=False):
@@ -136,8 +136,8 @@ def test_a_drink_that_is_gone_meanwhile_loses_nothing_that_was_typed(visit, odal
         assert text(shown).count("The drink picked here is not sold any more.") == 1
         assert text(shown).index("beer, 9 sold") < text(shown).index("is not sold any more")
         again = fields(shown, path)
-        assert (again["said"], again["drink"]) == (["beer", "burger", "lager"], ["", "-", ""])
-        assert again["yes"] == ["2:draught-lager"]
+        assert again["said"] == ["beer", "burger", "lager"]
+        assert [again[f"pick-{n}"] for n in range(3)] == [[""], ["-"], ["draught-lager"]]
         assert CallMapping.objects.count() == 0
         browser.send(path, {**again, "drink": ["madras", "-", ""]})
     told = {row.said: row.recipe and row.recipe.slug for row in CallMapping.objects.all()}
@@ -151,3 +151,82 @@ def test_hours_that_cannot_follow_are_said(visit, marek):
     told = visit(marek).send(address(marek, "sales_names"), sent, follow=True).content.decode()
 
     assert "What was taken in on March 7, 2026 keeps its orders by hour as they were" in told
+
+
+def test_how_many_drinks_one_sale_is_is_asked_and_kept(visit, marek, page, take):
+    take_in(marek, rows("Madras 6 pack,2", "Madras,1"))
+    browser, path = visit(marek), address(marek, "sales_names")
+    asked = browser.get(page)
+    sent = fields(asked, path)
+    assert "madras 6 pack, 2 sold Madras" in text(asked)
+    assert sent["each-0"] == ["6"]
+
+    browser.send(path, {**sent, "pick-0": "madras"})
+    shown = text(browser.get(page))
+    assert "madras 6 pack: Madras, 6 drinks each" in shown
+    assert "Rung up 3 Drinks of the house 13 drinks, as some are several 3 Set aside 0" in shown
+    looked = text(send_file(browser, take, rows("Madras 6 pack,5")))
+    assert "Drinks of the house 30 drinks, as some are several 5" in looked
+
+    otherwise = browser.get(f"{page}?otherwise=madras 6 pack")
+    sent = fields(otherwise, path)
+    assert (sent["pick-0"], sent["each-0"], sent["was"]) == (["madras"], ["6"], ["madras:6"])
+    browser.send(path, {**sent, "each-0": "4"})
+    assert CallMapping.objects.get().each == 4
+
+
+@pytest.mark.parametrize(
+    ("each", "says"),
+    [
+        ("", "Say how many drinks one sale of it is"),
+        ("0", "a number from 1 to 99"),
+        ("100", "a number from 1 to 99"),
+        ("many", "a number from 1 to 99"),
+    ],
+)
+def test_without_how_many_nothing_is_told(visit, marek, page, each, says):
+    take_in(marek, rows("Bucket Madras,2", "Burger,1"))
+    browser, path = visit(marek), address(marek, "sales_names")
+    sent = {**fields(browser.get(page), path), "pick-0": "madras", "pick-1": "-", "each-0": each}
+
+    shown = browser.send(path, sent)
+
+    assert says in text(shown)
+    assert CallMapping.objects.count() == 0
+    again = fields(shown, path)
+    assert (again["pick-0"], again["pick-1"]) == (["madras"], ["-"])
+    browser.send(path, {**again, "each-0": "1"})
+    assert CallMapping.objects.count() == 2
+
+
+@pytest.mark.parametrize("typed", ["Draught lager", "draught LAGER ", "draught-lager"])
+def test_a_drink_is_typed_by_its_name(visit, marek, page, typed):
+    take_in(marek)
+    browser, path = visit(marek), address(marek, "sales_names")
+    sent = fields(browser.get(page), path)
+
+    browser.send(path, {**sent, "pick-0": "-", "drink": [typed, ""]})
+
+    told = {row.said: row.recipe and row.recipe.slug for row in CallMapping.objects.all()}
+    assert told == {"beer": "draught-lager"}
+
+
+def test_a_name_of_no_drink_is_said_and_nothing_lost(visit, marek, page):
+    take_in(marek)
+    browser, path = visit(marek), address(marek, "sales_names")
+    sent = {**fields(browser.get(page), path), "drink": ["Draft logger", ""], "pick-1": "-"}
+
+    shown = browser.send(path, sent)
+
+    assert "No drink that is sold is called “Draft logger”." in text(shown)
+    assert CallMapping.objects.count() == 0
+    again = fields(shown, path)
+    assert (again["drink"], again["pick-1"]) == (["Draft logger", ""], ["-"])
+
+
+def test_every_drink_can_be_found_by_typing(visit, marek, page):
+    take_in(marek)
+    html = visit(marek).get(page).content.decode()
+
+    assert html.count('<option value="Negroni"></option>') == 1
+    assert "<select" not in html

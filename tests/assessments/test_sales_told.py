@@ -6,7 +6,7 @@ from assessments import record_sales
 from assessments.models import OrdersByHour, SalesLine
 from assessments.models.sales import Place
 from assessments.sales_reading import heard, name_of
-from assessments.sales_told import told_within
+from assessments.sales_told import Meant, told_within
 from recipes import publish_recipes
 from recipes.menu import menu_at
 from tests.factories import tills
@@ -20,7 +20,7 @@ def menu(odalys):
 
 @pytest.fixture
 def told(menu):
-    return {"pp codder": menu.by_slug["cape-codder"].recipe, "nuts": None}
+    return {"pp codder": Meant(menu.by_slug["cape-codder"].recipe), "nuts": Meant()}
 
 
 @pytest.mark.parametrize(
@@ -50,7 +50,7 @@ def test_what_stands_beside_a_told_name(menu, told, said, part):
 
 def test_what_is_certain_by_itself_needs_no_told_name(menu):
     """A madras is a madras, though somebody told what "mad" is."""
-    told = {"madras": menu.by_slug["margarita"].recipe}
+    told = {"madras": Meant(menu.by_slug["margarita"].recipe)}
 
     found = heard("madras double", menu, told)
 
@@ -127,7 +127,7 @@ WAITS, MAPPED = Place.WAITING, Place.MAPPED
     ],
 )
 def test_what_a_name_means(menu, said, told, means):
-    recipes = {name: slug and menu.by_slug[slug].recipe for name, slug in told.items()}
+    recipes = {n: Meant(menu.by_slug[s].recipe) if s else Meant() for n, s in told.items()}
 
     found = heard(said, menu, recipes)
 
@@ -291,7 +291,7 @@ def test_told_before_or_after_it_counts_alike(odalys, menu):
 def test_what_holds_several_glasses_is_another_item(menu, item):
     """The glass is proposed, and nobody ticks it unread."""
     found = heard(name_of(item), menu)
-    told = heard(name_of(item), menu, {"gin tonic": menu.by_slug["gin-tonic"].recipe})
+    told = heard(name_of(item), menu, {"gin tonic": Meant(menu.by_slug["gin-tonic"].recipe)})
 
     assert (found.place, found.slug, found.likely) == (WAITS, None, False)
     assert found.proposed[0] == "gin-tonic"

@@ -3,15 +3,16 @@
 Takes in what a till exported (CSV, XLSX or ODS): columns item and quantity, and if there are any
 date, hour, size, status and an order's number, in whatever words and order the till has them. Every
 name is read as a guest's call would be; what is not certain is set aside, waiting to be told once,
-with what was probably meant. Columns of voids, returns and refunds are all taken off; those that
-nothing was read from are told (`columns_unused`). Quantities in are those mapped and those set
-aside. Of a business day the newest export counts, or an older one that tells more hours of it: what
-either loses is said (`not_counting` of the file itself). With `--instead` it takes the place of
-what came without days before, and of days of which an older export tells hours or orders that it
-doesn't; without it such a file is refused. Where nobody can tell whether two exports have the same
-sales, since one of them has no days, both count and that is said (`may_count_twice`). Exit 0 with
-what became of them, 2 with one line on stderr where it is no such file. It is written in the name
-of the house's owner.
+with what was probably meant, and of how many drinks a name tells (`tells_of`: a pack, "2 x").
+Columns of voids, returns and refunds are all taken off; those that nothing was read from are told
+(`columns_unused`). Quantities in are those mapped and those set aside, as they were rung up; of
+`drinks` and `drinks_mapped` each glass of a pack is one. Of a business day the newest export
+counts, or an older one that tells more hours of it: what either loses is said (`not_counting` of
+the file itself). With `--instead` it takes the place of what came without days before, and of days
+of which an older export tells hours or orders that it doesn't; without it such a file is refused.
+Where nobody can tell whether two exports have the same sales, since one of them has no days, both
+count and that is said (`may_count_twice`). Exit 0 with what became of them, 2 with one line on
+stderr where it is no such file. It is written in the name of the house's owner.
 """
 
 from __future__ import annotations
@@ -168,18 +169,25 @@ def _beside(one: Beside) -> dict[str, Any]:
 
 def _values(found: Summary, weighed: Menu) -> dict[str, Any]:
     [mix] = found.mixes
+    told = record_sales.meanings(weighed.venue)
     return {
         "quantity": float(found.quantity),
         "mapped": float(found.mapped),
         "set_aside": float(found.aside),
+        "drinks_mapped": float(found.drinks),
         "drinks": _drinks(found, weighed),
         "ask": [
-            {"item": c.said, "quantity": float(c.quantity), "did_you_mean": list(proposed)}
+            {
+                "item": c.said,
+                "quantity": float(c.quantity),
+                "did_you_mean": list(one.proposed),
+                "tells_of": one.each or None,
+            }
             for c in found.places[Place.WAITING]
-            for proposed in [heard(c.said, weighed).proposed]
+            for one in [heard(c.said, weighed, told)]
         ],
         "read": [
-            {"item": c.said, "drink": c.recipe, "quantity": float(c.quantity)}
+            {"item": c.said, "drink": c.recipe, "quantity": float(c.quantity), "each": c.each}
             for c in found.places[Place.MAPPED]
         ],
         "sold_not_taught": _names(found, Place.UNTAUGHT),
@@ -200,7 +208,7 @@ def _values(found: Summary, weighed: Menu) -> dict[str, Any]:
 def _drinks(found: Summary, weighed: Menu) -> list[dict[str, Any]]:
     sold: dict[str, Decimal] = {}
     for called in found.places[Place.MAPPED]:
-        sold[called.recipe] = sold.get(called.recipe, Decimal(0)) + called.quantity
+        sold[called.recipe] = sold.get(called.recipe, Decimal(0)) + called.quantity * called.each
     shares = {item.drink.slug: item.drink.share for item in weighed.items}
     return [
         {"drink": slug, "quantity": float(n), "share": _rounded(shares.get(slug, 0.0))}
@@ -229,7 +237,10 @@ def _some(slugs: Sequence[str]) -> str:
 
 def _text(said: dict[str, Any], words: Sequence[str]) -> str:
     head = "Would come in" if said["dry_run"] else "Taken in"
-    sums = f"{said['quantity']:g}: {said['mapped']:g} mapped and {said['set_aside']:g} set aside"
+    mapped, aside = said["mapped"], said["set_aside"]
+    sums = f"{said['quantity']:g} rung up: {mapped:g} mapped and {aside:g} set aside"
+    if said["drinks_mapped"] != mapped:
+        sums += f"; those mapped are {said['drinks_mapped']:g} drinks, as some are several"
     waiting = [
         f"{c['quantity']:g} {c['item']}: which drink? {' or '.join(c['did_you_mean']) or 'no idea'}"
         for c in said["ask"]
