@@ -9,6 +9,7 @@ from rapidfuzz.distance import OSA
 from recipes.grammar.calls import About, AskKind, CalledDrink, Reading, What
 from recipes.grammar.course import fold
 from recipes.grammar.drink import Drink
+from recipes.grammar.ingredients import Kind, LiquorClass
 from recipes.grammar.till_names import is_alcohol_free, is_charge
 from recipes.hearing import hear_on
 from recipes.menu import Menu
@@ -60,14 +61,16 @@ def _understood(said: str, reading: Reading, menu: Menu) -> Iterator[str | None]
             yield from (slug for slug in question.choices if slug in taught)
         elif question.kind is AskKind.IDENTITY:
             yield from (_answered(said, choice, menu) for choice in question.choices)
-    yield from (slug for slug in _by_letters(reading) if slug in taught)
+    yield from (slug for slug in _by_letters(said, reading, menu) if slug in taught)
 
 
-def _by_letters(reading: Reading) -> Iterator[str]:
-    """What all the words may be that nobody placed; for some of them letters alone say little."""
+def _by_letters(said: str, reading: Reading, menu: Menu) -> Iterator[str]:
+    """What all the words may be that nobody placed; for some of them letters alone say little, and
+    so does a word that they share by chance."""
     odd = set(reading.unplaced)
     for slug, words in zip(reading.did_you_mean, reading.meant_for, strict=True):
-        if not words or odd <= set(words.split()):
+        found = menu.by_slug.get(slug)
+        if odd <= set(words.split()) if words else found and _is_enough(said, found.drink, menu):
             yield slug
 
 
@@ -75,11 +78,54 @@ def _sharing_words(said: str, menu: Menu) -> list[str]:
     """Drinks whose names have words of this one in them, most first; then those poured from what
     it names; then those poured from what it may be short for or a slip away from, or whose first
     letters it is; of as many, what sells best."""
-    words = {word for word in fold(said).split() if len(word) > 2} - _NO_NAME
+    words = _words(said)
     shared = {item.drink.slug: _shared(said, words, item.drink, menu) for item in menu.items}
-    found = [item.drink for item in menu.items if any(shared[item.drink.slug])]
+    found = [i.drink for i in menu.items
+             if any(shared[i.drink.slug]) and _is_enough(said, i.drink, menu)]  # fmt: skip
     found.sort(key=lambda d: (*(-n for n in shared[d.slug]), -d.share, d.slug))
     return [drink.slug for drink in found]
+
+
+def _words(said: str) -> set[str]:
+    return {word for word in fold(said).split() if len(word) > 2} - _NO_NAME
+
+
+def _is_enough(said: str, drink: Drink, menu: Menu) -> bool:
+    """Whether what they share is more than chance: "sour gummy" and what has sour mix in it share
+    a word and nothing else. It is where all words of the name are the drink's, all of the drink's
+    are the name's, or two are; where the last words are the same, as that says what kind of thing
+    it is; and where half the name is a spirit, a beer or a fizz that the drink is poured from.
+    Our own rule."""
+    words, own, poured = _words(said), fold(drink.name).split(), _poured(drink, menu)
+    met = {w for w in words if _is_one(w, {*own} | poured)}
+    return (
+        _is_initials(said, drink.name)
+        or met == words
+        or {*own} - _NO_NAME <= words
+        or len(words & {*own}) > 1
+        or fold(said).split()[-1] == own[-1]
+        or 2 * sum(_is_one(w, _bases(drink, menu)) for w in words) >= len(words)
+    )
+
+
+def _is_one(word: str, others: set[str]) -> bool:
+    return word in others or any(_is_nearly(word, other) for other in others)
+
+
+_BASES = frozenset({LiquorClass.SPIRIT, LiquorClass.BEER})
+
+
+def _bases(drink: Drink, menu: Menu) -> set[str]:
+    """The words for what a drink is made of: its spirits, beers and what it is topped with, each by
+    the last word of its name, a fizz only where that is all of it."""
+    found = set()
+    for part in drink.spec.parts:
+        thing = menu.pantry.get(part.ingredient)
+        name = fold(menu.names.get(part.ingredient, "")).split()
+        fizz = thing is not None and thing.kind is Kind.SODA_MIXER and len(name) == 1
+        if name and thing is not None and (fizz or thing.liquor_class in _BASES):
+            found.add(name[-1])
+    return found
 
 
 def _shared(said: str, words: set[str], drink: Drink, menu: Menu) -> tuple[int, int, int]:

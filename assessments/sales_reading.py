@@ -12,6 +12,7 @@ from types import MappingProxyType
 
 from assessments.models.sales import LONGEST_NAME, Kept, Place
 from assessments.sales_proposed import propose
+from assessments.sales_sizes import may_be_another, without_sizes
 from assessments.sales_told import Meanings, Meant, holds_more, is_another, told_alike, told_within
 from recipes.grammar.calls import AskKind, CalledDrink, Reading
 from recipes.grammar.course import fold
@@ -73,7 +74,24 @@ def heard(said: str, menu: Menu, told: Meanings = NOTHING_TOLD) -> Heard:
         one = _as_several(many, one, menu, told)
     if one.place is Place.WAITING and (part := told_within(said, menu, told)):
         return _as_told(told[part])
+    if one.place is Place.WAITING and (drink := _sized(said, menu, told)):
+        return drink
     return one
+
+
+def _sized(said: str, menu: Menu, told: Meanings) -> Heard | None:
+    """As it is without the words of size at its ends, where they leave it that drink."""
+    for rest, sizes in without_sizes(said):
+        one = told.get(rest)
+        found = _as_told(one) if one else _certain(rest, menu)
+        if found.slug in menu.by_slug:
+            return None if may_be_another(sizes, found.slug, menu) else found
+    return None
+
+
+def _certain(said: str, menu: Menu) -> Heard:
+    own = _named(said, menu)
+    return Heard(Place.MAPPED, menu.by_slug[own[0]].recipe) if len(own) == 1 else _read(said, menu)
 
 
 def _as_several(many: Several, whole: Heard, menu: Menu, told: Meanings) -> Heard:

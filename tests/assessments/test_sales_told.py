@@ -1,5 +1,7 @@
 """A name told once covers its sizes and changes, and nothing that may be another drink."""
 
+from dataclasses import replace
+
 import pytest
 
 from assessments import record_sales
@@ -8,7 +10,8 @@ from assessments.models.sales import Place
 from assessments.sales_reading import heard, name_of
 from assessments.sales_told import Meant, told_within
 from recipes import publish_recipes
-from recipes.menu import menu_at
+from recipes.grammar.ingredients import Ingredient, Kind
+from recipes.menu import Unsold, menu_at
 from tests.factories import tills
 from tests.factories.assessments import NOW
 
@@ -96,6 +99,51 @@ def test_told_later_a_name_with_other_marks_follows(odalys, menu):
 )  # fmt: skip
 def test_a_size_blocks_nothing(menu, item):
     assert heard(name_of(item), menu).slug == "vodka-soda"
+
+
+@pytest.mark.parametrize(
+    "item",
+    ["Vodka Soda Half", "Half Vodka Soda", "1/2 Vodka Soda", "Vodka Soda D", "D Vodka Soda",
+     "Vodka Soda Regular Size", "Vodka Soda L", "Vodka Soda S", "Vodka Soda - L Size",
+     "DBL Vodka Soda L"],
+)  # fmt: skip
+def test_a_word_of_a_size_at_either_end_is_how_it_is_served(menu, item):
+    found = heard(name_of(item), menu)
+
+    assert (found.place, found.slug) == (Place.MAPPED, "vodka-soda")
+
+
+@pytest.mark.parametrize(
+    "item", ["PP Codder L", "PP Codder Half", "D PP Codder", "PP Codder Half Size"]
+)
+def test_a_size_beside_a_told_name_is_that_name(menu, told, item):
+    assert heard(name_of(item), menu, told).slug == "cape-codder"
+
+
+@pytest.mark.parametrize(
+    ("item", "why"),
+    [
+        ("Gin Tonic D", "there is a diet tonic"),
+        ("Zwetschge L", "no drink is left of it"),
+        ("L", "nothing is left of it"),
+        ("Vodka L", "of many drinks it is the first word"),
+        ("Vodka Soda Zwetschge L", "something else stands there"),
+    ],
+)
+def test_a_size_that_may_be_another_drink_is_asked_about(odalys, item, why):
+    menu = menu_at(odalys.venue, NOW)
+    diet = Ingredient(slug="diet-tonic", name="diet tonic water", kind=Kind.SODA_MIXER)
+    menu = replace(menu, pantry={**menu.pantry, diet.slug: diet})
+
+    assert heard(name_of(item), menu).place is Place.WAITING, why
+
+
+def test_a_size_that_a_drink_off_the_menu_may_be_called_by_is_asked_about(odalys):
+    menu = menu_at(odalys.venue, NOW)
+    assert heard("madras l", menu).slug == "madras"
+    light = replace(menu, unsold=(Unsold("light", "Light Madras", ()),))
+
+    assert heard("madras l", light).place is Place.WAITING
 
 
 @pytest.mark.parametrize("item", ["Bottle White Wine", "Btl of White Wine", "White Wine btl"])
@@ -313,6 +361,35 @@ def test_a_short_or_misspelt_word_proposes_what_it_may_be(menu, item, proposed):
     assert (found.place, found.likely) == (WAITS, False)
     poured = [p.ingredient for s in found.proposed[:1] for p in menu.by_slug[s].drink.spec.parts]
     assert any(proposed in word for word in (*found.proposed[:1], *poured))
+
+
+@pytest.mark.parametrize(
+    "item",
+    ["Sour Gummy", "Orange Crush", "Ginger Snap", "Sea Salt Fries", "Ice Cream", "Old Fries",
+     "Black Forest Cake", "White Bread", "Lemon Chicken", "Cream Soup", "Three Cheeses"],
+)  # fmt: skip
+def test_no_drink_is_proposed_where_one_word_is_all_they_share(menu, item):
+    found = heard(name_of(item), menu)
+
+    assert (found.place, found.proposed) == (WAITS, ())
+
+
+@pytest.mark.parametrize(
+    ("item", "first"),
+    [
+        ("Tequila Thing", "tequila"),  # half of it is a spirit
+        ("Mojito Slush", "mojito"),  # all of the drink's name
+        ("PP Russian", "white-russian"),  # the same kind of thing
+        ("Cranberry", "cranberry"),  # all of the name
+    ],
+)
+def test_a_drink_is_proposed_that_shares_enough(menu, item, first):
+    found = heard(name_of(item), menu)
+    [slug] = found.proposed[:1]
+    poured = [part.ingredient for part in menu.by_slug[slug].drink.spec.parts]
+
+    assert found.place is WAITS
+    assert slug == first or any(first in word for word in poured)
 
 
 @pytest.mark.parametrize(
