@@ -104,7 +104,7 @@ def _moments(
     asked: Iterable[tuple[str, Iterable[tuple[int, dt.datetime, int | None]]]] = (
         ("cards", CardMark.objects.filter(hire__in=hires, at__gte=since, at__lte=until)
          .values_list("hire_id", "at", "milliseconds")),
-        ("answers", Answer.objects.of(*hires).filter(at__gte=since, at__lte=until)
+        ("answers", Answer.objects.of(*hires).in_time().filter(at__gte=since, at__lte=until)
          .values_list("item__quiz__hire_id", "at", "milliseconds")),
         ("calls", CallAnswer.objects.filter(call__run__hire__in=hires, at__gte=since, at__lte=until)
          .values_list("call__run__hire_id", "at", "milliseconds")),

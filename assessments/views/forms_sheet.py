@@ -17,7 +17,7 @@ from barcourse.people.models import Venue
 from recipes.grammar.course import fold
 from recipes.grammar.drink import Drink
 from recipes.menu import Menu
-from recipes.models import Module
+from recipes.models import Module, Scenario
 
 
 class SheetForm(forms.ModelForm[QuizSheet]):
@@ -88,6 +88,10 @@ class SheetForm(forms.ModelForm[QuizSheet]):
             must = sum(is_critical(d, critical) for d in inside.values())
             if must > said["length"] - said["scenarios"] - said["cards"] >= 0:
                 self.add_error("length", too_many_to_ask(must))
+        if {"modules", "scenarios"} <= said.keys():
+            there = Scenario.objects.filter(lesson__module__in=said["modules"]).count()
+            if said["scenarios"] > there:
+                self.add_error("scenarios", too_few_situations(there))
         return said
 
     def _look_for(self, critical: list[str], inside: Mapping[str, Drink]) -> None:
@@ -97,6 +101,16 @@ class SheetForm(forms.ModelForm[QuizSheet]):
                 told = _("%(name)s is in none of the modules of this quiz.") % {"name": name}
                 self.add_error("critical", told)
                 return
+
+
+def too_few_situations(there: int) -> str:
+    if not there:
+        return _("None of these modules has a situation. Ask for none, or tick one that has.")
+    return ngettext(
+        "These modules have one situation and no more.",
+        "These modules have %(count)s situations and no more.",
+        there,
+    ) % {"count": there}
 
 
 def too_many_to_ask(must: int) -> str:

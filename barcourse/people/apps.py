@@ -16,9 +16,11 @@ class PeopleConfig(AppConfig):
 
     def ready(self) -> None:
         from . import checks  # noqa: F401  (registers them)
+        from .limits import say_plainly
         from .side_work import begin_with_shipped
         from .signals import house_opened
 
+        say_plainly()
         connection_created.connect(_replacing_is_deleting)
         house_opened.connect(begin_with_shipped, dispatch_uid="people.side_work")
         pre_migrate.connect(_lift_guards, sender=self)

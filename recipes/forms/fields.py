@@ -7,7 +7,6 @@ from typing import Any
 
 from django import forms
 from django.core.exceptions import ValidationError
-from django.core.validators import MaxValueValidator, MinValueValidator
 from django.utils.translation import gettext_lazy as _
 
 from recipes.grammar.lines import read_amount, write_amount
@@ -51,11 +50,6 @@ class _AsWritten(forms.Field):
         widget = forms.TextInput(attrs={"inputmode": "decimal", "autocomplete": "off"})
         words = {"invalid": _("That is no number. Write 8, 8.5 or 8,5.")}
         super().__init__(**{"widget": widget, "error_messages": words, **kwargs})
-        for limit in self.validators:
-            if isinstance(limit, MinValueValidator):
-                limit.message = _("At least %(limit_value)s, please.")
-            elif isinstance(limit, MaxValueValidator):
-                limit.message = _("At most %(limit_value)s, please.")
 
     def to_python(self, value: Any) -> Any:
         if isinstance(value, str) and value.count(",") == 1 and "." not in value:

@@ -125,10 +125,10 @@ def test_a_drink_to_watch_that_is_not_there(visit, tamsin, nils, drink):
 
 
 WRONG = {
-    "seconds -1": ({"seconds": "-1"}, "greater than or equal to 0"),
+    "seconds -1": ({"seconds": "-1"}, "At least 0, please."),
     "seconds abc": ({"seconds": "abc"}, "Enter a whole number."),
     "seconds 1.5": ({"seconds": "1.5"}, "Enter a whole number."),
-    "seconds too many": ({"seconds": "3601"}, "less than or equal to 3600"),
+    "seconds too many": ({"seconds": "3601"}, "At most 3600, please."),
     "seconds endless": ({"seconds": LONG}, "Enter a whole number."),
     "help unknown": ({"help_level": "carried"}, "Select a valid choice."),
     "help missing": ({"help_level": ""}, "Say how much help there was."),

@@ -168,3 +168,13 @@ def test_a_hire_who_says_to_come_from_the_book_goes_to_their_cards(visit, nils):
     path = f"{address(nils, 'hook', drink='madras')}?from=book"
 
     assert visit(nils).send(path, {"text": WORDS})["Location"] == address(nils, "shift_cards")
+
+
+def test_the_form_speaks_of_sharing_to_whoever_can_share(visit, tamsin, nils):
+    asked = {
+        who: text(visit(who).get(address(who, "hook", drink="madras"))) for who in (tamsin, nils)
+    }
+
+    assert "Nobody else reads it unless you share it." in asked[tamsin]
+    assert "share" not in asked[nils]
+    assert "Nobody else reads it." in asked[nils]

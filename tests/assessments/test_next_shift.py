@@ -110,7 +110,7 @@ def test_done_for_today_is_said_with_a_way_to_go_on(
     for page in ("next_shift", "shift_cards"):
         said = text(browser.get(address(nils, page)))
         assert f"Done for today 3 minutes studied today, of 3 a day, {says}" in said
-        assert f"{waiting} more cards can wait for tomorrow." in said
+        assert f"{waiting} more cards are left over." in said
     on = address(nils, "shift_cards") + "?on=1"
     assert on in browser.get(address(nils, "next_shift")).content.decode()
     card = browser.get(on)
@@ -342,7 +342,7 @@ def test_the_page_says_what_stands_after_the_next_one_and_what_was_replaced(visi
     [
         ({"day": "2026-03-01"}, "That is not ahead of us"),
         ({"day": "soon"}, "Enter a valid date"),
-        ({"minutes": "99"}, "less than or equal to 60"),
+        ({"minutes": "99"}, "At most 60, please."),
     ],
 )
 def test_what_can_t_be_is_said_beside_its_field(visit, nils, time_machine, typed, sentence):

@@ -96,8 +96,8 @@ def test_without_a_till_nothing_is_rung_up_wrong(visit, tamsin, nils):
     ("query", "says"),
     [
         ({"seed": "x"}, "Ticket number: Enter a whole number."),
-        ({"orders": "0"}, "Orders: Ensure this value is greater than or equal to 1."),
-        ({"orders": "9999"}, "Orders: Ensure this value is less than or equal to 60."),
+        ({"orders": "0"}, "Orders: At least 1, please."),
+        ({"orders": "9999"}, "Orders: At most 60, please."),
     ],
 )
 def test_no_such_ticket_is_said_beside_the_field(visit, tamsin, nils, query, says):

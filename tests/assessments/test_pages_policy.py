@@ -127,11 +127,11 @@ def test_where_no_orders_are_taken_nothing_is_asked_about_them(visit, marek, nil
 @pytest.mark.parametrize(
     ("typed", "said"),
     [
-        ({"least_right": "101"}, "less than or equal to 100"),
+        ({"least_right": "101"}, "At most 100, please."),
         ({"least_right": "40"}, "Second can't ask for more than ready does."),
         ({"least_pace": "60"}, "A pace goes with the days in which it was made."),
         ({"permits": ["flying"]}, "Select a valid choice"),
-        ({"pour_days": "0"}, "greater than or equal to 1"),
+        ({"pour_days": "0"}, "At least 1, please."),
     ],
 )
 def test_what_makes_no_sense_stands_beside_its_field(visit, marek, nils, typed, said):

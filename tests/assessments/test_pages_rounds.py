@@ -274,7 +274,7 @@ def test_what_is_wrong_with_one_of_two_is_said_beside_it(visit, odalys, tamsin, 
     answer = browser.send(path, {**fields(browser.get(path)), **BOTH, "b-seconds": "9999"})
 
     assert "Nothing has been saved yet." in text(answer)
-    assert "less than or equal to 3600" in text(answer)
+    assert "At most 3600, please." in text(answer)
     assert not WatchedBuild.objects.exists()
 
 

@@ -22,7 +22,7 @@ from barcourse.people.templatetags.house import house_moment
 from recipes.models import Scenario
 from tests.assessments.pages import address, fields, text
 from tests.factories import assessments as make
-from tests.factories.assessments import LATER, NOW, SEED
+from tests.factories.assessments import GATE, LATER, NOW, SEED
 from tests.factories.people import hire as hire_somebody
 
 PLAN = {
@@ -73,7 +73,10 @@ def test_a_trainer_plans_a_quiz_on_a_page_and_changes_it(visit, tamsin):
         ({"critical": "Madras\nGin tonic\nCuba libre", "length": "2"}, "there is no place for all"),
         ({"modules": []}, "This field is required."),
         ({"length": "3", "cards": "4"}, "fewer questions than the situations and cards"),
-        ({"pass_mark": "0"}, "greater than or equal to 1"),
+        ({"pass_mark": "0"}, "At least 1, please."),
+        ({"length": "61"}, "At most 60, please."),
+        ({"scenarios": "2"}, "None of these modules has a situation."),
+        ({"modules": [GATE], "scenarios": "9"}, "and no more."),
     ],
 )
 def test_a_plan_that_makes_no_sense_is_said_so(visit, tamsin, wrong, says):

@@ -6,7 +6,7 @@ from datetime import timedelta
 
 import pytest
 
-from assessments import record_calls
+from assessments import record_calls, record_quiz, record_set
 from assessments.measures.call_writing import CallAsked, CallKind
 from assessments.study_time import sheet, studied
 from barcourse.people import enrol
@@ -39,6 +39,19 @@ def test_questions_count_beside_cards(nils):
     make.take_quiz(nils, at=NOW + 60 * SECOND)
 
     assert minutes([nils]) == [("Nils", "2026-03-07", 2)]
+
+
+def test_what_was_open_when_the_time_was_up_is_no_minute(nils, tamsin):
+    plan = {
+        "name": "Friday", "length": 5, "scenarios": 0, "cards": 0, "mix": [], "critical": [],
+        "pass_mark": 80, "minutes": 10, "retake_hours": 0,
+    }  # fmt: skip
+    modules = [make.module_of(tamsin)]
+    planned = record_set.save_sheet(by=tamsin, sheet=None, said=plan, modules=modules, at=NOW)
+    quiz = record_quiz.start_sheet(by=nils, menu=make.menu_of(nils), sheet=planned, seed=1, at=NOW)
+    record_quiz.close_quiz(by=nils, quiz=quiz, at=NOW + 11 * 60 * SECOND)
+
+    assert minutes([nils], at=NOW + DAY) == []
 
 
 def test_calls_count_too(nils):

@@ -95,7 +95,7 @@ def test_two_glasses_may_have_one_name(browser, tamsin):
 WRONG_GLASSES = [
     ({"glass_pint_amount": ""}, "glass_pint_amount", "How much?"),
     ({"glass_pint_name": ""}, "glass_pint_name", "required"),
-    ({"glass_pint_ice": "100"}, "glass_pint_ice", "less than or equal to 99"),
+    ({"glass_pint_ice": "100"}, "glass_pint_ice", "At most 99, please."),
     ({"glass_highball_amount": "2"}, "glass_highball_amount", "Gin tonic: There is no room"),
     ({"glass_pint_remove": "on"}, "glass_pint_remove", "This house has no glass"),
     ({"new_name": "Boot"}, "new_amount", "needs a name and what it holds"),
