@@ -21,7 +21,7 @@ from barcourse.people import guards
 from barcourse.people.models import Membership, Venue
 from barcourse.people.roles import Role
 from recipes import shipped
-from tests import replay
+from tests import migrated, replay
 from tests.factories import people as make
 
 
@@ -122,16 +122,21 @@ def guards_lifted(db: None) -> Iterator[None]:
 
 
 @pytest.fixture(autouse=True, scope="session")
-def _guards_lifted_to_empty_tables() -> Iterator[None]:
+def _sealed_tables_are_emptied_all_the_same() -> Iterator[None]:
     """A test that needs real transactions (`transactional_db`, `live_server`) ends by emptying
-    every table, which is what sealed tables refuse. So guards are lifted first; emptying ends in
-    `post_migrate`, which sets them again for the next test. No program code can reach this."""
+    every table, which is what sealed tables refuse. So a SQLite database is put back as it was
+    migrated. On PostgreSQL guards are lifted first; emptying ends in `post_migrate`, which sets
+    them again for the next test. No program code can reach this."""
     empty_tables = TransactionTestCase._fixture_teardown
+    kept = migrated.template()
 
-    def lift_then_empty(self: TransactionTestCase) -> None:
-        guards.lift(connection)
-        empty_tables(self)
+    def empty(self: TransactionTestCase) -> None:
+        if connection.vendor == "sqlite":
+            migrated.again(connection, kept)
+        else:
+            guards.lift(connection)
+            empty_tables(self)
 
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(TransactionTestCase, "_fixture_teardown", lift_then_empty)
+        patch.setattr(TransactionTestCase, "_fixture_teardown", empty)
         yield

@@ -1,5 +1,6 @@
 """A database with every migration applied takes ten seconds to make and is the same each time: the
-next run of the tests begins with a copy. It is made anew whenever a line of the program differs."""
+next run of the tests begins with a copy. It is made anew whenever a line of the program differs.
+A test that really writes into its database leaves a copy behind it, too."""
 
 from __future__ import annotations
 
@@ -10,6 +11,7 @@ from contextlib import closing
 from pathlib import Path
 
 import django
+from django.db.backends.base.base import BaseDatabaseWrapper
 
 ROOT = Path(__file__).parent.parent
 FOLDER = ROOT / ".pytest_cache" / "migrated"
@@ -31,6 +33,14 @@ def copy(from_: Path, to: Path) -> None:
     with closing(sqlite3.connect(from_)) as source, closing(sqlite3.connect(half)) as target:
         source.backup(target)
     half.replace(to)
+
+
+def again(connection: BaseDatabaseWrapper, kept: Path) -> None:
+    """The open database is what it was on its first day, whatever has been written into it: tables,
+    guards and counters. Emptying a hundred tables and setting their guards takes a second."""
+    connection.ensure_connection()
+    with closing(sqlite3.connect(kept)) as source:
+        source.backup(connection.connection)
 
 
 def keep(database: Path) -> None:

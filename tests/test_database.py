@@ -7,6 +7,10 @@ import pytest
 from django.db import connection, transaction
 
 from barcourse import database, sqlite
+from barcourse.people import guards
+from barcourse.people.models import Venue
+from tests import migrated
+from tests.factories import people as make
 
 FILE = Path("house.sqlite3")
 
@@ -76,6 +80,22 @@ def test_a_transaction_takes_the_write_lock_at_once():
         with pytest.raises(sqlite3.OperationalError, match="locked"):
             second.execute("BEGIN IMMEDIATE")
     second.close()
+
+
+@pytest.mark.sqlite_only
+@pytest.mark.django_db(transaction=True)
+def test_what_a_test_really_wrote_is_gone_and_the_guards_stand():
+    make.open_house()
+    with connection.cursor() as cursor:
+        cursor.execute("CREATE TABLE till (cents INTEGER)")
+    guards.lift(connection)
+
+    migrated.again(connection, migrated.template())
+
+    assert Venue.objects.count() == 0
+    assert "till" not in connection.introspection.table_names()
+    assert guards.missing_guards(connection) == []
+    assert make.open_house().venue_id == 1, "the counters begin anew"
 
 
 def test_without_an_address_it_is_a_sqlite_file():

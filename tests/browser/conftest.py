@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
+from django.db import connection
 from playwright.sync_api import (
     Browser,
     BrowserContext,
@@ -42,6 +43,18 @@ def _database_beside_playwright() -> Iterator[None]:
     """Playwright's loop makes Django take these tests for asynchronous; they aren't."""
     with pytest.MonkeyPatch.context() as patch:
         patch.setitem(os.environ, "DJANGO_ALLOW_ASYNC_UNSAFE", "true")
+        yield
+
+
+@pytest.fixture(autouse=True, scope="session")
+def _no_write_waits_for_the_disk() -> Iterator[None]:
+    """Nobody mourns the tests' file after a power cut. That a house's own writes do wait is proven
+    without a browser."""
+    options = connection.settings_dict["OPTIONS"]
+    with pytest.MonkeyPatch.context() as patch:
+        if connection.vendor == "sqlite":
+            command = options["init_command"].replace("synchronous = FULL", "synchronous = OFF")
+            patch.setitem(options, "init_command", command)
         yield
 
 
