@@ -6,9 +6,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from assessments.board import Row, look_at
+from assessments.measures.readiness import Standing
 from assessments.measures.ready_facts import DrinkFact, Facts, Proof
 from assessments.measures.trainers_hour import Hire, Part, Step, plan_hour
-from assessments.measures.waits import ANYBODY, Reader, Waits
+from assessments.measures.waits import ANYBODY, Reader, Waits, read_by
+from recipes.grammar.reasons import Reason
 
 MINUTES = 60
 CHOICES = (20, 40, 60, 90)
@@ -56,14 +58,45 @@ def _turn(row: Row, part: Part) -> Turn:
     return Turn(row, waits, drinks, part.minutes, part.ready)
 
 
-def left_out(rows: Sequence[Row], turns: Sequence[Turn]) -> list[Row]:
-    """Who gets no turn since no build mends what they miss first, nearest first; nobody where only
-    such are there, for then they get the time."""
-    if turns and all(turn.row.barred for turn in turns):
-        return []
+@dataclass(frozen=True)
+class Left:
+    """One hire without a turn: why, and what is to be done first, None where nothing is."""
+
+    row: Row
+    why: Reason
+    first: Reason | None
+
+
+def left_out(
+    rows: Sequence[Row], turns: Sequence[Turn], most: int, reader: Reader = ANYBODY
+) -> tuple[list[Left], int]:
+    """Those without a turn: `most` of them, whom a build can take there first, then the nearest,
+    and the ready last; and how many more there are. Where only such are there whom builds don't
+    take there, they get the time, and it is too short for the others."""
     turned = {turn.row.hire.code for turn in turns}
-    barred = (r for r in rows if r.barred and r.hire.code not in turned)
-    return sorted(barred, key=lambda r: (-r.right_low, r.hire.code))
+    without = [r for r in rows if r.hire.code not in turned]
+    without.sort(key=lambda r: (_is_ready(r), r.barred, -r.right_low, r.hire.code))
+    look_at(without[:most])
+    only_barred = bool(turns) and all(turn.row.barred for turn in turns)
+    left = [Left(r, _why(r, only_barred), _first(r, reader)) for r in without[:most]]
+    return left, len(without) - len(left)
+
+
+def _is_ready(row: Row) -> bool:
+    return row.standing is Standing.READY
+
+
+def _why(row: Row, only_barred: bool) -> Reason:
+    if _is_ready(row):
+        return Reason.of("hour_ready_already")
+    if row.barred and not only_barred:
+        return Reason.of("hour_no_build_mends")
+    return Reason.of("hour_too_short")
+
+
+def _first(row: Row, reader: Reader) -> Reason | None:
+    steps = read_by(reader, row.facts.waiting, row.verdict.next)
+    return steps[0] if steps else None
 
 
 def _hire(row: Row, reader: Reader) -> Hire:

@@ -146,7 +146,13 @@ _DOUBTS: dict[str, Text] = {
     ),
 }
 
-WORDS: dict[str, Text] = {**_MISSING, **_NEXT, **_MEND, **_DOUBTS}
+_HOUR: dict[str, Text] = {
+    "hour_ready_already": _("Ready already."),
+    "hour_no_build_mends": _("Builds don't mend what is missing first."),
+    "hour_too_short": _("The time goes to those who need less of it."),
+}
+
+WORDS: dict[str, Text] = {**_MISSING, **_NEXT, **_MEND, **_DOUBTS, **_HOUR}
 
 
 def policy_words(policy: ReadyPolicy) -> list[str]:

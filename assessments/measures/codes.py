@@ -16,6 +16,7 @@ from assessments.measures import (
     shift_plan,
     staffing,
     tasks,
+    trainers_hour,
     tryout_calls,
     waits,
 )
@@ -39,6 +40,7 @@ CODES: dict[str, tuple[str, ...]] = {
     **staffing.CODES,
     **own_record.CODES,
     **policy_sense.CODES,
+    **trainers_hour.CODES,
     **tryout_calls.CODES,
     **waits.CODES,
 }

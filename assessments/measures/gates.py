@@ -9,6 +9,7 @@ from functools import lru_cache
 from typing import Protocol
 
 from assessments.measures import waits
+from assessments.measures.pace_check import whole_pace
 from assessments.measures.ready_facts import DrinkFact, Facts, Gates, Proof, ReadyPolicy, Safety
 from recipes.grammar.aspects import Aspect
 from recipes.grammar.reasons import Reason
@@ -121,4 +122,4 @@ def _pace(policy: ReadyPolicy, gates: Gates) -> Iterator[Reason]:
     if gates.pace is None or gates.pace_days is None or gates.pace_days > policy.pace_days:
         yield Reason.of("pace_not_checked", days=policy.pace_days)
     elif gates.pace < policy.least_pace:
-        yield Reason.of("pace_too_low", pace=int(gates.pace), least=policy.least_pace)
+        yield Reason.of("pace_too_low", pace=whole_pace(gates.pace), least=policy.least_pace)

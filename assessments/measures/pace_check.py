@@ -9,7 +9,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from itertools import accumulate
-from math import ceil
+from math import ceil, floor
 from random import Random
 
 from assessments.measures.intervals import rate_interval
@@ -88,6 +88,12 @@ def _order(slugs: Sequence[str], bounds: Sequence[float], draw: Random) -> Order
     return Order(tuple(counts.items()))
 
 
+def whole_pace(an_hour: float) -> int:
+    """As every page and command tells it: no drink is counted before it is made. Where a house asks
+    for so many, in whole ones, this reads as enough just where the pace itself is."""
+    return floor(an_hour)
+
+
 @dataclass(frozen=True)
 class Pace:
     """Drinks an hour with the 95 % interval, and what is to be said of it."""
@@ -102,9 +108,8 @@ class Pace:
 
     @property
     def whole(self) -> tuple[int, int, int]:
-        """Whole drinks an hour and the ends of the interval, as every page tells them. No drink is
-        counted before it is made, and the interval is rounded outwards."""
-        return int(self.an_hour), int(self.low), ceil(self.high)
+        """Whole drinks an hour and the ends of the interval, rounded outwards."""
+        return whole_pace(self.an_hour), whole_pace(self.low), ceil(self.high)
 
 
 def judge_pace(drinks: int, seconds: int, errors: Mapping[Error, int], *, rung_up: bool) -> Pace:

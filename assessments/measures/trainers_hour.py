@@ -12,6 +12,13 @@ from itertools import accumulate, zip_longest
 import numpy as np
 from numpy.typing import NDArray
 
+CODES: dict[str, tuple[str, ...]] = {
+    "hour_ready_already": (),
+    "hour_no_build_mends": (),
+    "hour_too_short": (),
+}
+"""Why somebody has no part of an hour."""
+
 
 @dataclass(frozen=True)
 class Step:

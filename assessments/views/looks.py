@@ -54,10 +54,14 @@ class LookForm(forms.Form):
     )  # fmt: skip
 
 
-def look_or_404(request: HouseRequest) -> tuple[Look, LookForm]:
-    """`?station= &shift= &day= &module= &standing= &order=`; 404 for what there is none of."""
+def look_or_404(request: HouseRequest, *, unpoured: Module | None = None) -> tuple[Look, LookForm]:
+    """`?station= &shift= &day= &module= &standing= &order=`; 404 for what there is none of. An
+    `unpoured` module that is asked for is passed over: see `unpoured_module`."""
     stations = board.order_stations(request.venue)
-    station, form = station_or_404(request, stations), LookForm(request.GET)
+    asked = request.GET.copy()
+    if unpoured:
+        del asked["module"]
+    station, form = station_or_404(request, stations), LookForm(asked)
     modules = Module.objects.in_house(request.venue).at_station(station).with_drinks()
     form.fields["module"].queryset = modules  # type: ignore[attr-defined]
     if not form.is_valid():
@@ -75,6 +79,17 @@ def look_or_404(request: HouseRequest) -> tuple[Look, LookForm]:
         order=Order(said["order"] or Order.STANDING),
     )
     return look, form
+
+
+def unpoured_module(request: HouseRequest) -> Module | None:
+    """The module of the house that the address asks for though nothing of it is poured at that
+    station, as the one on safety: of it there are no figures, which a page can say."""
+    if not (slug := request.GET.get("module")):
+        return None
+    station = station_or_404(request, board.order_stations(request.venue))
+    modules = Module.objects.in_house(request.venue)
+    poured = modules.at_station(station).with_drinks()
+    return modules.filter(slug=slug).exclude(pk__in=poured.values("pk")).first()
 
 
 def hour_or_404(request: HouseRequest) -> tuple[int, frozenset[str]]:

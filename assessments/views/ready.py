@@ -21,8 +21,9 @@ from assessments.policy import book_at
 from assessments.record_policy import FURTHEST
 from assessments.showing import show_rows
 from assessments.views.finding import menu_now, page_or_404, station_or_404
-from assessments.views.looks import hour_or_404, look_or_404, menu_of
+from assessments.views.looks import hour_or_404, look_or_404, menu_of, unpoured_module
 from assessments.waiting import reader_of
+from assessments.wording import word
 from assessments.wording_practical import SHIFTS
 from assessments.wording_ready import policy_words, task_policy_words
 from barcourse.people.access import HouseRequest, member
@@ -33,7 +34,7 @@ KEPT = ("station", "shift", "day", "module", "standing", "order", "page")
 """What the board goes on being asked for when the trainer's hour is."""
 
 NAMED = 6
-"""Of those whom the hour leaves out, so that it stays a sentence (our own number, no source)."""
+"""Of those whom the hour leaves out, so that they stay a few lines (our own number, no source)."""
 
 AT_ONCE = 25
 """Rows: nobody reads more, and a phone has enough to draw (our own number, no source)."""
@@ -45,7 +46,8 @@ def board_page(request: HouseRequest) -> HttpResponse:
     orders right."""
     venue = request.venue
     prefetch_related_objects([venue], "stations")
-    look, form = look_or_404(request)
+    unpoured = unpoured_module(request)
+    look, form = look_or_404(request, unpoured=unpoured)
     menu = menu_of(request, look.shift, look.day)
     seen = look_at(menu, board.hires_here(venue, menu.at), look)
     pages = page_or_404(request, seen.rows, AT_ONCE)
@@ -59,6 +61,7 @@ def board_page(request: HouseRequest) -> HttpResponse:
         "stations": board.order_stations(venue),
         "look": look,
         "look_form": form,
+        "unpoured": unpoured,
         "shift": SHIFTS[look.shift] if look.shift else "",
         "when": shift.when if shift else "",
         "after": _after(venue, shift),
@@ -91,15 +94,17 @@ def _hour(
     listed = {row.hire.code for row in shown}
     people = [*shown, *(r for r in present if here and r.hire.code not in listed)]
     turns = trainers_hour(present, minutes, reader)
-    without = [row.hire.name for row in left_out(present, turns)]
+    left, more = left_out(present, turns, NAMED, reader)
     return {
         "minutes": minutes,
         "choices": CHOICES,
         "turns": turns,
         "ready": any(turn.ready for turn in turns),
         "barred": all(turn.row.barred for turn in turns),
-        "without": ", ".join(without[:NAMED]),
-        "without_more": max(0, len(without) - NAMED),
+        "left": [
+            (one.row.hire, word(one.why), word(one.first) if one.first else "") for one in left
+        ],
+        "left_more": more,
         "people": [(row.hire, row.hire.code in here) for row in people],
         "kept": [(name, said) for name in KEPT if (said := request.GET.get(name))],
     }

@@ -115,7 +115,7 @@ def test_another_station_keeps_what_was_asked_for_save_the_module(three, visit, 
 
 @pytest.mark.parametrize(
     "query", ["shift=lunch", "module=attic", "standing=boss", "order=luck",
-              "station=beer-point&module=highballs"],
+              "station=beer-point&module=attic"],
 )  # fmt: skip
 def test_what_there_is_none_of_is_not_found(visit, marek, nils, query):
     for page in ("who_is_ready", "ready_pdf", "ready_csv"):
@@ -227,4 +227,16 @@ def test_a_module_that_pours_nothing_is_no_choice(visit, marek, three):
     browser = visit(marek)
 
     assert f'value="{gate.slug}"' not in browser.get(path).content.decode()
-    assert browser.get(f"{path}?module={gate.slug}").status_code == 404
+    whole, asked = browser.get(path), browser.get(f"{path}?module={gate.slug}&order=name")
+    assert (asked.context["look"].module, asked.context["look"].order) == (None, Order.NAME)
+    assert len(asked.context["rows"]) == len(whole.context["rows"]) == 3
+    said = text(asked)
+    assert f"Nothing of {gate.name} is poured at Well" in said
+    assert "Whoever has not passed it yet has it under what is missing." in said
+    other = text(browser.get(f"{path}?station=beer-point&module=highballs"))
+    assert "Nothing of Highballs is poured at Beer" in other
+    assert "Whoever has not passed it yet" not in other
+    csv_there = address(marek, "ready_csv")
+    assert f'href="{csv_there}?order=name&amp;station=well"' in asked.content.decode()
+    for page in ("ready_pdf", "ready_csv"):  # a file would be taken for that of the module
+        assert browser.get(f"{address(marek, page)}?module={gate.slug}").status_code == 404

@@ -37,11 +37,19 @@ def test_somebody_who_only_misses_a_sign_off_comes_first(odalys, tamsin, nils):
     assert found[0].minutes == WORD_MINUTES  # it is passed: only the word is missing
     assert len(found) == 1  # Bo hasn't passed the safety module: no build mends that
     assert found[0].row.barred is False
-    assert [row.hire for row in left_out(rows(odalys, nils, bo), found)] == [bo]
+    assert reasons(rows(odalys, nils, bo), found) == [
+        (bo, "hour_no_build_mends", "next_take_safety"),
+    ]  # fmt: skip
 
     [alone] = trainers_hour(rows(odalys, bo))
-    assert left_out(rows(odalys, bo), [alone]) == []
+    assert reasons(rows(odalys, bo), [alone]) == []
     assert (alone.row.hire, alone.ready, alone.row.barred) == (bo, False, True)
+
+
+def reasons(there, turns, most=9):
+    left, more = left_out(there, turns, most)
+    assert len(left) + more + len(turns) == len(there)  # nobody gets lost
+    return [(one.row.hire, one.why.code, one.first and one.first.code) for one in left]
 
 
 def test_who_is_ready_takes_no_time(odalys, tamsin, nils):
@@ -49,6 +57,7 @@ def test_who_is_ready_takes_no_time(odalys, tamsin, nils):
     prove(tamsin, nils)
 
     assert trainers_hour(rows(odalys, nils)) == []
+    assert reasons(rows(odalys, nils), []) == [(nils, "hour_ready_already", None)]
     assert trainers_hour([]) == []
 
 
@@ -65,7 +74,7 @@ def test_the_board_shows_it(visit, marek, nils):
     assert "With 60 minutes" in said
     assert "60 min" in said
     assert "Nobody gets ready in this time. Builds don't mend what is missing first" in said
-    assert "Left out" not in said  # only such hires are there: they get the time
+    assert "Not in this time" not in said  # nobody else is there
 
 
 def test_what_is_missing_comes_before_what_wins_more_orders(odalys, tamsin, nils):
@@ -82,6 +91,22 @@ def test_what_is_missing_comes_before_what_wins_more_orders(odalys, tamsin, nils
     assert set(turn.drinks) < missing
 
 
+def test_a_time_that_is_too_short_for_all_says_so(odalys, nils):
+    """Whoever needs more of it: two who miss the same, and time for one build."""
+    bo = hire_somebody(odalys, "Bo")
+    barred = rows(odalys, nils, bo)
+    turns = trainers_hour(barred, BUILD_MINUTES)
+    assert len(turns) == 1
+    [(_, why, first)] = reasons(barred, turns)
+    assert (why, first) == ("hour_too_short", "next_take_safety")
+
+    make.take_quiz(nils, make.GATE)
+    make.take_quiz(bo, make.GATE)
+    both = rows(odalys, nils, bo)
+    [(_, why, first)] = reasons(both, trainers_hour(both, BUILD_MINUTES))
+    assert (why, first) == ("hour_too_short", "next_sign_off")
+
+
 def test_the_board_names_whom_it_leaves_out(odalys, visit, marek, nils):
     bo = hire_somebody(odalys, "Bo")
     make.take_quiz(bo, make.GATE)
@@ -89,12 +114,12 @@ def test_the_board_names_whom_it_leaves_out(odalys, visit, marek, nils):
 
     said = text(page)
     assert "Nobody gets ready in this time: first what is missing on the way there." in said
-    assert "Left out, since builds don't mend what they miss first: Nils." in said
+    assert "Not in this time Nils Builds don't mend what is missing first. Nearest: Take" in said
     for n in range(7):
         hire_somebody(odalys, f"Cy{n}")
     many = visit(marek).get(f"{address(marek, 'who_is_ready')}?minutes=20")
-    assert many.context["hour"]["without"].count(",") == NAMED - 1
-    assert "and 2 more." in text(many)
+    assert len(many.context["hour"]["left"]) == NAMED
+    assert "And 2 more: see the list." in text(many)
 
 
 def test_minutes_and_who_is_there_are_asked_for(odalys, visit, marek, nils):

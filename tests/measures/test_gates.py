@@ -3,11 +3,14 @@
 from dataclasses import replace
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from assessments.measures import gates, readiness, tasks
 from assessments.measures.gates import missing_gates
 from assessments.measures.mending import mend
 from assessments.measures.next_steps import next_steps
+from assessments.measures.pace_check import judge_pace
 from assessments.measures.readiness import Standing, judge
 from assessments.measures.ready_facts import Gates, Proof, ReadyPolicy, Safety
 from assessments.measures.tasks import TaskFacts, judge_tasks
@@ -100,6 +103,20 @@ def test_builds_that_prove_families_are_next():
     found = next_steps(replace(facts(fact(), policy=ASKED["families"]), gates=known))
 
     assert [r.values.get("drink", r.values.get("count")) for r in found] == ["A", "B", "C", 2]
+
+
+@given(st.integers(10, 200), st.integers(60, 20_000), st.integers(1, 300))
+def test_a_pace_that_reads_as_enough_is_enough(drinks, seconds, least):
+    """Whatever page or command tells it: the whole drinks shown are held against the line."""
+    made = judge_pace(drinks, seconds, {}, rung_up=True)
+    policy = replace(POLICY, least_pace=least, pace_days=30)
+    known = Gates(pace=made.an_hour, pace_days=0)
+
+    reasons = missing_gates(replace(facts(fact(), policy=policy), gates=known))
+
+    told = made.whole[0]
+    low = {"pace": told, "least": least}
+    assert [r.values for r in reasons if r.code == "pace_too_low"] == [low] * (told < least)
 
 
 @pytest.mark.parametrize("bad", [{"least_pace": 60}, {"pace_days": 30}])

@@ -4,7 +4,8 @@ A row for each trainee: the same verdicts as on the board, for scripts. Exit 2 w
 stderr where the question makes no sense. Shares are from 0 to 1. `--shift` weighs drinks as such a
 shift sells them and asks what ready takes on it; without `--at` that is the next such shift.
 
-`drinks_per_hour` is the newest pace check's at that station, null where there is none.
+`drinks_per_hour` is the newest pace check's at that station in whole drinks, as pages tell it,
+null where there is none: the house's line is met just where this is no less than it.
 `override` is what lets somebody stand there for one shift of that business day (of that kind, where
 one is asked for): {"day", "shift", "by", "reason"}, else null; `standing` says what the evidence
 says. Where no orders are taken, people are judged on tasks: the shares are null. So they are of
@@ -15,7 +16,6 @@ from __future__ import annotations
 
 import datetime as dt
 import json
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Any
@@ -26,6 +26,7 @@ from django.utils import timezone
 from assessments import board, tasks
 from assessments.asked import Asked
 from assessments.gate_facts import newest_paces
+from assessments.measures.pace_check import whole_pace
 from assessments.measures.sales_mix import ShiftKind
 from assessments.overrides import Stands, moment_of, standing_once
 from assessments.sales import as_sold
@@ -120,7 +121,7 @@ def _rows(asked: Question) -> list[Said]:
     for hire, said in zip(hires, verdicts, strict=True):
         pace = paces.get((hire.pk, station.pk))
         beside = {
-            "drinks_per_hour": math.floor(10 * pace.an_hour) / 10 if pace else None,
+            "drinks_per_hour": whole_pace(pace.an_hour) if pace else None,
             "override": _override(once.get((hire.pk, station.pk), ()), asked),
         }
         row = {"id": hire.code, "person": hire.name} | said.row | beside
