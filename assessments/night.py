@@ -102,6 +102,11 @@ def _orders(hour: sales.Hour, a_round: float) -> float:
     return max(0.0, (hour.drinks + hour.waiting) / a_round if hour.orders is None else hour.orders)
 
 
+def busiest(hours: Sequence[sales.Hour], a_round: float) -> int:
+    """Orders in the hour of a shift that brings most of them; 0 where no till has told."""
+    return max((whole(_orders(hour, a_round)) for hour in hours), default=0)
+
+
 def waiting_in(hours: Sequence[sales.Hour]) -> int:
     """What such a shift sells, on average, under names that nobody told yet."""
     return round(sum(h.waiting for h in hours if h.orders is None))

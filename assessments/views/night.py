@@ -27,7 +27,8 @@ from barcourse.people.roles import May
 from recipes.forms.fields import NumberField
 
 SAID = {"orders": 120, "pace": 70, "handling": 0, "wait": 120, "share": 90, "others": 0}
-"""What the page begins with; a pace with payment (common practice, no source)."""
+"""What the page begins with; a pace with payment (common practice, no source). So many orders are
+an example, where no till has told."""
 
 
 class NightForm(forms.Form):
@@ -60,9 +61,15 @@ class NightForm(forms.Form):
         help_text=_("The first such shift from then on; without a day the next one."),
     )  # fmt: skip
 
-    def __init__(self, data: Any, *, today: dt.date) -> None:
+    def __init__(self, data: Any, *, today: dt.date, busiest: int) -> None:
         super().__init__(data)
         self.last = today + FURTHEST
+        self.fields["orders"].help_text = (
+            _("%(count)s in the busiest hour of such a shift, as the till tells it.")
+            % {"count": busiest}
+            if busiest
+            else _("An example to begin with: no till has told what such a shift brings.")
+        )
 
     def clean_day(self) -> dt.date | None:
         day: dt.date | None = self.cleaned_data["day"]
@@ -71,33 +78,48 @@ class NightForm(forms.Form):
         return day
 
 
+def kind_of_shift(said: str) -> ShiftKind:
+    """The one asked for; the busiest where none is, or none that there is."""
+    return ShiftKind(said) if said in list(ShiftKind) else ShiftKind.WEEKEND_LATE
+
+
+def _round_asked(request: HouseRequest, told: float) -> float:
+    """Drinks an order as typed, else as told."""
+    try:
+        return float(NightForm.base_fields["round"].clean(request.GET.get("round", "")))
+    except forms.ValidationError:
+        return told
+
+
 @member(May.SEE_READY)
 def page(request: HouseRequest) -> HttpResponse:
     menu = menu_now(request)
     stations = board.order_stations(request.venue)
     station = station_or_404(request, stations)
-    said = SAID | {"round": night.drinks_a_round(menu), "shift": ShiftKind.WEEKEND_LATE.value}
-    said |= {"day": ""}
+    a_round, kind = night.drinks_a_round(menu), kind_of_shift(request.GET.get("shift", ""))
+    told = sales.hours(menu.venue, in_force(menu.venue, menu.at), kind)
+    busiest = night.busiest(told, _round_asked(request, a_round))
+    said = SAID | {"round": a_round, "shift": kind.value, "day": ""}
+    said["orders"] = busiest or SAID["orders"]
     given = said | {k: request.GET[k] for k in said if k in request.GET}
-    form = NightForm(given, today=request.venue.business_day(menu.at))
+    form = NightForm(given, today=request.venue.business_day(menu.at), busiest=busiest)
     context: dict[str, Any] = {"form": form, "station": station, "stations": stations}
     if form.is_valid():
         asked = form.cleaned_data
         takes = seconds_an_order(asked["pace"], asked["round"], asked["handling"])
         aim = Aim(asked["wait"], asked["share"] / 100)
-        shift = ShiftKind(asked["shift"] or ShiftKind.WEEKEND_LATE)
-        then = menu_of(request, shift, asked["day"])
-        people = night.people_at(station, then, asked["others"], shift)
+        then = menu_of(request, kind, asked["day"])
+        people = night.people_at(station, then, asked["others"], kind)
         one = night.needed(asked["orders"], takes, aim, people.holding)
-        told = sales.hours(menu.venue, in_force(menu.venue, menu.at), shift)
         hours = night.hours_of(told, asked["round"], takes, aim, people.holding)
         context |= {
             "people": people,
+            "is_example": not busiest and "orders" not in request.GET,
             "one": one,
             "with_these": word(one.with_these),
             "hours": [(h, f"{h.hour:02d}:00", word(h.with_these)) for h in hours],
-            "shift": SHIFTS[shift],
-            "when": coming_shift(menu.venue, then.at, shift).when,
+            "shift": SHIFTS[kind],
+            "when": coming_shift(menu.venue, then.at, kind).when,
             "waiting": night.waiting_in(told),
         }
     return render(request, "assessments/the_night.html", context)

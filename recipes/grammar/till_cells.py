@@ -101,7 +101,9 @@ def _figure(cell: str, decimal: str) -> float | None:
 
 
 def month_comes_first(cells: Iterable[str]) -> bool | None:
-    """Whether the month stands before the day: known where a figure above 12 says so."""
+    """Whether the month stands before the day: known where a figure above 12 says so, and with
+    dots between them, where the day comes first (common practice, no source)."""
+    dotted = False
     for cell in cells:
         found = _DAY.search(cell)
         if found and len(found[1]) < 3 and found[2].isdecimal():
@@ -109,7 +111,8 @@ def month_comes_first(cells: Iterable[str]) -> bool | None:
                 return False
             if int(found[2]) > 12:
                 return True
-    return None
+            dotted = dotted or cell[found.end(1)] == "."
+    return False if dotted else None
 
 
 def day_of(cell: str, *, month_first: bool) -> dt.date | None:

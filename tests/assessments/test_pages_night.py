@@ -108,6 +108,20 @@ def test_the_night_tells_its_hours_by_the_till(visit, marek):
     assert shown.index("22:00") < shown.index("01:00")
 
 
+def test_the_night_begins_with_the_busiest_hour_that_the_till_told(visit, marek):
+    path, browser = address(marek, "the_night"), visit(marek)
+    untold = text(browser.get(path))
+    rows = "Madras,40,2026-03-06,22", "Madras,90,2026-03-06,23"
+    take_in(marek, "item,qty,date,hour\n" + "\n".join(rows) + "\n")
+    told, other = browser.get(f"{path}?round=2"), browser.get(f"{path}?orders=7&round=2")
+
+    assert "So many are an example: say below how many come." in untold
+    assert told.context["one"].whole == max(h.whole for h, *_ in told.context["hours"]) > 0
+    assert "in the busiest hour of such a shift, as the till tells it." in text(told)
+    assert "an example" not in text(told)
+    assert other.context["one"].whole == 7
+
+
 @pytest.mark.parametrize("said", ["orders=-1", "share=100", "pace=0", "round=x", "shift=brunch"])
 def test_an_hour_out_of_reason_is_said_beside_its_field(visit, marek, said):
     answer = visit(marek).get(f"{address(marek, 'the_night')}?{said}")

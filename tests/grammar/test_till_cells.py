@@ -65,6 +65,8 @@ def test_a_day(cell, month_first, day):
         (["02/11/2026", "11/25/2026"], True),
         (["02/11/2026"], None),
         (["2026-11-25"], None),
+        (["02.11.2026", "03.11.2026"], False),
+        (["02.11.2026", "11.25.2026"], True),
     ],
 )
 def test_which_comes_first_is_seen_in_the_other_cells(cells, first):
