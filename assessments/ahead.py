@@ -29,6 +29,15 @@ source)."""
 
 
 @dataclass(frozen=True)
+class ComingLine:
+    """A drink that changes in these aspects, is new, or else comes off the menu."""
+
+    name: str
+    aspects: tuple[Aspect, ...] = ()
+    is_new: bool = False
+
+
+@dataclass(frozen=True)
 class Coming:
     """The menu from a moment on, beside the one that it takes over from."""
 
@@ -66,6 +75,15 @@ class Coming:
     def aspects(self) -> dict[str, tuple[Aspect, ...]]:
         """In what each drink that is on both menus changes, by slug."""
         return {c.after.drink.slug: c.aspects for c in self.changes}
+
+    @property
+    def lines(self) -> list[ComingLine]:
+        """Every drink that it is about: changed ones, new ones, then those that leave."""
+        return [
+            *(ComingLine(c.after.drink.name, c.aspects) for c in self.changes),
+            *(ComingLine(i.drink.name, is_new=True) for i in self.new),
+            *(ComingLine(i.drink.name) for i in self.leaving),
+        ]
 
     @property
     def changes_nothing(self) -> bool:

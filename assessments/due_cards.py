@@ -76,13 +76,15 @@ class _Told:
 
     def __init__(self, menu: Menu, known: Known) -> None:
         self._menu, self._known = menu, known
-        self._rules = {
-            topic.rule: part
+        found = [
+            (topic.rule, part)
             for slug, parts in known.otherwise.items()
             for part in parts
             for topic in menu.by_slug[slug].drink.topics_of(part.aspect)
             if topic.fingerprint in part.marks and topic.rule in _rules_of(part)
-        }
+        ]
+        # What was met last sits on top, on whichever drink that was.
+        self._rules = dict(sorted(found, key=lambda pair: pair[1].until))
 
     def rules(self, item: MenuDrink) -> list[str]:
         """Of rules that somebody knows otherwise, be it from other drinks."""

@@ -20,6 +20,7 @@ from assessments.models import (
     PlanDecided,
     Quiz,
     Reading,
+    ReadingTime,
     ReadyRow,
     ShiftAhead,
     TryOut,
@@ -175,6 +176,7 @@ def own_of(hire: Membership) -> tuple[object, ...]:
     """Reviews of cards, answers and builds; what was read, begun and said; in one query."""
     wanted = (
         (Memory, "SUM(reviews)"), (ReadyRow, "COALESCE(MAX(evidence), 0)"), (Reading, "MAX(id)"),
+        (ReadingTime, "MAX(id)"),
         (Quiz, "MAX(id)"), (CallRun, "MAX(id)"), (ShiftAhead, "MAX(id)"),
     )  # fmt: skip
     asked = ", ".join(

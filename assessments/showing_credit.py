@@ -52,8 +52,8 @@ class CreditShown:
     never: list[Module]
 
     @property
-    def teach_names(self) -> str:
-        return _(", ").join(name for name, _parts in self.to_teach)
+    def teach_names(self) -> list[str]:
+        return [name for name, _parts in self.to_teach]
 
     @property
     def watch_names(self) -> str:

@@ -14,7 +14,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 from assessments.measures.study import Moment, seconds_by_day
-from assessments.models import Answer, CallAnswer, CardMark
+from assessments.models import Answer, CallAnswer, CardMark, ReadingTime
 from barcourse.people.models import LogEntry, Membership, Venue
 from recipes.grammar.sheet_text import as_text
 
@@ -35,7 +35,7 @@ class Studied:
 def studied(
     venue: Venue, hires: Sequence[Membership], at: dt.datetime, days: int = DAYS
 ) -> list[Studied]:
-    """The newest day first, then by the order of the hires; in four queries."""
+    """The newest day first, then by the order of the hires; in five queries."""
     first = venue.business_day(at) - dt.timedelta(days=days - 1)
     return studied_since(venue, hires, first, at)
 
@@ -113,6 +113,9 @@ def _moments(
     for _, rows in asked:
         for hire, at, milliseconds in rows:
             found[hire].append(Moment(at, milliseconds))
+    read = ReadingTime.objects.of(*hires).between(since, until)
+    for hire, at, seconds in read.values_list("hire_id", "at", "seconds"):
+        found[hire].append(Moment(at, 1000 * seconds, is_read=True))
     return found
 
 

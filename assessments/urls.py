@@ -47,6 +47,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path(f"{HOUSE}cards/<slug:drink>/hook/", hooks.hook, name="hook"),
     path(f"{HOUSE}modules/", learn.modules, name="modules"),
     path(f"{HOUSE}modules/<slug:module>/", learn.module, name="module"),
+    path(f"{HOUSE}modules/<slug:module>/reading/", learn.reading, name="module_reading"),
     path(f"{HOUSE}modules/<slug:module>/read/", learn.read, name="module_read"),
     path(f"{HOUSE}modules/<slug:module>/cards/", cards.module_cards, name="module_cards"),
     path(f"{HOUSE}modules/<slug:module>/quiz/", quiz.start, name="quiz_start"),

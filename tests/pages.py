@@ -71,6 +71,7 @@ hook                GET    learn         door    page  page    page     page    
 hook                POST   learn         door    goes  goes    goes     goes     goes   404    404
 modules             GET    learn         door    page  page    page     page     page   404    404
 module              GET    learn         door    page  page    page     page     page   404    404
+module_reading      POST   learn         door    goes  goes    goes     goes     goes   404    404
 module_read         POST   learn         door    goes  goes    goes     goes     goes   404    404
 module_cards        GET    learn         door    page  page    page     page     page   404    404
 module_cards        POST   learn         door    goes  goes    goes     goes     goes   404    404

@@ -90,8 +90,8 @@ OFTEN = (0.0, 0.05, 0.15, 0.25)
 """How often a pair is surely mixed up from each shade on: once of nine or of one is the lightest,
 seven of nineteen the third, nine of eighteen the darkest (our own numbers, no source)."""
 SHADES = len(OFTEN)
-MOST_ROWS = 5
-"""So many drinks a side fit a phone, each in a column to tap (our own number, no source)."""
+MOST_ROWS = 12
+"""So many drinks a side can still be taken in at a glance (our own number, no source)."""
 
 
 @dataclass(frozen=True)

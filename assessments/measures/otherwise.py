@@ -35,12 +35,13 @@ class Met:
 
 @dataclass(frozen=True)
 class Part:
-    """An aspect of a drink that somebody last met as it `was`. `back`: they knew it before that as
-    it is today. `seen` is when they met today's since, None where they have not."""
+    """An aspect of a drink that somebody last met as it `was`, at `until`. `back`: they knew it
+    before that as it is today. `seen` is when they met today's since, None where they have not."""
 
     aspect: Aspect
     marks: Marks
     was: Drink
+    until: datetime
     back: bool
     seen: datetime | None
 
@@ -135,7 +136,7 @@ def _open(drink: Drink, aspect: Aspect, last: Met, met: Sequence[Met], alike: _B
     before = [m for m in looks if m.at < last.at and not m.ahead]
     shown: set[str] = set().union(*(marks_of(m.built, (aspect,)) for m in before))
     seen = [m.at for m in since if marks & marks_of(m.built, (aspect,))]
-    return Part(aspect, marks, last.built, marks <= shown, max(seen, default=None))
+    return Part(aspect, marks, last.built, last.at, marks <= shown, max(seen, default=None))
 
 
 def _is_settled(mark: str, since: Iterable[Met]) -> bool:

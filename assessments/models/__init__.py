@@ -1,7 +1,7 @@
 from assessments.models.calls import Call, CallAnswer, CallMark, CallResult, CallRun
 from assessments.models.entries import Answered, AnswerSettled
 from assessments.models.hook import Hook
-from assessments.models.learning import CardMark, Memory, Reading
+from assessments.models.learning import CardMark, Memory, Reading, ReadingTime
 from assessments.models.open_watch import OpenWatch
 from assessments.models.own_record import OwnRecord
 from assessments.models.policy import Override, OverrideEnd, PolicyVersion
@@ -64,6 +64,7 @@ __all__ = [
     "QuizResult",
     "QuizSheet",
     "Reading",
+    "ReadingTime",
     "ReadyRow",
     "Reply",
     "SalesDay",

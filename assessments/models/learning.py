@@ -35,6 +35,34 @@ class Reading(models.Model):
         return f"{self.hire_id} read {self.module_id}"
 
 
+class ReadingTimeQuerySet(SealedQuerySet["ReadingTime"]):
+    def of(self, *hires: Membership) -> Self:
+        return self.filter(hire__in=hires)
+
+    def between(self, since: dt.datetime, until: dt.datetime) -> Self:
+        return self.filter(at__gte=since, at__lte=until)
+
+
+class ReadingTime(AppendOnlyModel):
+    """Seconds that somebody had a text before them and was at it, until `at`; `text` says which of
+    the module's: the slug of a lesson, empty for its notes. Minutes studied, and nothing else."""
+
+    venue = models.ForeignKey(Venue, models.PROTECT, related_name="+")
+    hire = models.ForeignKey(Membership, models.PROTECT, related_name="reading_times")
+    module = models.ForeignKey(Module, models.PROTECT, related_name="+")
+    text = models.CharField(max_length=80, blank=True)
+    seconds = models.PositiveIntegerField()
+    at = models.DateTimeField()
+
+    objects = ReadingTimeQuerySet.as_manager()  # type: ignore[misc]  # the base has its own
+
+    class Meta:
+        indexes = (models.Index(fields=("hire", "at")),)
+
+    def __str__(self) -> str:
+        return f"{self.hire_id} read for {self.seconds} s"
+
+
 class CardMarkQuerySet(SealedQuerySet["CardMark"]):
     def of(self, hire: Membership) -> Self:
         return self.filter(hire=hire)

@@ -10,11 +10,11 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from assessments import reads, record, shift_page
+from assessments import reads, record, record_reading, shift_page
 from assessments.kept_pages import kept_page, minute_of
 from assessments.reads_quiz import waits_until
 from assessments.under_way import under_way
-from assessments.views.finding import menu_now, module_or_404
+from assessments.views.finding import menu_now, module_or_404, number_or_404
 from assessments.views.sheets import Planned, planned_on
 from barcourse.people.access import SEND, HouseRequest, member
 from barcourse.people.models import Membership
@@ -103,6 +103,20 @@ def read(request: HouseRequest, module: str) -> HttpResponse:
     row = module_or_404(request, module)
     record.mark_read(by=request.membership, module=row, at=timezone.now())
     messages.success(request, _noted(request, row))
+    return redirect("module", house=request.venue.slug, module=row.slug)
+
+
+@member(May.LEARN, methods=SEND)
+def reading(request: HouseRequest, module: str) -> HttpResponse:
+    """What a page tells of how long it was read (reading.js)."""
+    row, slug = module_or_404(request, module), request.POST.get("lesson", "")
+    lesson = get_object_or_404(row.lessons, slug=slug) if slug else None
+    seconds = number_or_404(request.POST.get("seconds", "0"))
+    record_reading.time_read(
+        by=request.membership, module=row, lesson=lesson, seconds=seconds, at=timezone.now()
+    )
+    if lesson:
+        return redirect("lesson", house=request.venue.slug, module=row.slug, lesson=lesson.slug)
     return redirect("module", house=request.venue.slug, module=row.slug)
 
 

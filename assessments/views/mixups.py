@@ -34,6 +34,9 @@ LISTED = 30
 FIRST = 10
 """So many of them at once; the others unfold (our own number, no source)."""
 
+ON_A_PHONE = 5
+"""So many columns to tap fit the narrowest phone; more of them scroll inside the map."""
+
 NEAREST = 8
 
 SOURCES: dict[str, Promise] = {
@@ -118,7 +121,8 @@ def _map_of(
         for asked, row in zip(heat.asked, heat.cells, strict=True)
     ]
     given = [_name(menu, g) for g in heat.given]
-    return {"given": given, "rows": rows, "shown": heat.shown, "side": MOST_ROWS}
+    wide = len(given) > ON_A_PHONE
+    return {"given": given, "rows": rows, "shown": heat.shown, "side": MOST_ROWS, "wide": wide}
 
 
 @member(May.WATCH, methods=READ_AND_SEND)

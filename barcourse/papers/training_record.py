@@ -18,6 +18,7 @@ from django.utils.translation import ngettext
 from assessments.calls_done import RunDone, runs_done
 from assessments.models import QuizResult
 from assessments.record_second import SECOND_WITHIN
+from assessments.run_out import run_out_of
 from assessments.said import Spoken, said_by
 from assessments.showing_entries import heading
 from assessments.to_look_at import kept_from
@@ -37,7 +38,8 @@ from .wording import STATES
 
 @dataclass(frozen=True)
 class Asked:
-    """A quiz that was finished; of `left` the time was up before there was an answer."""
+    """A quiz that was finished, or `ran_out` and waits to be closed; of `left` the time was up
+    before there was an answer."""
 
     day: dt.date
     name: str
@@ -46,9 +48,13 @@ class Asked:
     wrong: int
     left: int
     passed: bool
+    ran_out: bool = False
 
     @property
     def came(self) -> str:
+        if self.ran_out:
+            said = _("time is up, not closed yet; %(n)s not answered")
+            return said % {"n": self.left}
         came = _("passed") if self.passed else _("not passed")
         if not self.left:
             return came
@@ -134,7 +140,7 @@ class RecordFacts:
         stand = [w for w in self.watched if w.void is None]
         passed = sum(a.passed for a in self.asked)
         return [
-            (_("Quizzes passed"), _of(passed, len(self.asked))),
+            (_("Quizzes passed"), _of(passed, sum(not a.ran_out for a in self.asked))),
             (_("Builds watched"), str(len(stand))),
             (_("of them signed off"), str(sum(w.is_signed for w in stand))),
             (
@@ -158,7 +164,7 @@ def facts_of(person: Membership, menu: Menu, *, reader: Membership, size: str = 
         left_day=person.left_day,
         as_of=venue.local(menu.at),
         head=log.head(venue),
-        asked=tuple(_asked(person, venue)),
+        asked=(*_asked(person, venue), *_run_out(person, menu)),
         watched=tuple(watched(person, menu, blind)),
         held=tuple(_held(person, menu.at)),
         checked=checked(person, menu),
@@ -192,6 +198,20 @@ def _asked(person: Membership, venue: Venue) -> Iterator[Asked]:
             wrong=result.wrong,
             left=result.left_open,
             passed=result.passed,
+        )
+
+
+def _run_out(person: Membership, menu: Menu) -> Iterator[Asked]:
+    for row in reversed(run_out_of(person, menu.at)):
+        yield Asked(
+            day=menu.venue.business_day(row.quiz.ends_at or row.quiz.started_at),
+            name=row.quiz.title,
+            right=row.right,
+            ask=row.ask,
+            wrong=row.wrong,
+            left=row.left,
+            passed=False,
+            ran_out=True,
         )
 
 

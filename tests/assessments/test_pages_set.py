@@ -341,15 +341,17 @@ def test_a_drill_that_was_done_can_be_set_anew_and_another_pair_any_time(tamsin,
 
 
 def test_the_list_of_mix_ups_folds_and_the_map_says_that_it_is_cut(visit, tamsin, monkeypatch):
-    slugs = sorted(make.menu_of(tamsin).by_slug)[:9]
+    slugs = sorted(make.menu_of(tamsin).by_slug)[:14]
     asked = [(a, b) for a in slugs for b in slugs if a != b][:40]
     seen = [Seen(0, a, b, "quiz") for a, b in asked]
     monkeypatch.setattr(mixups, "seen_lately", lambda hires, menu: seen)
-    said = text(visit(tamsin).get(address(tamsin, "mix_ups")))
+    page = visit(tamsin).get(address(tamsin, "mix_ups"))
+    said = text(page)
 
+    assert '<div class="heat wide" tabindex="0"' in page.content.decode()
     assert "20 more pairs" in said
     assert "The first 30 of 40 pairs." in said
-    assert "It is cut to 5 drinks a side: " in said
+    assert "It is cut to 12 drinks a side: " in said
 
 
 def test_a_cell_of_the_map_says_its_pair_and_leads_to_it(visit, tamsin, nils):

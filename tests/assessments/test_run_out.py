@@ -3,15 +3,21 @@
 from __future__ import annotations
 
 import datetime as dt
+import json
+from io import StringIO
 
 import pytest
+from django.core.management import call_command
 
 from assessments import record_quiz
+from assessments.measures.call_writing import CallKind
 from assessments.models import Quiz, QuizResult
 from assessments.run_out import run_out_in, run_out_of
+from barcourse.papers import training_record
 from tests.assessments.pages import address, text
 from tests.assessments.test_under_way import planned_quiz
 from tests.factories import assessments as make
+from tests.factories import calls
 from tests.factories.assessments import NOW
 
 LATE = NOW + dt.timedelta(minutes=30)
@@ -81,3 +87,46 @@ def test_a_result_is_linked_from_the_record_for_whoever_may_see_it(visit, tamsin
     assert "Not passed yet: 0 of" in text(read)
     assert "You said" not in text(read)
     assert "Another quiz" not in text(read)
+
+
+def close(**said):
+    out = StringIO()
+    call_command("close_quizzes", stdout=out, **said)
+    return out.getvalue()
+
+
+def test_a_command_closes_what_ran_out_and_nothing_else(nils, tamsin, left_open):
+    rush = calls.start(nils, NOW, CallKind.RUSH)
+    going = make.start_quiz(nils, at=LATE)  # a module's own quiz has no end
+    told = json.loads(close(as_json=True))["closed"]
+    assert [row["what"] for row in told] == ["quiz"]
+    assert told[0]["person"] == nils.code
+    assert told[0]["ended"] == left_open.ends_at.isoformat(timespec="seconds")
+
+    result = QuizResult.objects.get()
+    assert (result.quiz, result.at) == (left_open, left_open.ends_at)
+    assert (result.right, result.would_ask, result.wrong) == (2, 4, 0)
+    rush.refresh_from_db()
+    going.refresh_from_db()
+    assert (rush.finished_at, going.finished_at) == (None, None)
+    assert close() == "Closed: 0.\n"
+
+
+def test_a_rush_that_ran_out_is_closed_too(nils, time_machine):
+    run = calls.start(nils, NOW, CallKind.RUSH)
+    time_machine.move_to(LATE + dt.timedelta(minutes=1), tick=False)
+
+    assert "rush of " + nils.code in close(venue=nils.venue.slug)
+    run.refresh_from_db()
+    assert run.finished_at == run.ends_at
+
+
+def test_training_record_lists_what_ran_out(nils, tamsin, left_open):
+    menu = make.menu_of(tamsin, LATE)
+    facts = training_record.facts_of(nils, menu, reader=tamsin)
+
+    [row] = facts.asked
+    assert (row.right, row.ask, row.wrong, row.left) == (2, 1, 0, 3)
+    assert row.came == "time is up, not closed yet; 3 not answered"
+    assert dict(facts.glance)["Quizzes passed"] == "0 of 0"
+    assert row.came in training_record.record_csv(facts)

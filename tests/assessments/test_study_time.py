@@ -6,11 +6,13 @@ from datetime import timedelta
 
 import pytest
 
-from assessments import record_calls, record_quiz, record_set
+from assessments import record_calls, record_quiz, record_reading, record_set
 from assessments.measures.call_writing import CallAsked, CallKind
-from assessments.study_time import sheet, studied
+from assessments.models import ReadingTime
+from assessments.study_time import seconds_today, sheet, studied
 from barcourse.people import enrol
-from tests.assessments.pages import address, text
+from tests.assessments.pages import address, fields, text
+from tests.assessments.test_pages_set import refused
 from tests.factories import assessments as make
 from tests.factories.assessments import LATER, NOW
 from tests.factories.recipes import DAY
@@ -79,11 +81,11 @@ def test_the_newest_day_comes_first_and_old_ones_are_left_out(nils, pia):
     assert len(minutes([nils, pia], at=NOW + DAY + 60 * SECOND, days=1)) == 2
 
 
-def test_four_queries_however_many_people(nils, pia, tamsin, django_assert_num_queries):
+def test_five_queries_however_many_people(nils, pia, tamsin, django_assert_num_queries):
     for hire in (nils, pia, tamsin):
         turn(hire, 0)
 
-    with django_assert_num_queries(4):
+    with django_assert_num_queries(5):
         studied(nils.venue, [nils, pia, tamsin], LATER)
 
 
@@ -180,3 +182,58 @@ def test_the_page_says_what_is_paid_and_what_is_optional_in_all_and_by_day(
     assert "Nils 2 minutes paid 1 minute optional Pia 1 minute optional Day by day" in said
     assert "March 9, 2026, optional 1 minute" in said
     assert "March 8, 2026, paid 1 minute" in said
+
+
+def read(hire, seconds, at=NOW):
+    module = make.module_of(hire, "service-and-safety")
+    lesson = module.lessons.first()
+    return record_reading.time_read(by=hire, module=module, lesson=lesson, seconds=seconds, at=at)
+
+
+def test_reading_counts_and_a_text_no_longer_than_it_takes_once_a_day(nils):
+    """The lesson is short: twenty seconds are all that it takes."""
+    read(nils, 15)
+    assert minutes([nils]) == [("Nils", "2026-03-07", 1)]
+    assert read(nils, 600, NOW + 30 * SECOND).seconds == 5
+    assert read(nils, 600, NOW + 60 * SECOND) is None
+    assert read(nils, 600, NOW + DAY).seconds == 20
+
+    assert [m for _, _, m in minutes([nils], at=NOW + DAY)] == [1, 1]
+
+
+def test_reading_is_taken_off_the_minutes_of_the_day_and_paid_as_they_are(odalys, nils):
+    read(nils, 20)
+    assert seconds_today(nils, LATER) == 20
+    [row] = csv.DictReader(io.StringIO(sheet(studied(nils.venue, [nils], LATER))))
+    assert (row["minutes"], row["paid"]) == ("1", "paid")
+
+
+def test_another_house_s_text_is_refused(nils, ravna):
+    module = make.module_of(ravna)
+    refused(
+        "other_house", record_reading.time_read,
+        by=nils, module=module, lesson=None, seconds=5, at=NOW,
+    )  # fmt: skip
+
+
+def test_the_page_tells_how_long_it_was_read(visit, nils, time_machine):
+    time_machine.move_to(LATER, tick=False)
+    lesson = make.module_of(nils, "service-and-safety").lessons.first()
+    path = address(nils, "lesson", module="service-and-safety", lesson=lesson.slug)
+    browser = visit(nils)
+    send = address(nils, "module_reading", module="service-and-safety")
+    sent = {**fields(browser.get(path), send), "seconds": "12"}
+
+    assert browser.send(send, sent)["Location"] == path
+    assert ReadingTime.objects.get().seconds == 12
+    said = text(browser.get(address(nils, "next_shift")))
+    assert "1 minute studied today" in said
+
+
+@pytest.mark.parametrize("seconds", ["-1", "ages", "1e3", "99999"])
+def test_seconds_that_are_none_are_a_404(visit, nils, seconds):
+    send = address(nils, "module_reading", module="service-and-safety")
+    sent = {"lesson": "", "seconds": seconds}
+
+    assert visit(nils).send(send, sent).status_code == 404
+    assert not ReadingTime.objects.exists()

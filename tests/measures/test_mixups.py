@@ -93,7 +93,7 @@ def test_a_map_that_is_cut_shows_the_first_pairs_and_no_empty_row_or_column():
     heat = heat_map(pairs([*often, *right, *seldom, *once]))
 
     assert heat.asked == ("asked", "other-5")
-    assert heat.given == ("given-1", *(f"given-{n}" for n in range(MOST_ROWS) if n != 1))
+    assert heat.given == ("given-1", *sorted(f"given-{n}" for n in range(MOST_ROWS) if n != 1))
     assert heat.shown == MOST_ROWS + 1
 
 

@@ -7,7 +7,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from assessments.measures.study import LONGEST_S, PAUSE, UNTOLD_S, Moment, seconds_by_day
+from assessments.measures.study import (
+    LEAST_READ_S,
+    LONGEST_S,
+    PAUSE,
+    UNTOLD_S,
+    Moment,
+    counted,
+    seconds_by_day,
+)
 
 NOON = datetime(2026, 5, 4, 12, tzinfo=UTC)
 TODAY = date(2026, 5, 4)
@@ -15,6 +23,10 @@ TODAY = date(2026, 5, 4)
 
 def at(seconds: float, milliseconds: int | None = 4000) -> Moment:
     return Moment(NOON + timedelta(seconds=seconds), milliseconds)
+
+
+def read(seconds: float, took: float) -> Moment:
+    return Moment(NOON + timedelta(seconds=seconds), int(1000 * took), is_read=True)
 
 
 def day_of(moment: datetime) -> date:
@@ -34,6 +46,12 @@ def day_of(moment: datetime) -> date:
         ([at(0), at(PAUSE.total_seconds())], 124),
         ([at(0), at(PAUSE.total_seconds() + 1)], 8),
         ([], None),
+        # reading is what the page said, and never what came before it as well
+        ([read(300, 300)], 300),
+        ([at(0), read(300, 250)], 254),
+        ([at(0), read(100, 5)], 9),
+        ([at(0), read(20, 60)], 24),
+        ([read(0, 60), at(20)], 80),
     ],
 )
 def test_seconds(moments, seconds):
@@ -58,3 +76,19 @@ def test_nobody_studies_longer_than_from_first_to_last_and_one_answer(seconds):
 
 def _gaps(seconds):
     return [b - a for a, b in pairwise(seconds) if b - a <= 120]
+
+
+@pytest.mark.parametrize(
+    ("words", "said", "so_far", "counts"),
+    [
+        (1000, 60, 0, 60),
+        (1000, 3600, 0, 600),  # an idle hour before a thousand words
+        (1000, 300, 500, 100),
+        (1000, 10, 600, 0),
+        (1, 60, 0, LEAST_READ_S),
+        (0, 60, 0, LEAST_READ_S),
+        (1000, 0, 0, 0),
+    ],
+)
+def test_reading_counts_as_far_as_the_text_takes(words, said, so_far, counts):
+    assert counted(said, "word " * words, so_far) == counts
