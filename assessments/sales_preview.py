@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
@@ -126,8 +127,11 @@ def _read(counted: Counted) -> list[tuple[str, str, str]]:
 
 
 def _sums(sheet: TillSheet) -> str:
-    rows = [(line.item or _("no name"), line.quantity) for line in sheet.of(Kind.TOTAL)]
-    said = ", ".join(f"{name} ({amount(n)})" for name, n in rows[:MOST_ROWS])
+    """Each name once, with its figures added up where it stands in several rows."""
+    rows: dict[str, float] = defaultdict(float)
+    for line in sheet.of(Kind.TOTAL):
+        rows[line.item or _("no name")] += line.quantity
+    said = ", ".join(f"{name} ({amount(n)})" for name, n in list(rows.items())[:MOST_ROWS])
     return f"{said} …" if len(rows) > MOST_ROWS else said
 
 

@@ -70,7 +70,7 @@ SHEETS: dict[str, str | Promise] = {
 TILL_ROWS: dict[Kind, str | Promise] = {
     Kind.SALE: lazy("sold"),
     Kind.VOID: lazy("rung up and never sold"),
-    Kind.TOTAL: lazy("a row of totals"),
+    Kind.TOTAL: lazy("a total or a payment"),
     Kind.UNREADABLE: lazy("without a figure"),
 }
 """What a row of a till is."""

@@ -1,4 +1,5 @@
-"""Rows of a till's export that are sums of others: by their words, or by their figures."""
+"""Rows of a till's export that are sums of others, by their words or by their figures; and how a
+receipt was paid, which sold nothing."""
 
 from __future__ import annotations
 
@@ -18,12 +19,20 @@ _ENDS_SO = re.compile(
     r"[^\W\d_].*[\W_](?:sub-?)?(?:totals?|summe|gesamt|zwischensumme)[\W\d]*$", re.IGNORECASE
 )
 """After the name of what is added up: "Cocktails total"."""
+_PAID = re.compile(
+    r"\W*(?:cash|(?:credit|debit|gift|bank)?[ -]?cards?|contactless|vouchers?|payments?|"
+    r"tender(?:ed)?|change(?: due| given)?|amount due|balance(?: due)?|rounding|"
+    r"(?:card |cash )?tips?|gratuity|service charge|(?:sales )?tax(?:es)?|vat|mwst|bar(?:zahlung| gezahlt)|trinkgeld)\b[\W\d]*",
+    re.IGNORECASE,
+)
+"""The whole name of a row that says how a receipt was paid (common practice, no source)."""
 _SECTIONS, _IN_EACH = 2, 2
 """So many headings that are sums, each of so many rows, are no accident (our own numbers)."""
 
 
 def is_sum(said: str) -> bool:
-    return bool(_TOTAL.match(said) or _ENDS_SO.match(said))
+    """Whether a row of that name adds up others or says how they were paid."""
+    return bool(_TOTAL.match(said) or _ENDS_SO.match(said) or _PAID.fullmatch(said))
 
 
 def nameless_sums(lines: Sequence[TillLine]) -> Iterator[TillLine]:

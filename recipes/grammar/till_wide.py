@@ -25,7 +25,8 @@ _TO_ITSELF = frozenset({"size", "date", "hour"})
 """What tells the rows of one item apart."""
 
 _SIZE = re.compile(
-    r"(?:small|sml?|medium|med|large|lge?|regular|reg|single|sgl|double|dbl|triple|pints?|pt|"
+    r"(?:small|sml?|medium|med|large|lge?|regular|reg|triple|pints?|pt|"
+    r"(?:single|sgl|double|dbl)(?: (?:tall|short))?|tall|short|"
     r"half(?: pints?| pt)?|1/2 ?(?:pints?|pt)|½ ?(?:pints?|pt)?|schooner|glass|gls|bottle|btl|"
     r"half (?:bottle|btl)|carafe|jug|pitcher|shot|klein|groß|flasche|glas|verre|bouteille|copa|"
     r"botella|\d+(?:[.,]\d+)?\s*(?:ml|cl|l|oz|fl\.? ?oz))\.?(?: (?:qty|sold|count))?",

@@ -58,6 +58,12 @@ def test_whatever_parts_the_columns(delimiter):
         (",3,paid", Kind.SALE, 3),
         ("Total,9,", Kind.TOTAL, 9),
         ("Sub-total,9,", Kind.TOTAL, 9),
+        ("Cash,9,", Kind.TOTAL, 9),
+        ("Gift card,9,", Kind.TOTAL, 9),
+        ("Tax,,", Kind.TOTAL, 0),
+        ("Tip 18%,9,", Kind.TOTAL, 9),
+        ("Cash Crop,9,", Kind.SALE, 9),
+        ("Change of Heart,9,", Kind.SALE, 9),
         ("Total White Wine,9,", Kind.SALE, 9),
     ],
 )

@@ -34,6 +34,15 @@ def test_a_column_a_size_is_read_as_sizes(text):
     assert {line.line for line in found.lines} <= {2, 3, 4, 5}
 
 
+def test_tall_and_short_are_sizes_too():
+    text = "Item,Single,Double,Tall,Dbl Tall,Total\nVodka Soda,4,2,8,1,15\nTotal,4,2,8,1,15\n"
+
+    assert sold(text) == [
+        ("Vodka Soda", "Single", 4), ("Vodka Soda", "Double", 2), ("Vodka Soda", "Tall", 8),
+        ("Vodka Soda", "Dbl Tall", 1),
+    ]  # fmt: skip
+
+
 def test_a_column_a_day_is_read_as_days():
     found = read_till("Item,2026-03-05,2026-03-06\nLager,12,3\nCider,4,\nTotal,16,3\n")
 
