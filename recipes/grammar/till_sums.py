@@ -22,7 +22,8 @@ _ENDS_SO = re.compile(
 _PAID = re.compile(
     r"\W*(?:cash|(?:credit|debit|gift|bank)?[ -]?cards?|contactless|vouchers?|payments?|"
     r"tender(?:ed)?|change(?: due| given)?|amount due|balance(?: due)?|rounding|"
-    r"(?:card |cash )?tips?|gratuity|service charge|(?:sales )?tax(?:es)?|vat|mwst|bar(?:zahlung| gezahlt)|trinkgeld)\b[\W\d]*",
+    r"(?:card |cash )?tips?|gratuity|service charge|(?:sales )?tax(?:es)?|vat|mwst|"
+    r"bar(?:zahlung| gezahlt)|trinkgeld)\b[\W\d]*",
     re.IGNORECASE,
 )
 """The whole name of a row that says how a receipt was paid (common practice, no source)."""
