@@ -27,6 +27,7 @@ from assessments.measures.ready_facts import (
     Expected,
     Facts,
     Gates,
+    MissedPour,
     Orders,
     Proof,
     ReadyPolicy,
@@ -74,10 +75,12 @@ class Sheet:
 
     @cached_property
     def missing(self) -> list[int]:
-        """How much is between each and ready: gates, and figures beside the bar."""
+        """How much is between each and ready: gates, figures beside the bar, and pours that keep
+        them there."""
         low = self._figures.right.low < self.policy.least_right
         wrong = self._figures.wrong.mean > self.policy.most_wrong
-        found: list[int] = (self._gaps + low + wrong).tolist()
+        pours = self._missed.sum(axis=1) * (low | wrong)
+        found: list[int] = (self._gaps + low + wrong + pours).tolist()
         return found
 
     @cached_property
@@ -123,6 +126,7 @@ class Sheet:
             policy=self.policy,
             gates=self._gates(place),
             rules=AsAsked(self._rules(place)),
+            pours_missed=self._pours_missed(place),
         )
 
     def _drinks(self, place: int) -> tuple[DrinkFact, ...]:
@@ -150,6 +154,17 @@ class Sheet:
         yield from map(
             _rule_fact, ((*rule[1:], gain) for rule, gain in zip(said, gains, strict=True))
         )
+
+    def _pours_missed(self, place: int) -> tuple[MissedPour, ...]:
+        said = self._by_rule[0]
+        return tuple(
+            MissedPour(said[n].says, said[n].drinks) for n in np.flatnonzero(self._missed[place])
+        )
+
+    @cached_property
+    def _missed(self) -> NDArray[np.bool_]:
+        """By person and rule, whether it was missed and not surely known since."""
+        return self.known.missed([rule.topic for rule in self._by_rule[0]])
 
     @cached_property
     def _by_rule(self) -> tuple[list[SaidRule], NDArray[np.bool_]]:

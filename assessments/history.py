@@ -17,6 +17,7 @@ from assessments import prints
 from assessments.measures import orders
 from assessments.measures.marking import HelpLevel, counts_as_passed
 from assessments.measures.orders.history import BUILD, Outcome
+from assessments.measures.quiz.items import sizes_unshown
 from assessments.models import Answer, CallMark, SpotMark, WatchedBuild
 from assessments.models.practical import Came
 from barcourse.people.models import Membership
@@ -60,6 +61,11 @@ class Numbers:
         return found
 
     @cached_property
+    def sizes(self) -> frozenset[str]:
+        """Topics that are how much a pour is, which few answers show."""
+        return frozenset(t.fingerprint for d in self.drinks for t in d.topics if t.is_pour_size)
+
+    @cached_property
     def by_recipe(self) -> dict[int, int]:
         return {i.recipe.pk: self.places[i.drink.slug] for i in self.items}
 
@@ -70,6 +76,12 @@ class Numbers:
     @cached_property
     def for_orders(self) -> orders.Menu:
         return orders.Menu(tuple(self.of(d) for d in self.drinks), len(self.topics))
+
+    @cached_property
+    def by_call(self) -> list[tuple[int, ...]]:
+        """By drink, the topics that building it of a call shows."""
+        sizes = {self.topics[t] for t in self.sizes}
+        return [tuple(t for t in of if t not in sizes) for of in self.for_orders.topics]
 
     @cached_property
     def print(self) -> str:
@@ -146,30 +158,43 @@ def shown_by(hires: Sequence[Membership], numbered: Numbered) -> Shown:
 
 def _answers(hires: Sequence[Membership], numbered: Numbered, found: Shown) -> None:
     rows = Answer.objects.of(*hires).until(numbered.menu.at).in_time()
-    for hire, recipe, asked, came, choices, at in rows.values_list(
-        "item__quiz__hire_id", "item__recipe_id", "item__asked__topics", "came",
-        "item__choices", "at",
+    for hire, recipe, kind, asked, said_as, came, choices, at in rows.values_list(
+        "item__quiz__hire_id", "item__recipe_id", "item__kind", "item__asked__topics",
+        "item__asked__choices__0__content__as", "came", "item__choices", "at",
     ):  # fmt: skip
         drink = numbered.by_recipe.get(recipe)
-        if drink is None or not asked:
+        shown, alone = _shown_of(kind, asked or (), said_as, numbered.numbers.sizes)
+        if drink is None or not shown:
             continue
-        topics = numbered.known(asked)
-        whole = len(topics) == len(asked) and set(topics) <= set(numbered.for_orders.topics[drink])
-        found[hire].append(
-            orders.Shown(drink, topics, day_of(at), cast("Outcome", came), choices, counts=whole)
-        )
+        topics = numbered.known(shown)
+        whole = len(topics) == len(shown) and set(topics) <= set(numbered.for_orders.topics[drink])
+        one = orders.Shown(
+            drink, topics, day_of(at), cast("Outcome", came), choices, counts=whole,
+            alone=numbered.known(alone),
+        )  # fmt: skip
+        found[hire].append(one)
+
+
+def _shown_of(
+    kind: str, asked: Sequence[str], said_as: str | None, sizes: frozenset[str]
+) -> tuple[list[str], list[str]]:
+    """The topics that an answer shows, and those among them that it is about by themselves."""
+    of_pours = [t for t in asked if t in sizes]
+    unshown = sizes_unshown(kind, of_pours, said_as)
+    shown = [t for t in asked if t not in unshown]
+    return shown, [t for t in of_pours if t not in unshown]
 
 
 def _calls(hires: Sequence[Membership], numbered: Numbered, found: Shown) -> None:
     """Drinks called just as the house builds them today. They are called by what sells, so they
-    are a random sample, as orders are."""
+    are a random sample, as orders are. How much a pour is they don't show."""
     rows = CallMark.objects.of(*hires).until(numbered.menu.at)
     for hire, recipe, build, came, ways, at in rows.values_list(
         "hire_id", "recipe_id", "build", "came", "ways", "at"
     ):
         drink = numbered.by_recipe.get(recipe)
         if drink is not None and build == numbered.builds[drink]:
-            topics = numbered.for_orders.topics[drink]
+            topics = numbered.numbers.by_call[drink]
             found[hire].append(orders.Shown(drink, topics, day_of(at), cast("Outcome", came), ways))
 
 

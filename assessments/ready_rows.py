@@ -36,7 +36,7 @@ from barcourse.people.models import Membership
 from recipes.grammar.aspects import fingerprint
 from recipes.models import Module
 
-LAYOUT = 3
+LAYOUT = 4
 """Goes up where what is packed, or how it is worked out, changes: every row is made anew."""
 
 SAFETIES = list(Safety)
@@ -59,13 +59,14 @@ def layout(drinks: int, topics: int) -> np.dtype[np.void]:
             ("spread", "<f4", points), ("reads", "<f4"), ("last", "<f4", topics),
             ("firm", "<f4", topics), ("trials", "<f4", (drinks, 3)),
             ("knows", "<u2", (points, drinks)), ("loose", "<u2", (speeds, drinks)),
-            ("shown", "<u2", drinks), ("signed", "u1", drinks), ("safety", "u1"),
+            ("shown", "<u2", drinks), ("took", "<u2", topics),
+            ("signed", "u1", drinks), ("safety", "u1"),
         ]
     )  # fmt: skip
 
 
 FULL = 65535
-WHOLE = {"knows": 1.0, "shown": 1.0, "loose": 1 / (2 * pi)}
+WHOLE = {"knows": 1.0, "shown": 1.0, "took": 1.0, "loose": 1 / (2 * pi)}
 """What lies between 0 and this is packed into two bytes."""
 PLAIN = ("speeds", "asks", "executes", "spread", "reads", "last", "firm")
 
@@ -92,6 +93,11 @@ class Known:
     @property
     def safety(self) -> NDArray[np.uint8]:
         return self.rows["safety"]
+
+    def missed(self, topics: list[int]) -> NDArray[np.bool_]:
+        """By person and topic, whether they were put right about it and it may not have taken."""
+        found: NDArray[np.bool_] = self.rows["took"][:, topics] < FULL
+        return found
 
     def outlook(self, of: slice | list[int]) -> orders.Outlook:
         """Of some of them."""

@@ -27,6 +27,13 @@ _MISSING: dict[str, Text] = {
     "wrong_too_high": _(
         "About %(wrong)s of 100 orders would go out wrong. The house takes at most %(most)s."
     ),
+    "pour_missed": plural(
+        "How much a pour is was missed, and hasn't been shown for sure since: %(says)s. One drink "
+        "goes by it.",
+        "How much a pour is was missed, and hasn't been shown for sure since: %(says)s. "
+        "%(count)s drinks go by it.",
+        "count",
+    ),
     "permit_missing": _("The house asks for a permit that isn't on record: %(permit)s."),
     "permit_ran_out": _("A permit has run out: %(permit)s."),
     "families_not_proven": plural(
@@ -118,6 +125,10 @@ _MEND: dict[str, Text] = {
     ),
     "mend_wrong": _(
         "Where you aren't sure, ask: an order that is asked about doesn't go out wrong."
+    ),
+    "mend_pour_missed": _(
+        "Learn the measure from a card of such a drink, answer how much it is when a quiz asks, or "
+        "pour it for a trainer."
     ),
     "mend_task_list": _("Put side work on the station's list, or bring in the one that is there."),
     "mend_tasks": plural(

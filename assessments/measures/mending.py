@@ -18,6 +18,7 @@ CODES: dict[str, tuple[str, ...]] = {
     "mend_pace_low": ("least",),
     "mend_right": (),
     "mend_wrong": (),
+    "mend_pour_missed": (),
     "mend_task_list": (),
     "mend_tasks": ("count", "tasks"),
     "mend_tasks_first": ("tasks",),
@@ -70,6 +71,7 @@ _PLAIN = {
     "pace_not_checked": Reason.of("mend_pace"),
     "right_too_low": Reason.of("mend_right"),
     "wrong_too_high": Reason.of("mend_wrong"),
+    "pour_missed": Reason.of("mend_pour_missed"),
     "no_tasks": Reason.of("mend_task_list"),
     "conduct_slipped": Reason.of("mend_conduct"),
 }

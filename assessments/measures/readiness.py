@@ -18,6 +18,7 @@ from recipes.grammar.reasons import Reason
 CODES: dict[str, tuple[str, ...]] = {
     "right_too_low": ("low", "least"),
     "wrong_too_high": ("wrong", "most"),
+    "pour_missed": ("says", "count"),
     "mostly_a_guess": ("count", "of"),
     "nothing_seen": (),
 }
@@ -119,7 +120,8 @@ def standing(policy: ReadyPolicy, law: int, gaps: int, right_low: float, wrong: 
 
 
 def _figures(facts: Facts) -> tuple[Reason, ...]:
-    """Whole orders of a hundred, rounded so that what falls short never reads as enough."""
+    """Whole orders of a hundred, rounded so that what falls short never reads as enough; then the
+    pours on which many orders hang at once."""
     policy, right, wrong = facts.policy, facts.orders.right, facts.orders.wrong
     found = []
     if right.low < policy.least_right:
@@ -128,7 +130,8 @@ def _figures(facts: Facts) -> tuple[Reason, ...]:
     if wrong.mean > policy.most_wrong:
         most = floor(100 * policy.most_wrong + 1e-9)
         found.append(Reason.of("wrong_too_high", wrong=_wrong_said(facts.orders, most), most=most))
-    return tuple(found)
+    missed = facts.pours_missed if found else ()
+    return (*found, *(Reason.of("pour_missed", says=p.says, count=p.drinks) for p in missed))
 
 
 def _wrong_said(orders: Orders, most: int) -> int | str:

@@ -74,6 +74,14 @@ class RuleFact(NamedTuple):
     gain: float
 
 
+class MissedPour(NamedTuple):
+    """How much a pour is, in words, which was asked by itself, had wrong and not surely shown
+    since, and how many drinks go by it."""
+
+    says: str
+    drinks: int
+
+
 def sales_weights(drinks: Sequence[DrinkFact]) -> list[float]:
     """Each drink's part of the orders, summing to 1; all alike where the house has no sales."""
     shares = [d.share for d in drinks]
@@ -179,6 +187,7 @@ class Facts:
     policy: ReadyPolicy
     gates: Gates = NOTHING_BESIDE
     rules: Sequence[RuleFact] = ()
+    pours_missed: tuple[MissedPour, ...] = ()
 
     @cached_property
     def must_knows(self) -> tuple[DrinkFact, ...]:

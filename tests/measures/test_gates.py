@@ -153,6 +153,7 @@ KEPT_OUT = {
         ("pace_too_low", "mend_pace_low"),
         ("right_too_low", "mend_right"),
         ("wrong_too_high", "mend_wrong"),
+        ("pour_missed", "mend_pour_missed"),
         ("no_tasks", "mend_task_list"),
         ("tasks_not_done", "mend_tasks_first"),
         ("conduct_slipped", "mend_conduct"),

@@ -10,6 +10,7 @@ from assessments.measures.ready_facts import (
     DrinkFact,
     Expected,
     Facts,
+    MissedPour,
     Orders,
     ReadyPolicy,
     Safety,
@@ -81,6 +82,16 @@ def test_no_figure_outweighs_a_gate(orders, said, safety, standing, missing):
     assert codes(verdict.missing) == missing
     assert bool(verdict.next) is bool(missing)
     assert verdict.person == "K7"
+
+
+@pytest.mark.parametrize(("orders", "told"), [(SURE, False), (FAIR, True), (POOR, True)])
+def test_a_missed_pour_is_named_where_figures_fall_short(orders, told):
+    spirit = MissedPour("one pour of spirits is 1 fl oz", 16)
+
+    missing = judge(replace(facts(fact(), orders=orders), pours_missed=(spirit,))).missing
+
+    said = [r.values for r in missing if r.code == "pour_missed"]
+    assert said == [{"says": spirit.says, "count": 16}] * told
 
 
 @pytest.mark.parametrize(

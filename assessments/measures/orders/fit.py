@@ -41,7 +41,7 @@ STRIDE = 1.5
 class Fit:
     """Several people on one menu. A person's parameters are normal, `mean` and `cov`; given them,
     a drink's hold in log-odds above the person's own is normal with mean `hold` + `slope` times
-    their distance from the mean, and variance `loose`. `last` and `firm`: see `Trials`."""
+    their distance from the mean, and variance `loose`. `last`, `firm`, `took`: see `Trials`."""
 
     mean: Array
     cov: Array
@@ -50,6 +50,7 @@ class Fit:
     loose: Array
     last: Array
     firm: Array
+    took: Array
 
 
 @dataclass(frozen=True)
@@ -168,7 +169,8 @@ def _fitted(
     moved = np.einsum("pki,pi->pk", lower, away)
     all_hold += np.einsum("pdk,pk->pd", slope, moved)
     cov = axes @ axes.transpose(0, 2, 1)
-    return Fit(mean + moved, cov, all_hold, slope, loose, found.last, found.firm)
+    topics = found.last, found.firm, found.took
+    return Fit(mean + moved, cov, all_hold, slope, loose, *topics)
 
 
 REACH = np.arange(-3.0, 4.0)
@@ -222,7 +224,7 @@ def _told(found: Trials, theta: Array, hold: Array) -> Array:
     counts = np.diff(np.append(found.starts, len(found.ages)))
     of = np.repeat(np.arange(len(counts)), counts)
     fades = _count(of, log_recall(found.ages, np.exp(theta[of, FORGETS])), len(counts))
-    reads = found.unseen * log_expit(theta[:, READS])
+    reads = found.unseen * log_expit(theta[:, READS]) + found.lost
     recalls = np.exp(found.part * log_ndtr(theta[:, HOLDS] + hold) + fades + reads)
     asks, executes = expit(theta[:, ASKS]), ndtr(theta[:, EXECUTES])
     chances = _came(found, recalls, asks, executes)[0]
@@ -236,7 +238,8 @@ def _slopes(found: Trials, theta: Array, hold: Array) -> tuple[Array, Array]:
     odds = theta[:, HOLDS] + hold
     holds, reads = ndtr(odds), expit(theta[:, READS])
     fades, by_speed = _fading(found, np.exp(theta[:, FORGETS]))
-    recalls = np.exp(found.part * np.log(holds) + fades + found.unseen * np.log(reads))
+    read = found.unseen * np.log(reads) + found.lost
+    recalls = np.exp(found.part * np.log(holds) + fades + read)
     asks, executes = expit(theta[:, ASKS]), ndtr(theta[:, EXECUTES])
     chances, by_recall, by_ask, by_hand = _came(found, recalls, asks, executes)
     wrong_mark = mismarks(theta[:, MISMARKED])

@@ -10,6 +10,7 @@ here.
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from math import log
 from typing import Literal
 
 import numpy as np
@@ -22,12 +23,12 @@ from assessments.measures.orders.population import (
     LONGEST_DAYS,
     Array,
 )
+from assessments.measures.orders.put_right import PutRight
 
 Outcome = Literal["right", "ask", "wrong"]
 OUTCOMES: dict[str, int] = {"right": 0, "ask": 1, "wrong": 2}
 BUILD = 0
 """Choices of a build: there is nothing to pick from."""
-
 Ints = NDArray[np.intp]
 
 
@@ -54,7 +55,8 @@ class Shown:
     `choices` is how many answers there were to pick from, 0 for a build. `chosen`: a trainer
     picked the drink to be built, so it is no random sample; what guests order is one.
     `counts` is False where no trial is left of it, since the drink has changed or the hire was
-    `told`: a trainer showed it to them.
+    `told`: a trainer showed it to them. `alone` are topics that it asks about by themselves, and
+    that no answer about all of a drink shows: see `put_right`.
     """
 
     drink: int
@@ -65,6 +67,7 @@ class Shown:
     chosen: bool = False
     counts: bool = True
     told: bool = False
+    alone: tuple[int, ...] = ()
 
     @property
     def is_right(self) -> bool:
@@ -77,8 +80,10 @@ class Trials:
 
     `part` is how much of the drink a trial asked for, 0 to 1; `unseen` how many of its topics had
     never been shown. `ages` are the ages of the other topics in units of their stability; those of
-    trial i stand from `starts[i]` on. `last` and `firm` are a person's topics after the last
-    trial: when last shown (in days), stability in days, 0 for one never shown.
+    trial i stand from `starts[i]` on. `lost` is the log of the chance that what had been missed
+    among them was known again. `last`, `firm` and `took` are a person's topics after the last
+    trial: when last shown (in days), stability in days, 0 for one never shown, and the chance that
+    being put right took, 1 where nothing was missed.
     """
 
     people: int
@@ -90,8 +95,10 @@ class Trials:
     unseen: Array
     ages: Array
     starts: Ints
+    lost: Array
     last: Array
     firm: Array
+    took: Array
     chosen: NDArray[np.bool_]
 
 
@@ -100,39 +107,56 @@ class _Trial:
     person: int
     shown: Shown
     ages: tuple[float, ...]
+    lost: float
 
 
 def trials(menu: Menu, people: Sequence[Iterable[Shown]]) -> Trials:
     """Everybody's trials, each person's in the order of time."""
     last = np.zeros((len(people), menu.n_topics))
     firm = np.zeros((len(people), menu.n_topics))
+    took = np.ones((len(people), menu.n_topics))
     chosen = np.zeros((len(people), len(menu.topics)), dtype=bool)
     found: list[_Trial] = []
     for person, shown in enumerate(people):
         seen = sorted(shown, key=lambda s: s.day)
-        found += _replay(person, seen, last[person], firm[person])
+        found += _replay(person, seen, last[person], firm[person], took[person])
         chosen[person, [s.drink for s in seen if s.chosen and s.counts]] = True
     found.sort(key=lambda t: (t.person, t.shown.drink))
-    return _flat(menu, found, last, firm, chosen)
+    return _flat(menu, found, (last, firm, took), chosen)
 
 
-def _replay(person: int, shown: Sequence[Shown], last: Array, firm: Array) -> list[_Trial]:
-    """The trials of one person; leaves the state of the topics in `last` and `firm`."""
+def _replay(
+    person: int, shown: Sequence[Shown], last: Array, firm: Array, took: Array
+) -> list[_Trial]:
+    """The trials of one person; leaves the state of the topics in `last`, `firm` and `took`."""
     days: dict[int, float] = {}
     stable: dict[int, float] = {}
     grown: dict[int, float] = {}
+    put_right = PutRight()
     found = []
     for one in shown:
         if one.counts:
             ages = tuple((one.day - days[t]) / stable[t] for t in one.topics if t in days)
-            found.append(_Trial(person, one, ages))
+            lost = sum(log(put_right.took(t)) for t in one.topics if t in put_right.odds)
+            found.append(_Trial(person, one, ages, lost))
         for topic in one.topics:
+            _put_right(topic, one, topic in stable, put_right)
             if one.is_right or topic not in stable:
                 _show(topic, one, stable, grown)
                 days[topic] = one.day
     for topic, day in days.items():
-        last[topic], firm[topic] = day, stable[topic]
+        last[topic], firm[topic], took[topic] = day, stable[topic], put_right.took(topic)
     return found
+
+
+def _put_right(topic: int, shown: Shown, known_before: bool, put_right: PutRight) -> None:
+    """What was never shown is shown by being put right the first time, like any other topic."""
+    right = shown.outcome == "right"
+    if shown.choices == BUILD:
+        if right and not shown.told:
+            put_right.built(topic)
+    elif topic in shown.alone and known_before:
+        put_right.answered(topic, right=right, choices=shown.choices)
 
 
 def _show(topic: int, shown: Shown, stable: dict[int, float], grown: dict[int, float]) -> None:
@@ -144,11 +168,15 @@ def _show(topic: int, shown: Shown, stable: dict[int, float], grown: dict[int, f
 
 
 def _flat(
-    menu: Menu, found: Sequence[_Trial], last: Array, firm: Array, chosen: NDArray[np.bool_]
+    menu: Menu,
+    found: Sequence[_Trial],
+    topics: tuple[Array, Array, Array],
+    chosen: NDArray[np.bool_],
 ) -> Trials:
     counts = np.array([len(t.ages) for t in found], dtype=np.intp)
     asked = np.array([len(t.shown.topics) for t in found], dtype=float)
     whole = np.array([len(menu.topics[t.shown.drink]) for t in found], dtype=float)
+    last, firm, took = topics
     return Trials(
         people=len(last),
         person=np.array([t.person for t in found], dtype=np.intp),
@@ -159,7 +187,9 @@ def _flat(
         unseen=asked - counts,
         ages=np.array([a for t in found for a in t.ages], dtype=float),
         starts=np.concatenate([[0], np.cumsum(counts)])[:-1].astype(np.intp),
+        lost=np.array([t.lost for t in found], dtype=float),
         last=last,
         firm=firm,
+        took=took,
         chosen=chosen,
     )

@@ -43,7 +43,7 @@ class Outlook:
     times `loose` that variance is there; and `knows`, by drink, the chance that it is recalled if
     nothing that was shown had faded. `reads` and `shown`,
     at the likeliest parameters: that a part never shown is known; that a drink of which all has
-    just been shown is built right. `last` and `firm`: see `Trials`.
+    just been shown is built right. `last`, `firm`, `took`: see `Trials`.
     """
 
     speeds: Reals
@@ -56,6 +56,7 @@ class Outlook:
     shown: Reals
     last: Reals
     firm: Reals
+    took: Reals
 
     def of(self, people: slice | list[int]) -> Self:
         """Some of them."""
@@ -102,6 +103,7 @@ def outlook(known: Fit, menu: Menu) -> Outlook:
         shown=ndtr(likely) * ndtr(mean[:, :, EXECUTES]),
         last=known.last,
         firm=known.firm,
+        took=known.took,
     )
 
 
@@ -113,9 +115,9 @@ def shares(known: Outlook, menu: Menu, sales: Array, day: float, level: float) -
     for speed, same in enumerate(SAME_SPEED):
         recalls[:, same] = _dot(known.knows[:, same], fresh[:, speed] * sold)
     varies = (fresh**2 * known.loose) @ sold**2
+    varies = varies[:, SPEED_OF] * known.spread + _doubted(known, menu, sold, fresh)
     asks, executes = known.asks, known.executes
     right, ask = recalls * executes, (1 - recalls) * asks
-    varies = varies[:, SPEED_OF] * known.spread
     return Forecast(
         right=_share(right, varies * executes**2, level),
         ask=_share(ask, varies * asks**2, level),
@@ -139,7 +141,7 @@ def recalls(known: Outlook, day: float) -> Reals:
     parameters: what was shown fades, what never was is known by chance alone."""
     seen = known.firm > 0
     ages = np.where(seen, (day - known.last).clip(0) / np.where(seen, known.firm, 1.0), 0.0)
-    faded = np.exp(log_recall(ages, known.speeds[:, [SPEED_OF[1]]]))
+    faded = np.exp(log_recall(ages, known.speeds[:, [SPEED_OF[1]]])) * known.took
     found: Reals = np.where(seen, faded, known.reads[:, None])
     return found
 
@@ -167,14 +169,35 @@ def _unseen(firm: Reals, menu: Menu) -> Reals:
 
 
 def _fades(known: Outlook, menu: Menu, day: float, speeds: Reals | None = None) -> Reals:
-    """The log of recall of what was shown of each drink, by speed."""
+    """The log of recall of what was shown of each drink, by speed; what was missed since is known
+    by so much less."""
     seen = known.firm > 0
     ages = np.where(seen, (day - known.last).clip(0) / np.where(seen, known.firm, 1), 0)
     times = known.speeds if speeds is None else speeds
     logs = log_recall(ages[:, None, :], times[:, :, None])
     uses = menu.uses.astype(logs.dtype, copy=False)
     found: Reals = logs.reshape(-1, menu.n_topics) @ uses  # in one piece it takes half as long
-    return found.reshape(*logs.shape[:2], -1)
+    found = found.reshape(*logs.shape[:2], -1)
+    if missed := _missed(known):
+        found = found + (np.log(known.took[:, missed]) @ uses[missed])[:, None, :]
+    return found
+
+
+def _missed(known: Outlook) -> list[int]:
+    """The topics that somebody missed and may not know since."""
+    found: list[int] = np.flatnonzero((known.took < 1).any(axis=0)).tolist()
+    return found
+
+
+def _doubted(known: Outlook, menu: Menu, sold: Reals, fresh: Reals) -> Reals:
+    """By person and point, the variance of the share recalled that comes of what was missed: it is
+    known by now or it isn't, and with it stands or falls whatever goes by it."""
+    found = np.zeros(known.knows.shape[:2], dtype=known.knows.dtype)
+    if missed := _missed(known):
+        recalled = known.knows * fresh[:, SPEED_OF] * sold
+        took = known.took[:, None, missed]
+        found += ((1 - took) / took * (recalled @ menu.uses[missed].T) ** 2).sum(axis=2)
+    return found
 
 
 def _dot(by_drink: Reals, weights: Reals) -> Reals:

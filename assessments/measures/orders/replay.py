@@ -107,6 +107,7 @@ def _fading(known: Fit, menu: Menu, cases: Sequence[Shown], times: Array) -> tup
         seen = firm > 0
         ages = (case.day - last[seen]).clip(0) / firm[seen]
         fades[row] = log_recall(ages[None, :], times[row, :, None]).sum(axis=1)
+        fades[row] += np.log(known.took[row, topics]).sum()
         unseen[row] = (~seen).sum()
     return fades, unseen
 

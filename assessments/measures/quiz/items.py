@@ -4,11 +4,11 @@ An item keeps everything that its page shows, so that a review months later show
 then, not what the house pours now.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from math import factorial, prod
-from typing import Any
+from typing import Any, TypeVar
 
 from recipes.grammar.aspects import Aspect, Content
 from recipes.grammar.reasons import Reason, Value
@@ -39,6 +39,19 @@ class ItemKind(StrEnum):
 TAKES_SEVERAL = frozenset({ItemKind.SEVERAL, ItemKind.ORDER, ItemKind.BUILD})
 WHOLE_DRINK = frozenset({ItemKind.WHOLE, ItemKind.NAME_IT, ItemKind.BUILD})
 """Kinds whose answer is about all of a drink: evidence of readiness on it."""
+
+AS_VOLUME = "volume"
+"""How an amount of house pours is asked ("as" in its choices): else it would only be counted."""
+
+T = TypeVar("T")
+
+
+def sizes_unshown(kind: str, sizes: Sequence[T], said_as: str | None) -> tuple[T, ...]:
+    """Of the sizes of pours that a drink takes, those that an answer of this kind says nothing of:
+    "1 pour" is right whatever the house pours. How much of it is, says what one is, where a volume
+    is asked for (`said_as`, the "as" of its choices) and only one size can be meant."""
+    told = kind == ItemKind.AMOUNT and said_as == AS_VOLUME and len(sizes) == 1
+    return () if told else tuple(sizes)
 
 
 @dataclass(frozen=True)

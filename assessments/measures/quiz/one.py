@@ -16,7 +16,13 @@ from assessments.measures.quiz.choices import (
     wrong_choices,
 )
 from assessments.measures.quiz.guests import Call, Guests, Heard
-from assessments.measures.quiz.items import Choice, ItemAsked, ItemKind, Scenario
+from assessments.measures.quiz.items import (
+    Choice,
+    ItemAsked,
+    ItemKind,
+    Scenario,
+    sizes_unshown,
+)
 from recipes.grammar.aspects import Aspect, fingerprint
 from recipes.grammar.drink import Drink
 from recipes.grammar.reasons import Reason
@@ -121,7 +127,7 @@ def drink_item(
         "critical": slot.critical,
         "fingerprints": {a.value: f for a, f in drink.fingerprints.items()},
         "topics": _topics(drink, slot),
-        "unshown": _unshown(drink, slot.kind),
+        "unshown": _unshown(drink, slot.kind, None),
         "prompt": _prompt(drink, slot),
         "choices": (),
         "right": 0,
@@ -143,7 +149,8 @@ def _asked(
         case ItemKind.AMOUNT:
             item, choices, right = parts_of_it.amount(drink, random)
             prompt = Reason.of("ask_amount", drink=drink.name, ingredient=item)
-            return {"choices": choices, "right": right, "prompt": prompt}
+            unshown = _unshown(drink, slot.kind, choices[right].content.get("as"))
+            return {"choices": choices, "right": right, "prompt": prompt, "unshown": unshown}
         case ItemKind.ASK_BACK if guests:
             heard, choices, right, topics = asking_back.ask_back(drink, others, guests, random)
             prompt = _call(heard, drink.name)
@@ -169,11 +176,9 @@ def _topics(drink: Drink, slot: Slot) -> tuple[str, ...]:
     return tuple(t.fingerprint for t in drink.topics if t.aspect in aspects)
 
 
-def _unshown(drink: Drink, kind: ItemKind) -> tuple[str, ...]:
-    """How much a pour is, where only pours are spoken of; where a drink has pours of several sizes,
-    its amounts don't say which was known."""
-    sizes = tuple(t.fingerprint for t in drink.topics if t.is_pour_size)
-    return () if kind is ItemKind.AMOUNT and len(sizes) == 1 else sizes
+def _unshown(drink: Drink, kind: ItemKind, said_as: str | None) -> tuple[str, ...]:
+    sizes = [t.fingerprint for t in drink.topics if t.is_pour_size]
+    return sizes_unshown(kind, sizes, said_as)
 
 
 def marks_shown(drink: Drink, kind: str, aspect: str | None) -> Marks:

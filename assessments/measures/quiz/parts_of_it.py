@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from math import log
 from random import Random
 
-from assessments.measures.quiz.items import Choice
+from assessments.measures.quiz.items import AS_VOLUME, Choice
 from recipes.grammar.aspects import Content
 from recipes.grammar.drink import Drink
 from recipes.grammar.house_spec import HousePart, HouseSpec
@@ -117,7 +117,7 @@ def _amount(part: HousePart, times: float) -> Content:
     """House pours as a volume: "1 pour" among half and two of them would only be counted."""
     if part.unit is Unit.POUR:
         ml = round(times * (part.ml or 0), 3)
-        return {"amount": ml, "unit": Unit.ML.value, "ml": ml, "as": "volume"}
+        return {"amount": ml, "unit": Unit.ML.value, "ml": ml, "as": AS_VOLUME}
     return {
         "amount": round(times * (part.amount or 0), 3),
         "unit": part.unit.value,
