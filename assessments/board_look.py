@@ -12,6 +12,7 @@ from typing import Any
 from assessments import board, sales
 from assessments.asked import Asked
 from assessments.board import Row
+from assessments.measures.house_miss import NO_MISS, Miss
 from assessments.measures.readiness import Standing
 from assessments.measures.ready_facts import ReadyPolicy
 from assessments.measures.sales_mix import ShiftKind
@@ -61,6 +62,11 @@ class Seen:
     @property
     def ready(self) -> int:
         return sum(row.standing is Standing.READY for row in self.everybody)
+
+    @property
+    def miss(self) -> Miss:
+        """How far the house's own record lets the figures stand."""
+        return self.everybody[0].sheet.miss if self.everybody else NO_MISS
 
 
 def weighed(menu: Menu, shift: ShiftKind | None) -> Menu:

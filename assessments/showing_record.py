@@ -86,6 +86,27 @@ def _whole(found: Record, cases: Sequence[Case]) -> Whole:
     )
 
 
+def board_says(miss: Miss) -> str:
+    """Why the board's spans are wider than the evidence alone would make them; "" where they
+    aren't."""
+    if not miss:
+        return ""
+    if miss.down > miss.up:
+        return _(
+            "Builds in this house came right less often than the figures had said, so every span "
+            "reaches further down than the evidence alone would let it."
+        )
+    if miss.up > miss.down:
+        return _(
+            "Builds in this house came right more often than the figures had said, so every span "
+            "reaches further up than the evidence alone would let it."
+        )
+    return _(
+        "People in this house differ more from their figures than chance explains, so every span "
+        "is wider than the evidence alone would make it."
+    )
+
+
 def _wider(miss: Miss) -> Span:
     low, high = widened(np.array(EXAMPLE[:1]), np.array(EXAMPLE[1:]), miss, LEVEL)
     return _span(float(low[0]), float(high[0]))

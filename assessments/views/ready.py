@@ -20,6 +20,7 @@ from assessments.overrides import Shift, coming_shift, shift_after, standing_onc
 from assessments.policy import book_at
 from assessments.record_policy import FURTHEST
 from assessments.showing import show_rows
+from assessments.showing_record import board_says
 from assessments.views.finding import menu_now, page_or_404, station_or_404
 from assessments.views.looks import hour_or_404, look_or_404, menu_of, unpoured_module
 from assessments.waiting import reader_of
@@ -72,6 +73,7 @@ def board_page(request: HouseRequest) -> HttpResponse:
         "hour": _hour(request, seen, rows, reader),
         "ready": seen.ready,
         "takes": policy_words(seen.policy),
+        "wider": board_says(seen.miss),
     }
     return render(request, "assessments/who_is_ready.html", context)
 

@@ -10,7 +10,7 @@ from assessments.history import Numbered
 from assessments.measures.house_miss import LEAST, NO_MISS, Case, Miss
 from assessments.models import OwnRecord
 from assessments.models.practical import Came
-from assessments.showing_record import _kinds
+from assessments.showing_record import _kinds, board_says
 from tests.assessments.pages import address, text
 from tests.factories import assessments as make
 from tests.factories.assessments import LATER, NOW
@@ -128,6 +128,70 @@ def test_where_the_figures_promise_too_much_the_board_is_wider(few, odalys, tams
     assert row.right == plain.right
     assert row.orders.right.high == pytest.approx(plain.orders.right.high)
     assert row.orders.wrong.high > plain.orders.wrong.high
+
+
+def a_month(odalys, tamsin, *, right):
+    """Five hires who answer nearly all right, then nine builds each, `right` of them right."""
+    hires = [hire_somebody(odalys, name) for name in ("Ana", "Bo", "Cy", "Dee", "Eli")]
+    for hire in hires:
+        make.take_quiz(hire)
+        build(tamsin, hire, right=right, wrong=9 - right, at=NOW + dt.timedelta(hours=1))
+    return hires
+
+
+def test_a_house_whose_builds_belie_the_figures_reads_it_on_both_pages(
+    visit, odalys, marek, tamsin
+):
+    """With as many builds as it really takes: what was said beforehand is well above what came."""
+    hires = a_month(odalys, tamsin, right=2)
+    well, menu = odalys.venue.stations.get(slug="well"), make.menu_of(odalys, TOMORROW)
+    held = cases(odalys)
+    with time_machine.travel(TOMORROW, tick=False):
+        page, shown = text(look(visit, marek)), text(visit(marek).get(board_of(marek)))
+        [row, *_] = board.board(well, menu, hires)
+        figures = row.orders
+        OwnRecord.objects.update(down=0.0, up=0.0)
+        [plain, *_] = board.board(well, menu, hires)
+        after = text(visit(marek).get(board_of(marek)))
+
+    assert len(held) == 45 >= LEAST
+    assert sum(c.right for c in held) > sum(c.came_right for c in held) + 9
+    assert "The figures promise too much here: of 45 builds" in page
+    assert "So every span is drawn wider here" in page
+    assert "Builds in this house came right less often than the figures had said" in shown
+    assert "came right less often" not in after
+    assert figures.right.low < plain.orders.right.low - 0.02
+    assert figures.wrong.high > plain.orders.wrong.high + 0.02
+    assert figures.right.mean == plain.orders.right.mean
+
+
+def test_a_house_whose_builds_bear_the_figures_out_reads_so(visit, odalys, marek, tamsin):
+    a_month(odalys, tamsin, right=8)
+    with time_machine.travel(TOMORROW, tick=False):
+        page, shown = text(look(visit, marek)), text(visit(marek).get(board_of(marek)))
+
+    assert miss(odalys) == NO_MISS
+    assert "So the spans on the board stand as they are." in page
+    assert "than the evidence alone" not in shown
+
+
+@pytest.mark.parametrize(
+    ("off", "says"),
+    [
+        (NO_MISS, ""),
+        (Miss(0.5, 0.1), "less often"),
+        (Miss(0.1, 0.5), "more often"),
+        (Miss(0.3, 0.3), "differ more"),
+    ],
+)
+def test_the_board_says_on_which_side_it_is_wider(off, says):
+    said = board_says(off)
+    assert bool(said) == bool(says)
+    assert says in said
+
+
+def board_of(member):
+    return address(member, "who_is_ready")
 
 
 def test_a_row_of_the_table_says_both_sides(few, odalys, tamsin, nils):
