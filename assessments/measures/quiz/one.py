@@ -17,6 +17,7 @@ from assessments.measures.quiz.choices import (
 )
 from assessments.measures.quiz.guests import Call, Guests, Heard
 from assessments.measures.quiz.items import (
+    AS_VOLUME,
     Choice,
     ItemAsked,
     ItemKind,
@@ -188,7 +189,8 @@ def marks_shown(drink: Drink, kind: str, aspect: str | None) -> Marks:
         return frozenset()
     asked = ItemKind(kind)
     aspects = (Aspect(aspect),) if aspect else _SHOWS.get(asked, tuple(Aspect))
-    return marks_of(drink, aspects) - set(_unshown(drink, asked))
+    said_as = AS_VOLUME if parts_of_it.is_sized(drink) else None
+    return marks_of(drink, aspects) - set(_unshown(drink, asked, said_as))
 
 
 def _call(heard: Heard, name: str) -> Reason:
