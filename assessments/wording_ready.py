@@ -86,11 +86,16 @@ _NEXT: dict[str, Text] = {
     ),
     "next_quiz": _("Take the quiz on %(module)s."),
     "next_rule": plural(
-        "Go over a house rule: %(says)s, as with %(drink)s. One drink goes by it.",
-        "Go over a house rule: %(says)s, as with %(drink)s. %(count)s drinks go by it.",
+        "Go over a house rule: %(says)s, as with %(drink)s. One drink goes by it: a minute for "
+        "some %(orders)s of 100 orders.",
+        "Go over a house rule: %(says)s, as with %(drink)s. %(count)s drinks go by it: a minute "
+        "for some %(orders)s of 100 orders.",
         "count",
     ),
-    "next_drinks": _("These win most over the bar: %(drinks)s."),
+    "next_drinks": _(
+        "These win most over the bar: %(drinks)s. About %(minutes)s minutes for some %(orders)s of "
+        "100 orders."
+    ),
 }
 
 _MEND: dict[str, Text] = {

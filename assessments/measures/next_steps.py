@@ -20,8 +20,8 @@ CODES: dict[str, tuple[str, ...]] = {
     "next_sign_off": ("drink",),
     "next_sign_offs_left": ("count",),
     "next_quiz": ("module",),
-    "next_rule": ("says", "drink", "count"),
-    "next_drinks": ("drinks",),
+    "next_rule": ("says", "drink", "count", "orders"),
+    "next_drinks": ("drinks", "minutes", "orders"),
 }
 
 SIGN_OFFS = 3
@@ -41,7 +41,8 @@ T = TypeVar("T")
 
 def next_steps(facts: Facts, gates: Sequence[Reason] | None = None) -> Sequence[Reason]:
     """What to do, shortest first: safety, permits (others issue them), sign-offs of what is passed,
-    renewed ones, the others, pours and pace, then learning. `gates` are those that are shut, where
+    renewed ones, the others, pours and pace, then learning. Somebody who has shown nothing learns
+    first: nobody builds unprompted what they never met. `gates` are those that are shut, where
     they have been looked at already. Learning takes longest to work out, and a board shows the
     first step alone."""
     return AsAsked(_steps(facts, missing_gates(facts) if gates is None else gates))
@@ -50,9 +51,18 @@ def next_steps(facts: Facts, gates: Sequence[Reason] | None = None) -> Sequence[
 def _steps(facts: Facts, gates: Sequence[Reason]) -> Iterator[Reason]:
     yield from _safety(facts)
     yield from (mend(r) for r in gates if r.code in PERMITS)
+    is_new = _is_new(facts)
+    if is_new:
+        yield from _learning(facts)
     yield from _sign_offs(facts)
     yield from (mend(r) for r in gates if r.code in HANDS)
-    yield from _learning(facts)
+    if not is_new:
+        yield from _learning(facts)
+
+
+def _is_new(facts: Facts) -> bool:
+    begun = (d.signed_off or d.waits or d.sign_off_out_of_date for d in facts.must_knows)
+    return bool(facts.must_knows) and not facts.seen and not any(begun)
 
 
 def _safety(facts: Facts) -> tuple[Reason, ...]:
@@ -109,10 +119,24 @@ def _learning(facts: Facts) -> tuple[Reason, ...]:
     left = _without(won, sum(r.gain for r in rules))
     wanted = _over_the_bar(by_wins, left, facts, sum(r.gain for r in rules))
     quiz = tuple(Reason.of("next_quiz", module=m) for m in _weakest(facts.drinks, won))
-    named = (Reason.of("next_rule", says=r.says, drink=r.drink, count=r.drinks) for r in rules)
-    names = ", ".join(d.name for d in wanted[:DRINKS])
-    drinks = (Reason.of("next_drinks", drinks=names),) if wanted else ()
-    return (*quiz, *named, *drinks)
+    named = (
+        Reason.of("next_rule", says=r.says, drink=r.drink, count=r.drinks, orders=_of_100(r.gain))
+        for r in rules
+    )
+    return (*quiz, *named, *_drinks(wanted[:DRINKS], left))
+
+
+def _drinks(wanted: Sequence[DrinkFact], won: Mapping[str, float]) -> tuple[Reason, ...]:
+    if not wanted:
+        return ()
+    names, gained = ", ".join(d.name for d in wanted), sum(won[d.slug] for d in wanted)
+    minutes = DRINK_MINUTES * len(wanted)
+    return (Reason.of("next_drinks", drinks=names, minutes=minutes, orders=_of_100(gained)),)
+
+
+def _of_100(gain: float) -> str:
+    """Orders won of a hundred, to say: whole ones, or a tenth where it isn't one."""
+    return f"{100 * gain:.0f}" if gain >= 0.01 else f"{100 * gain:.1f}"
 
 
 def _rules(facts: Facts, won: Mapping[str, float]) -> list[RuleFact]:

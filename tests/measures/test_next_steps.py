@@ -79,7 +79,7 @@ def test_what_is_signed_off_waits_for_nothing():
 
 
 def test_three_sign_offs_are_enough_for_a_shift():
-    found = steps(*(fact(f"d{n}", n / 10, signed_off=False) for n in range(1, 6)))
+    found = steps(*(fact(f"d{n}", n / 10, right=1, signed_off=False) for n in range(1, 6)))
 
     assert [v.get("drink", v.get("count")) for _, v in found[:4]] == ["D5", "D4", "D3", 2]
     assert found[3][0] == "next_sign_offs_left"
@@ -120,7 +120,18 @@ def test_the_drinks_that_win_most_orders_are_named():
     )
 
     # won: mojito .15, negroni .10, daiquiri .05, madras .02, paloma .01
-    assert found["next_drinks"] == {"drinks": "Mojito, Negroni, Daiquiri"}
+    assert found["next_drinks"] == {
+        "drinks": "Mojito, Negroni, Daiquiri", "minutes": 12, "orders": "30",
+    }  # fmt: skip
+
+
+def test_whoever_has_shown_nothing_learns_before_they_build():
+    unseen, other = (fact(slug, 0.5, signed_off=False) for slug in ("madras", "negroni"))
+    seen = fact("madras", 0.5, right=1, signed_off=False)
+
+    new, begun = ([code for code, _ in steps(one, other)] for one in (unseen, seen))
+    assert new.index("next_quiz") < new.index("next_sign_off")
+    assert begun.index("next_sign_off") < begun.index("next_quiz")
 
 
 def low(right: float, wrong: float = 0.0) -> Orders:
@@ -155,7 +166,7 @@ def test_no_more_is_named_than_it_takes(orders, named):
 def test_without_sales_all_drinks_count_alike():
     found = dict(steps(fact("madras", 0.0, now=0.5), fact("negroni", 0.0, now=0.1)))
 
-    assert found["next_drinks"] == {"drinks": "Negroni, Madras"}
+    assert found["next_drinks"]["drinks"] == "Negroni, Madras"
 
 
 def test_a_menu_without_drinks_has_nothing_to_learn():
