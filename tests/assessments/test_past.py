@@ -162,7 +162,7 @@ def test_the_plot_s_paths():
     assert (found.quizzes, found.menu_changes) == ("", "")
 
 
-def test_the_page_shows_the_plot_and_the_same_as_a_table(three_weeks, visit, tamsin):
+def test_the_page_shows_the_plot_and_the_same_in_words(three_weeks, visit, tamsin):
     with time_machine.travel(TODAY, tick=False):
         page = visit(tamsin).get(address(tamsin, "hire_record", code=three_weeks.code))
 
@@ -170,6 +170,7 @@ def test_the_page_shows_the_plot_and_the_same_as_a_table(three_weeks, visit, tam
     said = text(page)
     assert "Well, over time" in said
     assert "March 27, 2026" in said
+    assert "March 16, 2026 one change of menu or rules not reckoned" in said
     lines = page.context["past_lines"]
     assert sum(line.figures is not None for line in lines) == 11
     assert said.count("not reckoned") == len(lines) - 11 > 0
