@@ -28,9 +28,9 @@ MOST_OFFERED = 3
 class Asked:
     """A name on the till, the drinks that it may mean, and whether the first has a tick to it.
     `picked` is which of them is, a slug, `typed` what stands in the field; `was` what the name
-    meant, as `record_sales.meaning_of` says it; `wrong` what is to be mended in what was sent.
-    `tells` is how many drinks its name tells of (`sales_reading.SOME` where it doesn't say how
-    many), `each` what stands in the field for that."""
+    meant, as `record_sales.meaning_of` says it; `wrong` what is to be mended in what was sent,
+    `wrong_each` in how many drinks one sale is. `tells` is how many drinks its name tells of
+    (`sales_reading.SOME` where it doesn't say how many), `each` what stands in its field."""
 
     said: str
     quantity: Decimal
@@ -40,6 +40,7 @@ class Asked:
     typed: str = ""
     was: str | None = ""
     wrong: str = ""
+    wrong_each: bool = False
     tells: int = 1
     each: str = ""
 

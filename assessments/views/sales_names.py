@@ -83,25 +83,25 @@ def names(request: HouseRequest) -> HttpResponse:
     return redirect("sales_mix", house=request.venue.slug)
 
 
-def _wrong(said: Sequence[_Typed], menu: Menu) -> dict[str, str]:
-    """By name what is to be mended."""
-    wrong, told = dict[str, str](), dict[str, str | None]()
+Wrong = dict[str, tuple[str, bool]]
+"""By name what is to be mended, and whether that is how many drinks one sale is."""
+
+
+def _wrong(said: Sequence[_Typed], menu: Menu) -> Wrong:
+    wrong, told = Wrong(), dict[str, str | None]()
+    number = _("How many drinks one sale is: a number from 1 to %(most)s.")
     for one in said:
         try:
             told[one.said] = one.to(menu)
             _glasses = one.glasses
         except LookupError:
-            wrong[one.said] = _gone(one)
+            wrong[one.said] = _gone(one), False
         except ValueError:
-            values = {"most": MOST_IN_ONE}
-            wrong[one.said] = (
-                _("How many drinks one sale is: a number from 1 to %(most)s.") % values
-            )
-    before = record_sales.meanings(menu.venue)
-    missing = record_sales.tell_of_several(told, menu, before)
+            wrong[one.said] = number % {"most": MOST_IN_ONE}, True
+    missing = record_sales.tell_of_several(told, menu, record_sales.meanings(menu.venue))
     given = {one.said for one in said if one.each}
     unsaid = _("Say how many drinks one sale of it is, 1 where it is a single one.")
-    return dict.fromkeys((name for name in missing if name not in given), unsaid) | wrong
+    return {name: (unsaid, True) for name in missing if name not in given} | wrong
 
 
 def _gone(one: _Typed) -> str:
@@ -144,16 +144,18 @@ def _meant(was: str) -> str | None:
     return None if was == NOTHING_TAUGHT else record_sales.FORGET if was == FORGET else was
 
 
-def _again(one: _Typed, menu: Menu, force: InForce, wrong: dict[str, str]) -> Asked:
+def _again(one: _Typed, menu: Menu, force: InForce, wrong: Wrong) -> Asked:
     told = record_sales.meanings(menu.venue)
     others = {said: meant for said, meant in told.items() if said != one.said}
     asked = sales_names.asked(one.said, sales_names.sold(one.said, force), menu, others)
+    mend, is_each = wrong.get(one.said, ("", False))
     gone = one.picked not in ("", NOTHING_TAUGHT) and one.picked not in menu.by_slug
     return replace(
         asked,
         picked="" if gone else one.picked,
         typed=one.typed,
         was=_meant(one.was or ""),
-        wrong=wrong.get(one.said, ""),
+        wrong=mend,
+        wrong_each=is_each,
         each=one.each or asked.each,
     )

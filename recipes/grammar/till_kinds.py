@@ -13,7 +13,7 @@ class Kind(StrEnum):
 
     SALE = "sale"
     VOID = "void"
-    TOTAL = "total"
+    TOTAL = "total"  # or a payment
     UNREADABLE = "unreadable"  # no figure where one is wanted
 
 

@@ -12,6 +12,7 @@ from recipes.grammar import till_cells
 from recipes.grammar.course import fold
 from recipes.grammar.till_columns import COLUMNS, MARKS
 from recipes.grammar.till_names import VOID
+from recipes.grammar.till_sums import PAYMENT
 
 BACK = re.compile(r"\W*(?:refund|return|rückgabe|retour|devoluci)", re.IGNORECASE)
 YES = frozenset({"yes", "y", "true", "1", "x", "v", "ja", "oui", "sí", "si"})
@@ -82,7 +83,7 @@ def _is_money(cells: Iterable[str], sold: Iterable[str]) -> bool:
 
 
 def _is_mark(cell: str) -> bool:
-    return bool(VOID.match(cell) or BACK.match(cell) or fold(cell) in YES)
+    return bool(VOID.match(cell) or BACK.match(cell) or PAYMENT.match(cell) or fold(cell) in YES)
 
 
 def _says_nothing(cells: Sequence[str], sign: str) -> bool:

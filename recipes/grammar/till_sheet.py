@@ -19,7 +19,7 @@ from recipes.grammar.till_columns import Chosen, Rows, as_chosen, days_by_cells,
 from recipes.grammar.till_kinds import Kind, TillLine
 from recipes.grammar.till_names import VOID, is_back, is_void
 from recipes.grammar.till_off import BACK, YES, TakenOff, places_off, taken_off
-from recipes.grammar.till_sums import is_sum, nameless_sums, without_sums
+from recipes.grammar.till_sums import PAYMENT, is_sum, nameless_sums, without_sums
 from recipes.grammar.till_wide import laid_long, named_from_above
 
 CODES = frozenset({"till_empty", "till_columns", "till_too_long", "till_unreadable"})
@@ -228,7 +228,7 @@ def _line(
 def _kind(said: Mapping[str, str], count: float | None, cells: Sequence[str]) -> Kind:
     """A row of sums has a word for it where the item stands, or in its first cell beside none."""
     first = next((c.strip() for c in cells if c.strip()), "")
-    if is_sum(said["item"] or first):
+    if is_sum(said["item"] or first) or PAYMENT.match(said.get("status", "")):
         return Kind.TOTAL
     if count is None:
         return Kind.UNREADABLE

@@ -21,12 +21,14 @@ _ENDS_SO = re.compile(
 """After the name of what is added up: "Cocktails total"."""
 _PAID = re.compile(
     r"\W*(?:cash|(?:credit|debit|gift|bank)?[ -]?cards?|contactless|vouchers?|payments?|"
-    r"tender(?:ed)?|change(?: due| given)?|amount due|balance(?: due)?|rounding|"
+    r"tender(?:ed)?|change(?: due| given)?|(?:amount|total) (?:due|paid)|balance(?: due)?|rounding|"
     r"(?:card |cash )?tips?|gratuity|service charge|(?:sales )?tax(?:es)?|vat|mwst|"
     r"bar(?:zahlung| gezahlt)|trinkgeld)\b[\W\d]*",
     re.IGNORECASE,
 )
 """The whole name of a row that says how a receipt was paid (common practice, no source)."""
+PAYMENT = re.compile(r"^\W*(?:tenders?|payments?|zahlung|paiement|pago)\W*$", re.IGNORECASE)
+"""What a column says of such a row."""
 _SECTIONS, _IN_EACH = 2, 2
 """So many headings that are sums, each of so many rows, are no accident (our own numbers)."""
 

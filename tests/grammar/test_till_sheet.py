@@ -205,3 +205,19 @@ def test_a_row_without_a_name_is_a_sum_or_sold_something(rows, kinds):
 
     lines = read_till(f"item,quantity,date\n{text}\n").lines
     assert [line.kind for line in lines] == kinds
+
+
+@pytest.mark.parametrize(
+    ("item", "status", "kind"),
+    [
+        ("Cash", "", T), ("Credit card", "", T), ("Change due", "", T), ("Total due", "", T),
+        ("Amount paid", "", T), ("- Card -", "", T),
+        ("House account", "Tender", T), ("Somebody", "Payment", T),
+        ("Card Sharp", "", S), ("Cash Cow", "", S), ("Madras", "Paid", S),
+        ("Madras", "Payment complete", S), ("Small change", "", S),
+    ],
+)  # fmt: skip
+def test_how_a_receipt_was_paid_is_no_sale(item, status, kind):
+    found = read_till(f"check,item,qty,status\n1,Negroni,1,Paid\n1,{item},1,{status}\n")
+
+    assert [line.kind for line in found.lines] == [S, kind]
