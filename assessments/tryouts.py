@@ -11,7 +11,7 @@ from assessments.measures.quiz import ItemAsked, ItemKind, shows
 from assessments.measures.quiz.blueprint import Line, Slot, is_critical
 from assessments.measures.quiz.choices import can_ask, neighbours
 from assessments.measures.quiz.one import drink_item
-from assessments.measures.quiz.parts_of_it import is_sized
+from assessments.measures.quiz.parts_of_it import sizes_asked
 from assessments.measures.tryout_calls import CALLS_FIRST, called
 from assessments.models import Answer, Quiz
 from assessments.models.quiz import AnswerQuerySet
@@ -70,11 +70,12 @@ def _next(
 
 def _pour_size(menu: Menu, shown: tryout.Known, random: Random) -> ItemAsked | None:
     """How much a house pour is, of a kind that nobody has been asked about yet."""
-    drink = tryout.next_pour(menu.drinks, shown, is_sized)
-    if drink is None:
+    found = tryout.next_pour(menu.drinks, shown, lambda drink: sizes_asked(drink, menu.pantry))
+    if found is None:
         return None
+    drink, size = found
     slot = Slot(ItemKind.AMOUNT, None, is_critical(drink))
-    return drink_item(drink, slot, neighbours(drink, menu.drinks), None, random)
+    return drink_item(drink, slot, neighbours(drink, menu.drinks), None, random, size)
 
 
 def known(quiz: Quiz) -> dict[str, bool]:

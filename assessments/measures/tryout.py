@@ -15,6 +15,7 @@ from dataclasses import dataclass
 from random import Random
 
 from assessments.measures.proving import exercises, propose
+from assessments.measures.quiz.parts_of_it import SizeAsked
 from recipes.grammar.aspects import Aspect, Topic
 from recipes.grammar.drink import Drink
 
@@ -107,14 +108,16 @@ def _pours_wrong(drink: Drink, known: Known) -> bool:
 
 
 def next_pour(
-    drinks: Sequence[Drink], known: Known, sized: Callable[[Drink], bool]
-) -> Drink | None:
-    """A drink to ask the size of a house pour with: `sized` says whose amounts tell it. None where
-    each was asked, or no drink tells it."""
-    for drink in sorted(drinks, key=lambda d: (not d.must_know, -d.share, d.slug)):
-        sizes = [t for t in drink.topics if t.is_pour_size]
-        if len(sizes) == 1 and sizes[0].fingerprint not in known and sized(drink):
-            return drink
+    drinks: Sequence[Drink], known: Known, sizes_of: Callable[[Drink], Sequence[SizeAsked]]
+) -> tuple[Drink, SizeAsked] | None:
+    """A drink, and which of its pours, to ask the size of a house pour with: `sizes_of` says which
+    tell one. One kind alone in its drink is asked first; a kind that stands in mixed drinks only is
+    asked of one of these. None where each was asked, or no drink tells it."""
+    order = sorted(drinks, key=lambda d: (not d.must_know, -d.share, d.slug))
+    for drink in sorted(order, key=lambda d: sum(t.is_pour_size for t in d.topics) != 1):
+        for size in sizes_of(drink):
+            if size.topic not in known:
+                return drink, size
     return None
 
 

@@ -2,10 +2,17 @@
 
 from __future__ import annotations
 
+from functools import partial
+from random import Random
+
 import pytest
 
 from assessments import record, record_quiz, record_set
 from assessments.measures.quiz import ItemKind, shows
+from assessments.measures.quiz.blueprint import Slot
+from assessments.measures.quiz.one import drink_item
+from assessments.measures.quiz.parts_of_it import sizes_asked
+from assessments.measures.tryout import next_pour
 from assessments.reads import modules_of
 from assessments.showing_credit import STANDS, credit_shown
 from tests.assessments.pages import address, text
@@ -125,13 +132,33 @@ def test_how_much_a_pour_is_is_asked_by_itself_and_never_taken_for_known(nils, t
     asked = [i for i in items if i.kind is ItemKind.AMOUNT]
     told = {t for i in asked for t in shows(i, make.right(i)) if t in sizes}
 
-    assert told
+    can_be = {size.topic for d in menu.drinks for size in sizes_asked(d, menu.pantry)}
+    assert told == can_be
     assert len(asked) == len(told)
     for item in items:
         if item.kind is not ItemKind.AMOUNT:
             assert not sizes & set(shows(item, make.right(item)))
     found = credit_shown(row, menu)
     assert sum("one pour of" in rule for rule in found.rules.known) == len(told)
+
+
+def test_a_kind_of_pour_that_stands_in_mixed_drinks_only_is_asked_by_itself(nils):
+    """Liqueur is poured beside a spirit: asked how much of it, the answer shows that kind alone."""
+    menu = make.menu_of(nils)
+    mixed = [d for d in menu.drinks if sum(t.is_pour_size for t in d.topics) > 1]
+    kinds = {t.fingerprint: t.rule for d in menu.drinks for t in d.topics if t.is_pour_size}
+    alone = {t.rule for d in menu.drinks if d not in mixed for t in d.topics if t.is_pour_size}
+    only_mixed = {s.topic for d in mixed for s in sizes_asked(d, menu.pantry)}
+    only_mixed = {topic for topic in only_mixed if kinds[topic] not in alone}
+    assert only_mixed
+
+    known = dict.fromkeys(set(kinds) - only_mixed, True)
+    drink, size = next_pour(menu.drinks, known, partial(sizes_asked, pantry=menu.pantry))
+    item = drink_item(drink, Slot(ItemKind.AMOUNT, None, critical=False), (), None, Random(1), size)
+
+    assert item.prompt.values["ingredient"] == size.part.ingredient
+    assert set(kinds) & set(shows(item, make.right(item))) == {size.topic}
+    assert size.topic in only_mixed
 
 
 def test_who_pours_another_house_s_measure_is_taught_it(nils, take):

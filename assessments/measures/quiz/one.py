@@ -24,6 +24,7 @@ from assessments.measures.quiz.items import (
     Scenario,
     sizes_unshown,
 )
+from assessments.measures.quiz.parts_of_it import SizeAsked
 from recipes.grammar.aspects import Aspect, fingerprint
 from recipes.grammar.drink import Drink
 from recipes.grammar.reasons import Reason
@@ -117,9 +118,15 @@ def _why_card(ruling: cards.Ruling) -> Reason:
 
 
 def drink_item(
-    drink: Drink, slot: Slot, others: Sequence[Drink], guests: Guests | None, random: Random
+    drink: Drink,
+    slot: Slot,
+    others: Sequence[Drink],
+    guests: Guests | None,
+    random: Random,
+    size: SizeAsked | None = None,
 ) -> ItemAsked:
-    """An item of the slot's kind on a drink; raises ValueError where it needs what isn't given."""
+    """An item of the slot's kind on a drink; raises ValueError where it needs what isn't given. An
+    amount is asked of the pour whose `size` it is to tell, else of any."""
     said: dict[str, Any] = {
         "kind": slot.kind,
         "aspect": slot.aspect,
@@ -133,11 +140,16 @@ def drink_item(
         "choices": (),
         "right": 0,
     }
-    return ItemAsked(**{**said, **_asked(drink, slot, others, guests, random)})
+    return ItemAsked(**{**said, **_asked(drink, slot, others, guests, random, size)})
 
 
 def _asked(
-    drink: Drink, slot: Slot, others: Sequence[Drink], guests: Guests | None, random: Random
+    drink: Drink,
+    slot: Slot,
+    others: Sequence[Drink],
+    guests: Guests | None,
+    random: Random,
+    size: SizeAsked | None,
 ) -> Mapping[str, Any]:
     """What is special to the kind."""
     match slot.kind:
@@ -148,9 +160,12 @@ def _asked(
             choices, rights = parts_of_it.order(drink, random)
             return {"choices": choices, "rights": rights, "right": rights[0]}
         case ItemKind.AMOUNT:
-            item, choices, right = parts_of_it.amount(drink, random)
+            item, choices, right = parts_of_it.amount(drink, random, size)
             prompt = Reason.of("ask_amount", drink=drink.name, ingredient=item)
             unshown = _unshown(drink, slot.kind, choices[right].content.get("as"))
+            if size:
+                told = [t.fingerprint for t in drink.topics if t.is_pour_size]
+                unshown = tuple(topic for topic in told if topic != size.topic)
             return {"choices": choices, "right": right, "prompt": prompt, "unshown": unshown}
         case ItemKind.ASK_BACK if guests:
             heard, choices, right, topics = asking_back.ask_back(drink, others, guests, random)

@@ -1,6 +1,7 @@
 """Items about what goes into a drink: choose several, how much, put in order."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from math import log
 from random import Random
 
@@ -8,6 +9,7 @@ from assessments.measures.quiz.items import AS_VOLUME, Choice
 from recipes.grammar.aspects import Content
 from recipes.grammar.drink import Drink
 from recipes.grammar.house_spec import HousePart, HouseSpec
+from recipes.grammar.ingredients import Pantry
 from recipes.grammar.spec import How, Ice, Method
 from recipes.grammar.units import US_FLOZ_ML, Unit
 
@@ -87,9 +89,32 @@ def amounts_asked(drink: Drink) -> list[HousePart]:
     return [p for p in parts if p.amount and p.ml and p.unit in SAID_IN]
 
 
-def amount(drink: Drink, random: Random) -> tuple[str, tuple[Choice, ...], int]:
+@dataclass(frozen=True)
+class SizeAsked:
+    """A pour of a drink that is asked by itself, and the fingerprint of how much its kind is: of a
+    drink with pours of several kinds an amount alone doesn't say which was known."""
+
+    part: HousePart
+    topic: str
+
+
+def sizes_asked(drink: Drink, pantry: Pantry) -> list[SizeAsked]:
+    """Every house pour of the drink that can be asked, with its kind."""
+    topics = {t.rule: t.fingerprint for t in drink.topics if t.is_pour_size}
+    found = [
+        (p, f"pour:{pantry[p.ingredient].liquor_class.value}")
+        for p in amounts_asked(drink)
+        if p.unit is Unit.POUR
+    ]
+    return [SizeAsked(part, topics[rule]) for part, rule in found if rule in topics]
+
+
+def amount(
+    drink: Drink, random: Random, asked: SizeAsked | None = None
+) -> tuple[str, tuple[Choice, ...], int]:
     """The ingredient, amounts in rising order, and which is right."""
-    part = random.choice(sorted(amounts_asked(drink), key=lambda p: p.ingredient))
+    any_part = random.choice(sorted(amounts_asked(drink), key=lambda p: p.ingredient))
+    part = asked.part if asked else any_part
     other = _other_sizes(part.ml or 0.0) if part.unit is Unit.POUR else TIMES
     times = sorted([1.0, *random.sample(other, 3)])
     choices = tuple(Choice(_amount(part, t), "") for t in times)
