@@ -58,7 +58,7 @@ class Past:
     def begins(self) -> dt.datetime:
         """The first moment of which there is anything to show."""
         happened = (*self.signed_off, *self.quizzes, *self.menu_changes)
-        return min(self.points[0].at, *happened)
+        return min((self.points[0].at, *happened))
 
 
 def past_of(row: Row, menu: Menu) -> Past | None:

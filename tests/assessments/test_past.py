@@ -139,6 +139,12 @@ def test_what_happened_before_the_first_point_stands_before_it():
     assert found.line.startswith(f"M{past_plot.LEFT + wide * 3 / 13:.1f} ")
 
 
+def test_where_nothing_happened_it_begins_with_the_first_point():
+    past = Past((Point(NOW, 0.5, 0.4, 0.6),), (), (), ())
+
+    assert past.begins == NOW
+
+
 def test_who_has_shown_nothing_has_no_past(odalys, nils):
     assert past_of(*row_of(nils)) is None
 
