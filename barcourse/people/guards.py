@@ -14,7 +14,7 @@ from collections.abc import Iterable, Iterator
 from typing import Any
 
 from django.apps import apps
-from django.db import models
+from django.db import models, transaction
 from django.db.backends.base.base import BaseDatabaseWrapper
 
 from . import guards_postgresql, guards_sqlite
@@ -31,9 +31,10 @@ def wanted_guards() -> list[Guard]:
 
 
 def install(connection: BaseDatabaseWrapper) -> None:
-    """Set every guard whose table exists. Safe to run again."""
-    lift(connection)
-    set_up(connection, _with_a_table(connection))
+    """Set every guard whose table exists. Safe to run again, and at no moment seen half done."""
+    with transaction.atomic(using=connection.alias):
+        lift(connection)
+        set_up(connection, _with_a_table(connection))
 
 
 def set_up(connection: BaseDatabaseWrapper, guards: Iterable[Guard]) -> None:
@@ -45,7 +46,7 @@ def set_up(connection: BaseDatabaseWrapper, guards: Iterable[Guard]) -> None:
 
 def lift(connection: BaseDatabaseWrapper) -> None:
     """Take every guard away: before migrations, and in tests that tamper."""
-    with connection.cursor() as cursor:
+    with transaction.atomic(using=connection.alias), connection.cursor() as cursor:
         for statement in _dialect(connection).lift(cursor, PREFIX):
             cursor.execute(statement)
 
