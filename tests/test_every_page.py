@@ -10,7 +10,17 @@ import pytest
 from barcourse.people.roles import ROLE_MAY
 from tests.factories.whole_house import Town, town, undone
 from tests.pages import ROLES, VISITORS, Line, lines, pages, parts, rules
-from tests.visiting import PAGES, address, answer, ask, browser_of, filled_in, slips_in, visitor
+from tests.visiting import (
+    PAGES,
+    address,
+    answer,
+    ask,
+    browser_of,
+    filled_in,
+    sign_everybody_in,
+    slips_in,
+    visitor,
+)
 
 pytestmark = pytest.mark.django_db
 
@@ -24,6 +34,7 @@ REFUSED = ("door", "403", "404")
 def the_town(django_db_setup: None, django_db_blocker: Any) -> Iterator[Town]:
     """Built once: what a test writes is undone after each request."""
     with django_db_blocker.unblock(), town() as built:
+        sign_everybody_in(built)
         yield built
 
 

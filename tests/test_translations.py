@@ -29,7 +29,16 @@ from tests.factories.whole_house import NOW, Town, just_opened, town, undone
 from tests.page_forms import FORM_ON
 from tests.pages import VISITORS, Line, lines
 from tests.pseudo import said, spoken, typed, unsaid
-from tests.visiting import PAGES, address, answer, ask, browser_of, filled_in, visitor
+from tests.visiting import (
+    PAGES,
+    address,
+    answer,
+    ask,
+    browser_of,
+    filled_in,
+    sign_everybody_in,
+    visitor,
+)
 
 pytestmark = pytest.mark.django_db
 
@@ -44,6 +53,7 @@ def the_town(django_db_setup: None, django_db_blocker: Any) -> Iterator[Town]:
     """Every page has been opened in English once: whatever keeps its words is caught out. A page
     that breaks does so in its own test below."""
     with django_db_blocker.unblock(), town(typed) as built:
+        sign_everybody_in(built)
         for line in SHOWN:
             browser = visitor(built, next(w for w in VISITORS if line.answers[w] == "page"))
             browser.raise_request_exception = False
