@@ -52,7 +52,7 @@
     form.classList.add("stepping");
     part("stepper").hidden = false;
     const last = steps.findLastIndex((step) => ticked(step).length);
-    show(steps.findIndex((step, n) => n === last || !done(step)));
+    show(Number(form.dataset.at ?? steps.findIndex((step, n) => n === last || !done(step))));
   };
   document.addEventListener("DOMContentLoaded", ready);
   document.addEventListener("htmx:afterSettle", ready);

@@ -283,6 +283,36 @@ def test_taps_come_back_after_a_reload_without_a_signal(
     expect(page.get_by_text("Right.", exact=True)).to_be_visible()
 
 
+@pytest.mark.parametrize("back", [False, True])
+def test_after_a_reload_a_call_goes_on_at_the_step_it_was_at(
+    open_browser: Any, nils: Membership, back: bool
+) -> None:
+    visit = open_browser("small_phone", has_touch=True)
+    sign_in(visit, nils)
+    begin(visit, "single")
+    page = visit.page
+    for _step in range(4):
+        seen(page)
+        if page.locator("[data-next]").is_disabled():
+            page.locator("[data-step]:not([hidden]) label.choice").first.tap()
+            seen(page)
+        else:
+            on(page)
+    if back:
+        seen(page)
+        page.get_by_role("button", name="Back", exact=True).click()
+        seen(page)
+    here = page.locator("[data-step]:not([hidden]) legend").first.inner_text()
+    tapped = page.locator("[data-step] input:checked").count()
+    assert here not in ("How many?", "What do you ask back?", "Glass")
+    assert tapped
+
+    page.reload()
+    expect(page.locator("[data-step]:not([hidden])")).to_have_count(1)
+    expect(page.locator("[data-step]:not([hidden]) legend").first).to_have_text(here)
+    expect(page.locator("[data-step] input:checked")).to_have_count(tapped)
+
+
 def test_a_call_answered_in_another_tab_is_told_where_it_was_built(
     open_browser: Any, nils: Membership
 ) -> None:
