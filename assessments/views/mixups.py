@@ -25,6 +25,7 @@ from assessments.views.forms import NoForm, refusals_beside
 from barcourse.people.access import READ_AND_SEND, SEND, HouseRequest, member
 from barcourse.people.models import Membership
 from barcourse.people.roles import May
+from recipes.drink_sheet import differences
 from recipes.grammar.lookalikes import nearest
 from recipes.menu import Menu, MenuDrink
 
@@ -139,12 +140,14 @@ def pair(request: HouseRequest, drink: str, other: str) -> HttpResponse:
             )
             messages.success(request, _said(drill.people.count()))
             return redirect("mix_ups", house=request.venue.slug)
-    both = (one.drink.slug, two.drink.slug)
-    key = ("mix-up", both, answers_of(request.venue), minute_of(menu.at))
+    key = ("mix-up", one.drink.slug, two.drink.slug, answers_of(request.venue), minute_of(menu.at))
     kept = kept_page(request.venue, *key, make=lambda: _times(menu, one, two))
     context = {
         "one": one,
         "two": two,
+        "both": (one, two),
+        "apart": differences(one, two, menu),
+        "menu": menu,
         "hires": [row for row in kept.shown if not row.waiting],
         "waiting": [row for row in kept.shown if row.waiting],
         "html": kept.html if request.method == "GET" else None,

@@ -306,6 +306,18 @@ def test_a_mix_up_is_two_taps_from_a_drill_on_the_next_shift(visit, odalys, tams
     assert "Tell apart: Bay breeze and Sea breeze" in said
 
 
+def test_what_tells_the_two_apart_stands_beside_the_drill(visit, tamsin):
+    path = address(tamsin, "mix_up", drink="bay-breeze", other="sea-breeze")
+    said = text(visit(tamsin).get(path))
+
+    assert "What tells them apart" in said
+    assert "Bay breeze: cranberry juice, pineapple juice" in said
+    assert "Sea breeze: cranberry juice, grapefruit juice" in said
+    assert "Method" not in said  # the same in both
+    alone = address(tamsin, "mix_up", drink="bay-breeze", other="bay-breeze")
+    assert "What tells them apart" not in text(visit(tamsin).get(alone))
+
+
 def drill_of(nils, tamsin, *, one="bay-breeze", other="sea-breeze", hires=(), at=NOW):
     menu = make.menu_of(nils)
     one, other = (menu.by_slug[slug].recipe for slug in (one, other))

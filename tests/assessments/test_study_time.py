@@ -151,7 +151,8 @@ def test_a_period_is_chosen_for_page_and_sheet(visit, marek, nils, time_machine)
         turn(nils, 0, at=NOW + n * DAY)
     browser, chosen = visit(marek), "?first=2026-03-08&last=2026-03-09"
 
-    assert "2026-03-08" in text(browser.get(address(nils, "study") + chosen))
+    said = text(browser.get(address(nils, "study") + chosen))
+    assert "March 8, 2026 – March 9, 2026" in said  # as everywhere in the house
     out = browser.get(address(nils, "study_csv") + chosen).content.decode("utf-8-sig")
     assert [row["day"] for row in csv.DictReader(io.StringIO(out))] == ["2026-03-09", "2026-03-08"]
     assert "Nobody has studied in these days." in text(browser.get(address(nils, "study")))
