@@ -76,6 +76,11 @@ class Quiz(models.Model):
         """What the quiz is called on screen."""
         return self.name or (self.module.name if self.module else "")
 
+    @property
+    def is_try_out(self) -> bool:
+        """Nobody passes or fails one."""
+        return getattr(self, "try_out", None) is not None
+
     def is_over(self, at: dt.datetime) -> bool:
         """Whether its time had run out by then."""
         return self.ends_at is not None and at > self.ends_at

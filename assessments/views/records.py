@@ -43,8 +43,8 @@ def _record(request: HouseRequest, person: Membership, *, is_own: bool) -> HttpR
     rows = board.rows_of(person, stations, menu)
     reader = reader_of(request.membership, menu.at, [person])
     builds, once = reads.builds_of(person, menu), standing_once(request.venue, menu.at)
-    ended = QuizResult.objects.of(person).select_related("quiz__module").with_left_open()
-    results = list(ended.newest_first())
+    ended = QuizResult.objects.of(person).select_related("quiz__module", "quiz__try_out")
+    results = list(ended.with_left_open().newest_first())
     called = runs_done(person)
     here = next((r for r in rows if r.station == chosen), None)
     context = {

@@ -39,7 +39,7 @@ from .wording import STATES
 @dataclass(frozen=True)
 class Asked:
     """A quiz that was finished, or `ran_out` and waits to be closed; of `left` the time was up
-    before there was an answer."""
+    before there was an answer. Nobody passes or fails a try-out, and it may have ended earlier."""
 
     day: dt.date
     name: str
@@ -49,12 +49,16 @@ class Asked:
     left: int
     passed: bool
     ran_out: bool = False
+    is_try_out: bool = False
 
     @property
     def came(self) -> str:
         if self.ran_out:
             said = _("time is up, not closed yet; %(n)s not answered")
             return said % {"n": self.left}
+        if self.is_try_out:
+            open_still = _("%(n)s not answered") % {"n": self.left}
+            return "; ".join((_("taken"), open_still) if self.left else (_("taken"),))
         came = _("passed") if self.passed else _("not passed")
         if not self.left:
             return came
@@ -138,9 +142,9 @@ class RecordFacts:
     def glance(self) -> list[tuple[str, str]]:
         """The record in a few figures, each with its label; what no longer counts is in none."""
         stand = [w for w in self.watched if w.void is None]
-        passed = sum(a.passed for a in self.asked)
+        quizzes = [a for a in self.asked if not (a.is_try_out or a.ran_out)]
         return [
-            (_("Quizzes passed"), _of(passed, sum(not a.ran_out for a in self.asked))),
+            (_("Quizzes passed"), _of(sum(a.passed for a in quizzes), len(quizzes))),
             (_("Builds watched"), str(len(stand))),
             (_("of them signed off"), str(sum(w.is_signed for w in stand))),
             (
@@ -188,8 +192,8 @@ def _called(done: RunDone, venue: Venue) -> Called:
 
 
 def _asked(person: Membership, venue: Venue) -> Iterator[Asked]:
-    results = QuizResult.objects.of(person).select_related("quiz__module").with_left_open()
-    for result in results.order_by("at", "pk"):
+    results = QuizResult.objects.of(person).select_related("quiz__module", "quiz__try_out")
+    for result in results.with_left_open().order_by("at", "pk"):
         yield Asked(
             day=venue.business_day(result.at),
             name=result.quiz.title,
@@ -198,6 +202,7 @@ def _asked(person: Membership, venue: Venue) -> Iterator[Asked]:
             wrong=result.wrong,
             left=result.left_open,
             passed=result.passed,
+            is_try_out=result.quiz.is_try_out,
         )
 
 

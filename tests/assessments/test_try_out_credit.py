@@ -75,6 +75,22 @@ def test_both_read_what_need_not_be_taught_any_more(visit, tamsin, nils, take):
     assert "not passed" not in result
 
 
+def test_the_record_calls_a_try_out_neither_passed_nor_failed(visit, tamsin, nils, take):
+    take(make.wrong)
+    pages = [
+        visit(nils).get(address(nils, "my_record")),
+        visit(tamsin).get(address(tamsin, "hire_record", code=nils.code)),
+    ]
+    sheet = visit(nils).get(address(nils, "training_record_csv", code=nils.code))
+
+    for page in pages:
+        assert "Try-out" in text(page)
+        assert "taken" in text(page)
+    for page in (*pages, sheet):
+        assert "not passed" not in page.content.decode()
+    assert "taken" in sheet.content.decode()
+
+
 def test_what_was_shown_needs_no_reading_first_but_safety_does(visit, nils, take):
     take(make.right)
     progress = {p.module.slug: p for p in modules_of(nils, make.menu_of(nils))}
