@@ -12,7 +12,7 @@ from assessments.models import Call, CallAnswer, CallResult
 from assessments.showing_calls import NOTHING, ask_field, count_field, field
 from barcourse.people.models import Membership
 from tests.browser.conftest import Visit
-from tests.factories.people import PASSWORD
+from tests.browser.signing_in import at_once, by_the_form
 
 
 def asked(visit: Visit) -> CallAsked:
@@ -56,15 +56,6 @@ def on(page: Page) -> None:
     page.locator("[data-next]").click()
 
 
-def sign_in(visit: Visit, member: Membership) -> None:
-    page = visit.page
-    page.goto("/sign-in/")
-    page.get_by_label("Sign-in").fill(member.person.sign_in)
-    page.get_by_label("Password").fill(PASSWORD)
-    page.get_by_role("button", name="Sign in").click()
-    page.wait_for_url("**/h/harbour-lights/**")
-
-
 def begin(visit: Visit, kind: str) -> None:
     visit.page.get_by_role("navigation").get_by_role("link", name="Call practice").click()
     form = visit.page.locator("form", has=visit.page.locator(f"[name=kind][value={kind}]"))
@@ -91,7 +82,7 @@ def test_a_hire_finishes_a_rush_of_twenty_calls_on_a_phone(
     open_browser: Any, nils: Membership
 ) -> None:
     visit = open_browser("small_phone", has_touch=True)
-    sign_in(visit, nils)
+    at_once(visit, nils)
     begin(visit, "rush")
     visit.check()
     visit.page.evaluate("window.stayed = true")
@@ -124,7 +115,7 @@ def test_of_a_round_a_phone_shows_the_drink_that_is_built_and_a_wide_page_what_w
     open_browser: Any, nils: Membership, size: str, beside: bool
 ) -> None:
     visit = open_browser(size, has_touch=True)
-    sign_in(visit, nils)
+    at_once(visit, nils)
     begin(visit, "round")
     page = visit.page
     expect(page.get_by_role("heading", name="Drink 1 of 2")).to_be_visible()
@@ -158,7 +149,7 @@ def test_two_quick_taps_on_one_step_choose_nothing_on_the_next(
     open_browser: Any, nils: Membership, second: int
 ) -> None:
     visit = open_browser("small_phone", has_touch=True)
-    sign_in(visit, nils)
+    at_once(visit, nils)
     begin(visit, "single")
     page, ticked = visit.page, visit.page.locator("[data-step] input:checked")
     tap(page, f"input[name='{count_field(0)}'][value='1']")
@@ -175,7 +166,7 @@ def test_the_second_tap_of_serve_it_neither_leaves_what_came_of_it_nor_builds_th
     open_browser: Any, nils: Membership
 ) -> None:
     visit = open_browser("small_phone", has_touch=True)
-    sign_in(visit, nils)
+    at_once(visit, nils)
     begin(visit, "single")
     page = visit.page
     page.evaluate(
@@ -197,7 +188,7 @@ def test_serve_it_says_which_part_is_missing_and_leads_there(
     open_browser: Any, nils: Membership, scripts: bool
 ) -> None:
     visit = open_browser("small_phone", java_script_enabled=scripts, has_touch=True)
-    sign_in(visit, nils)
+    at_once(visit, nils)
     begin(visit, "single")
     page = visit.page
     if scripts:
@@ -222,7 +213,7 @@ def test_who_was_signed_out_in_a_rush_is_led_to_the_door_and_back_to_what_they_b
     open_browser: Any, nils: Membership
 ) -> None:
     visit = open_browser("small_phone", has_touch=True)
-    sign_in(visit, nils)
+    at_once(visit, nils)
     begin(visit, "rush")
     build(visit)
     page = visit.page
@@ -235,7 +226,7 @@ def test_who_was_signed_out_in_a_rush_is_led_to_the_door_and_back_to_what_they_b
     page.wait_for_url("**/sign-in/**")
     assert not CallAnswer.objects.exists()
 
-    sign_in(visit, nils)
+    by_the_form(visit, nils)
     page.goto(where)
     expect(page.locator("[data-step] input:checked")).to_have_count(tapped)
     page.get_by_role("button", name="Serve it").click()
@@ -246,7 +237,7 @@ def test_who_signed_in_anew_in_another_tab_finds_what_they_had_tapped(
     open_browser: Any, nils: Membership
 ) -> None:
     visit = open_browser("small_phone", has_touch=True)
-    sign_in(visit, nils)
+    at_once(visit, nils)
     begin(visit, "rush")
     build(visit)
     page = visit.page
@@ -266,7 +257,7 @@ def test_taps_come_back_after_a_reload_without_a_signal(
     open_browser: Any, nils: Membership
 ) -> None:
     visit = open_browser("small_phone", has_touch=True)
-    sign_in(visit, nils)
+    at_once(visit, nils)
     begin(visit, "single")
     build(visit)
     page, context = visit.page, visit.page.context
@@ -317,7 +308,7 @@ def test_a_call_answered_in_another_tab_is_told_where_it_was_built(
     open_browser: Any, nils: Membership
 ) -> None:
     visit = open_browser("small_phone", has_touch=True)
-    sign_in(visit, nils)
+    at_once(visit, nils)
     begin(visit, "rush")
     page = visit.page
     other = page.context.new_page()
@@ -334,7 +325,7 @@ def test_a_call_answered_in_another_tab_is_told_where_it_was_built(
 
 def test_half_a_build_outlasts_a_closed_tab(open_browser: Any, nils: Membership) -> None:
     visit = open_browser("phone", has_touch=True)
-    sign_in(visit, nils)
+    at_once(visit, nils)
     begin(visit, "rush")
     [drink] = asked(visit).drinks
     tap(visit.page, f"input[name='{count_field(0)}'][value='{drink.count}']")
@@ -352,7 +343,7 @@ def test_a_call_is_built_and_told_with_and_without_scripts(
     open_browser: Any, nils: Membership, size: str, scripts: bool
 ) -> None:
     visit = open_browser(size, java_script_enabled=scripts, has_touch=True)
-    sign_in(visit, nils)
+    at_once(visit, nils)
     begin(visit, "single")
     build(visit, stepping=scripts)
     visit.page.get_by_role("button", name="Serve it").click()
@@ -368,7 +359,7 @@ def test_a_question_of_a_call_is_answered_with_a_tap(
     open_browser: Any, nils: Membership, scripts: bool
 ) -> None:
     visit = open_browser("narrowest", java_script_enabled=scripts)
-    sign_in(visit, nils)
+    at_once(visit, nils)
     visit.page.goto("/h/harbour-lights/calls/")
     visit.page.get_by_label("What does the guest say?").fill("double gin tonic, a madras")
     if not scripts:

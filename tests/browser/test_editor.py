@@ -9,18 +9,7 @@ from playwright.sync_api import Page, expect
 
 from barcourse.people.models import Membership
 from recipes.models import Recipe, Scenario
-from tests.browser.conftest import Visit
-from tests.factories.people import PASSWORD
-
-
-def sign_in(visit: Visit) -> Page:
-    page = visit.page
-    page.goto("/sign-in/")
-    page.get_by_label("Sign-in").fill("odalys")
-    page.get_by_label("Password").fill(PASSWORD)
-    page.get_by_role("button", name="Sign in").click()
-    page.wait_for_url("**/h/harbour-lights/**")
-    return page
+from tests.browser.signing_in import at_once
 
 
 def address(name: str, **parts: str) -> str:
@@ -43,7 +32,7 @@ def publish_without(page: Page) -> None:
 @pytest.mark.parametrize("scripts", [True, False], ids=["with scripts", "without"])
 def test_a_drink_is_changed(open_browser, odalys: Membership, scripts: bool):
     visit = open_browser("phone", java_script_enabled=scripts)
-    page = sign_in(visit)
+    page = at_once(visit, odalys)
     page.goto(address("drink_change", slug="madras"))
 
     (publish_with_scripts if scripts else publish_without)(page)
@@ -56,7 +45,7 @@ def test_a_drink_is_changed(open_browser, odalys: Membership, scripts: bool):
 
 def test_the_preview_follows_the_typing(open_browser, odalys: Membership):
     visit = open_browser("desktop")
-    page = sign_in(visit)
+    page = at_once(visit, odalys)
     page.goto(address("drink_new"))
     preview = page.locator("#preview")
 
@@ -78,7 +67,7 @@ def test_the_preview_follows_the_typing(open_browser, odalys: Membership):
 @pytest.mark.parametrize("size", ["phone", "desktop", "narrowest"])
 def test_every_page_of_the_editor_can_be_read_by_everyone(open_browser, odalys, size):
     visit = open_browser(size)
-    page = sign_in(visit)
+    page = at_once(visit, odalys)
     asked = Scenario.objects.filter(venue=odalys.venue).select_related("lesson__module")[0]
     lesson = {"module": asked.lesson.module.slug, "lesson": asked.lesson.slug}
     pages = {

@@ -4,24 +4,16 @@ import pytest
 
 from recipes.menu import menu_at
 from recipes.models import RulesVersion
-from tests.factories.people import PASSWORD
+from tests.browser.signing_in import at_once
 
 RULES = "/h/harbour-lights/book/rules/"
 PAGES = ("", "change/", "kinds/", "glasses/", "ice/", "garnish/", "words/", "preset/")
 
 
-def sign_in(page):
-    page.goto("/sign-in/")
-    page.get_by_label("Sign-in").fill("odalys")
-    page.get_by_label("Password").fill(PASSWORD)
-    page.get_by_role("button", name="Sign in").click()
-    page.wait_for_url("**/h/harbour-lights/**")
-
-
 @pytest.mark.parametrize("size", ["narrowest", "desktop"])
 def test_every_page_of_the_rules_is_readable(open_browser, odalys, size):
     visit = open_browser(size)
-    sign_in(visit.page)
+    at_once(visit, odalys)
     for page in PAGES:
         visit.page.goto(RULES + page)
         for fold in visit.page.locator("details.fold:not([open]) > summary").all()[:2]:
@@ -33,7 +25,7 @@ def test_every_page_of_the_rules_is_readable(open_browser, odalys, size):
 def test_a_garnish_rule_is_moved_looked_at_and_published(open_browser, odalys, scripts):
     visit = open_browser("phone", java_script_enabled=scripts)
     page = visit.page
-    sign_in(page)
+    at_once(visit, odalys)
     page.goto(f"{RULES}garnish/")
     page.get_by_role("button", name="Move rule 7 up").click()
     page.get_by_role("button", name="Move rule 6 up").click()
@@ -54,7 +46,7 @@ def test_a_garnish_rule_is_moved_looked_at_and_published(open_browser, odalys, s
 def test_ice_is_measured_on_a_phone(open_browser, odalys):
     visit = open_browser("phone")
     page = visit.page
-    sign_in(page)
+    at_once(visit, odalys)
     page.goto(f"{RULES}ice/")
     page.get_by_label("How much water went in").fill("4")
     visit.follow(page.get_by_role("button", name="See what would change"))

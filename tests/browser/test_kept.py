@@ -9,7 +9,7 @@ from playwright.sync_api import Page, Route, expect
 from assessments.models import WatchedBuild
 from barcourse.people.models import Membership
 from tests.browser.acting import help_was
-from tests.browser.test_practical import sign_in
+from tests.browser.signing_in import by_the_form
 from tests.factories.people import PASSWORD
 
 HERE_AGAIN = "What you had tapped is here again."
@@ -39,7 +39,7 @@ def test_a_reload_loses_neither_taps_nor_time(
     open_browser: Any, tamsin: Membership, nils: Membership
 ) -> None:
     visit = open_browser("phone")
-    page = sign_in(visit, tamsin)
+    page = by_the_form(visit, tamsin)
     page.clock.install()
     page.goto(watch(nils))
     expect(page.get_by_text(HERE_AGAIN)).to_be_hidden()
@@ -66,7 +66,7 @@ def test_a_reload_loses_neither_taps_nor_time(
 def test_a_fresh_sign_in_leads_back_to_what_was_tapped(
     open_browser: Any, tamsin: Membership, nils: Membership
 ) -> None:
-    page = sign_in(open_browser("phone"), tamsin)
+    page = by_the_form(open_browser("phone"), tamsin)
     page.clock.install()
     page.goto(watch(nils))
     tap_off(page)
@@ -86,7 +86,7 @@ def test_start_afresh_and_nobody_else_meets_the_taps(
     open_browser: Any, odalys: Membership, tamsin: Membership, nils: Membership
 ) -> None:
     visit = open_browser("phone")
-    page = sign_in(visit, tamsin)
+    page = by_the_form(visit, tamsin)
     page.clock.install()
     page.goto(watch(nils))
     tap_off(page)
@@ -97,7 +97,7 @@ def test_start_afresh_and_nobody_else_meets_the_taps(
 
     tap_off(page)
     page.context.clear_cookies()
-    sign_in(visit, odalys)
+    by_the_form(visit, odalys)
     page.goto(watch(nils))
     assert tapped(page) == 0
 
@@ -105,7 +105,7 @@ def test_start_afresh_and_nobody_else_meets_the_taps(
 def test_a_reload_in_a_pace_check_keeps_the_ticket(
     open_browser: Any, tamsin: Membership, nils: Membership
 ) -> None:
-    page = sign_in(open_browser("phone"), tamsin)
+    page = by_the_form(open_browser("phone"), tamsin)
     page.goto(f"/h/harbour-lights/watch/pace/{nils.code}/")
     ticket = page.get_by_role("heading", name="Ticket").first.inner_text()
     page.get_by_role("button", name="Start").click()
@@ -119,7 +119,7 @@ def test_a_reload_in_a_pace_check_keeps_the_ticket(
 def test_places_of_a_round_come_back(
     open_browser: Any, tamsin: Membership, nils: Membership
 ) -> None:
-    page = sign_in(open_browser("phone"), tamsin)
+    page = by_the_form(open_browser("phone"), tamsin)
     page.goto(f"/h/harbour-lights/watch/round/{nils.code}/?d=madras&d=gin-and-tonic")
     first = page.locator("[data-places] button").nth(2)
     first.click()
@@ -145,7 +145,7 @@ def test_a_closed_tab_or_a_dead_phone_loses_no_watch(
     open_browser: Any, tamsin: Membership, nils: Membership
 ) -> None:
     visit = open_browser("phone")
-    tap_and_close(sign_in(visit, tamsin), nils)
+    tap_and_close(by_the_form(visit, tamsin), nils)
     visit.page = visit.page.context.new_page()
     page = visit.listen().page
     page.goto("/h/harbour-lights/watch/")
@@ -156,7 +156,7 @@ def test_a_closed_tab_or_a_dead_phone_loses_no_watch(
     expect(page.get_by_role("button", name="Stop")).to_be_visible()
     assert tapped(page) == 1
 
-    other = sign_in(open_browser("small_phone"), tamsin)  # the first one is dead
+    other = by_the_form(open_browser("small_phone"), tamsin)  # the first one is dead
     other.goto(watch(nils))
     expect(other.get_by_text(HERE_AGAIN)).to_be_visible()
     assert tapped(other) == 1
@@ -181,7 +181,7 @@ def record(page: Page) -> None:
 def test_a_tap_that_the_house_has_while_the_page_is_on_its_way_stays(
     open_browser: Any, tamsin: Membership, nils: Membership
 ) -> None:
-    page = sign_in(open_browser("phone"), tamsin)
+    page = by_the_form(open_browser("phone"), tamsin)
     page.goto(watch(nils))
     kept = []
     page.on("response", lambda answer: kept.append(answer.request.method == "PUT"))
@@ -205,7 +205,7 @@ def test_what_is_dropped_stays_dropped(
     open_browser: Any, tamsin: Membership, nils: Membership
 ) -> None:
     visit = open_browser("phone")
-    page = sign_in(visit, tamsin)
+    page = by_the_form(visit, tamsin)
     page.goto(watch(nils))
     kept_there(page, page.locator(".step", has_text="fails").first.click)
     page.goto("/h/harbour-lights/watch/")
@@ -220,7 +220,7 @@ def test_started_afresh_it_is_not_under_way(
     open_browser: Any, tamsin: Membership, nils: Membership
 ) -> None:
     visit = open_browser("phone")
-    page = sign_in(visit, tamsin)
+    page = by_the_form(visit, tamsin)
     page.goto(watch(nils))
     kept_there(page, page.locator(".step", has_text="fails").first.click)
     page.reload()
@@ -233,7 +233,7 @@ def test_started_afresh_it_is_not_under_way(
 def test_an_answer_outlasts_a_sign_in_and_goes_with_its_question(
     open_browser: Any, tamsin: Membership, nils: Membership
 ) -> None:
-    page = sign_in(open_browser("phone"), nils)
+    page = by_the_form(open_browser("phone"), nils)
     page.goto("/h/harbour-lights/modules/")
     page.get_by_role("link", name="Highballs").first.click()
     page.get_by_role("button", name="Take the quiz").click()
@@ -258,7 +258,7 @@ def test_an_answer_outlasts_a_sign_in_and_goes_with_its_question(
 def test_what_was_tapped_of_a_question_outlasts_a_closed_tab(
     open_browser: Any, nils: Membership
 ) -> None:
-    page = sign_in(open_browser("phone"), nils)
+    page = by_the_form(open_browser("phone"), nils)
     page.goto("/h/harbour-lights/modules/")
     page.get_by_role("link", name="Highballs").first.click()
     page.get_by_role("button", name="Take the quiz").click()

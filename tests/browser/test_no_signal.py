@@ -10,7 +10,7 @@ from playwright.sync_api import Page, Route, expect
 from assessments.models import Answer, CardMark
 from assessments.models.quiz import Came
 from tests.browser.acting import answer_right
-from tests.browser.test_tonight import sign_in
+from tests.browser.signing_in import by_the_form
 from tests.factories import assessments as make
 
 HOUSE = "/h/harbour-lights"
@@ -39,7 +39,7 @@ def card(page: Page) -> None:
 def test_a_card_sent_without_a_signal_keeps_what_was_tapped(open_browser, nils, is_told: bool):
     """A phone on a network that leads nowhere takes itself to be online."""
     visit = open_browser("small_phone")
-    page = sign_in(visit, nils)
+    page = by_the_form(visit, nils)
     card(page)
     if is_told:
         page.context.set_offline(True)
@@ -65,7 +65,7 @@ def test_a_question_keeps_its_answer_and_takes_it_once(open_browser, nils):
     make.read(nils, at=timezone.now())
     quiz = make.start_quiz(nils, at=timezone.now())
     visit = open_browser("narrowest")
-    page = sign_in(visit, nils)
+    page = by_the_form(visit, nils)
     page.goto(f"{HOUSE}/quiz/{quiz.code}/")
     answer_right(page)
     page.context.set_offline(True)

@@ -6,8 +6,7 @@ import pytest
 from django.urls import reverse
 from playwright.sync_api import Page, expect
 
-from tests.browser.conftest import Visit
-from tests.factories.people import PASSWORD
+from tests.browser.signing_in import at_once
 
 MENU = """Gin & Tonic 9.50
 Margerita 11
@@ -23,16 +22,6 @@ Harbour Mist,40 ml vodka; top cola
 Madras,1 pour gin; top cranberry juice"""
 
 
-def sign_in(visit: Visit) -> Page:
-    page = visit.page
-    page.goto("/sign-in/")
-    page.get_by_label("Sign-in").fill("odalys")
-    page.get_by_label("Password").fill(PASSWORD)
-    page.get_by_role("button", name="Sign in").click()
-    page.wait_for_url("**/h/harbour-lights/**")
-    return page
-
-
 def address(name: str) -> str:
     return reverse(name, kwargs={"house": "harbour-lights"})
 
@@ -44,7 +33,7 @@ def group(page: Page, said: str):
 @pytest.mark.parametrize("size", ["phone", "desktop", "narrowest"])
 def test_a_menu_is_pasted(open_browser, odalys, size):
     visit = open_browser(size)
-    page = sign_in(visit)
+    page = at_once(visit, odalys)
     page.goto(address("book"))
     visit.follow(page.get_by_role("link", name="Paste your menu"))
     visit.check()
@@ -63,7 +52,7 @@ def test_a_menu_is_pasted(open_browser, odalys, size):
 @pytest.mark.parametrize("size", ["phone", "desktop", "narrowest"])
 def test_recipes_come_in_from_a_sheet(open_browser, odalys, size):
     visit = open_browser(size)
-    page = sign_in(visit)
+    page = at_once(visit, odalys)
     page.goto(address("book_import"))
     visit.check()
     page.get_by_label("Or its rows, pasted").fill(SHEET)

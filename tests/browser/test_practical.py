@@ -3,24 +3,15 @@
 from __future__ import annotations
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import expect
 
 from barcourse.people.models import Membership
 from tests.browser.acting import help_was
 from tests.browser.conftest import Visit
-from tests.factories.people import PASSWORD, hire
+from tests.browser.signing_in import at_once
+from tests.factories.people import hire
 
 FIVE = ("1.02", "0.97", "1.0", "1.05", "1.2")
-
-
-def sign_in(visit: Visit, member: Membership) -> Page:
-    page = visit.page
-    page.goto("/sign-in/")
-    page.get_by_label("Sign-in").fill(member.person.sign_in)
-    page.get_by_label("Password").fill(PASSWORD)
-    page.get_by_role("button", name="Sign in").click()
-    page.wait_for_url("**/h/harbour-lights/**")
-    return page
 
 
 def look_over(visit: Visit, scripts: bool) -> None:
@@ -37,7 +28,7 @@ def test_what_hands_can_do(
 ):
     hire(odalys, "Bo")
     visit = open_browser(size, java_script_enabled=scripts)
-    page = sign_in(visit, tamsin)
+    page = at_once(visit, tamsin)
     watch = "/h/harbour-lights/watch/"
 
     page.goto(watch)

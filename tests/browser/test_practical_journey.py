@@ -15,7 +15,7 @@ from barcourse.people import log
 from barcourse.people.models import Membership, Refusal
 from tests.browser.acting import go, help_was, press
 from tests.browser.conftest import Visit
-from tests.browser.test_practical import sign_in
+from tests.browser.signing_in import at_once
 from tests.factories.people import hire
 
 POURS = ("1.02", "0.97", "1.0", "1.05", "1.01")
@@ -29,7 +29,7 @@ def test_the_practical_from_build_to_folder(
     hire(odalys, "Bo")
     trainer, learner, manager = (open_browser(size) for _ in range(3))
     for visit, member in ((trainer, tamsin), (learner, nils), (manager, marek)):
-        sign_in(visit, member)
+        at_once(visit, member)
 
     _prove_a_build(trainer)
     _fail_a_measured_pour(trainer, nils)

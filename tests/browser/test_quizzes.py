@@ -14,7 +14,8 @@ from barcourse.people.models import Membership
 from recipes.menu import menu_at
 from recipes.models import Module
 from tests.browser.acting import answer_right, asked_on
-from tests.browser.test_tonight import look_over, sign_in
+from tests.browser.signing_in import at_once
+from tests.browser.test_tonight import look_over
 from tests.factories import assessments as make
 
 SHOWN = {ItemKind.BUILD, ItemKind.SEVERAL, ItemKind.ORDER, ItemKind.AMOUNT, ItemKind.ASK_BACK,
@@ -42,7 +43,7 @@ def mix_up(by: Membership, hire: Membership) -> None:
 def test_every_kind_of_question_on_a_phone(open_browser, tamsin, nils, size: str, scripts: bool):
     plan(tamsin)
     visit = open_browser(size, java_script_enabled=scripts)
-    page = sign_in(visit, nils)
+    page = at_once(visit, nils)
     page.goto(f"{HOUSE}/modules/")
     page.get_by_role("button", name="Take it").click()
 
@@ -67,7 +68,7 @@ def test_a_mix_up_and_its_drill(open_browser, tamsin, nils, size: str):
     mix_up(tamsin, nils)
     make.take_quiz(nils, answering=make.wrong, at=timezone.now())
     visit = open_browser(size)
-    page = sign_in(visit, tamsin)
+    page = at_once(visit, tamsin)
     for path in ("quizzes/", "quizzes/new/", "quizzes/report/?of=highballs"):
         page.goto(f"{HOUSE}/{path}")
         visit.check()
@@ -82,7 +83,7 @@ def test_a_mix_up_and_its_drill(open_browser, tamsin, nils, size: str):
     visit.check()
 
     mine = open_browser(size)
-    page = sign_in(mine, nils)
+    page = at_once(mine, nils)
     page.goto(f"{HOUSE}/shift/")
     mine.check()
     mine.follow(page.get_by_role("button", name="Tell apart: Bay breeze and Sea breeze"))

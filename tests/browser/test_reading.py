@@ -6,7 +6,7 @@ from django.utils import timezone
 from playwright.sync_api import Request, expect
 
 from assessments.models import ReadingTime
-from tests.browser.test_tonight import sign_in
+from tests.browser.signing_in import by_the_form
 
 MODULE = "/h/harbour-lights/modules/service-and-safety/"
 IDLE = 3_600_000
@@ -18,7 +18,7 @@ def is_lesson_told(request: Request) -> bool:
 
 def test_a_lesson_that_is_left_tells_how_long_it_was_read(open_browser, nils):
     visit = open_browser("phone")
-    page = sign_in(visit, nils)
+    page = by_the_form(visit, nils)
     page.clock.install(time=timezone.now())
     page.goto(MODULE)
     page.get_by_role("link", name="Ice is food").click()
@@ -39,7 +39,7 @@ def test_a_lesson_that_is_left_tells_how_long_it_was_read(open_browser, nils):
 
 def test_an_idle_hour_is_a_minute_at_the_most(open_browser, nils):
     visit = open_browser("phone")
-    page = sign_in(visit, nils)
+    page = by_the_form(visit, nils)
     page.clock.install(time=timezone.now())
     page.goto(MODULE)
     page.get_by_role("link", name="Ice is food").click()

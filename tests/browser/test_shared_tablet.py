@@ -13,7 +13,7 @@ from barcourse.people import log, shared_tablet
 from barcourse.people.models import Membership, Refusal, SideDone
 from tests.browser.acting import press
 from tests.browser.conftest import Visit
-from tests.browser.test_tonight import sign_in
+from tests.browser.signing_in import by_the_form
 from tests.factories.people import OPENED
 
 
@@ -28,7 +28,7 @@ def test_an_evening_on_the_tablet(open_browser, odalys, marek, nils, tamsin, siz
     for member, pin in ((nils, "4917"), (tamsin, "82640")):
         shared_tablet.set_pin(by=member, pin=pin, at=OPENED)
     tablet = open_browser(size)
-    page = sign_in(tablet, marek)
+    page = by_the_form(tablet, marek)
     page.goto("/h/harbour-lights/people/")
     press(tablet, "Shared tablets")
     page.get_by_label("What do you call it?").fill("The well")
@@ -65,7 +65,7 @@ def test_an_evening_on_the_tablet(open_browser, odalys, marek, nils, tamsin, siz
 @pytest.mark.parametrize("size", ["phone"])
 def test_an_officer_at_the_door(open_browser, odalys, nils, size: str):
     visit = open_browser(size)
-    page = sign_in(visit, odalys)
+    page = by_the_form(visit, odalys)
     page.goto("/h/harbour-lights/papers/")
     press(visit, "Permits")
     page.get_by_label("Whose?").select_option(label="Nils")

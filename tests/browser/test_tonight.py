@@ -4,21 +4,11 @@ too."""
 from __future__ import annotations
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import expect
 
 from barcourse.people.models import Membership
 from tests.browser.conftest import Visit
-from tests.factories.people import PASSWORD
-
-
-def sign_in(visit: Visit, member: Membership) -> Page:
-    page = visit.page
-    page.goto("/sign-in/")
-    page.get_by_label("Sign-in").fill(member.person.sign_in)
-    page.get_by_label("Password").fill(PASSWORD)
-    page.get_by_role("button", name="Sign in").click()
-    page.wait_for_url("**/h/harbour-lights/**")
-    return page
+from tests.browser.signing_in import at_once
 
 
 @pytest.mark.parametrize(
@@ -26,7 +16,7 @@ def sign_in(visit: Visit, member: Membership) -> Page:
 )
 def test_gin_runs_out(open_browser, odalys: Membership, size: str, scripts: bool):
     visit = open_browser(size, java_script_enabled=scripts)
-    page = sign_in(visit, odalys)
+    page = at_once(visit, odalys)
 
     page.get_by_role("link", name="Off tonight").click()
     page.get_by_label("What is out").select_option("bottle:gin")

@@ -5,23 +5,13 @@ from __future__ import annotations
 
 import pytest
 from django.utils import timezone
-from playwright.sync_api import Page, expect
+from playwright.sync_api import expect
 
 from barcourse.people.models import Membership
 from tests.browser.conftest import Visit
-from tests.factories.people import PASSWORD
+from tests.browser.signing_in import at_once
 from tests.factories.tills import checks
 from tests.papers.ready import pass_the_gate
-
-
-def sign_in(visit: Visit, member: Membership) -> Page:
-    page = visit.page
-    page.goto("/sign-in/")
-    page.get_by_label("Sign-in").fill(member.person.sign_in)
-    page.get_by_label("Password").fill(PASSWORD)
-    page.get_by_role("button", name="Sign in").click()
-    page.wait_for_url("**/h/harbour-lights/**")
-    return page
 
 
 def look_over(visit: Visit, scripts: bool) -> None:
@@ -36,7 +26,7 @@ def test_why_somebody_is_not_ready_and_one_shift(
 ):
     pass_the_gate(nils, timezone.now())
     visit = open_browser(size, java_script_enabled=scripts)
-    page = sign_in(visit, marek)
+    page = at_once(visit, marek)
 
     page.get_by_role("link", name="Set what ready takes").click()
     page.get_by_label("Ready: of 100 orders at least so many right").fill("80")
