@@ -231,7 +231,9 @@ def _reason(need: Need) -> Reason:
 def changed(drink: str, told: Sequence[Part]) -> Reason:
     """What is said of a drink by its name of which somebody knows these parts otherwise."""
     aspects = ",".join(_aspects(part.aspect for part in told))
-    return Reason.of("card_back" if is_back(told) else "card_changed", drink=drink, aspects=aspects)
+    if is_back(told):
+        return Reason.of("card_back", drink=drink, aspects=aspects)
+    return Reason.of("card_changed", drink=drink, aspects=aspects)
 
 
 def is_back(told: Sequence[Part]) -> bool:
