@@ -14,8 +14,9 @@ from assessments.models import ReadyRow
 from assessments.views import ready
 from barcourse.people import enrol, permits
 from barcourse.people.roles import Role
-from recipes import publish
+from recipes import publish, shipped
 from recipes.publish import OnMenu
+from tests import replay
 from tests.assessments.pages import address, text
 from tests.factories import assessments as make
 from tests.factories import hands
@@ -32,18 +33,29 @@ def station(member, slug="well"):
 
 def only_must_knows(owner):
     """A menu of four drinks that everybody must know."""
-    slugs = make.menu_of(owner).by_slug
-    standing = {s: OnMenu.MUST_KNOW if s in MUST_KNOW else OnMenu.OFF for s in slugs}
-    publish.set_menu(by=owner, standing=standing, at=NOW)
+
+    def set_menu():
+        slugs = make.menu_of(owner).by_slug
+        standing = {s: OnMenu.MUST_KNOW if s in MUST_KNOW else OnMenu.OFF for s in slugs}
+        publish.set_menu(by=owner, standing=standing, at=NOW)
+        return owner
+
+    replay.once("only must-knows", set_menu, shipped.shipped_course())
 
 
 def prove(trainer, hire, times=12, *, off=()):
     """Watched on everything, signed off where it passed; the gate passed."""
-    make.take_quiz(hire, make.GATE)
-    for slug in MUST_KNOW:
-        for _ in range(times):
-            make.watch(trainer, hire, slug)
-        make.sign_off(trainer, hire, slug)
+
+    def watch():
+        make.take_quiz(hire, make.GATE)
+        for slug in MUST_KNOW:
+            for _ in range(times):
+                make.watch(trainer, hire, slug)
+            make.sign_off(trainer, hire, slug)
+        return hire
+
+    name = f"{hire.code} proven {times} times by {trainer.code}"
+    replay.once(name, watch, shipped.shipped_course())
 
 
 def queries_of(call):
