@@ -279,7 +279,7 @@ def test_after_a_reload_a_call_goes_on_at_the_step_it_was_at(
     open_browser: Any, nils: Membership, back: bool
 ) -> None:
     visit = open_browser("small_phone", has_touch=True)
-    sign_in(visit, nils)
+    at_once(visit, nils)
     begin(visit, "single")
     page = visit.page
     for _step in range(4):
