@@ -235,6 +235,24 @@ def test_weak_drinks_chosen_to_be_built_speak_less_against_the_rest():
     assert chosen > ordered
 
 
+GUESSED = [answer(0, 0.0, RIGHT), answer(1, 0.0, RIGHT), *(answer(2, d, o) for d, o in (
+    (0.0, WRONG), (1.0, RIGHT), (2.0, WRONG), (3.0, RIGHT),
+))]  # fmt: skip
+
+
+@pytest.mark.parametrize("drink", range(3))
+@pytest.mark.parametrize("before", [[], MIXED, LOST, STEADY, GUESSED, THREE_WEEKS])
+def test_a_build_that_a_trainer_chose_and_that_came_right_lowers_nothing(before, drink):
+    """Else whoever follows the next step that the program names would know less than before."""
+    day = max((s.day for s in before), default=0.0) + 0.5
+    was = told(before, day + 0.1)
+    found = told([*before, build(drink, day, RIGHT, chosen=True)], day + 0.1)
+
+    assert found.right.mean[0] >= was.right.mean[0] - 1e-3
+    assert found.right.low[0] >= was.right.low[0] - 0.01
+    assert found.wrong.mean[0] <= was.wrong.mean[0] + 0.005
+
+
 def test_a_blind_guesser_stays_far_below_somebody_who_knows():
     def quiz(every):
         return [answer(n % 3, n / 9, RIGHT if n % every == 0 else WRONG) for n in range(60)]

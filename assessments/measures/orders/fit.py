@@ -93,11 +93,15 @@ def _chosen_because_weak(found: Trials, population: Population) -> Array:
 
     If a drink is chosen with a chance that goes as exp(-h z), z among the chosen is again normal,
     h times the variance lower. What was not chosen lies as much higher as keeps the mean.
+
+    What came right when it was chosen is no longer thought weak: else whoever builds well what the
+    program itself names next would be told that they know less than before.
     """
     down = population.watched_weaker * population.drinks_differ**2
     share = found.chosen.mean(axis=1, keepdims=True) if found.chosen.size else 0.0
     up = down * np.divide(share, 1 - share, out=np.zeros_like(share), where=share < 1)
-    return np.where(found.chosen, -down, np.minimum(up, down))
+    chosen = np.where(found.held, 0.0, -down)
+    return np.where(found.chosen, chosen, np.minimum(up, down))
 
 
 def _groups(found: Trials, shift: Array) -> _Groups:

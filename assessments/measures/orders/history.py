@@ -83,7 +83,8 @@ class Trials:
     trial i stand from `starts[i]` on. `lost` is the log of the chance that what had been missed
     among them was known again. `last`, `firm` and `took` are a person's topics after the last
     trial: when last shown (in days), stability in days, 0 for one never shown, and the chance that
-    being put right took, 1 where nothing was missed.
+    being put right took, 1 where nothing was missed. `chosen`, by person and drink: a trainer
+    picked it to be built; `held`: it came right then, the last time.
     """
 
     people: int
@@ -100,6 +101,7 @@ class Trials:
     firm: Array
     took: Array
     chosen: NDArray[np.bool_]
+    held: NDArray[np.bool_]
 
 
 @dataclass(frozen=True)
@@ -116,13 +118,17 @@ def trials(menu: Menu, people: Sequence[Iterable[Shown]]) -> Trials:
     firm = np.zeros((len(people), menu.n_topics))
     took = np.ones((len(people), menu.n_topics))
     chosen = np.zeros((len(people), len(menu.topics)), dtype=bool)
+    held = chosen.copy()
     found: list[_Trial] = []
     for person, shown in enumerate(people):
         seen = sorted(shown, key=lambda s: s.day)
         found += _replay(person, seen, last[person], firm[person], took[person])
-        chosen[person, [s.drink for s in seen if s.chosen and s.counts]] = True
+        for one in seen:
+            if one.chosen and one.counts:
+                chosen[person, one.drink] = True
+                held[person, one.drink] = one.outcome == "right"
     found.sort(key=lambda t: (t.person, t.shown.drink))
-    return _flat(menu, found, (last, firm, took), chosen)
+    return _flat(menu, found, (last, firm, took), (chosen, held))
 
 
 def _replay(
@@ -171,7 +177,7 @@ def _flat(
     menu: Menu,
     found: Sequence[_Trial],
     topics: tuple[Array, Array, Array],
-    chosen: NDArray[np.bool_],
+    picked: tuple[NDArray[np.bool_], NDArray[np.bool_]],
 ) -> Trials:
     counts = np.array([len(t.ages) for t in found], dtype=np.intp)
     asked = np.array([len(t.shown.topics) for t in found], dtype=float)
@@ -191,5 +197,6 @@ def _flat(
         last=last,
         firm=firm,
         took=took,
-        chosen=chosen,
+        chosen=picked[0],
+        held=picked[1],
     )

@@ -78,6 +78,7 @@ def _foretell(menu: Menu, cases: Sequence[_Before], population: Population) -> A
     found = trials(menu, [b.earlier for b in cases])
     for row, before in enumerate(cases):
         found.chosen[row, before.case.drink] |= before.case.chosen
+        found.held[row, before.case.drink] &= not before.case.chosen
     return _marks(fit(found, population), menu, [b.case for b in cases])
 
 
