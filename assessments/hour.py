@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from assessments.board import Row, look_at
 from assessments.measures.readiness import Standing
 from assessments.measures.ready_facts import DrinkFact, Facts, Proof
-from assessments.measures.trainers_hour import Hire, Part, Step, plan_hour
+from assessments.measures.trainers_hour import Hire, Part, Step, plan_hour, why_without
 from assessments.measures.waits import ANYBODY, Reader, Waits, read_by
 from recipes.grammar.reasons import Reason
 
@@ -78,20 +78,19 @@ def left_out(
     without.sort(key=lambda r: (_is_ready(r), r.barred, -r.right_low, r.hire.code))
     look_at(without[:most])
     only_barred = bool(turns) and all(turn.row.barred for turn in turns)
-    left = [Left(r, _why(r, only_barred), _first(r, reader)) for r in without[:most]]
+    left = [
+        Left(
+            r,
+            why_without(is_ready=_is_ready(r), barred=r.barred and not only_barred),
+            _first(r, reader),
+        )
+        for r in without[:most]
+    ]
     return left, len(without) - len(left)
 
 
 def _is_ready(row: Row) -> bool:
     return row.standing is Standing.READY
-
-
-def _why(row: Row, only_barred: bool) -> Reason:
-    if _is_ready(row):
-        return Reason.of("hour_ready_already")
-    if row.barred and not only_barred:
-        return Reason.of("hour_no_build_mends")
-    return Reason.of("hour_too_short")
 
 
 def _first(row: Row, reader: Reader) -> Reason | None:

@@ -12,12 +12,21 @@ from itertools import accumulate, zip_longest
 import numpy as np
 from numpy.typing import NDArray
 
+from recipes.grammar.reasons import Reason
+
 CODES: dict[str, tuple[str, ...]] = {
     "hour_ready_already": (),
     "hour_no_build_mends": (),
     "hour_too_short": (),
 }
 """Why somebody has no part of an hour."""
+
+
+def why_without(*, is_ready: bool, barred: bool) -> Reason:
+    """`barred`: builds alone don't take them there, and the hour has somebody whom they do."""
+    if is_ready:
+        return Reason.of("hour_ready_already")
+    return Reason.of("hour_no_build_mends") if barred else Reason.of("hour_too_short")
 
 
 @dataclass(frozen=True)
