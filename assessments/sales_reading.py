@@ -69,12 +69,12 @@ def heard(said: str, menu: Menu, told: Meanings = NOTHING_TOLD) -> Heard:
     many = several(said, _names(menu, told))
     if many and (alike := told_alike(many, told)):
         return _as_told(told[alike])
-    one = _read(said, menu)
-    if many:
-        one = _as_several(many, one, menu, told)
+    whole = _read(said, menu)
+    one = _as_several(many, whole, menu, told) if many else whole
     if one.place is Place.WAITING and (part := told_within(said, menu, told)):
         return _as_told(told[part])
-    if one.place is Place.WAITING and (drink := _sized(said, menu, told)):
+    is_one = one is whole  # else a size beside it would take off how many there are
+    if is_one and one.place is Place.WAITING and (drink := _sized(said, menu, told)):
         return drink
     return one
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Collection
 from dataclasses import dataclass
-from enum import StrEnum
+from enum import Enum
 
 from recipes.grammar.calls.words import AGAIN, COUNTS
 
@@ -22,8 +22,9 @@ _HOLDER = r"(?:bucket|tray|round|box|crate|case|set|flight|pack|pck|pk)(?:s|es)?
 _VOLUME = r"(?:\d+(?:[.,]\d+)?\s*(?:ml|cl|l|oz))?"
 
 
-class How(StrEnum):
-    """How a name says it: what a house told of one way says nothing of the others."""
+class How(Enum):
+    """How a name says it: what a house told of one way says nothing of the others. Nobody reads
+    these words."""
 
     DEAL = "deal"
     PACK = "pack"

@@ -51,7 +51,7 @@ def test_a_question_of_identity_blocks_and_one_of_service_does_not(marek):
 
 def test_what_is_only_guessed_is_offered_and_not_picked(marek):
     menu = menu_of(marek)
-    guess, asked = heard("sunrise special cooler", menu), heard("lager", menu)
+    guess, asked = heard("special cooler sunrise", menu), heard("lager", menu)
 
     assert (guess.proposed[0], guess.likely) == ("tequila-sunrise", False)
     assert asked.likely

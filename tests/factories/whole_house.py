@@ -20,6 +20,7 @@ from assessments import (
     record,
     record_hooks,
     record_practical,
+    record_reading,
     record_sales,
     record_set,
     record_shift,
@@ -406,6 +407,7 @@ def _shown(hire: Membership, trainer: Membership, words: Words) -> dict[str, Any
     )  # fmt: skip
     record.mark_read(by=hire, module=item.recipe.module, at=SHOWN)
     record.mark_card(by=hire, menu=menu, item=item, missed=(), at=SHOWN)
+    record_reading.time_read(by=hire, module=item.recipe.module, lesson=None, seconds=9, at=SHOWN)
     record_hooks.keep_hook(
         by=trainer, recipe=item.recipe, text=words("Red as a door."), is_shared=True, at=SHOWN
     )
