@@ -8,7 +8,7 @@ from playwright.sync_api import Request, expect
 from assessments.models import ReadingTime
 from tests.browser.signing_in import by_the_form
 
-MODULE = "/h/harbour-lights/modules/service-and-safety/"
+MODULE = "/h/harbour-lights/modules/service/"
 IDLE = 3_600_000
 
 
@@ -25,14 +25,16 @@ def test_a_lesson_that_is_left_tells_how_long_it_was_read(open_browser, nils):
     expect(page.get_by_role("link", name="Back to")).to_be_visible()
     page.clock.run_for(8_000)
 
-    with page.expect_request(is_lesson_told):
-        page.get_by_role("link", name="Back to").click()
-    expect(page.get_by_text("Know it")).to_be_visible()
-
+    # What a page sends while it is left isn't told by the browser: the house has it, or not.
+    visit.follow(page.get_by_role("link", name="Back to"))
+    for _ in range(200):
+        if ReadingTime.objects.filter(text__gt="").exists():
+            break
+        page.wait_for_timeout(50)
     page.goto("/h/harbour-lights/shift/")
     expect(page.get_by_text("1 minute studied today")).to_be_visible()
-    row = ReadingTime.objects.get()
-    assert (row.hire, row.module.slug) == (nils, "service-and-safety")
+    row = ReadingTime.objects.get(text__gt="")
+    assert (row.hire, row.module.slug) == (nils, "service")
     assert 7 <= row.seconds <= 10
     visit.check()
 
