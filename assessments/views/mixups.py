@@ -141,15 +141,18 @@ def pair(request: HouseRequest, drink: str, other: str) -> HttpResponse:
             messages.success(request, _said(drill.people.count()))
             return redirect("mix_ups", house=request.venue.slug)
     key = ("mix-up", one.drink.slug, two.drink.slug, answers_of(request.venue), minute_of(menu.at))
-    kept = kept_page(request.venue, *key, make=lambda: _times(menu, one, two))
+    kept = kept_page(
+        request.venue, *key, make=lambda: (_times(menu, one, two), differences(one, two, menu))
+    )
+    people, apart = kept.shown
     context = {
         "one": one,
         "two": two,
         "both": (one, two),
-        "apart": differences(one, two, menu),
+        "apart": apart,
         "menu": menu,
-        "hires": [row for row in kept.shown if not row.waiting],
-        "waiting": [row for row in kept.shown if row.waiting],
+        "hires": [row for row in people if not row.waiting],
+        "waiting": [row for row in people if row.waiting],
         "html": kept.html if request.method == "GET" else None,
         "form": form if request.method == "POST" else NoForm(),
     }
