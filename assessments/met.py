@@ -104,11 +104,15 @@ def _watched(hire: Membership, at: dt.datetime) -> list[WatchedBuild]:
     return list(rows.filter(void__isnull=True))
 
 
+def _is_ahead(row: WatchedBuild) -> bool:
+    """Whether it was built before it took effect."""
+    return row.at < max(row.revision.takes_effect_at, row.rules_version.takes_effect_at)
+
+
 def _watched_times(watched: Iterable[WatchedBuild]) -> Iterator[_Times]:
     for row in watched:
         build = (row.recipe_id, prints.whole(row.fingerprints))
-        began = max(row.revision.takes_effect_at, row.rules_version.takes_effect_at)
-        first = row.at if row.at >= began else None
+        first = None if _is_ahead(row) else row.at
         yield _Times(build, (row.revision_id, row.rules_version_id), first, row.at)
 
 
@@ -178,8 +182,7 @@ def _sure_builds(watched: Iterable[WatchedBuild], built: _Builds, menu: Menu) ->
     for row in watched:
         drink = built.of(row.recipe_id, prints.whole(row.fingerprints))
         if drink and row.help_level == HelpLevel.UNPROMPTED:
-            began = max(row.revision.takes_effect_at, row.rules_version.takes_effect_at)
-            yield Met(drink, row.at, sure=_right_in(drink, row), ahead=row.at < began)
+            yield Met(drink, row.at, sure=_right_in(drink, row), ahead=_is_ahead(row))
 
 
 def _right_in(drink: Drink, row: WatchedBuild) -> frozenset[str]:

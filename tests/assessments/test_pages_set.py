@@ -76,7 +76,7 @@ def test_a_trainer_plans_a_quiz_on_a_page_and_changes_it(visit, tamsin):
         ({"pass_mark": "0"}, "At least 1, please."),
         ({"length": "61"}, "At most 60, please."),
         ({"scenarios": "2"}, "None of these modules has a situation."),
-        ({"modules": [GATE], "scenarios": "9"}, "and no more."),
+        ({"modules": [GATE], "scenarios": "9"}, "These modules have one situation and no more."),
     ],
 )
 def test_a_plan_that_makes_no_sense_is_said_so(visit, tamsin, wrong, says):

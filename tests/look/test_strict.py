@@ -61,7 +61,7 @@ def test_a_sheet_of_some_pages_is_linked_by_them_alone(name):
 def test_the_style_sheets_of_every_page_are_small_together():
     every_page = [path for path in CSS if path.name not in {"print.css", *OF_SOME_PAGES}]
 
-    assert sum(len(gzip.compress(path.read_bytes())) for path in every_page) < 9 * 1024
+    assert sum(len(gzip.compress(path.read_bytes())) for path in every_page) < 8 * 1024
 
 
 @pytest.mark.parametrize("path", CSS, ids=lambda path: path.name)
