@@ -23,7 +23,7 @@ WORD_MINUTES = 1
 """To sign off what was watched (our own choice, no source)."""
 
 MOST_HIRES = 12
-"""Looked at: those who are nearest. Nobody trains more in an hour."""
+"""Looked at: those who are nearest and not ready. Nobody trains more in an hour."""
 
 
 @dataclass(frozen=True)
@@ -43,7 +43,8 @@ def trainers_hour(
 ) -> list[Turn]:
     """With whom to do what, so that most of a station's hires become ready; nothing mends by a
     build what bars somebody, so those come last."""
-    near = sorted(rows, key=lambda r: (r.barred, -r.right_low, r.hire.code))[:MOST_HIRES]
+    wanting = [r for r in rows if not _is_ready(r)]  # the ready take nobody's place
+    near = sorted(wanting, key=lambda r: (r.barred, -r.right_low, r.hire.code))[:MOST_HIRES]
     look_at(near)
     by_person = {r.hire.code: r for r in near}
     parts = plan_hour([_hire(r, reader) for r in near], minutes)

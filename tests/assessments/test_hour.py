@@ -2,7 +2,7 @@
 
 import pytest
 
-from assessments import board
+from assessments import board, hour
 from assessments.hour import BUILD_MINUTES, WORD_MINUTES, left_out, trainers_hour
 from assessments.views.ready import NAMED
 from tests.assessments.pages import address, text
@@ -59,6 +59,20 @@ def test_who_is_ready_takes_no_time(odalys, tamsin, nils):
     assert trainers_hour(rows(odalys, nils)) == []
     assert reasons(rows(odalys, nils), []) == [(nils, "hour_ready_already", None)]
     assert trainers_hour([]) == []
+
+
+def test_who_is_ready_takes_nobodys_place(odalys, tamsin, nils, monkeypatch):
+    """However many are ready and near: the places are for those who aren't."""
+    monkeypatch.setattr(hour, "MOST_HIRES", 1)
+    bo = hire_somebody(odalys, "Bo")
+    only_must_knows(odalys)
+    prove(tamsin, nils)
+    make.take_quiz(bo, make.GATE)
+    there = rows(odalys, nils, bo)
+    assert there[0].right_low > there[1].right_low
+
+    assert [turn.row.hire for turn in trainers_hour(there)] == [bo]
+    assert reasons(there, trainers_hour(there)) == [(nils, "hour_ready_already", None)]
 
 
 @pytest.mark.parametrize("minutes", [0, 3, 4, 11])
