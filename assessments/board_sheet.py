@@ -14,16 +14,16 @@ from numpy.typing import NDArray
 from assessments.asked import Bar
 from assessments.board_rules import SaidRule, shared_rules
 from assessments.gate_facts import ToProve
-from assessments.history import Numbered, aspects_of, day_of
+from assessments.history import Numbered, day_of
 from assessments.measures import orders
 from assessments.measures.as_asked import AsAsked
+from assessments.measures.drink_facts import Drinks, ListedDrinks
 from assessments.measures.gates import shut_by_hands, shut_by_permits
 from assessments.measures.house_miss import Miss, as_kept
 from assessments.measures.orders import Forecast, Share
 from assessments.measures.readiness import Standing, standing
 from assessments.measures.ready_facts import (
     NOTHING_ORDERED,
-    DrinkFact,
     Expected,
     Facts,
     Gates,
@@ -35,12 +35,13 @@ from assessments.measures.ready_facts import (
     Safety,
 )
 from assessments.ready_rows import AT_ONCE, SAFETIES, SIGNED, Known
+from assessments.sheet_drinks import DrinksInColumns, Poured
 from assessments.waiting import Waiting
 from barcourse.people.models import Membership, Station
 from recipes.grammar.reasons import Reason
 from recipes.menu import MenuDrink
 
-Chances = tuple[list[float], list[float]]
+Chances = tuple[NDArray[np.float64], NDArray[np.float64]]
 """Of each drink: that it is built right as it is, and once it has been shown."""
 
 
@@ -112,7 +113,7 @@ class Sheet:
             now, shown = orders.chances(known, self.numbered.for_orders, self._day)
             topics = orders.recalls(known, self._day)
             at = self._places
-            pairs = zip(now[:, at].tolist(), shown[:, at].tolist(), strict=True)
+            pairs = zip(now[:, at].astype(float), shown[:, at].astype(float), strict=True)
             self._looked_at.update(zip(wanted, pairs, strict=True))
             self._recalled.update(zip(wanted, topics, strict=True))
 
@@ -129,24 +130,27 @@ class Sheet:
             pours_missed=self._pours_missed(place),
         )
 
-    def _drinks(self, place: int) -> tuple[DrinkFact, ...]:
+    def _drinks(self, place: int) -> Drinks:
         if not self.items:
-            return ()
+            return NO_DRINKS
         self.look_at([place])
-        trials = self.known.trials[place, self._places].T.tolist()
-        signed = self.known.signed[place, self._places].tolist()
-        columns = (
-            *self._said[:4], *trials, map(bool, signed), map(aspects_of, signed), self._said[4],
-            *self._looked_at[place], map(self.waiting.of(place).get, self._said[0]),
+        at = self._places
+        now, shown = self._looked_at[place]
+        return DrinksInColumns(
+            self._poured, self.known.trials[place, at], self.known.signed[place, at], now, shown,
+            self.waiting.of(place),
         )  # fmt: skip
-        return tuple(map(_drink_fact, zip(*columns, strict=True)))
+
+    @cached_property
+    def _poured(self) -> Poured:
+        return Poured(self.items)
 
     def _rules(self, place: int) -> Iterator[RuleFact]:
         """What is won by knowing each house rule surely, and no more than by showing the drinks."""
         said, uses = self._by_rule
         if not said:
             return
-        now, shown = (np.array(chances) for chances in self._looked_at[place])
+        now, shown = self._looked_at[place]
         known = self._recalled[place][[rule.topic for rule in said]]
         surely = 1 / known.clip(1e-3) - 1
         won = np.minimum(surely[:, None] * now, (shown - now).clip(0)) * uses
@@ -169,17 +173,6 @@ class Sheet:
     @cached_property
     def _by_rule(self) -> tuple[list[SaidRule], NDArray[np.bool_]]:
         return shared_rules(self.items, self.numbered)
-
-    @cached_property
-    def _said(self) -> tuple[list[str], list[str], list[float], list[bool], list[str]]:
-        """What is the same for everybody, by drink."""
-        return (
-            [i.drink.slug for i in self.items],
-            [i.drink.name for i in self.items],
-            [i.drink.share for i in self.items],
-            [i.recipe.must_know for i in self.items],
-            [i.recipe.module.name for i in self.items],
-        )
 
     @cached_property
     def _places(self) -> list[int]:
@@ -271,9 +264,10 @@ class Sheet:
         return day_of(self.numbered.menu.at)
 
 
-_drink_fact = partial(tuple.__new__, DrinkFact)
 _rule_fact = partial(tuple.__new__, RuleFact)
 """As `_make`, in a third of the time: a board of a big house makes thousands."""
+
+NO_DRINKS = ListedDrinks(())
 
 FIGURES = ("right", "ask", "wrong")
 ENDS = ("mean", "low", "high")

@@ -14,9 +14,10 @@ from typing import cast
 
 from assessments import prints
 from assessments.measures import quiz
+from assessments.measures.drink_facts import DrinkFact
 from assessments.measures.evidence import Evidence, Marked, Outcome, Watched, tally
 from assessments.measures.marking import HelpLevel, counts_as_passed
-from assessments.measures.ready_facts import DrinkFact, Safety
+from assessments.measures.ready_facts import Safety
 from assessments.models import Answer, CallMark, QuizResult, WatchedBuild
 from assessments.sign_offs import Best, Signed, best_sign_offs
 from barcourse.people.models import Membership

@@ -6,8 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from assessments.board import Row, look_at
+from assessments.measures.drink_facts import DrinkFact
 from assessments.measures.readiness import Standing
-from assessments.measures.ready_facts import DrinkFact, Facts, Proof
+from assessments.measures.ready_facts import Facts, Proof
 from assessments.measures.trainers_hour import Hire, Part, Step, plan_hour, why_without
 from assessments.measures.waits import ANYBODY, Reader, Waits, read_by
 from recipes.grammar.reasons import Reason
@@ -52,9 +53,9 @@ def trainers_hour(
 
 
 def _turn(row: Row, part: Part) -> Turn:
-    by_slug = {d.slug: d for d in row.facts.drinks}
-    signs = [by_slug[s.name] for s in part.steps if s.first]
-    drinks = tuple(by_slug[s.name].name for s in part.steps if not s.first)
+    by_slug = row.facts.known.by_slug
+    signs = [by_slug(s.name) for s in part.steps if s.first]
+    drinks = tuple(by_slug(s.name).name for s in part.steps if not s.first)
     waits = tuple((d.name, d.waits) for d in signs if d.waits)
     return Turn(row, waits, drinks, part.minutes, part.ready)
 
@@ -95,7 +96,7 @@ def _is_ready(row: Row) -> bool:
 
 
 def _first(row: Row, reader: Reader) -> Reason | None:
-    steps = read_by(reader, row.facts.waiting, row.verdict.next)
+    steps = read_by(reader, row.facts.known.waiting, row.verdict.next)
     return steps[0] if steps else None
 
 
@@ -103,24 +104,27 @@ def _hire(row: Row, reader: Reader) -> Hire:
     """Steps are named by slug. What is passed takes no more than a word. Every build that wins
     something is looked at, also where the time is too short for all: the way to ready may take
     several hours, and the first has to begin it."""
-    facts = row.facts
-    won = facts.won
-    must = {d.slug for d in facts.drinks if _must(d, facts)}
+    facts, won = row.facts, row.facts.known.won
+    must = {d.slug: d for d in _musts(facts)}
     steps = (
-        Step(d.slug, WORD_MINUTES, 0.0, must=True, first=True)
-        if d.slug in must and d.waits and d.waits.build not in reader.blind
-        else Step(d.slug, BUILD_MINUTES, won[d.slug], must=d.slug in must)
-        for d in facts.drinks
-        if d.slug in must or won[d.slug] > 0
+        _step(slug, must.get(slug), gain, reader)
+        for slug, gain in won.items()
+        if gain > 0 or slug in must
     )
     return Hire(facts.person, _short(facts), tuple(steps), row.barred)
 
 
-def _must(drink: DrinkFact, facts: Facts) -> bool:
-    """Whether nobody is ready without this build."""
+def _step(slug: str, must: DrinkFact | None, gain: float, reader: Reader) -> Step:
+    if must and must.waits and must.waits.build not in reader.blind:
+        return Step(slug, WORD_MINUTES, 0.0, must=True, first=True)
+    return Step(slug, BUILD_MINUTES, gain, must=must is not None)
+
+
+def _musts(facts: Facts) -> list[DrinkFact]:
+    """Without whose builds nobody is ready."""
     if facts.policy.proof is Proof.FAMILIES:
-        return drink.name in facts.gates.to_prove
-    return drink.must_know and not drink.is_proven
+        return [d for d in facts.drinks if d.name in facts.gates.to_prove]
+    return [d for d in facts.known.must_knows if not d.is_proven]
 
 
 def _short(facts: Facts) -> float:

@@ -187,7 +187,7 @@ FIGURES = {"right_too_low", "wrong_too_high"}
 def show_row(row: Row, reader: Reader = ANYBODY) -> VerdictShown:
     """A row of the board, as this reader is told. Where nothing has been shown yet, figures that
     rest on nothing are no reason why somebody isn't ready."""
-    shown, waiting = show_verdict(row.verdict), row.facts.waiting
+    shown, waiting = show_verdict(row.verdict), row.facts.known.waiting
     told = [r for r in shown.told if row.trials or r.code not in FIGURES]
     steps = read_by(reader, waiting, shown.steps)
     return replace(shown, told=tuple(read_by(reader, waiting, told)), steps=steps)

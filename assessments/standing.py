@@ -48,7 +48,7 @@ def stands(
     for station in stations:
         if station.takes_orders:
             for row in rows[station.pk]:
-                said, waiting = row.verdict.missing, row.facts.waiting
+                said, waiting = row.verdict.missing, row.facts.known.waiting
                 yield Stand(row.hire, station, row.standing, said, waiting)
         else:
             for done in tasks.task_rows(station, hires, menu.at, asked):

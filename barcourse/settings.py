@@ -52,6 +52,8 @@ INSTALLED_APPS = [
     "barcourse.demo",
 ]
 
+FORM_RENDERER = "barcourse.form_renderer.FormRenderer"
+
 MIDDLEWARE = [
     "django.middleware.security.SecurityMiddleware",
     "barcourse.csp.ContentSecurityPolicyMiddleware",

@@ -9,8 +9,9 @@ from functools import lru_cache
 from typing import Protocol
 
 from assessments.measures import waits
+from assessments.measures.drink_facts import DrinkFact
 from assessments.measures.pace_check import whole_pace
-from assessments.measures.ready_facts import DrinkFact, Facts, Gates, Proof, ReadyPolicy, Safety
+from assessments.measures.ready_facts import Facts, Gates, Proof, ReadyPolicy, Safety
 from recipes.grammar.aspects import Aspect
 from recipes.grammar.reasons import Reason
 
@@ -72,11 +73,11 @@ def shut_by_permits(policy: ReadyPolicy, gates: Gates) -> Iterator[Reason]:
 def _proof(facts: Facts) -> tuple[Reason, ...]:
     if not facts.drinks:
         return (Reason.of("no_drinks"),)
-    if not facts.must_knows:
+    if not facts.known.must_knows:
         return (Reason.of("no_must_knows"),)
     if facts.policy.proof is Proof.FAMILIES:
         return tuple(_families(facts.gates.to_prove))
-    return tuple(r for d in facts.must_knows if (r := _sign_off(d)))
+    return tuple(r for d in facts.known.must_knows if (r := _sign_off(d)))
 
 
 def _sign_off(drink: DrinkFact) -> Reason | None:

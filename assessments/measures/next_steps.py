@@ -6,9 +6,10 @@ from typing import TypeVar
 
 from assessments.measures import waits
 from assessments.measures.as_asked import AsAsked
+from assessments.measures.drink_facts import DrinkFact
 from assessments.measures.gates import missing_gates
 from assessments.measures.mending import mend
-from assessments.measures.ready_facts import DrinkFact, Facts, Proof, RuleFact, Safety
+from assessments.measures.ready_facts import Facts, Proof, RuleFact, Safety
 from assessments.measures.waits import Waits
 from recipes.grammar.reasons import Reason
 
@@ -61,8 +62,8 @@ def _steps(facts: Facts, gates: Sequence[Reason]) -> Iterator[Reason]:
 
 
 def _is_new(facts: Facts) -> bool:
-    begun = (d.signed_off or d.waits or d.sign_off_out_of_date for d in facts.must_knows)
-    return bool(facts.must_knows) and not facts.seen and not any(begun)
+    begun = (d.signed_off or d.waits or d.sign_off_out_of_date for d in facts.known.must_knows)
+    return bool(facts.known.must_knows) and not facts.known.seen and not any(begun)
 
 
 def _safety(facts: Facts) -> tuple[Reason, ...]:
@@ -78,12 +79,12 @@ def _safety(facts: Facts) -> tuple[Reason, ...]:
 def _sign_offs(facts: Facts) -> tuple[Reason, ...]:
     """What is passed already first: a word is missing. Then a renewed one: the trainer looks at the
     changed part. Then what sells most."""
-    if not facts.must_knows:
+    if not facts.known.must_knows:
         return (Reason.of("next_mark_must_knows"),)
     if facts.policy.proof is Proof.FAMILIES:
-        names = sorted(facts.gates.to_prove, key=lambda d: d not in facts.waiting)
-        return _signed(names, lambda d: _build(d, facts.waiting.get(d)))
-    open_ones = [d for d in facts.must_knows if not d.is_proven]
+        names = sorted(facts.gates.to_prove, key=lambda d: d not in facts.known.waiting)
+        return _signed(names, lambda d: _build(d, facts.known.waiting.get(d)))
+    open_ones = [d for d in facts.known.must_knows if not d.is_proven]
     open_ones.sort(key=lambda d: (not d.waits, not d.sign_off_out_of_date, -d.share, d.slug))
     return _signed(open_ones, _sign_off)
 
@@ -110,7 +111,7 @@ def _learning(facts: Facts) -> tuple[Reason, ...]:
     """The rules and drinks that win most orders a minute, no more of them than it takes to be over
     the bar, and the module on which most is won. Each drink takes as long to look at, and a rule a
     part of that. Nothing where the figures are over the bar already."""
-    won = facts.won
+    won = facts.known.won
     in_order = sorted((-won[d.slug], d.slug, d) for d in facts.drinks if won[d.slug])
     by_wins = [drink for _less, _slug, drink in in_order]
     if not _over_the_bar(by_wins, won, facts):

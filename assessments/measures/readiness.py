@@ -102,9 +102,9 @@ def judge(facts: Facts) -> Verdict:
         provisional=False,
         missing=missing,
         next=next_steps(facts, gates) if missing else (),
-        seen=len(facts.seen),
+        seen=len(facts.known.seen),
         of=len(facts.drinks),
-        seen_share=sum(facts.seen),
+        seen_share=sum(facts.known.seen),
         policy=facts.policy,
     )
 

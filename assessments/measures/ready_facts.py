@@ -4,9 +4,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
-from typing import Any, NamedTuple, Self
+from typing import NamedTuple
 
-from assessments.measures.waits import Waits
+from assessments.measures.drink_facts import DrinkFact, Drinks, ListedDrinks
 from recipes.grammar.aspects import Aspect
 
 
@@ -14,52 +14,6 @@ class Safety(StrEnum):
     PASSED = "passed"
     FAILED = "failed"
     NOT_TAKEN = "not_taken"
-
-
-class _DrinkFact(NamedTuple):
-    slug: str
-    name: str
-    share: float
-    must_know: bool
-    right: float
-    ask: float
-    wrong: float
-    signed_off: bool
-    sign_off_out_of_date: tuple[Aspect, ...] = ()
-    module: str = ""  # its name, for "take the quiz on ..."
-    now: float = 0.0
-    shown: float = 1.0
-    waits: Waits | None = None
-
-
-class DrinkFact(_DrinkFact):
-    """One drink and what this person has shown of it on today's build.
-
-    `share` is its part of all sales, 0 to 1; `right`, `ask` and `wrong` are tallied trials (see
-    `evidence.tally`). `signed_off`: there is a sign-off in force; `sign_off_out_of_date` names
-    the aspects that the house has changed since, none where it still proves the whole drink.
-    `now` is the chance that an order of it comes out right, `shown` the chance once all of it has
-    been shown again. `waits`: a passed build to which only the sign-off is missing.
-
-    A tuple, since a board makes thousands; `_make` makes them from columns and asks nothing.
-    """
-
-    __slots__ = ()
-
-    def __new__(cls, *args: Any, **said: Any) -> Self:
-        found = super().__new__(cls, *args, **said)
-        if min(found.share, found.right, found.ask, found.wrong) < 0:
-            raise ValueError(f"{found.slug}: shares and trials are not below 0")
-        return found
-
-    @property
-    def is_seen(self) -> bool:
-        """Whether anything is known about this person and this drink."""
-        return self.right + self.ask + self.wrong > 0
-
-    @property
-    def is_proven(self) -> bool:
-        return self.signed_off and not self.sign_off_out_of_date
 
 
 class RuleFact(NamedTuple):
@@ -80,13 +34,6 @@ class MissedPour(NamedTuple):
 
     says: str
     drinks: int
-
-
-def sales_weights(drinks: Sequence[DrinkFact]) -> list[float]:
-    """Each drink's part of the orders, summing to 1; all alike where the house has no sales."""
-    shares = [d.share for d in drinks]
-    total = sum(shares)
-    return [s / total for s in shares] if total > 0 else [1 / len(shares) for _ in shares]
 
 
 class Proof(StrEnum):
@@ -180,7 +127,7 @@ class Facts:
     """Everything that a verdict on one person rests on. `person` is their code, no name."""
 
     person: str
-    drinks: tuple[DrinkFact, ...]
+    drinks: Sequence[DrinkFact]
     orders: Orders
     safety: Safety
     safety_module: str
@@ -190,29 +137,6 @@ class Facts:
     pours_missed: tuple[MissedPour, ...] = ()
 
     @cached_property
-    def must_knows(self) -> tuple[DrinkFact, ...]:
-        return tuple(d for d in self.drinks if d.must_know)
-
-    @cached_property
-    def waiting(self) -> dict[str, Waits]:
-        """By the drink's name."""
-        return {d.name: d.waits for d in self.drinks if d.waits}
-
-    @cached_property
-    def weights(self) -> list[float]:
-        """See `sales_weights`."""
-        return sales_weights(self.drinks)
-
-    @cached_property
-    def won(self) -> dict[str, float]:
-        """By slug, the share of all orders that is won by showing all of this drink once more."""
-        return {
-            d.slug: weight * (d.shown - d.now) if d.shown > d.now else 0.0
-            for d, weight in zip(self.drinks, self.weights, strict=True)
-        }
-
-    @cached_property
-    def seen(self) -> list[float]:
-        """The parts of the orders that drinks have of which anything is known."""
-        pairs = zip(self.drinks, self.weights, strict=True)
-        return [weight for d, weight in pairs if d.right or d.ask or d.wrong]
+    def known(self) -> Drinks:
+        """The drinks, and what is asked about all of them together."""
+        return self.drinks if isinstance(self.drinks, Drinks) else ListedDrinks(self.drinks)

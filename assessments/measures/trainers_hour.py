@@ -8,6 +8,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import accumulate, zip_longest
+from typing import Any, NamedTuple, Self
 
 import numpy as np
 from numpy.typing import NDArray
@@ -29,21 +30,29 @@ def why_without(*, is_ready: bool, barred: bool) -> Reason:
     return Reason.of("hour_no_build_mends") if barred else Reason.of("hour_too_short")
 
 
-@dataclass(frozen=True)
-class Step:
-    """Something to do with a hire: `gain` is the share of all orders that it adds, 0 to 1.
-    `must`: nobody is ready without it (a sign-off that is missing). `first`: it was shown already,
-    and only the word is missing, so it comes before all else."""
-
+class _Step(NamedTuple):
     name: str
     minutes: int
     gain: float
     must: bool = False
     first: bool = False
 
-    def __post_init__(self) -> None:
-        if self.minutes < 1 or self.gain < 0:
-            raise ValueError(f"{self.name}: a step takes a minute or more and loses no order")
+
+class Step(_Step):
+    """Something to do with a hire: `gain` is the share of all orders that it adds, 0 to 1.
+    `must`: nobody is ready without it (a sign-off that is missing). `first`: it was shown already,
+    and only the word is missing, so it comes before all else.
+
+    A tuple, since an hour looks at thousands.
+    """
+
+    __slots__ = ()
+
+    def __new__(cls, *args: Any, **said: Any) -> Self:
+        step = super().__new__(cls, *args, **said)
+        if step.minutes < 1 or step.gain < 0:
+            raise ValueError(f"{step.name}: a step takes a minute or more and loses no order")
+        return step
 
     @property
     def a_minute(self) -> float:

@@ -90,7 +90,7 @@ def test_marks_that_wait_for_a_second_look_are_told_to_nobody_else(tamsin, pia, 
     assert {who.name: bool(r.blind) for who, r in told.items()} == {
         "Tamsin": False, "Pia": True, "Nils": False,
     }  # fmt: skip
-    assert row.facts.waiting
+    assert row.facts.known.waiting
 
 
 def test_nor_does_the_form_for_one_shift(visit, marek, tamsin, nils):

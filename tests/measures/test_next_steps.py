@@ -4,10 +4,10 @@ import datetime as dt
 
 import pytest
 
+from assessments.measures.drink_facts import DrinkFact
 from assessments.measures.next_steps import next_steps
 from assessments.measures.ready_facts import (
     NOTHING_ORDERED,
-    DrinkFact,
     Expected,
     Facts,
     Orders,

@@ -4,10 +4,10 @@ from dataclasses import replace
 
 import pytest
 
+from assessments.measures.drink_facts import DrinkFact
 from assessments.measures.readiness import Standing, judge
 from assessments.measures.ready_facts import (
     NOTHING_ORDERED,
-    DrinkFact,
     Expected,
     Facts,
     MissedPour,

@@ -1,0 +1,106 @@
+"""One person's drinks on a board, as columns: a board asks little of each of thousands."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from assessments.history import aspects_of
+from assessments.measures.drink_facts import DrinkFact, Drinks, sales_weights
+from assessments.measures.waits import Waits
+from recipes.menu import MenuDrink
+
+
+@dataclass(frozen=True, eq=False)
+class Poured:
+    """What a station's drinks are to everybody, by their place there."""
+
+    items: Sequence[MenuDrink]
+
+    @cached_property
+    def said(self) -> list[tuple[str, str, float, bool]]:
+        """Slug, name, part of the sales, whether it is a must-know."""
+        return [(i.drink.slug, i.drink.name, i.drink.share, i.recipe.must_know) for i in self.items]
+
+    @cached_property
+    def modules(self) -> list[str]:
+        return [i.recipe.module.name for i in self.items]
+
+    @cached_property
+    def places(self) -> dict[str, int]:
+        return {slug: place for place, (slug, *_rest) in enumerate(self.said)}
+
+    @cached_property
+    def must_knows(self) -> list[int]:
+        return [place for place, item in enumerate(self.items) if item.recipe.must_know]
+
+    @cached_property
+    def weights(self) -> list[float]:
+        return sales_weights([share for _slug, _name, share, _must in self.said])
+
+    @cached_property
+    def weighed(self) -> NDArray[np.float64]:
+        return np.array(self.weights)
+
+
+@dataclass(frozen=True, eq=False)
+class DrinksInColumns(Drinks):
+    """The same as `Drinks`: each is put together where somebody asks for it.
+
+    By the drink's place at the station: `trials` are right, ask and wrong (n by 3); `signed` packed
+    as in `ready_rows`; `now` and `shown` the chances that it comes out right. `waits` by slug.
+    """
+
+    poured: Poured
+    trials: NDArray[np.floating[Any]]
+    signed: NDArray[np.uint8]
+    now: NDArray[np.float64]
+    shown: NDArray[np.float64]
+    waits: Mapping[str, Waits]
+
+    def __len__(self) -> int:
+        return len(self.poured.items)
+
+    def at(self, place: int) -> DrinkFact:
+        said, signed = self.poured.said[place], int(self.signed[place])
+        values = (
+            *said, *self.trials[place].tolist(), bool(signed), aspects_of(signed),
+            self.poured.modules[place], float(self.now[place]), float(self.shown[place]),
+            self.waits.get(said[0]),
+        )  # fmt: skip
+        return tuple.__new__(DrinkFact, values)
+
+    def __iter__(self) -> Iterator[DrinkFact]:
+        return map(self.at, range(len(self)))
+
+    def by_slug(self, slug: str) -> DrinkFact:
+        return self.at(self.poured.places[slug])
+
+    @cached_property
+    def must_knows(self) -> tuple[DrinkFact, ...]:
+        return tuple(map(self.at, self.poured.must_knows))
+
+    @cached_property
+    def waiting(self) -> dict[str, Waits]:
+        said, places = self.poured.said, self.poured.places
+        at = sorted(places[slug] for slug in self.waits if slug in places)
+        return {said[place][1]: self.waits[said[place][0]] for place in at}
+
+    @property
+    def weights(self) -> list[float]:
+        return self.poured.weights
+
+    @cached_property
+    def won(self) -> dict[str, float]:
+        more = (self.shown - self.now).clip(0)
+        gains = (more * self.poured.weighed).tolist()
+        return dict(zip(self.poured.places, gains, strict=True))
+
+    @cached_property
+    def seen(self) -> list[float]:
+        return [self.weights[place] for place in np.flatnonzero(self.trials.any(axis=1))]
