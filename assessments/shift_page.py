@@ -13,6 +13,7 @@ from django.utils.translation import get_language
 
 from assessments import ahead, board, reads
 from assessments.due_cards import DueCard, RuleChange, due_cards, rule_changes
+from assessments.measures.waits import Reader
 from assessments.models import (
     CallRun,
     DrillFor,
@@ -102,7 +103,7 @@ def next_shift_of(hire: Membership, menu: Menu) -> NextShift:
         cards=cards,
         rules=rule_changes(menu, cards, planned.known),
         planned=planned,
-        standing=show_rows(rows, once),
+        standing=show_rows(rows, once, Reader(hire.code)),
         elsewhere=elsewhere(once, hire, stations[0] if stations else None),
         studied=studied(menu.venue, [hire], at, days=1),
         proven=must_knows_proven([hire], menu)[hire.pk],

@@ -98,18 +98,19 @@ MANY = 3
 """From so many of a kind on, they stand under one heading."""
 
 
-def show_gaps(missing: Sequence[Reason]) -> list[Gap]:
-    """What is missing, in the order given; drinks without a sign-off don't make a wall of it."""
+def show_gaps(missing: Sequence[Reason], *, is_own: bool = False) -> list[Gap]:
+    """What is missing, in the order given; drinks without a sign-off don't make a wall of it.
+    `is_own`: told to whoever it is missing to."""
     kinds: dict[str, list[Reason]] = {}
     for reason in missing:
         kinds.setdefault(reason.code, []).append(reason)
-    return [gap for reasons in kinds.values() for gap in _gaps(reasons)]
+    return [gap for reasons in kinds.values() for gap in _gaps(reasons, is_own)]
 
 
-def _gaps(reasons: list[Reason]) -> list[Gap]:
+def _gaps(reasons: list[Reason], is_own: bool) -> list[Gap]:
     heading = _heading(reasons[0].code, len(reasons)) if len(reasons) >= MANY else ""
     if not heading:
-        return [Gap(wording.word(r), [], wording.word(mend(r))) for r in reasons]
+        return [Gap(wording.word(r), [], wording.word(mend(r, is_own=is_own))) for r in reasons]
     if reasons[0].code == "not_signed_off":
         how = _("Build each for a trainer, unprompted.")
         return [Gap(heading, [str(r.values["drink"]) for r in reasons], how)]
@@ -151,7 +152,8 @@ class VerdictShown:
     The interval is rounded outwards, so that what falls short never reads as enough. `missing`
     says each reason of `told`; `gaps` says them with many of a kind under one heading; `guess`
     warns while the figures rest on hardly any drink, else it is empty; `once` are shifts on which
-    they stand there all the same. What is not looked at is not worded.
+    they stand there all the same; `is_own`: it is told to whoever it is about. What is not looked
+    at is not worded.
     """
 
     verdict: Verdict
@@ -163,6 +165,7 @@ class VerdictShown:
     told: Sequence[Reason]
     steps: Sequence[Reason]
     once: Sequence[Stands] = ()
+    is_own: bool = False
 
     @cached_property
     def missing(self) -> list[str]:
@@ -170,7 +173,7 @@ class VerdictShown:
 
     @cached_property
     def gaps(self) -> list[Gap]:
-        return show_gaps(self.told)
+        return show_gaps(self.told, is_own=self.is_own)
 
     @cached_property
     def next(self) -> Sequence[str]:
@@ -190,7 +193,8 @@ def show_row(row: Row, reader: Reader = ANYBODY) -> VerdictShown:
     shown, waiting = show_verdict(row.verdict), row.facts.known.waiting
     told = [r for r in shown.told if row.trials or r.code not in FIGURES]
     steps = read_by(reader, waiting, shown.steps)
-    return replace(shown, told=tuple(read_by(reader, waiting, told)), steps=steps)
+    is_own = reader.code == row.hire.code
+    return replace(shown, told=tuple(read_by(reader, waiting, told)), steps=steps, is_own=is_own)
 
 
 def show_rows(

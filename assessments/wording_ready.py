@@ -129,6 +129,9 @@ _MEND: dict[str, Text] = {
         "since the low end counts."
     ),
     "mend_wrong": _(
+        "Whoever isn't sure should ask: an order that is asked about doesn't go out wrong."
+    ),
+    "mend_wrong_own": _(
         "Where you aren't sure, ask: an order that is asked about doesn't go out wrong."
     ),
     "mend_pour_missed": _(

@@ -18,6 +18,7 @@ CODES: dict[str, tuple[str, ...]] = {
     "mend_pace_low": ("least",),
     "mend_right": (),
     "mend_wrong": (),
+    "mend_wrong_own": (),
     "mend_pour_missed": (),
     "mend_task_list": (),
     "mend_tasks": ("count", "tasks"),
@@ -30,8 +31,9 @@ NAMED = 3
 """Tasks named at once; the count says how many there are (our own choice, no source)."""
 
 
-def mend(reason: Reason) -> Reason:
-    """The way to mend it. Raises KeyError for what is no reason to be kept from ready."""
+def mend(reason: Reason, *, is_own: bool = False) -> Reason:
+    """The way to mend it, told to whoever it is about where `is_own`. Raises KeyError for what is
+    no reason to be kept from ready."""
     said = reason.values
     match reason.code:
         case "safety_not_passed":
@@ -53,7 +55,7 @@ def mend(reason: Reason) -> Reason:
         case "pace_too_low":
             return Reason.of("mend_pace_low", least=said["least"])
         case code:
-            return _PLAIN[code]
+            return (_OWN if is_own else _PLAIN)[code]
 
 
 def _tasks(count: int, named: str) -> Reason:
@@ -76,3 +78,5 @@ _PLAIN = {
     "conduct_slipped": Reason.of("mend_conduct"),
 }
 """Where what to do needs nothing of what was said."""
+
+_OWN = _PLAIN | {"wrong_too_high": Reason.of("mend_wrong_own")}

@@ -14,6 +14,7 @@ from assessments import measuring, slips
 from assessments.measures.quiz import ASK, ItemAsked, ItemKind
 from assessments.measures.readiness import Standing, Verdict
 from assessments.measures.ready_facts import ReadyPolicy
+from assessments.measures.waits import Reader
 from assessments.prints import by_aspect, changed_since, of_build, whole
 from assessments.showing import Naming, show_gaps, show_row, show_verdict
 from assessments.showing_quiz import show_item, show_review
@@ -22,6 +23,7 @@ from barcourse.people.reasons import Reason as Refusal
 from recipes.grammar.aspects import Aspect
 from recipes.grammar.reasons import Reason
 from recipes.models import Module
+from tests.assessments.pages import address, text
 from tests.factories import assessments as make
 from tests.measures import bar
 
@@ -79,12 +81,30 @@ def test_a_guess_is_called_one():
     assert show_verdict(replace(verdict(), seen=2, seen_share=0.2)).guess == ""
 
 
+def row_of(found, trials=1):
+    facts = SimpleNamespace(known=SimpleNamespace(waiting={}))
+    return SimpleNamespace(
+        verdict=found, trials=trials, facts=facts, hire=SimpleNamespace(code="nils")
+    )
+
+
 @pytest.mark.parametrize(("trials", "gaps"), [(0, 1), (0.5, 3)])
 def test_figures_that_rest_on_nothing_are_no_reason(trials, gaps):
     found = verdict(Reason.of("no_must_knows"), *FIGURES)
-    row = SimpleNamespace(verdict=found, trials=trials, facts=SimpleNamespace(waiting={}))
+    row = row_of(found, trials)
 
     assert len(show_row(row).gaps) == len(show_row(row).missing) == gaps
+
+
+@pytest.mark.parametrize(
+    ("reader", "begins"), [("nils", "Where you aren't sure, ask"), ("marek", "Whoever isn't sure")]
+)
+def test_you_is_said_to_oneself_alone(reader, begins):
+    [gap] = show_row(row_of(verdict(FIGURES[1])), Reader(reader)).gaps
+
+    assert gap.mend.startswith(begins)
+    [of_nobody] = show_gaps([FIGURES[1]])
+    assert of_nobody.mend.startswith("Whoever isn't sure")
 
 
 def test_prints_of_builds():
@@ -207,3 +227,18 @@ def test_whatever_a_verb_refuses_has_a_sentence():
     assert set(WORDS) <= codes_refused()
     with pytest.raises(KeyError):
         say(Refusal.of("no_such_code"))
+
+
+def test_a_hire_is_told_to_ask_and_a_manager_that_they_should(visit, nils, marek):
+    make.take_quiz(nils, "highballs", make.wrong)
+    own = [visit(nils).get(address(nils, page)) for page in ("next_shift", "my_record")]
+    theirs = [
+        visit(marek).get(address(marek, "hire_record", code=nils.code)),
+        visit(marek).get(address(marek, "once", hire=nils.code)),
+    ]
+
+    for page in own:
+        assert "Where you aren't sure, ask" in text(page)
+    for page in theirs:
+        assert "Whoever isn't sure should ask" in text(page)
+        assert "Where you aren't sure" not in text(page)

@@ -168,6 +168,13 @@ def test_every_reason_has_its_way_to_mend_it(code, mended):
     assert found.values.items() <= said.items()
 
 
+def test_what_says_you_is_told_to_oneself_alone():
+    wrong, other = Reason.of("wrong_too_high", wrong=25, most=10), Reason.of("no_drinks")
+
+    assert mend(wrong, is_own=True).code == "mend_wrong_own"
+    assert mend(other, is_own=True) == mend(other)
+
+
 def test_no_reason_is_left_without_one():
     """The table above is the whole of it."""
     table = test_every_reason_has_its_way_to_mend_it.pytestmark[0].args[1]
