@@ -43,6 +43,12 @@ class refusals_beside:  # noqa: N801  (reads as a word: `with refusals_beside(fo
 class WordsField(forms.CharField):
     """A few words. What can't be seen (controls, save the end of a line) becomes a space."""
 
+    default_error_messages = {
+        "max_length": _(
+            "That is %(show_value)s characters, and %(limit_value)s fit. Say it shorter."
+        ),
+    }
+
     def __init__(self, **kwargs: object) -> None:
         super().__init__(
             max_length=NOTE_LENGTH,
@@ -130,7 +136,10 @@ class WatchForm(NoteForm, DoubtedForm):
 
 
 class VoidForm(forms.Form):
-    reason = WordsField(label=_("Why does it not count?"))
+    reason = WordsField(
+        label=_("Why does it not count?"),
+        error_messages={"required": _("Write why it does not count.")},
+    )
 
 
 class AnswerForm(forms.Form):

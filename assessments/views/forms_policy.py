@@ -21,43 +21,61 @@ OF_ORDERS = (
 """Fields that only a station with orders has."""
 
 
+def _told(words: Any) -> dict[str, Any]:
+    """What the framework says in several ways, in these words alone."""
+    return dict.fromkeys(("required", "invalid", "invalid_choice"), words)
+
+
+DAYS_OR_NONE = _told(_("Type a whole number of days, such as 30, or leave it empty."))
+
+
 class PolicyForm(forms.Form):
     """Everything that a policy asks for. What is left empty is not asked for."""
 
     least_right = forms.IntegerField(
         label=_("Ready: of 100 orders at least so many right"), min_value=0, max_value=100,
         help_text=_("Compared with the low end of what we know."),
+        error_messages=_told(_("Type a whole number, such as 70.")),
     )  # fmt: skip
     most_wrong = forms.IntegerField(
-        label=_("Ready: of 100 orders at most so many wrong"), min_value=0, max_value=100
-    )
+        label=_("Ready: of 100 orders at most so many wrong"), min_value=0, max_value=100,
+        error_messages=_told(_("Type a whole number, such as 10.")),
+    )  # fmt: skip
     second_right = forms.IntegerField(
-        label=_("Second: of 100 orders at least so many right"), min_value=0, max_value=100
-    )
-    proof = forms.ChoiceField(label=_("Sign-offs"), choices=Proof.choices, widget=forms.RadioSelect)
+        label=_("Second: of 100 orders at least so many right"), min_value=0, max_value=100,
+        error_messages=_told(_("Type a whole number, such as 50.")),
+    )  # fmt: skip
+    proof = forms.ChoiceField(
+        label=_("Sign-offs"), choices=Proof.choices, widget=forms.RadioSelect,
+        error_messages=_told(_("Pick one of the two.")),
+    )  # fmt: skip
     permits = forms.MultipleChoiceField(
         label=_("Permits in force"), choices=PermitKind.choices, required=False,
         widget=forms.CheckboxSelectMultiple,
         help_text=_("What local law asks for. They are noted under Permits."),
+        error_messages=_told(_("Pick from those that stand here.")),
     )  # fmt: skip
     pour_days = forms.IntegerField(
         label=_("Pour check passed in the last so many days"), required=False, min_value=1,
-        max_value=366,
+        max_value=366, error_messages=DAYS_OR_NONE,
     )  # fmt: skip
     least_pace = forms.IntegerField(
         label=_("Drinks an hour in a pace check"), required=False, min_value=1, max_value=600,
         help_text=_("60 to 100 with payment is usual (common practice, no source)."),
+        error_messages=_told(_("Type a whole number, such as 60, or leave it empty.")),
     )  # fmt: skip
     pace_days = forms.IntegerField(
-        label=_("Pace check in the last so many days"), required=False, min_value=1, max_value=366
-    )
+        label=_("Pace check in the last so many days"), required=False, min_value=1, max_value=366,
+        error_messages=DAYS_OR_NONE,
+    )  # fmt: skip
     task_days = forms.IntegerField(
         label=_("Without orders: side work signed for in the last so many days"), min_value=1,
-        max_value=366,
+        max_value=366, error_messages=_told(_("Type a whole number of days, such as 30.")),
     )  # fmt: skip
     from_day = forms.DateField(
         label=_("From"), required=False, widget=forms.DateInput(DAY, format="%Y-%m-%d"),
         help_text=_("From now on where no day is said."),
+        error_messages=_told(_("Pick a day, or leave it empty: then it is from now on.")),
     )  # fmt: skip
 
     def __init__(self, data: Any, *, now: ReadyPolicy, takes_orders: bool) -> None:
@@ -113,11 +131,16 @@ class OnceForm(forms.Form):
     day = forms.DateField(
         label=_("Shift of"), widget=forms.DateInput(DAY, format="%Y-%m-%d"),
         help_text=_("A night that goes past midnight belongs to the evening before."),
+        error_messages=_told(_("Pick the day on which that shift begins.")),
     )  # fmt: skip
     part = forms.ChoiceField(
         label=_("Which part"), widget=forms.RadioSelect, initial="late",
         choices=(("early", _("before ten in the evening")), ("late", _("from ten on"))),
+        error_messages=_told(_("Pick before ten or from ten on.")),
     )  # fmt: skip
     reason = WordsField(
-        label=_("Why?"), help_text=_("It stands beside the name. It can be erased later.")
-    )
+        label=_("Why?"), help_text=_("It stands beside the name. It can be erased later."),
+        error_messages={
+            "required": _("Write why they may stand for this shift: it stands beside their name.")
+        },
+    )  # fmt: skip

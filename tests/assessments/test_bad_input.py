@@ -137,7 +137,7 @@ WRONG = {
         "Say whether it was made with stock or with water.",
     ),
     "made with unknown": ({"made_with": "gin"}, "Select a valid choice."),
-    "note too long": ({"note": "x" * 5000}, "at most 500 characters"),
+    "note too long": ({"note": "x" * 5000}, "That is 5000 characters, and 500 fit."),
     "step unknown": ({"off": ["pour:absinthe"]}, "The house has just changed Madras."),
     "step endless": ({"off": [LONG]}, "The house has just changed Madras."),
     "step null": ({"off": ["\x00"]}, "The house has just changed Madras."),
@@ -209,9 +209,9 @@ def test_a_note_is_words_and_no_markup(visit, tamsin, nils):
 @pytest.mark.parametrize(
     ("reason", "sentence"),
     [
-        ("", "This field is required."),
-        (" \n ", "This field is required."),
-        ("x" * 5000, "at most 500 characters"),
+        ("", "Write why it does not count."),
+        (" \n ", "Write why it does not count."),
+        ("x" * 5000, "That is 5000 characters, and 500 fit."),
     ],
 )
 def test_a_void_filled_in_wrongly_says_so(visit, tamsin, nils, reason, sentence):

@@ -130,7 +130,15 @@ def test_where_no_orders_are_taken_nothing_is_asked_about_them(visit, marek, nil
         ({"least_right": "101"}, "At most 100, please."),
         ({"least_right": "40"}, "Second can't ask for more than ready does."),
         ({"least_pace": "60"}, "A pace goes with the days in which it was made."),
-        ({"permits": ["flying"]}, "Select a valid choice"),
+        ({"permits": ["flying"]}, "Pick from those that stand here."),
+        ({"proof": "luck"}, "Pick one of the two."),
+        ({"proof": ""}, "Pick one of the two."),
+        ({"least_right": ""}, "Type a whole number, such as 70."),
+        ({"most_wrong": "ten"}, "Type a whole number, such as 10."),
+        ({"second_right": "50.5"}, "Type a whole number, such as 50."),
+        ({"task_days": ""}, "Type a whole number of days, such as 30."),
+        ({"pour_days": "a month"}, "Type a whole number of days, such as 30, or leave it empty."),
+        ({"from_day": "Friday"}, "Pick a day, or leave it empty: then it is from now on."),
         ({"pour_days": "0"}, "At least 1, please."),
     ],
 )
@@ -245,6 +253,30 @@ def test_whoever_is_let_stand_reads_it_wherever_it_is(visit, marek, nils, slug, 
     where = "" if slug == "well" else f"{station(nils, slug).name}, "
     assert f"For one shift : {where}Saturday, March 7, 2026, from ten in the evening on" in said
     assert "Two are ill" not in said
+
+
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [
+        ({"reason": ""}, "Write why they may stand for this shift: it stands beside their name."),
+        ({"reason": " \n "}, "Write why they may stand for this shift"),
+        ({"day": ""}, "Pick the day on which that shift begins."),
+        ({"day": "Friday"}, "Pick the day on which that shift begins."),
+        ({"part": ""}, "Pick before ten or from ten on."),
+        ({"part": "noon"}, "Pick before ten or from ten on."),
+        ({"reason": "x" * 501}, "That is 501 characters, and 500 fit. Say it shorter."),
+    ],
+)
+def test_a_shift_filled_in_wrongly_says_what_to_write(visit, marek, nils, typed, said):
+    make.take_quiz(nils, make.GATE)
+    browser, path = visit(marek), address(marek, "once", hire=nils.code) + "?station=well"
+    sent = {**fields(browser.get(path)), "reason": "Two are ill.", **typed}
+
+    answer = text(browser.send(path, sent))
+
+    assert said in answer
+    assert "This field is required" not in answer
+    assert not Override.objects.exists()
 
 
 def test_what_is_missing_is_that_of_the_shift_that_is_chosen(visit, odalys, marek, nils):
