@@ -10,7 +10,8 @@ from recipes.grammar.calls import About, AskKind, CalledDrink, Reading, What
 from recipes.grammar.course import fold
 from recipes.grammar.drink import Drink
 from recipes.grammar.ingredients import Kind, LiquorClass
-from recipes.grammar.till_names import is_alcohol_free, is_charge
+from recipes.grammar.till_money import is_charge
+from recipes.grammar.till_names import is_alcohol_free
 from recipes.hearing import hear_on
 from recipes.menu import Menu
 

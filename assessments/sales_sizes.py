@@ -1,8 +1,7 @@
 """Words of a size beside a drink's name: "vodka soda half", "vodka soda D", "regular size".
 
 They say how it is served and not what it is, unless another drink is called so or a mixer has a
-version that begins so: the D of "rum cola D" may be the diet one. How tills write sizes is common
-practice, no source.
+version that begins so: the D of "rum cola D" may be the diet one.
 """
 
 from __future__ import annotations
@@ -11,12 +10,9 @@ from collections.abc import Iterator
 
 from recipes.grammar.course import fold
 from recipes.grammar.drink import Drink
+from recipes.grammar.till_sizes import is_size
 from recipes.menu import Menu, Unsold
 
-SIZES = frozenset({
-    "half", "double", "d", "single", "s", "sm", "small", "m", "medium", "l", "lg", "lrg", "large",
-    "xl", "regular", "reg", "r", "size", "sized", "short", "tall", "normal", "full", "big",
-})  # fmt: skip
 _LIGHTER = {"d": ("diet",), "l": ("light", "lite", "low"), "s": ("slim", "slimline")}
 """What a letter may be short for beside a mixer."""
 _JOINING = frozenset({"and", "of", "with", "the", "a"})
@@ -32,7 +28,7 @@ def without_sizes(said: str) -> Iterator[tuple[str, tuple[str, ...]]]:
             taken = (*words[:before], *words[after:])
             sizes = tuple(word.strip(".,-") for word in taken)
             plain = tuple(w for n, w in enumerate(sizes) if not (w == "of" and n == before - 1 > 0))
-            if all(word in SIZES for word in plain):
+            if all(is_size(word) for word in plain):
                 yield " ".join(words[before:after]), plain
 
 

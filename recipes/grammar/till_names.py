@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from recipes.grammar.calls.words import SOBER
+from recipes.grammar.till_sizes import BIGGER
 
 _VOIDED = (
     r"void|voids|voided|cancel|cancelled|canceled|deleted|removed|error correct|storno|storniert|"
@@ -41,7 +42,7 @@ _SHORT_FOR = (
     (r"(?:\b1/2|½)(?:\s*(?:pts?\b\.?|pints?\b))?", "half"),
     (r"\bpts?\b\.?", "pint"),
     (r"\b(?:dbl|dble|doppelt|doble)\b\.?", "double"),
-    (r"\b(?:sgl|sngl|single|lge?|lrg|large|xl|sml?|small|med|medium|glass of|gls)\b\.?", " "),
+    (rf"\b(?:{'|'.join(sorted(BIGGER))}|glass of|gls)\b\.?", " "),
     (r"(?<=\w)(?:\s*\(\s*(?:[sml]|glass)\s*\)|\s+-\s+[sml])\s*$", " "),
     (r"\b(?:btls?|bot|bots|flasche)\b\.?", "bottle"),
     (r"\bhse\b\.?", "house"),
@@ -60,13 +61,6 @@ _FREE = re.compile(
     re.IGNORECASE,
 )
 """How tills write of what has no alcohol, or next to none (common practice, no source)."""
-_CHARGE = re.compile(
-    r"\b(?:cover|corkage|service|surcharges?|charges?|gratuit(?:y|ies)|tips?|fees?|deposits?|"
-    r"discounts?|vouchers?|gift cards?|hire|delivery|breakages?|donations?|rounding|"
-    r"trinkgeld|pfand|gutschein|couvert|cubierto|propina|pourboire)\b",
-    re.IGNORECASE,
-)
-"""What a till rings up beside what is drunk (common practice, no source)."""
 
 
 def as_called(said: str) -> str:
@@ -77,11 +71,6 @@ def as_called(said: str) -> str:
 def is_alcohol_free(said: str) -> bool:
     """Whether a name has a word for what has no alcohol: "0.0 lager", "af lager", "mocktail"."""
     return bool(_FREE.search(said))
-
-
-def is_charge(said: str) -> bool:
-    """Whether it is money for something else than a drink: "cover charge"."""
-    return bool(_CHARGE.search(said))
 
 
 def is_void(item: str) -> bool:

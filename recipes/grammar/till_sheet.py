@@ -20,7 +20,7 @@ from recipes.grammar.till_kinds import Kind, TillLine
 from recipes.grammar.till_names import VOID, is_back, is_void
 from recipes.grammar.till_off import BACK, YES, TakenOff, places_off, taken_off
 from recipes.grammar.till_sums import PAYMENT, is_sum, nameless_sums, without_sums
-from recipes.grammar.till_wide import laid_long, named_from_above
+from recipes.grammar.till_wide import Unequal, laid_long, named_from_above
 
 CODES = frozenset({"till_empty", "till_columns", "till_too_long", "till_unreadable"})
 
@@ -45,7 +45,8 @@ class TillSheet:
     """`columns` are the names that the file has for what we read; `ignored` the others.
     `month_first` is how days were read; None where there are none to doubt. `by_cells` are columns
     known by what stands in them; `also_off` are more columns of the meaning of its "status"; `wide`
-    headings that were read as sizes or days; `below` rows that got the name above (`till_wide`)."""
+    headings that were read as sizes or days; `below` rows that got the name above, `unequal` those
+    whose sizes or days don't add up to the column `sum` (`till_wide`)."""
 
     lines: tuple[TillLine, ...]
     columns: Mapping[str, str]
@@ -57,6 +58,8 @@ class TillSheet:
     wide: tuple[str, ...] = ()
     wide_as_days: bool = False
     below: tuple[tuple[int, str], ...] = ()
+    sum: str = ""
+    unequal: tuple[Unequal, ...] = ()
 
     @property
     def rows(self) -> int:
@@ -133,6 +136,8 @@ def till_of(
         laid.wide,
         laid.as_days,
         below,
+        laid.sum,
+        laid.unequal,
     )
 
 

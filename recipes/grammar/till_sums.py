@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from recipes.grammar.till_kinds import Kind, TillLine
+from recipes.grammar.till_money import is_payment
 
 _TOTAL = re.compile(
     r"^\W*(?:(?:grand|sub|net|gross|report|category|group|daily|day)[ -]*)?(?:totals?|subtotals?|"
@@ -19,14 +20,6 @@ _ENDS_SO = re.compile(
     r"[^\W\d_].*[\W_](?:sub-?)?(?:totals?|summe|gesamt|zwischensumme)[\W\d]*$", re.IGNORECASE
 )
 """After the name of what is added up: "Cocktails total"."""
-_PAID = re.compile(
-    r"\W*(?:cash|(?:credit|debit|gift|bank)?[ -]?cards?|contactless|vouchers?|payments?|"
-    r"tender(?:ed)?|change(?: due| given)?|(?:amount|total) (?:due|paid)|balance(?: due)?|rounding|"
-    r"(?:card |cash )?tips?|gratuity|service charge|(?:sales )?tax(?:es)?|vat|mwst|"
-    r"bar(?:zahlung| gezahlt)|trinkgeld)\b[\W\d]*",
-    re.IGNORECASE,
-)
-"""The whole name of a row that says how a receipt was paid (common practice, no source)."""
 PAYMENT = re.compile(r"^\W*(?:tenders?|payments?|zahlung|paiement|pago)\W*$", re.IGNORECASE)
 """What a column says of such a row."""
 _SECTIONS, _IN_EACH = 2, 2
@@ -35,7 +28,7 @@ _SECTIONS, _IN_EACH = 2, 2
 
 def is_sum(said: str) -> bool:
     """Whether a row of that name adds up others or says how they were paid."""
-    return bool(_TOTAL.match(said) or _ENDS_SO.match(said) or _PAID.fullmatch(said))
+    return bool(_TOTAL.match(said) or _ENDS_SO.match(said) or is_payment(said))
 
 
 def nameless_sums(lines: Sequence[TillLine]) -> Iterator[TillLine]:

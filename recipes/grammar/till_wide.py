@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from recipes.grammar import till_cells
 from recipes.grammar.course import fold
 from recipes.grammar.till_columns import Rows, places_of
+from recipes.grammar.till_sizes import is_heading
 from recipes.grammar.till_sums import is_sum
 
 SIZE, DATE, QUANTITY = "Size", "Date", "Quantity"
@@ -24,23 +25,36 @@ _DASHES = str.maketrans({"\u2013": "-", "\u2014": "-", "\u2212": "-"})
 _TO_ITSELF = frozenset({"size", "date", "hour"})
 """What tells the rows of one item apart."""
 
-_SIZE = re.compile(
-    r"(?:small|sml?|medium|med|large|lge?|regular|reg|triple|pints?|pt|"
-    r"(?:single|sgl|double|dbl)(?: (?:tall|short))?|tall|short|"
-    r"half(?: pints?| pt)?|1/2 ?(?:pints?|pt)|½ ?(?:pints?|pt)?|schooner|glass|gls|bottle|btl|"
-    r"half (?:bottle|btl)|carafe|jug|pitcher|shot|klein|groß|flasche|glas|verre|bouteille|copa|"
-    r"botella|\d+(?:[.,]\d+)?\s*(?:ml|cl|l|oz|fl\.? ?oz))\.?(?: (?:qty|sold|count))?",
+_WHOLE = re.compile(
+    r"(?:grand )?(?:total|sum|all|gesamt|summe|insgesamt)"
+    r"(?: (?:sold|qty|quantity|count|units|items|sizes))?\W*",
     re.IGNORECASE,
 )
+"""A heading for the sum of the others."""
+_ALMOST = 1e-6
+
+
+@dataclass(frozen=True)
+class Unequal:
+    """A row whose columns add up to `parts` where its sum says `whole`."""
+
+    line: int
+    item: str
+    parts: float
+    whole: float
 
 
 @dataclass(frozen=True)
 class Laid:
-    """`rows` as they are read; `wide` the headings that were sizes or days, `as_days` which."""
+    """`rows` as they are read; `wide` the headings that were sizes or days, `as_days` which.
+    `unequal` are the rows that don't add up to their `sum`, as its column is called; where nothing
+    is `wide` that column counts."""
 
     rows: Rows
     wide: tuple[str, ...] = ()
     as_days: bool = False
+    sum: str = ""
+    unequal: tuple[Unequal, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -60,12 +74,18 @@ def laid_long(rows: Rows, picked: str = "") -> Laid:
     if head is None or picked in [*head.names]:
         return Laid(rows)
     body = rows[head.ends :]
-    if not _counts(body, head):
+    if not _are_counts(body, head):
         return Laid(rows)
+    counted, place = _sum_place(body, head)
+    unequal = tuple(_unequal(body, place, head)) if place is not None else ()
+    name = head.names[place] if unequal and place is not None else ""
+    if counted and not all(_adds_up(row, place, head) for _n, row in body):
+        some = len(unequal) < sum(1 for _row in _with_sums(body, place, head))
+        return Laid(rows, as_days=head.as_days, sum=name, unequal=unequal) if some else Laid(rows)
     kept = [p for p in range(len(head.names)) if p not in head.wide]
     names = [head.names[p] for p in kept] + [DATE if head.as_days else SIZE, QUANTITY]
     long = [(rows[head.ends - 1][0], names), *_long(body, head, kept)]
-    return Laid(long, tuple(head.names[p] for p in head.wide), head.as_days)
+    return Laid(long, tuple(head.names[p] for p in head.wide), head.as_days, name, unequal)
 
 
 def _head(rows: Rows) -> _Head | None:
@@ -96,29 +116,65 @@ def _with_below(rows: Rows, at: int, above: Sequence[str]) -> Sequence[str]:
 
 def _is_wide(name: str, *, as_days: bool) -> bool:
     if not as_days:
-        return bool(_SIZE.fullmatch(name))
+        return is_heading(name)
     return any(till_cells.day_of(name, month_first=m) is not None for m in (False, True))
 
 
-def _counts(body: Rows, head: _Head) -> bool:
-    """Whether they say how many: figures that aren't money; and where the file has a quantity too,
-    those that add up to it."""
+def _are_counts(body: Rows, head: _Head) -> bool:
+    """Whether they say how many: figures that aren't money."""
     cells = [_cell(row, p) for _n, row in body for p in head.wide]
     said = [cell for cell in cells if not _is_none(cell)]
     if not said or all(map(till_cells.is_money, said)):
         return False
-    if None in till_cells.figures(said):
-        return False
+    return None not in till_cells.figures(said)
+
+
+def _sum_place(body: Rows, head: _Head) -> tuple[bool, int | None]:
+    """The column that is the sum of the others, and whether it is the file's own quantity: then the
+    others count only where they add up to it."""
     place = places_of([fold(n) for n in head.names]).get("quantity")
-    return (
-        place is None or place in head.wide or all(_adds_up(row, place, head) for _n, row in body)
-    )
+    if place is not None and place not in head.wide:
+        return True, place
+    for place, name in enumerate(head.names):
+        cells = [_cell(row, place) for _n, row in body]
+        said = [cell for cell in cells if cell]
+        is_count = None not in till_cells.figures(said) and not any(map(till_cells.is_money, said))
+        if said and is_count and _WHOLE.fullmatch(name):
+            return False, place
+    return False, None
 
 
-def _adds_up(row: Sequence[str], place: int, head: _Head) -> bool:
-    parts = till_cells.figures([_cell(row, p) or "0" for p in head.wide])
-    [whole] = till_cells.figures([_cell(row, place)])
-    return sum(part or 0.0 for part in parts) == (whole or 0.0)
+def _adds_up(row: Sequence[str], place: int | None, head: _Head) -> bool:
+    """Also where neither says anything."""
+    if place is None:
+        return True
+    parts, whole = _figures(row, place, head)
+    return abs(parts - (whole or 0.0)) < _ALMOST
+
+
+def _figures(row: Sequence[str], place: int, head: _Head) -> tuple[float, float | None]:
+    """What the columns add up to, and what their sum says."""
+    cells = [_cell(row, p) or "0" for p in head.wide]
+    *parts, whole = till_cells.figures([*cells, _cell(row, place)])
+    return sum(part or 0.0 for part in parts), whole
+
+
+def _with_sums(
+    body: Rows, place: int | None, head: _Head
+) -> Iterator[tuple[int, str, Sequence[str]]]:
+    """Rows of items, not of sums, that say what they add up to."""
+    item = places_of([fold(n) for n in head.names])["item"]
+    for number, row in body:
+        name = _cell(row, item)
+        if place is not None and name and not is_sum(name) and _cell(row, place):
+            yield number, name, row
+
+
+def _unequal(body: Rows, place: int, head: _Head) -> Iterator[Unequal]:
+    for number, name, row in _with_sums(body, place, head):
+        parts, whole = _figures(row, place, head)
+        if whole is not None and not _adds_up(row, place, head):
+            yield Unequal(number, name, parts, whole)
 
 
 def _long(body: Rows, head: _Head, kept: Sequence[int]) -> Iterator[tuple[int, list[str]]]:

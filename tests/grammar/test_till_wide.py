@@ -116,3 +116,28 @@ def test_else_a_row_without_a_name_has_none(text):
 
     assert found.below == ()
     assert [x.quantity for x in found.lines if not x.item] == [3]
+
+
+@pytest.mark.parametrize(
+    ("text", "wide", "unequal"),
+    [
+        ("Item,Single,Double,Total\nMadras,4,2,6\nPaloma,1,3,5\nTotal,5,5,11\n", True,
+         [(3, "Paloma", 4, 5)]),
+        ("Item,Single,Double,Total\nMadras,4,2,7\n", True, [(2, "Madras", 6, 7)]),
+        ("Item;Single;Double;Total\nMadras;4,5;2;7\n", True, [(2, "Madras", 6.5, 7)]),
+        ("Item,Single,Double,Grand total\nMadras,,2,3\n", True, [(2, "Madras", 2, 3)]),
+        ("Item,Single,Double,Total sold\nMadras,4,2,6\n", True, []),
+        ("Item,Single,Double,Total\nMadras,4,2,\n", True, []),  # it says nothing
+        ("Item,Single,Double,Total\nMadras,4,2,51.00\n", True, []),  # money
+        ("Item,2026-03-05,2026-03-06,Total\nMadras,4,2,7\n", True, [(2, "Madras", 6, 7)]),
+        ("Item,Single,Double,Qty\nMadras,4,2,6\nPaloma,1,3,5\n", False,
+         [(3, "Paloma", 4, 5)]),  # the file's own quantity counts
+        ("Item,Single,Double,Qty\nMadras,1,2,9\nPaloma,3,1,8\n", False, []),  # no sizes at all
+    ],
+)  # fmt: skip
+def test_rows_that_do_not_add_up_are_told(text, wide, unequal):
+    found = read_till(text)
+
+    assert bool(found.wide) is wide
+    assert [(x.line, x.item, x.parts, x.whole) for x in found.unequal] == unequal
+    assert bool(found.sum) is bool(unequal)
