@@ -13,7 +13,8 @@ from assessments.measures.readiness import Standing
 from assessments.measures.sales_mix import ShiftKind
 from assessments.measures.staffing import Aim, Demand, Wait, judge_hour, staff_for, whole
 from assessments.overrides import standing_once
-from assessments.sales_in_force import in_force
+from assessments.sales_in_force import InForce
+from assessments.sales_orders import orders_of
 from barcourse.people.models import Station
 from recipes.grammar.reasons import Reason
 from recipes.menu import Menu
@@ -83,11 +84,19 @@ def needed(orders: float, takes: float, aim: Aim, people: int, hour: int | None 
     return Needed(orders, found, judge_hour(demand, people, aim), hour)
 
 
-def drinks_a_round(menu: Menu) -> float:
+@dataclass(frozen=True)
+class Round:
+    """Drinks an order, and on how many orders of the till that stands: 0 where it is our guess."""
+
+    drinks: float = ROUND
+    orders: int = 0
+
+
+def drinks_a_round(force: InForce) -> Round:
     """As the tills told, else our own guess."""
-    force = in_force(menu.venue, menu.at)
-    told = sales.summary(menu, force).drinks_an_order if force else None
-    return round(told, 1) if told and told >= 1 else ROUND
+    found = orders_of(force)
+    told = found.drinks_an_order if found else None
+    return Round(round(told, 1), found.told) if found and told and told >= 1 else Round()
 
 
 def hours_of(
@@ -107,6 +116,8 @@ def busiest(hours: Sequence[sales.Hour], a_round: float) -> int:
     return max((whole(_orders(hour, a_round)) for hour in hours), default=0)
 
 
-def waiting_in(hours: Sequence[sales.Hour]) -> int:
-    """What such a shift sells, on average, under names that nobody told yet."""
-    return round(sum(h.waiting for h in hours if h.orders is None))
+def waiting_in(hours: Sequence[sales.Hour]) -> tuple[int, int]:
+    """What such a shift sells, on average, under names that nobody told yet, where orders follow
+    from that; and orders of nothing else, where they are told apart. Never rounded to none."""
+    sold = max(0.0, sum(h.waiting for h in hours if h.orders is None))
+    return whole(sold), whole(sum(h.orders_waiting for h in hours if h.orders is not None))

@@ -19,7 +19,9 @@ from assessments.models.sales import (
     SalesDay,
     SalesLine,
     SalesMix,
+    SalesReceipts,
 )
+from assessments.record_receipts import Moves, tell_receipts
 from assessments.sales_counting import Counted, count
 from assessments.sales_reading import Heard, heard
 from assessments.sales_replacing import Replacing, replacing
@@ -70,6 +72,7 @@ def import_sales(
     SalesDay.objects.bulk_create(counted.day_rows(mix, venue.business_hour), batch_size=500)
     SalesLine.objects.bulk_create(counted.line_rows(mix), batch_size=500)
     OrdersByHour.objects.bulk_create(counted.hour_rows(mix), batch_size=500)
+    SalesReceipts.objects.bulk_create(counted.receipt_rows(mix), batch_size=500)
     facts = {"sales": mix.code, "lines": len(sheet.lines)}
     log.append(venue=venue, by=by, kind="sales_imported", facts=facts, at=at)
     return mix
@@ -131,14 +134,17 @@ def tell_names(
             values = {"recipe": recipe, "each": glasses, "by": by, "at": at}
             CallMapping.objects.update_or_create(venue=venue, said=said, defaults=values)
     moved: Moved = {}
+    moves: Moves = defaultdict(list)
     after = meanings(venue)
     for said in sorted({*told, *_names_around(venue, told)}):
         was, now = (heard(said, menu, meant) for meant in (before, after))
         if said in told or (was.kept, was.recipe) != (now.kept, now.recipe):
             rows = list(SalesLine.objects.called(venue, said))
             moved[said] = (_places(rows), now.kept)
+            for mix, place in {row.mix_id: Place(row.place) for row in rows}.items():
+                moves[mix].append((place, now.place))
             _merge(rows, now)
-    left = _tell_hours(venue, moved)
+    left = _those({*_tell_hours(venue, moved), *tell_receipts(moves)})
     if told:
         facts = {"names": len(told)}
         log.append(venue=venue, by=by, kind="till_names_told", facts=facts, at=at)
@@ -215,13 +221,17 @@ Moved = dict[str, tuple[dict[int, Kept], Kept]]
 """By name: where it was in each export, and where it went."""
 
 
-def _tell_hours(venue: Venue, moved: Moved) -> tuple[SalesMix, ...]:
+def _those(mixes: Iterable[int]) -> tuple[SalesMix, ...]:
+    return tuple(SalesMix.objects.filter(pk__in=mixes).order_by("at", "pk"))
+
+
+def _tell_hours(venue: Venue, moved: Moved) -> set[int]:
     """Returns the exports that count in their hours what went to another place, and don't say by
     name in which."""
     hourly = defaultdict(list)
     for row in OrdersByHour.objects.filter(venue=venue):
         hourly[row.mix_id].append(row)
-    changed, left = [], set()
+    changed, left = [], set[int]()
     for said, (places, now) in moved.items():
         for mix, was in places.items():
             told = [row for row in hourly[mix] if row.tell(said, was, now)]
@@ -230,4 +240,4 @@ def _tell_hours(venue: Venue, moved: Moved) -> tuple[SalesMix, ...]:
                 left.add(mix)
     unique = {row.pk: row for row in changed}
     OrdersByHour.objects.bulk_update(unique.values(), ["drinks", "waiting", "told"], batch_size=500)
-    return tuple(SalesMix.objects.filter(pk__in=left).order_by("at", "pk"))
+    return left

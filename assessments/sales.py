@@ -12,8 +12,9 @@ from django.db.models import Sum
 
 from assessments.measures.sales_mix import ShiftKind, kind_of, smoothed
 from assessments.models.sales import DRINKS_SOLD, OrdersByHour, Place, SalesMix
-from assessments.sales_counting import IN_ORDERS
 from assessments.sales_in_force import InForce, in_force
+from assessments.sales_orders import orders_of, waiting_by_hour
+from assessments.sales_receipts import Orders
 from barcourse.people.models import Venue
 from recipes.kept import Kept, Stamp, stamp_of
 from recipes.menu import Menu, MenuDrink, menu_at
@@ -93,7 +94,7 @@ class Called:
 @dataclass(frozen=True)
 class Summary:
     """What became of exports, as it was rung up: `quantity` is `mapped` and everything that is set
-    aside. `drinks` are those mapped, each glass of a pack."""
+    aside. `drinks` are those mapped, each glass of a pack. `orders` None: no export tells them."""
 
     mixes: tuple[SalesMix, ...]
     quantity: Decimal
@@ -102,8 +103,7 @@ class Summary:
     never_sold: tuple[MenuDrink, ...]
     unreadable: int
     totals: int
-    orders: int | None
-    drinks_in_orders: Decimal
+    orders: Orders | None
 
     @property
     def drinks(self) -> Decimal:
@@ -118,7 +118,7 @@ class Summary:
 
     @property
     def drinks_an_order(self) -> float | None:
-        return float(self.drinks_in_orders) / self.orders if self.orders else None
+        return self.orders.drinks_an_order if self.orders else None
 
 
 def summary(menu: Menu, force: InForce) -> Summary:
@@ -129,8 +129,6 @@ def summary(menu: Menu, force: InForce) -> Summary:
         places[Place(place)].append(Called(said, n, slug or "", each))
     sold = {called.recipe for called in places[Place.MAPPED] if called.quantity > 0}
     mapped = sum((c.quantity for c in places[Place.MAPPED]), Decimal(0))
-    orders, told = force.orders(), force.telling_orders()
-    in_orders = told.lines().filter(place__in=IN_ORDERS).aggregate(n=Sum(DRINKS_SOLD))
     return Summary(
         mixes=tuple(force.mixes),
         quantity=force.quantity(),
@@ -139,8 +137,7 @@ def summary(menu: Menu, force: InForce) -> Summary:
         never_sold=tuple(i for i in menu.items if i.drink.slug not in sold),
         unreadable=sum(mix.unreadable for mix in force.mixes),
         totals=sum(mix.totals for mix in force.mixes),
-        orders=orders,
-        drinks_in_orders=in_orders["n"] or Decimal(0),
+        orders=orders_of(force),
     )
 
 
@@ -148,13 +145,14 @@ def summary(menu: Menu, force: InForce) -> Summary:
 class Hour:
     """An hour of the clock on an average shift: orders, or None where no export tells them
     apart; drinks of the house; over how many days; and what was sold under names that wait to be
-    told, which may be drinks as well."""
+    told, which may be drinks as well, and the orders of nothing else."""
 
     hour: int
     orders: float | None
     drinks: float
     days: int
     waiting: float = 0.0
+    orders_waiting: float = 0.0
 
 
 def hours(venue: Venue, force: InForce, shift: ShiftKind) -> list[Hour]:
@@ -167,15 +165,21 @@ def hours(venue: Venue, force: InForce, shift: ShiftKind) -> list[Hour]:
     by_hour: dict[int, list[OrdersByHour]] = defaultdict(list)
     for row in rows:
         by_hour[row.hour].append(row)
-    begins = venue.business_hour
+    begins, open_ones = venue.business_hour, waiting_by_hour(force)
     return [
-        _hour(hour, by_hour[hour], days)
+        _hour(hour, by_hour[hour], days, open_ones)
         for hour in sorted(by_hour, key=lambda h: (h - begins) % 24)
     ]
 
 
-def _hour(hour: int, rows: Sequence[OrdersByHour], days: int) -> Hour:
+def _hour(
+    hour: int, rows: Sequence[OrdersByHour], days: int, open_ones: Mapping[object, int]
+) -> Hour:
     told = [row.orders for row in rows if row.orders is not None]
     orders = sum(told) / days if len(told) == len(rows) else None
     waiting = sum(float(n) for row in rows for n in row.waiting.values())
-    return Hour(hour, orders, float(sum(row.drinks for row in rows)) / days, days, waiting / days)
+    of_waiting = sum(open_ones.get((row.mix_id, row.day, row.hour), 0) for row in rows)
+    return Hour(
+        hour, orders, float(sum(row.drinks for row in rows)) / days, days, waiting / days,
+        of_waiting / days,
+    )  # fmt: skip

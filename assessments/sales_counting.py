@@ -19,9 +19,19 @@ from assessments.models.sales import (
     SalesDay,
     SalesLine,
     SalesMix,
+    SalesReceipts,
 )
 from assessments.sales_reading import Heard, heard, name_of
-from assessments.sales_receipts import Hour, Receipts
+from assessments.sales_receipts import (
+    ON_RECEIPTS,
+    Alike,
+    Began,
+    Hour,
+    Means,
+    Orders,
+    Receipts,
+    judged_all,
+)
 from assessments.sales_told import Meanings
 from recipes.grammar.till_kinds import Kind, TillLine
 from recipes.grammar.till_sheet import TillSheet
@@ -36,8 +46,6 @@ MOST_SOLD = 1_000_000
 """Of one name in one export (our own number, no source)."""
 MOST_IN_ALL = 100_000_000
 """A code stands where quantities should (our own number, no source)."""
-IN_ORDERS = (*DRINKS, Place.WAITING)
-"""What makes an order."""
 
 
 @dataclass
@@ -47,12 +55,12 @@ class Counted:
 
     lines: dict[tuple[str, str, Place, dt.date | None], Decimal] = field(default_factory=dict)
     recipes: dict[str, Recipe | None] = field(default_factory=dict)
-    orders: dict[dt.date | None, set[str]] = field(default_factory=dict)
+    receipts: dict[Began, list[Alike]] = field(default_factory=dict)
     hours: dict[dt.date | None, set[int | None]] = field(default_factory=dict)
     drinks: dict[Hour, Decimal] = field(default_factory=dict)
     waiting: dict[Hour, dict[str, Decimal]] = field(default_factory=dict)
     told: dict[Hour, dict[str, Decimal]] = field(default_factory=dict)
-    begun: dict[Hour, set[str]] = field(default_factory=dict)
+    orders: dict[Began, Orders] = field(default_factory=dict)
     ahead: list[TillLine] = field(default_factory=list)
     nameless: list[TillLine] = field(default_factory=list)
     each: dict[str, int] = field(default_factory=dict)
@@ -86,7 +94,15 @@ class Counted:
 
     @property
     def order_count(self) -> int | None:
-        return sum(len(o) for o in self.orders.values()) if self.has_orders else None
+        return self.all_orders.orders if self.has_orders else None
+
+    @property
+    def all_orders(self) -> Orders:
+        return sum(self.orders.values(), Orders())
+
+    def means(self) -> dict[str, Means]:
+        return {said: Means(r.slug if r else said, self.kept[said])
+                for said, r in self.recipes.items()}  # fmt: skip
 
     def sums(self) -> dict[Place, Decimal]:
         found: dict[Place, Decimal] = defaultdict(Decimal)
@@ -150,11 +166,14 @@ class Counted:
         sums: dict[dt.date | None, Decimal] = defaultdict(Decimal)
         for (_said, _kind, _place, day), quantity in self.lines.items():
             sums[day] += quantity
+        orders = Counter[dt.date | None]()
+        for (day, _hour), one in self.orders.items():
+            orders[day] += one.orders
         spans = {day: self._span(day, begins) or (None, None) for day in sums}
         return [
             SalesDay(
                 venue=mix.venue, mix=mix, day=day, quantity=quantity,
-                orders=len(self.orders.get(day, ())) if self.has_orders else None,
+                orders=orders[day] if self.has_orders else None,
                 first_hour=spans[day][0], last_hour=spans[day][1],
             )
             for day, quantity in sums.items()
@@ -164,11 +183,21 @@ class Counted:
         return [
             OrdersByHour(
                 venue=mix.venue, mix=mix, day=at[0], hour=at[1], drinks=drinks,
-                orders=len(self.begun.get(at, ())) if self.has_orders else None,
+                orders=self.orders.get(at, Orders()).orders if self.has_orders else None,
                 waiting=_as_kept(self.waiting.get(at, {})),
                 told=_as_kept(self.told.get(at, {})),
             )
             for at, drinks in sorted(self.drinks.items())
+        ]  # fmt: skip
+
+    def receipt_rows(self, mix: SalesMix) -> list[SalesReceipts]:
+        return [
+            SalesReceipts(
+                venue=mix.venue, mix=mix, day=day, hour=hour, orders=one.orders, told=one.told,
+                drinks=one.drinks, waiting=one.waiting,
+                names=[[n, _as_kept(dict(names))] for n, names in self.receipts[day, hour]],
+            )
+            for (day, hour), one in self.orders.items()
         ]  # fmt: skip
 
 
@@ -203,10 +232,11 @@ def count(sheet: TillSheet, menu: Menu, told: Meanings, today: dt.date) -> Count
             found.nameless.append(line)
         _add(found, line, said, place, day, begins)
         hour = (day, line.hour) if day and line.hour is not None else None
-        if line.order and place in IN_ORDERS:
-            receipts.add(day, line.order, read[said].slug or said, line.quantity, hour)
+        if line.order and place in ON_RECEIPTS:
+            receipts.add(day, line.order, said, quantity_of(line), hour)
         _hourly(found, line, said, place, hour)
-    found.orders, found.begun = receipts.orders(), receipts.begun()
+    means, found.receipts = found.means(), receipts.begun()
+    found.orders = {at: judged_all(alike, means) for at, alike in found.receipts.items()}
     return found
 
 
@@ -227,7 +257,7 @@ def _add(
 
 def _hourly(found: Counted, line: TillLine, said: str, place: Place, hour: Hour | None) -> None:
     """Names are kept beside the sums, so that an hour follows what is said of them later."""
-    if hour is None or not (place in IN_ORDERS or place is Place.NOT_OURS):
+    if hour is None or place not in ON_RECEIPTS:
         return
     found.drinks.setdefault(hour, Decimal(0))
     if place in DRINKS:

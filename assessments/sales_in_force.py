@@ -11,7 +11,13 @@ from decimal import Decimal
 from django.db.models import Count, Q, QuerySet
 
 from assessments.measures.sales_days import Export, Part, counting, outdone
-from assessments.models.sales import OrdersByHour, SalesDay, SalesLine, SalesMix
+from assessments.models.sales import (
+    OrdersByHour,
+    SalesDay,
+    SalesLine,
+    SalesMix,
+    SalesReceipts,
+)
 from barcourse.people.models import Venue
 
 LONGEST_KEPT = 400
@@ -67,6 +73,10 @@ class InForce:
     def hours(self) -> QuerySet[OrdersByHour]:
         return OrdersByHour.objects.filter(self._where())
 
+    def receipts(self) -> QuerySet[SalesReceipts]:
+        """Without their names, which only a telling reads."""
+        return SalesReceipts.objects.filter(self._where()).defer("names")
+
     def quantity(self) -> Decimal:
         return sum((part.quantity for part in self.parts), Decimal(0))
 
@@ -81,6 +91,9 @@ class InForce:
 
     def telling_orders(self) -> InForce:
         return InForce(tuple(one for one in self.counts if one.mix.orders is not None))
+
+    def without(self, mixes: Collection[int]) -> InForce:
+        return InForce(tuple(one for one in self.counts if one.mix.pk not in mixes))
 
     def _where(self) -> Q:
         found = Q(mix__in=[one.mix.pk for one in self.counts if one.whole])

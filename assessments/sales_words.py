@@ -14,6 +14,7 @@ from django.utils.translation import gettext_lazy, ngettext
 
 from assessments.models import SalesMix
 from assessments.sales_in_force import InForce, Lost
+from assessments.sales_receipts import Orders
 from assessments.sales_replacing import Beside, Replaced, Replacing
 from recipes.grammar.till_sheet import Doubt, TillSheet
 
@@ -40,6 +41,30 @@ def _span(days: Sequence[dt.date]) -> str:
 def export_name(mix: SalesMix) -> str:
     day = date_format(mix.venue.business_day(mix.at), "DATE_FORMAT")
     return _("taken in on %(day)s") % {"day": day}
+
+
+def orders_words(found: Orders) -> list[tuple[str, str, str]]:
+    """How many there are and how many drinks one has, each with what waits in it."""
+    waiting = ngettext(
+        "%(n)s of them has nothing but names that wait to be told: counted until then",
+        "%(n)s of them have nothing but names that wait to be told: counted until then",
+        found.waiting,
+    ) % {"n": found.waiting}  # fmt: skip
+    orders = (_("Orders of drinks"), amount(found.orders), waiting if found.waiting else "")
+    return [orders, (_("Drinks an order"), *_drinks_an_order(found))] if found.orders else [orders]
+
+
+def _drinks_an_order(found: Orders) -> tuple[str, str]:
+    if found.drinks_an_order is None:
+        return _("not known yet"), _("on every one stands a name that waits to be told")
+    said = number_format(found.drinks_an_order, 1)
+    if not found.partly:
+        return said, ""
+    on = ngettext(
+        "on %(told)s order of which every name is told; names wait on the other %(n)s",
+        "on %(told)s orders of which every name is told; names wait on the other %(n)s", found.told,
+    )  # fmt: skip
+    return said, on % {"told": amount(found.told), "n": amount(found.partly)}
 
 
 def below_zero_words(found: Mapping[str, Decimal]) -> list[str]:
@@ -197,11 +222,29 @@ def laid_words(sheet: TillSheet) -> Iterator[str]:
         days = _("These columns are read as days, each with how many were sold: %(columns)s.")
         sizes = _("These columns are read as sizes, each with how many were sold: %(columns)s.")
         yield (days if sheet.wide_as_days else sizes) % columns
+    yield from _unequal_words(sheet)
     if sheet.below:
         rows = [f"{number} {name}" for number, name in sheet.below[:MOST_BELOW]]
         told = ", ".join(rows) + (" …" if len(sheet.below) > MOST_BELOW else "")
         said = _("Rows without a name are read under the name above them: %(rows)s.")
         yield said % {"rows": told}
+
+
+def _unequal_words(sheet: TillSheet) -> Iterator[str]:
+    """Which rows don't add up, and which of the two counts."""
+    if not sheet.unequal:
+        return
+    if sheet.wide:
+        said = _("These rows don't add up to their “%(sum)s”; what the columns say counts:")
+    else:
+        said = _("The columns beside it don't add up to “%(sum)s”, which counts:")
+    row = _("row %(line)s, %(item)s: %(parts)s, not %(whole)s")
+    rows = [
+        row % {"line": x.line, "item": x.item, "parts": amount(x.parts), "whole": amount(x.whole)}
+        for x in sheet.unequal[:MOST_BELOW]
+    ]
+    more = " …" if len(sheet.unequal) > MOST_BELOW else "."
+    yield f"{said % {'sum': sheet.sum}} {'; '.join(rows)}{more}"
 
 
 def counts_words(counted: Mapping[str, tuple[int, Decimal]]) -> Iterator[str]:

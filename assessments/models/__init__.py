@@ -15,7 +15,14 @@ from assessments.models.practical import (
 )
 from assessments.models.quiz import Answer, Item, Quiz, QuizResult
 from assessments.models.ready import ReadyRow
-from assessments.models.sales import CallMapping, OrdersByHour, SalesDay, SalesLine, SalesMix
+from assessments.models.sales import (
+    CallMapping,
+    OrdersByHour,
+    SalesDay,
+    SalesLine,
+    SalesMix,
+    SalesReceipts,
+)
 from assessments.models.second_look import (
     HandedOver,
     MarksSeen,
@@ -70,6 +77,7 @@ __all__ = [
     "SalesDay",
     "SalesLine",
     "SalesMix",
+    "SalesReceipts",
     "SecondMark",
     "Settled",
     "SheetModule",

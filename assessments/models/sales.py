@@ -230,6 +230,51 @@ class OrdersByHour(models.Model):
         return True
 
 
+class SalesReceipts(models.Model):
+    """The receipts of an export whose first sale stands in one hour of a business day: `orders`,
+    those `told`, their `drinks` and those of nothing but what is `waiting`, as `sales_receipts`
+    tells them apart. `names` are all of them, those that are alike once: how many, and what each
+    name sold there; they follow what is told of a name. Exports of before have none."""
+
+    venue = models.ForeignKey(Venue, models.PROTECT, related_name="+")
+    mix = models.ForeignKey(SalesMix, models.PROTECT, related_name="receipts")
+    day = models.DateField(null=True)
+    hour = models.PositiveSmallIntegerField(null=True)
+    orders = models.PositiveIntegerField()
+    told = models.PositiveIntegerField()
+    drinks = models.DecimalField(max_digits=14, decimal_places=3)
+    waiting = models.PositiveIntegerField()
+    names = models.JSONField(default=list)
+
+    class Meta:
+        constraints = (
+            models.UniqueConstraint(
+                name="receipts_of_an_hour_once",
+                fields=("mix", "day", "hour"),
+                condition=_DAY_KNOWN & Q(hour__isnull=False),
+            ),
+            models.UniqueConstraint(
+                name="receipts_without_hour_once",
+                fields=("mix", "day"),
+                condition=_DAY_KNOWN & Q(hour__isnull=True),
+            ),
+            models.UniqueConstraint(
+                name="receipts_without_day_once", fields=("mix",), condition=~_DAY_KNOWN
+            ),
+            models.CheckConstraint(
+                name="receipts_in_an_hour_of_the_clock",
+                condition=Q(hour__isnull=True) | Q(hour__lte=23, day__isnull=False),
+            ),
+            models.CheckConstraint(
+                name="orders_told_or_waiting_are_orders",
+                condition=Q(orders__gte=F("told") + F("waiting")),
+            ),
+        )
+
+    def __str__(self) -> str:
+        return f"{self.orders} orders on {self.day} {self.hour}"
+
+
 class CallMapping(models.Model):
     """What a name on the till is, said once by somebody; no recipe: nothing that is taught. One
     sale of it is `each` drinks."""

@@ -8,6 +8,8 @@ from typing import Any
 from django import forms
 from django.http import HttpResponse
 from django.shortcuts import render
+from django.utils.formats import number_format
+from django.utils.translation import gettext, ngettext
 from django.utils.translation import gettext_lazy as _
 
 from assessments import board, night, sales
@@ -61,8 +63,9 @@ class NightForm(forms.Form):
         help_text=_("The first such shift from then on; without a day the next one."),
     )  # fmt: skip
 
-    def __init__(self, data: Any, *, today: dt.date, busiest: int) -> None:
+    def __init__(self, data: Any, *, today: dt.date, busiest: int, a_round: night.Round) -> None:
         super().__init__(data)
+        self.fields["round"].help_text = _round_words(a_round)
         self.last = today + FURTHEST
         self.fields["orders"].help_text = (
             _("%(count)s in the busiest hour of such a shift, as the till tells it.")
@@ -76,6 +79,18 @@ class NightForm(forms.Form):
         if day and day > self.last:
             raise forms.ValidationError(say(refuse("override_too_far", days=FURTHEST.days).reason))
         return day
+
+
+def _round_words(told: night.Round) -> str:
+    if not told.orders:
+        return gettext(
+            "Our own guess to begin with: no till has told how many drinks an order has."
+        )
+    said = ngettext(
+        "%(drinks)s on %(n)s order of the till of which every name is told.",
+        "%(drinks)s on %(n)s orders of the till of which every name is told.", told.orders,
+    )  # fmt: skip
+    return said % {"drinks": number_format(told.drinks), "n": told.orders}
 
 
 def kind_of_shift(said: str) -> ShiftKind:
@@ -96,13 +111,14 @@ def page(request: HouseRequest) -> HttpResponse:
     menu = menu_now(request)
     stations = board.order_stations(request.venue)
     station = station_or_404(request, stations)
-    a_round, kind = night.drinks_a_round(menu), kind_of_shift(request.GET.get("shift", ""))
-    told = sales.hours(menu.venue, in_force(menu.venue, menu.at), kind)
-    busiest = night.busiest(told, _round_asked(request, a_round))
-    said = SAID | {"round": a_round, "shift": kind.value, "day": ""}
+    force, kind = in_force(menu.venue, menu.at), kind_of_shift(request.GET.get("shift", ""))
+    a_round, told = night.drinks_a_round(force), sales.hours(menu.venue, force, kind)
+    busiest = night.busiest(told, _round_asked(request, a_round.drinks))
+    said = SAID | {"round": a_round.drinks, "shift": kind.value, "day": ""}
     said["orders"] = busiest or SAID["orders"]
     given = said | {k: request.GET[k] for k in said if k in request.GET}
-    form = NightForm(given, today=request.venue.business_day(menu.at), busiest=busiest)
+    today = request.venue.business_day(menu.at)
+    form = NightForm(given, today=today, busiest=busiest, a_round=a_round)
     context: dict[str, Any] = {"form": form, "station": station, "stations": stations}
     if form.is_valid():
         asked = form.cleaned_data
@@ -110,6 +126,7 @@ def page(request: HouseRequest) -> HttpResponse:
         aim = Aim(asked["wait"], asked["share"] / 100)
         then = menu_of(request, kind, asked["day"])
         people = night.people_at(station, then, asked["others"], kind)
+        sold, orders = night.waiting_in(told)
         one = night.needed(asked["orders"], takes, aim, people.holding)
         hours = night.hours_of(told, asked["round"], takes, aim, people.holding)
         context |= {
@@ -120,6 +137,7 @@ def page(request: HouseRequest) -> HttpResponse:
             "hours": [(h, f"{h.hour:02d}:00", word(h.with_these)) for h in hours],
             "shift": SHIFTS[kind],
             "when": coming_shift(menu.venue, then.at, kind).when,
-            "waiting": night.waiting_in(told),
+            "waiting": sold,
+            "orders_waiting": orders,
         }
     return render(request, "assessments/the_night.html", context)

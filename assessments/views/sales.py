@@ -18,7 +18,7 @@ from assessments.models import SalesMix
 from assessments.models.sales import Place
 from assessments.sales_in_force import InForce, in_force
 from assessments.sales_names import NOTHING_TAUGHT, Asked
-from assessments.sales_words import counts_now_words, spans
+from assessments.sales_words import counts_now_words, orders_words, spans
 from assessments.views.finding import menu_now
 from assessments.wording_practical import SHIFTS
 from assessments.wording_refusals import say
@@ -59,6 +59,7 @@ def show(
         "found": found,
         "voided": found.places[Place.VOID] if found else (),
         "sums": _sums(found),
+        "orders": orders_words(found.orders) if found and found.orders else [],
         "untaught": found.places[Place.UNTAUGHT] if found else (),
         "asked": only or asked,
         "told": sales_names.told(menu),

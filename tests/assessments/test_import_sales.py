@@ -81,6 +81,34 @@ def test_what_it_replaces_is_said(take):
     }  # fmt: skip
 
 
+@pytest.mark.parametrize(
+    ("data", "says"),
+    [(rows("Negroni,-4"), "More was taken off than sold. Add --sure"),
+     (rows("Madras,5449000"), "No bar sells so much of one thing. Add --sure")],
+)  # fmt: skip
+def test_what_is_odd_goes_in_only_where_that_is_said(take, data, says):
+    assert says in refused(take, data)
+    assert values(take, data, "--dry-run")["needs"] == ["--sure"]
+    assert values(take, data, "--sure")["needs"] == []
+    assert SalesMix.objects.count() == 1
+
+
+def test_a_dry_run_tells_that_one_tells_less(take):
+    take("item,qty,date,hour\nMadras,10,2026-03-06,20\n")
+
+    found = values(take, "item,qty,date\nMadras,9,2026-03-06\n", "--dry-run")
+    assert (found["needs"], found["replaced"][0]["quantity"]) == (["--instead"], 10.0)
+
+
+def test_orders_are_told_with_what_waits_on_them(take):
+    data = "check,item,qty\n1,Madras,2\n2,Zwetschge,1\n3,Madras,3\n3,Zwetschge,1\n"
+    found = values(take, data, "--dry-run")
+
+    assert (found["orders"], found["orders_told"], found["orders_of_waiting_names"]) == (3, 1, 1)
+    assert found["drinks_per_order"] == 2.0
+    assert "Drinks an order: 2.0 (on 1 order of which every name is told" in take(data)
+
+
 def test_what_came_without_days_goes_where_that_is_said(take):
     take(rows("Madras,3"))
     assert values(take, rows("Madras,4"), "--dry-run")["replaced"] == []
@@ -89,12 +117,27 @@ def test_what_came_without_days_goes_where_that_is_said(take):
     assert (one["days"], one["quantity"], one["all_of_it"]) == ([], 3.0, True)
 
 
-def test_what_may_count_twice_is_told(take):
-    take("item,qty,date\nMadras,3,2026-03-06\n")
-    [one] = values(take, rows("Madras,4", "Beer,2"), "--dry-run")["may_count_twice"]
+def refused(take, data, *said):
+    before = SalesMix.objects.count()
+    with pytest.raises(CommandError) as found:
+        take(data, *said)
+    assert found.value.returncode == 2
+    assert "\n" not in str(found.value)
+    assert SalesMix.objects.count() == before
+    return str(found.value)
 
-    assert (one["names"], one["quantity"]) == (1, 4.0)
-    assert "May count twice: What was taken in on" in take(rows("Madras,4"))
+
+def test_what_may_count_twice_is_told_and_goes_in_only_where_it_is_said_to_be_other(take):
+    take("item,qty,date\nMadras,3,2026-03-06\n")
+    looked = values(take, rows("Madras,4", "Beer,2"), "--dry-run")
+    [one] = looked["may_count_twice"]
+
+    assert (one["names"], one["quantity"], looked["needs"]) == (1, 4.0, ["--beside"])
+    assert "Refused without --beside." in take(rows("Madras,4"), "--dry-run")
+    assert "Add --beside where they are others" in refused(take, rows("Madras,4"))
+    assert "Add --beside" in refused(take, rows("Madras,4"), "--instead")  # that one has days
+    assert "May count twice: What was taken in on" in take(rows("Madras,4"), "--beside")
+    assert SalesMix.objects.count() == 2
     assert (
         values(take, "item,qty,date\nMadras,9,2026-03-06\n", "--instead")["may_count_twice"] == []
     )
@@ -229,3 +272,12 @@ def test_packs_are_asked_about_and_counted_by_the_glass_once_told(take, odalys):
     assert (found["quantity"], found["mapped"], found["set_aside"]) == (5.0, 5.0, 0.0)
     assert found["drinks_mapped"] == found["drinks"][0]["quantity"] == 15.0
     assert "5 rung up: 5 mapped and 0 set aside; those mapped are 15 drinks" in take(sold)
+
+
+def test_sizes_that_do_not_add_up_are_told(take):
+    said = "Item,Single,Double,Total\nGin Tonic,5,2,9\nMadras,3,,3\n"
+
+    assert "row 2, Gin Tonic: 7, not 9." in take(said, "--dry-run")
+    assert values(take, said)["not_adding_up"] == [
+        {"row": 2, "item": "Gin Tonic", "columns": 7.0, "total": 9.0}
+    ]

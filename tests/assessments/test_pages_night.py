@@ -5,7 +5,9 @@ import datetime as dt
 import pytest
 import time_machine
 
+from assessments import record_sales
 from tests.assessments.pages import address, text
+from tests.assessments.sold import tell
 from tests.factories import assessments as make
 from tests.factories.assessments import LATER, NOW
 from tests.factories.policies import let
@@ -164,3 +166,50 @@ def test_where_nothing_is_saved_nothing_is_said_of_saving(visit, marek):
 
     assert "Something below needs another look." in said
     assert "saved" not in said
+
+
+CHECKS = (
+    "item,qty,date,hour,check\nMadras,3,2026-03-06,22,1\nZwetschge,1,2026-03-06,22,2\n"
+    "Madras,2,2026-03-06,23,3\n"
+)
+
+
+def test_it_is_said_on_what_orders_it_stands(visit, marek):
+    """What waits may be no drink: until it is told it counts as an order and not in its drinks."""
+    path, browser = address(marek, "the_night"), visit(marek)
+    assert "Our own guess to begin with: no till has told how many drinks" in text(
+        browser.get(path)
+    )
+    take_in(marek, CHECKS)
+    waits = text(browser.get(path))
+    tell(marek, zwetschge=None)
+    told = text(browser.get(path))
+
+    assert "1 order in such a shift has nothing but names that wait to be told" in waits
+    assert "2.5 on 2 orders of the till of which every name is told." in waits
+    assert "22:00 2 " in waits
+    assert "wait to be told" not in told
+    assert "22:00 1 " in told
+
+
+def test_the_sales_mix_says_on_what_orders_it_stands(visit, marek):
+    path, browser = address(marek, "sales_mix"), visit(marek)
+    take_in(marek, CHECKS)
+    waits = text(browser.get(path))
+    tell(marek, zwetschge=None)
+    told = text(browser.get(path))
+    tell(marek, zwetschge=record_sales.FORGET, madras=None)
+
+    assert (
+        "Orders of drinks 1 of them has nothing but names that wait to be told: counted until "
+        "then 3 Drinks an order"
+    ) in waits
+    assert "on 2 orders of which every name is told; names wait on the other 1 2.5" in waits
+    assert (
+        "Drinks an order on 2 orders of which every name is told; names wait on the other 1 2.5"
+        in waits
+    )
+    assert "Orders of drinks 2 Drinks an order 2.5" in told
+    assert "Drinks an order on every one stands a name that waits to be told not known yet" in text(
+        browser.get(path)
+    )

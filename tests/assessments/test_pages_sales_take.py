@@ -224,6 +224,10 @@ def test_how_a_sheet_was_laid_out_again_is_said(visit, marek, take):
     assert "read as sizes, each with how many were sold: Single, Double." in text(looked)
     assert "Rung up 10 Drinks of the house 10 " in text(taken)
 
+    wide = "Item,Single,Double,Total\nGin Tonic,5,2,9\nMadras,3,,3\n"
+    said = "don't add up to their “Total”; what the columns say counts: row 2, Gin Tonic: 7, not 9."
+    assert said in text(send_file(visit(marek), take, wide))
+
     below = "Item,Size,Qty\nGin Tonic,Single,5\n,Double,2\nMadras,,3\n"
     looked = send_file(visit(marek), take, below)
     assert "read under the name above them: 3 Gin Tonic." in text(looked)

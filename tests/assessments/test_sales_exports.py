@@ -52,7 +52,7 @@ def test_two_halves_of_an_evening_add_up(marek):
     take_in(marek, half.format(5, 6, 23, 1))
     take_in(marek, half.format(2, 7, 0, 2), at=NOW + dt.timedelta(minutes=1))
     found = summary(marek)
-    assert (found.mapped, found.orders) == (7, 2)
+    assert (found.mapped, found.orders.orders) == (7, 2)
 
     take_in(marek, half.format(3, 6, 23, 9), at=NOW + dt.timedelta(minutes=2))
     assert summary(marek).mapped == 5

@@ -7,10 +7,12 @@ import pytest
 
 from assessments import record_sales, sales
 from assessments.measures.sales_mix import ShiftKind
-from assessments.models import OrdersByHour, SalesMix
+from assessments.models import OrdersByHour, SalesDay, SalesMix, SalesReceipts
 from assessments.models.sales import Place
 from assessments.sales_in_force import only
-from recipes.grammar.till_sheet import till_of
+from assessments.sales_orders import orders_of
+from assessments.sales_receipts import Orders
+from recipes.grammar.till_sheet import read_till, till_of
 from recipes.importing import received
 from tests.assessments.sold import names, summary, tell
 from tests.factories.assessments import LATER, NOW, menu_of
@@ -33,9 +35,80 @@ def test_orders_are_told_apart_by_their_checks(marek):
 
     assert mix.orders == 4  # the refund is none
     assert names(found, Place.VOID) == {"madras": 1}
-    assert found.drinks_an_order == pytest.approx((3 + 3 + 2 - 1 + 2) / 4)
+    assert found.drinks_an_order == pytest.approx((3 + 3 + 2) / 3)  # the lager waits
     hours = sales.hours(marek.venue, only(mix), ShiftKind.WEEKEND_LATE)
     assert [(h.hour, h.orders, h.drinks) for h in hours] == [(23, 2.0, 6.0), (0, 2.0, 1.0)]
+
+
+WAITS = (
+    "item,qty,date,hour,check\n"
+    "Madras,3,2026-03-06,22,1\nZwetschge,1,2026-03-06,23,2\nZwetschge,2,2026-03-06,23,3\n"
+    "Madras,1,2026-03-06,23,3\nBurger,1,2026-03-06,23,4\n"
+)
+
+
+def seen(marek):
+    """Orders of the whole export, its one day and both hours; those told, their drinks, those of
+    nothing but what waits."""
+    mix, orders = SalesMix.objects.get(), summary(marek).orders
+    [day] = mix.days.values_list("orders", flat=True)
+    hours = [row.orders for row in OrdersByHour.objects.order_by("hour")]
+    shown = sales.hours(marek.venue, only(mix), ShiftKind.WEEKEND_LATE)
+    assert [hour.orders for hour in shown] == hours
+    assert (mix.orders, day, orders.orders) == (sum(hours), sum(hours), sum(hours))
+    return hours, (orders.told, orders.drinks, orders.waiting)
+
+
+def test_orders_follow_what_is_told(marek):
+    take_in(marek, WAITS)
+    assert seen(marek) == ([1, 3], (1, 3, 2))
+    tell(marek, burger=None)  # salted nuts and burgers are no orders of drinks
+    assert seen(marek) == ([1, 2], (1, 3, 1))
+    tell(marek, zwetschge="negroni")
+    assert seen(marek) == ([1, 2], (3, 7, 0))
+    tell(marek, zwetschge=None)
+    assert seen(marek) == ([1, 1], (2, 4, 0))
+    tell(marek, madras=None)
+    assert seen(marek) == ([0, 0], (0, 0, 0))
+    for name in ("madras", "zwetschge", "burger"):
+        tell(marek, **{name: record_sales.FORGET})
+    assert seen(marek) == ([1, 3], (1, 3, 2))
+
+
+@pytest.mark.parametrize("head", ["item,qty,date,check", "item,qty,check"])
+def test_orders_without_hours_or_days_follow_too(marek, head):
+    day = ",2026-03-06" if "date" in head else ""
+    take_in(marek, f"{head}\nMadras,3{day},1\nZwetschge,1{day},2\n")
+    was = summary(marek).orders
+    tell(marek, zwetschge=None)
+    now = summary(marek).orders
+
+    assert ((was.orders, was.waiting), (now.orders, now.waiting)) == ((2, 1), (1, 0))
+    assert SalesMix.objects.get().orders == SalesDay.objects.get().orders == 1
+
+
+def test_what_is_told_before_and_after_counts_alike(marek):
+    take_in(marek, WAITS)
+    tell(marek, burger=None, zwetschge="negroni")
+    after = seen(marek)
+    record_sales.withdraw_sales(by=marek, mix=SalesMix.objects.get(), at=LATER)
+    before = record_sales.import_sales(
+        by=marek, sheet=read_till(WAITS), menu=menu_of(marek), at=LATER
+    )
+
+    rows = before.hours.order_by("hour").values_list("orders", flat=True)
+    assert ([*rows], orders_of(only(before)).told) == (after[0], after[1][0])
+
+
+def test_orders_of_before_receipts_were_kept(marek):
+    """They tell drinks an order where nothing waits, and are said to stay as they were."""
+    mix = take_in(marek, WAITS)
+    SalesReceipts.objects.all().delete()
+    assert (summary(marek).orders, summary(marek).drinks_an_order) == (Orders(4), None)
+
+    assert tell(marek, zwetschge="negroni").hours_left == ()  # it made orders before
+    assert tell(marek, burger=None).hours_left == (mix,)
+    assert summary(marek).orders == Orders(4, 4, Decimal(7))
 
 
 def test_a_receipt_that_only_takes_back_is_no_order(marek):

@@ -1,4 +1,5 @@
-"""`manage.py import_sales FILE [--venue SLUG] [--dry-run] [--instead] [--encoding NAME] [--json]`
+"""`manage.py import_sales FILE [--venue SLUG] [--dry-run] [--instead] [--beside] [--sure]
+[--encoding NAME] [--json]`
 
 Takes in what a till exported (CSV, XLSX or ODS): columns item and quantity, and if there are any
 date, hour, size, status and an order's number, in whatever words and order the till has them. Every
@@ -10,9 +11,13 @@ Columns of voids, returns and refunds are all taken off; those that nothing was 
 counts, or an older one that tells more hours of it: what either loses is said (`not_counting` of
 the file itself). With `--instead` it takes the place of what came without days before, and of days
 of which an older export tells hours or orders that it doesn't; without it such a file is refused.
-Where nobody can tell whether two exports have the same sales, since one of them has no days, both
-count and that is said (`may_count_twice`). Exit 0 with what became of them, 2 with one line on
-stderr where it is no such file. It is written in the name of the house's owner.
+Where nobody can tell whether two exports have the same sales, since one of them has no days, it is
+refused too unless `--beside` says that these are others. What was taken off more often than sold,
+or sold more often than any bar does, goes in with `--sure` alone. A dry run says each of them
+(`may_count_twice`, `below_zero`, `beyond`, `needs`) and refuses none of these. An order is a
+receipt with drinks or names that wait on it; `drinks_per_order` is of the `orders_told`, those on
+which no name waits. Exit 0 with what became of it, 2 with one line on stderr where it can't go in.
+It is written in the name of the house's owner.
 """
 
 from __future__ import annotations
@@ -28,11 +33,12 @@ from typing import Any
 from django.core.management.base import CommandParser
 from django.db import transaction
 from django.utils import timezone
-from django.utils.translation import gettext as _
 
 from assessments import record_sales, sales
 from assessments.models.sales import Place
 from assessments.sales import Summary
+from assessments.sales_counting import Counted
+from assessments.sales_flags import needs, why
 from assessments.sales_in_force import only
 from assessments.sales_preview import MOST_ROWS, read_as_words, uncounted_rows
 from assessments.sales_reading import heard
@@ -41,12 +47,12 @@ from assessments.sales_words import (
     below_zero_words,
     beside_words,
     beyond_words,
+    orders_words,
     outdone_words,
     replaced_words,
     unused_words,
 )
 from assessments.till_file import till_received, till_sheet
-from assessments.wording_refusals import say
 from barcourse.people.management.asking import AskingCommand
 from barcourse.people.models import Membership
 from barcourse.people.reasons import Refused
@@ -59,6 +65,7 @@ from recipes.management.asking import house_named, menu_of, owner_of, refused
 from recipes.menu import Menu
 
 DIGITS = 6
+FLAGS = ("instead", "beside", "sure")
 
 
 class Command(AskingCommand):
@@ -72,6 +79,14 @@ class Command(AskingCommand):
             "--instead", action="store_true",
             help="takes the place of what came without days, and of what tells more of its days",
         )  # fmt: skip
+        parser.add_argument(
+            "--beside", action="store_true",
+            help="these are other sales than those that count already, though one has no days",
+        )  # fmt: skip
+        parser.add_argument(
+            "--sure", action="store_true",
+            help="so many were really taken off, or sold",
+        )  # fmt: skip
         parser.add_argument("--encoding", choices=ENCODINGS, help="where it is found out wrongly")
         parser.add_argument("--json", action="store_true", dest="as_json")
 
@@ -79,10 +94,13 @@ class Command(AskingCommand):
         house, at = house_named(options["venue"]), timezone.now()
         menu, by = menu_of(house, at), owner_of(house, at)
         with transaction.atomic():
-            found, replaces, sheet, read = _taken_in(options, menu, by, at)
+            found, counted, replaces, sheet, read = _taken_in(options, menu, by, at)
             shares = sales.as_sold(menu)
             transaction.set_rollback(options["dry_run"])
         said = _values(found, shares) | {"dry_run": options["dry_run"]}
+        said["needs"] = needs(counted, replaces, [flag for flag in FLAGS if options[flag]])
+        said["below_zero"] = {name: float(n) for name, n in counted.below_zero().items()}
+        said["beyond"] = {name: float(n) for name, n in counted.beyond().items()}
         said["replaced"] = [_replaced(one) for one in replaces.replaced]
         said["may_count_twice"] = [_beside(one) for one in replaces.beside]
         said["not_counting"] = float(replaces.outdone)
@@ -90,15 +108,21 @@ class Command(AskingCommand):
         said["columns_taken_off_too"] = list(sheet.also_off)
         said["columns_unused"] = list(sheet.ignored)
         said["unreadable"] = [_unreadable(row) for row in sheet.of(Kind.UNREADABLE)[:MOST_ROWS]]
+        said["not_adding_up"] = [
+            {"row": x.line, "item": x.item, "columns": x.parts, "total": x.whole}
+            for x in sheet.unequal
+        ]
         words = [*read, *(replaced_words(one) for one in replaces.replaced)]
+        words += [f"{label}: {n}{f' ({note})' if note else ''}." for label, n, note in
+                  (orders_words(found.orders) if found.orders else [])]  # fmt: skip
         self.stdout.write(json.dumps(said, ensure_ascii=False) if as_json else _text(said, words))
 
 
 def _taken_in(
     options: dict[str, Any], menu: Menu, by: Membership, at: dt.datetime
-) -> tuple[Summary, Replacing, TillSheet, list[str]]:
-    """What came in, what it replaces, the rows, and how they were read."""
-    path, instead = options["file"], options["instead"]
+) -> tuple[Summary, Counted, Replacing, TillSheet, list[str]]:
+    """What came in, its rows added up, what it replaces, the rows, and how they were read."""
+    path, instead, dry = options["file"], options["instead"], options["dry_run"]
     try:
         came = till_received(path.read_bytes())
         sheet = till_sheet(came, menu.venue, options["encoding"])
@@ -111,16 +135,16 @@ def _taken_in(
             menu=menu,
             at=at,
             instead=instead,
-            sure=True,
-            beside=True,
-            less=instead,
+            sure=options["sure"] or dry,
+            beside=options["beside"] or dry,
+            less=instead or dry,
         )
     except OSError as bad:
         raise refused(f"{path}: {bad.strerror}.") from None
     except CannotBuild as bad:
         raise refused(f"{path}: {' '.join(sheet_problems(bad.reasons))}") from None
     except Refused as bad:
-        raise refused(f"{path}: {_why(bad)}") from None
+        raise refused(f"{path}: {why(bad)}") from None
     read = [*_sheet_words(came), *read_as_words(sheet, counted, menu.venue.business_day(at))]
     read += unused_words(sheet)
     read += below_zero_words(counted.below_zero()) + beyond_words(counted.beyond())
@@ -129,14 +153,7 @@ def _taken_in(
         read.append(f"Rows that can't be read, not counted: {n}. These: {rows}.")
     read += outdone_words(replaces)
     read += [f"May count twice: {beside_words(one)}" for one in replaces.beside]
-    return sales.summary(menu, only(mix)), replaces, sheet, read
-
-
-def _why(bad: Refused) -> str:
-    if bad.reason.code == "sales_tell_less":
-        return _("An export taken in before tells hours or orders of these days and this file "
-                 "doesn't. Add --instead where it takes its place all the same.")  # fmt: skip
-    return say(bad.reason)
+    return sales.summary(menu, only(mix)), counted, replaces, sheet, read
 
 
 def _sheet_words(came: Received) -> list[str]:
@@ -200,7 +217,9 @@ def _values(found: Summary, weighed: Menu) -> dict[str, Any]:
         "rows_of_totals": found.totals,
         "first_day": mix.first_day.isoformat() if mix.first_day else None,
         "last_day": mix.last_day.isoformat() if mix.last_day else None,
-        "orders": found.orders,
+        "orders": found.orders.orders if found.orders else None,
+        "orders_told": found.orders.told if found.orders else None,
+        "orders_of_waiting_names": found.orders.waiting if found.orders else None,
         "drinks_per_order": _rounded(found.drinks_an_order),
     }
 
@@ -248,11 +267,13 @@ def _text(said: dict[str, Any], words: Sequence[str]) -> str:
     untaught = [f"{c['quantity']:g} {c['item']}: not in the book" for c in said["sold_not_taught"]]
     nameless = [f"{n:g} without a name: set aside"] if (n := said["without_a_name"]) else []
     never = _some(said["taught_not_sold"])
+    asks = [f"Refused without {' and '.join(said['needs'])}."] if said["needs"] else []
     ahead = [f"{c['quantity']:g} {c['item']}: dated after today" for c in said["ahead"]]
     return "\n".join(
         [
             f"{head}: {sums}.",
             *words,
+            *asks,
             *ahead,
             *nameless,
             *waiting,
