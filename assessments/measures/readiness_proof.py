@@ -13,13 +13,41 @@ from assessments.measures.orders import (
     forecast,
     trials,
 )
-from assessments.measures.simulated_hires import WORLDS, Floats, House, simulate
+from assessments.measures.simulated_hires import WORLDS, Flags, Floats, House, simulate
 
 BAR = 0.7
 """The bar a house begins with: at least so many right, at the low end."""
 
 ABOVE = 0.1
 OUTCOMES = ("right", "ask", "wrong")
+
+
+@dataclass(frozen=True)
+class Told:
+    """What is told of each hire of a simulated house, an array with one entry a hire: `right`, the
+    mean of orders right, and the interval's ends; shares from 0 to 1. Their truth is the house's.
+    """
+
+    house: House
+    right: Floats
+    low: Floats
+    high: Floats
+
+    @property
+    def called(self) -> Flags:
+        """Who is called ready by orders alone: whose low end is at the bar."""
+        found: Flags = self.low >= BAR
+        return found
+
+    @property
+    def answers(self) -> int:
+        """On record of each."""
+        return sum(one.choices > 0 for one in self.house.seen)
+
+    @property
+    def builds(self) -> int:
+        """On record of each, watched or marked in service."""
+        return len(self.house.seen) - self.answers
 
 
 @dataclass(frozen=True)
@@ -35,19 +63,28 @@ class Proof:
     parameters: dict[str, Any]
 
 
+def tell(people: int, seed: int, world: str) -> Told:
+    """Simulate and judge. Raises KeyError for a world that there is none of."""
+    house = simulate(WORLDS[world], people, seed)
+    return Told(house, *judge_all(house, WORLDS[world].shift_day))
+
+
 def prove(people: int, seed: int, world: str) -> Proof:
-    """Simulate, judge, compare. Raises KeyError for a world that there is none of.
+    """Simulate, judge, compare. Raises KeyError for a world that there is none of."""
+    return compare(tell(people, seed, world), seed, world)
+
+
+def compare(told: Told, seed: int, world: str) -> Proof:
+    """What was told with the truth.
 
     The best constant interval is the narrowest that, the same for everybody, holds nine in ten
     truths. `ready_below_bar_share`: of those whose low end is at the bar, how many are truly below
     it; `ready_found_share`: of those truly .10 above, how many are called ready. None where nobody
     is.
     """
-    house = simulate(WORLDS[world], people, seed)
-    low, high = judge_all(house, WORLDS[world].shift_day)
-    called, truth = low >= BAR, house.right
+    low, high, called, truth = told.low, told.high, told.called, told.house.right
     return Proof(
-        people=people,
+        people=len(truth),
         truth_p10=float(np.quantile(truth, 0.1)),
         truth_p90=float(np.quantile(truth, 0.9)),
         covered_share=float(((low <= truth) & (truth <= high)).mean()),
@@ -68,17 +105,17 @@ AT_A_TIME = 50
 """People: so many fit a processor's cache, and the whole takes half as long."""
 
 
-def judge_all(house: House, day: float) -> tuple[Floats, Floats]:
-    """The low and the high end of right, for everybody."""
+def judge_all(house: House, day: float) -> tuple[Floats, Floats, Floats]:
+    """The mean, the low and the high end of right, for everybody."""
     menu = Menu(house.menu.topics, house.menu.n_topics)
     people = range(len(house.right))
     parts = []
     for first in people[::AT_A_TIME]:
         shown = [_shown(house, hire) for hire in people[first : first + AT_A_TIME]]
         right = forecast(fit(trials(menu, shown)), menu, house.menu.sales, day).right
-        parts.append((right.low, right.high))
-    low, high = (np.concatenate(ends) for ends in zip(*parts, strict=True))
-    return low, high
+        parts.append((right.mean, right.low, right.high))
+    mean, low, high = (np.concatenate(of) for of in zip(*parts, strict=True))
+    return mean, low, high
 
 
 def _shown(house: House, hire: int) -> list[Shown]:

@@ -1,24 +1,34 @@
-"""`manage.py simulate_readiness --people 400 --seed N --world model|fast|slow|noisy [--json]`
+"""`manage.py simulate_readiness --people 400 --seed N --world model|fast|slow|noisy|told
+[--rows FILE.csv] [--json]`
 
 How well readiness is told of simulated hires, whose truth is known. Exit 2 with one line on stderr
-where the question makes no sense. Shares are from 0 to 1.
+where the question makes no sense. Shares are from 0 to 1. `--rows` writes a line a hire, all digits
+of it, from which every share can be reckoned anew.
 """
 
 from __future__ import annotations
 
+import csv
 import json
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import asdict
-from typing import Any
+from pathlib import Path
+from typing import Any, TextIO
 
 from django.core.management.base import CommandError, CommandParser
 
-from assessments.measures.readiness_proof import ABOVE, BAR, Proof, prove
+from assessments.measures.readiness_proof import ABOVE, BAR, Proof, Told, compare, tell
 from assessments.measures.simulated_hires import WORLDS
 from barcourse.people.management.asking import AskingCommand
 
 FEWEST, MOST_PEOPLE = 10, 20_000
 MOST_SEED = 2**63 - 1
 DIGITS = 4
+
+ROW = ("person", "truth", "right", "low", "high", "standing", "answers", "builds")
+"""The columns of `--rows`: the share of orders truly right, what is told of it, and how the hire
+would stand by orders alone; how many answers and builds that rests on."""
 
 
 class Command(AskingCommand):
@@ -29,6 +39,7 @@ class Command(AskingCommand):
         parser.add_argument("--people", default="400", help="how many hires")
         parser.add_argument("--seed", default="1", help="the same seed, the same hires")
         parser.add_argument("--world", default="model", help=f"one of {', '.join(WORLDS)}")
+        parser.add_argument("--rows", default="", help="write a line a hire to this CSV")
         parser.add_argument("--json", action="store_true", dest="as_json")
 
     def handle(self, *args: Any, as_json: bool, **options: Any) -> None:
@@ -37,7 +48,11 @@ class Command(AskingCommand):
             raise _refused(f"There is no world {world!r}; there are {', '.join(WORLDS)}.")
         people = _number("--people", options["people"], FEWEST, MOST_PEOPLE)
         seed = _number("--seed", options["seed"], 0, MOST_SEED)
-        found = prove(people, seed, world)
+        with _open(options["rows"]) as file:
+            told = tell(people, seed, world)
+            if file:
+                csv.writer(file, lineterminator="\n").writerows([ROW, *_rows(told)])
+        found = compare(told, seed, world)
         self.stdout.write(json.dumps(_values(found)) if as_json else _text(found))
 
 
@@ -54,6 +69,27 @@ def _number(option: str, said: str, least: int, most: int) -> int:
 
 def _refused(sentence: str) -> CommandError:
     return CommandError(sentence, returncode=2)
+
+
+@contextmanager
+def _open(path: str) -> Iterator[TextIO | None]:
+    """Before anything is reckoned, since that takes a while; None where no rows are wanted."""
+    if not path:
+        yield None
+        return
+    try:
+        with Path(path).open("w", encoding="utf-8", newline="") as file:
+            yield file
+    except OSError as error:
+        raise _refused(f"The rows can't be written to {path}: {error.strerror}.") from None
+
+
+def _rows(told: Told) -> Iterator[tuple[object, ...]]:
+    each = zip(told.house.right, told.right, told.low, told.high, told.called, strict=True)
+    for person, (truth, right, low, high, called) in enumerate(each, start=1):
+        shares = (float(share) for share in (truth, right, low, high))
+        standing = "ready" if called else "not_yet"
+        yield person, *shares, standing, told.answers, told.builds
 
 
 def _values(found: Proof) -> dict[str, Any]:
