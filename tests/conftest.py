@@ -6,7 +6,8 @@ import random
 import secrets
 import socket
 import zlib
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -20,6 +21,9 @@ from tests import migrated
 pytest_plugins = ("tests.cast",)
 
 MARKED_BY_FOLDER = {Path(__file__).parent / name: name for name in ("browser", "kill")}
+DATABASE_FIXTURES = {"db", "transactional_db", "live_server", "django_db_setup"}
+DATABASE_WORDS = ("subprocess", "DATABASE", "connection", "getfixturevalue", "unblock")
+"""A file that has one of these may reach a database though its tests do not ask for one."""
 NO_SKIPS = os.environ.get("BARCOURSE_NO_SKIPS") == "1"
 
 
@@ -119,8 +123,38 @@ def _static_files_are_listed_once() -> Iterator[None]:
         yield
 
 
+def reaches_database(fixtures: Collection[str], *, marked: bool, source: str) -> bool:
+    """Whether a test could come out differently on another database. In doubt it could: a test
+    that neither asks for a database nor stands in a file with a word of one is refused any."""
+    return (
+        marked
+        or not DATABASE_FIXTURES.isdisjoint(fixtures)
+        or any(word in source for word in DATABASE_WORDS)
+    )
+
+
+@cache
+def _folder_mark(file: Path) -> str:
+    return next((name for folder, name in MARKED_BY_FOLDER.items() if folder in file.parents), "")
+
+
+@cache
+def _source(file: Path) -> str:
+    return file.read_text(encoding="utf-8")
+
+
+def _mark(item: pytest.Item) -> None:
+    if name := _folder_mark(item.path):
+        item.add_marker(name)
+    fixtures = getattr(item, "fixturenames", DATABASE_FIXTURES)
+    marked = item.get_closest_marker("django_db") is not None
+    if reaches_database(fixtures, marked=marked, source=_source(item.path)):
+        item.add_marker("reaches_database")
+
+
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    """Marks what takes long by its folder; leaves out what is for the other database.
+    """Marks what takes long by its folder, and what reaches a database; leaves out what is for the
+    other database.
 
     They are deselected, not skipped: `.ci/run` runs the suite on both databases and takes a
     skip for a failure.
@@ -128,13 +162,12 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
     vendor = "sqlite" if "sqlite" in settings.DATABASES["default"]["ENGINE"] else "postgresql"
     other = {"sqlite": "postgresql_only", "postgresql": "sqlite_only"}[vendor]
     for item in items:
-        for folder, mark in MARKED_BY_FOLDER.items():
-            if folder in item.path.parents:
-                item.add_marker(mark)
+        _mark(item)
     left_out = [item for item in items if item.get_closest_marker(other)]
     if left_out:
         config.hook.pytest_deselected(items=left_out)
-        items[:] = [item for item in items if item not in left_out]
+        gone = set(left_out)
+        items[:] = [item for item in items if item not in gone]
 
 
 def _fail_if_skipped(report: pytest.TestReport | pytest.CollectReport) -> None:

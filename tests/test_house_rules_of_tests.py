@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.conftest import NetworkBlockedError
+from tests.conftest import NetworkBlockedError, reaches_database
 
 ROOT = Path(__file__).parent.parent
 
@@ -63,3 +63,48 @@ def test_a_skip_fails_where_none_is_allowed(tmp_path, source, no_skips, passes):
 
     assert (run.returncode in (0, 5)) is passes, run.stdout + run.stderr
     assert ("skipped where no test may be skipped" in run.stdout) is not passes
+
+
+@pytest.mark.parametrize(
+    ("fixtures", "marked", "source", "reaches"),
+    [
+        ((), False, "", False),
+        (("tmp_path", "monkeypatch"), False, "assert 1 + 1 == 2", False),
+        (("nils", "db"), False, "", True),
+        (("transactional_db",), False, "", True),
+        (("live_server",), False, "", True),
+        (("the_town", "django_db_setup"), False, "", True),
+        ((), True, "", True),
+        ((), False, "import subprocess", True),
+        ((), False, "os.environ['DATABASE_URL']", True),
+        ((), False, "from django.db import connection", True),
+        ((), False, "request.getfixturevalue('nils')", True),
+        ((), False, "with django_db_blocker.unblock():", True),
+    ],
+)
+def test_what_could_differ_between_databases(fixtures, marked, source, reaches):
+    assert reaches_database(fixtures, marked=marked, source=source) is reaches
+
+
+WITH_A_DATABASE = """
+def test_by_a_fixture(db): pass
+def test_by_another(odalys): pass
+@pytest.mark.django_db
+def test_by_a_mark(): pass
+"""
+
+
+def test_on_another_database_what_reaches_none_is_left_out(tmp_path):
+    (tmp_path / "test_pure.py").write_text("def test_pure(): pass\n")
+    (tmp_path / "test_rows.py").write_text("import pytest\n" + WITH_A_DATABASE)
+    (tmp_path / "conftest.py").write_text("from tests.conftest import *\n")
+
+    run = subprocess.run(
+        [sys.executable, "-m", "pytest", "-q", "--collect-only", "-m", "reaches_database",
+         "-p", "no:cacheprovider", "-c", str(ROOT / "pyproject.toml"), "--rootdir", str(ROOT),
+         str(tmp_path)],
+        cwd=ROOT, capture_output=True, text=True, check=False,
+    )  # fmt: skip
+
+    found = {line.rpartition("::")[2] for line in run.stdout.splitlines() if "::" in line}
+    assert found == {"test_by_a_fixture", "test_by_another", "test_by_a_mark"}, run.stdout
