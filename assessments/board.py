@@ -78,7 +78,8 @@ class Row:
 
     @cached_property
     def verdict(self) -> Verdict:
-        return replace(judge(self.facts), standing=self.standing)
+        found = judge(self.facts)
+        return found if found.standing is self.standing else replace(found, standing=self.standing)
 
     def __eq__(self, other: object) -> bool:
         return isinstance(other, Row) and self._told == other._told

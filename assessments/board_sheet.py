@@ -61,6 +61,7 @@ class Sheet:
     waiting: Waiting
     _looked_at: dict[int, Chances] = field(default_factory=dict)
     _recalled: dict[int, NDArray[np.floating[Any]]] = field(default_factory=dict)
+    _tallied: dict[int, NDArray[np.floating[Any]]] = field(default_factory=dict)
 
     @cached_property
     def standings(self) -> list[Standing]:
@@ -98,11 +99,21 @@ class Sheet:
         return _listed(self._figures.wrong.mean)
 
     def orders(self, place: int) -> Orders:
-        found = self._figures
-        return Orders(*(_expected(s, place) for s in (found.right, found.ask, found.wrong)))
+        return Orders(*(Expected(*(end[place] for end in ends)) for ends in self._ends))
+
+    @cached_property
+    def _ends(self) -> list[list[list[float]]]:
+        """Of right, ask and wrong the mean and both ends, everybody's."""
+        return [[_listed(getattr(getattr(self._figures, f), e)) for e in ENDS] for f in FIGURES]
 
     def trials(self, place: int) -> float:
-        return float(self.known.trials[place, self._places].sum())
+        return float(self._trials(place).sum())
+
+    def _trials(self, place: int) -> NDArray[np.floating[Any]]:
+        """Right, ask and wrong of each drink (n by 3)."""
+        if place not in self._tallied:
+            self._tallied[place] = self.known.trials[place, self._places]
+        return self._tallied[place]
 
     def look_at(self, places: Iterable[int]) -> None:
         """Work out in one pass what the facts of these people need."""
@@ -137,7 +148,7 @@ class Sheet:
         at = self._places
         now, shown = self._looked_at[place]
         return DrinksInColumns(
-            self._poured, self.known.trials[place, at], self.known.signed[place, at], now, shown,
+            self._poured, self._trials(place), self.known.signed[place, at], now, shown,
             self.waiting.of(place),
         )  # fmt: skip
 
@@ -265,7 +276,7 @@ class Sheet:
 
 
 _rule_fact = partial(tuple.__new__, RuleFact)
-"""As `_make`, in a third of the time: a board of a big house makes thousands."""
+"""As `_make`, in a third of the time: see `sheet_drinks`."""
 
 NO_DRINKS = ListedDrinks(())
 
@@ -285,7 +296,3 @@ def _joined(parts: Sequence[Share]) -> Share:
 def _nothing_ordered(people: int) -> Forecast:
     said = [getattr(NOTHING_ORDERED, f) for f in FIGURES]
     return Forecast(*(Share(*(np.full(people, getattr(s, e)) for e in ENDS)) for s in said))
-
-
-def _expected(share: Share, place: int) -> Expected:
-    return Expected(*(float(getattr(share, end)[place]) for end in ENDS))

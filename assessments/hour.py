@@ -107,17 +107,17 @@ def _hire(row: Row, reader: Reader) -> Hire:
     facts, won = row.facts, row.facts.known.won
     must = {d.slug: d for d in _musts(facts)}
     steps = (
-        _step(slug, must.get(slug), gain, reader)
+        _must(must[slug], gain, reader) if slug in must else Step.build(slug, BUILD_MINUTES, gain)
         for slug, gain in won.items()
         if gain > 0 or slug in must
     )
     return Hire(facts.person, _short(facts), tuple(steps), row.barred)
 
 
-def _step(slug: str, must: DrinkFact | None, gain: float, reader: Reader) -> Step:
-    if must and must.waits and must.waits.build not in reader.blind:
-        return Step(slug, WORD_MINUTES, 0.0, must=True, first=True)
-    return Step(slug, BUILD_MINUTES, gain, must=must is not None)
+def _must(drink: DrinkFact, gain: float, reader: Reader) -> Step:
+    if drink.waits and drink.waits.build not in reader.blind:
+        return Step(drink.slug, WORD_MINUTES, 0.0, must=True, first=True)
+    return Step(drink.slug, BUILD_MINUTES, gain, must=True)
 
 
 def _musts(facts: Facts) -> list[DrinkFact]:

@@ -24,6 +24,7 @@ from assessments.standing import Stand, stands_at
 from assessments.wording import word
 from barcourse.people.models import Membership, PersonalText, Station, Venue
 from recipes.grammar.reasons import Reason
+from recipes.kept import Kept, Stamp, stamp_of
 from recipes.models import Module
 
 DAYS_OF_A_WEEK = 7
@@ -129,18 +130,31 @@ class Stands:
 def standing_once(
     venue: Venue, at: dt.datetime, kind: ShiftKind | None = None
 ) -> dict[tuple[int, int], list[Stands]]:
-    """By hire and station, whatever is not over at that moment, the soonest first; in two queries
+    """By hire and station, whatever is not over at that moment, the soonest first; in three queries
     and those that ask whether they still hold. With a kind of shift only those of that kind: the
     one that is on then or comes next is the shift that is asked about, later ones are others."""
-    rows = Override.objects.in_house(venue).standing().from_day(venue.business_day(at))
+    if not (rows := _from_day(venue, venue.business_day(at))):
+        return {}
     about = coming_shift(venue, at, kind) if kind else None
-    shown = _shown([row for row in rows.soonest_first() if row.at <= at], venue, at)
+    shown = _shown([row for row in rows if row.at <= at], venue, at)
     found: dict[tuple[int, int], list[Stands]] = defaultdict(list)
     for one in shown:
         if one.shift.hours(venue)[1] > at and kind in (None, one.shift.kind):
             said = replace(one, is_other=about not in (None, one.shift))
             found[one.row.hire_id, one.row.station_id].append(said)
     return found
+
+
+def _from_day(venue: Venue, day: dt.date) -> list[Override]:
+    """Most houses have none on most days: that is kept until the house's log goes on."""
+    standing = Override.objects.in_house(venue).standing().from_day(day)
+    stamp = stamp_of(venue)
+    if stamp and _NOBODY.get((stamp, day), lambda: not standing.exists()):
+        return []
+    return list(standing.soonest_first())
+
+
+_NOBODY = Kept[tuple[Stamp, dt.date], bool](most=100)
 
 
 def elsewhere(

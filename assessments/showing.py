@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property
 from math import ceil, floor
 
@@ -187,14 +187,14 @@ class VerdictShown:
 FIGURES = {"right_too_low", "wrong_too_high"}
 
 
-def show_row(row: Row, reader: Reader = ANYBODY) -> VerdictShown:
+def show_row(row: Row, reader: Reader = ANYBODY, once: Sequence[Stands] = ()) -> VerdictShown:
     """A row of the board, as this reader is told. Where nothing has been shown yet, figures that
     rest on nothing are no reason why somebody isn't ready."""
-    shown, waiting = show_verdict(row.verdict), row.facts.known.waiting
-    told = [r for r in shown.told if row.trials or r.code not in FIGURES]
-    steps = read_by(reader, waiting, shown.steps)
-    is_own = reader.code == row.hire.code
-    return replace(shown, told=tuple(read_by(reader, waiting, told)), steps=steps, is_own=is_own)
+    verdict, waiting = row.verdict, row.facts.known.waiting
+    told = [r for r in verdict.missing if row.trials or r.code not in FIGURES]
+    steps = read_by(reader, waiting, verdict.next)
+    said = tuple(read_by(reader, waiting, told))
+    return show_verdict(verdict, said, steps, once, is_own=reader.code == row.hire.code)
 
 
 def show_rows(
@@ -204,12 +204,19 @@ def show_rows(
 ) -> list[tuple[Row, VerdictShown]]:
     """`once` by hire and station, see `overrides.standing_once`."""
     return [
-        (row, replace(show_row(row, reader), once=once.get((row.hire.pk, row.station.pk), ())))
-        for row in rows
+        (row, show_row(row, reader, once.get((row.hire.pk, row.station.pk), ()))) for row in rows
     ]
 
 
-def show_verdict(verdict: Verdict) -> VerdictShown:
+def show_verdict(
+    verdict: Verdict,
+    told: Sequence[Reason] | None = None,
+    steps: Sequence[Reason] | None = None,
+    once: Sequence[Stands] = (),
+    *,
+    is_own: bool = False,
+) -> VerdictShown:
+    """Without more all of its reasons and steps are told."""
     right, ask, wrong = whole_orders(100 * verdict.right, 100 * verdict.ask, 100 * verdict.wrong)
     return VerdictShown(
         verdict=verdict,
@@ -218,6 +225,8 @@ def show_verdict(verdict: Verdict) -> VerdictShown:
         wrong=wrong,
         low=floor(100 * verdict.right_low),
         high=ceil(100 * verdict.right_high),
-        told=verdict.missing,
-        steps=verdict.next,
+        told=verdict.missing if told is None else told,
+        steps=verdict.next if steps is None else steps,
+        once=once,
+        is_own=is_own,
     )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import islice
 from typing import TypeVar, overload
 
@@ -35,6 +35,16 @@ class AsAsked(Sequence[T]):
 
     def __len__(self) -> int:
         return len(self._all())
+
+    def __iter__(self) -> Iterator[T]:
+        place, drawn = 0, self._drawn
+        while True:  # two may look at once: each draws only what neither has drawn
+            if place == len(drawn):
+                drawn.extend(islice(self._left, 1))
+                if place == len(drawn):
+                    return
+            yield drawn[place]
+            place += 1
 
     def __eq__(self, other: object) -> bool:
         if isinstance(other, AsAsked | tuple | list):

@@ -3,23 +3,21 @@ long."""
 
 from collections.abc import Sequence
 from functools import lru_cache
-from html import escape
+from html import escape as escaped
 
 from django import template
-from django.template import Context
 from django.template.loader import render_to_string
 from django.utils.safestring import SafeString
-from django.utils.translation import gettext
 
-from assessments.board import Row
 from assessments.measures.readiness import Standing
-from assessments.showing import Gap, VerdictShown
-from assessments.templatetags.rack import rack
+from assessments.showing import Gap
 from assessments.wording_practical import STANDINGS
 from barcourse.people.models import Membership
-from barcourse.people.templatetags.house import house_url
 
 register = template.Library()
+
+escape = lru_cache(maxsize=5000)(escaped)
+"""Of a board's sentences and names most come many times over."""
 
 LEVELS = {Standing.READY: "full", Standing.SECOND: "half", Standing.NOT_YET: "empty"}
 
@@ -35,42 +33,6 @@ def standing(value: str) -> SafeString:
 @lru_cache(maxsize=3)
 def _glass(level: str) -> str:
     return render_to_string("parts/glass.html", {"level": level})
-
-
-@register.simple_tag(takes_context=True)
-def person_and_links(context: Context, row: Row, may_say: bool) -> SafeString:
-    """Who it is and what to do about them; `may_say`: whether the reader lets people stand."""
-    code, station = row.hire.code, f"?station={row.station.slug}"
-    record = house_url(context, "hire_record", code=code) + station
-    spot = house_url(context, "spot", hire=code)
-    said = (
-        f'<a href="{escape(record)}">{escape(row.hire.name)}</a> '
-        f'<a class="do quiet" href="{escape(spot)}">{escape(gettext("In service"))}</a>'
-    )
-    if may_say and row.standing is not Standing.READY:
-        once = house_url(context, "once", hire=code) + station
-        words = escape(gettext("For one shift"))
-        said += f' <a class="do quiet" href="{escape(once)}">{words}</a>'
-    return SafeString(said)
-
-
-@register.simple_tag
-def of_100_orders(row: Row, shown: VerdictShown) -> SafeString:
-    """The rack and the figures, or that there are none."""
-    if not row.trials:
-        return SafeString(f'<span class="quiet">{escape(gettext("no figures yet"))}</span>')
-    drawing = rack(shown.right, shown.ask, shown.wrong, row.verdict.bar, 64)
-    means = gettext("%(right)s right, %(ask)s ask, %(wrong)s wrong") % {
-        "right": shown.right,
-        "ask": shown.ask,
-        "wrong": shown.wrong,
-    }
-    ends = gettext("right: %(low)s to %(high)s") % {"low": shown.low, "high": shown.high}
-    guess = f"<br>{escape(shown.guess)}" if shown.guess else ""
-    return SafeString(
-        f'<div class="row">{drawing}<span>{escape(means)}<br>'
-        f'<span class="quiet">{escape(ends)}{guess}</span></span></div>'
-    )
 
 
 @register.simple_tag
@@ -91,16 +53,6 @@ CODE, NAME = "THE-CODE", "THE-NAME"
 def _choice(checked: bool) -> str:
     parts = {"name": "here", "value": CODE, "label": NAME, "type": "checkbox", "checked": checked}
     return render_to_string("parts/choice.html", parts).strip()
-
-
-@register.simple_tag
-def gaps_in_short(gaps: Sequence[Gap]) -> SafeString:
-    """The first thing that is missing, and all of it for whoever asks."""
-    first = escape(gaps[0].sentence)
-    if len(gaps) == 1 and not gaps[0].of:
-        return SafeString(first)
-    summary = f"<summary>{escape(gettext('All that is missing'))}</summary>"
-    return SafeString(f'{first}<details class="more">{summary}{gap_lines(gaps)}</details>')
 
 
 @register.simple_tag

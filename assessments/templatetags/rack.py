@@ -1,5 +1,6 @@
 """`{% rack %}` and `{% span %}`: the two drawings of what a person would get right."""
 
+from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import TypedDict
 
@@ -27,8 +28,7 @@ def rack(
     right: float, ask: float, wrong: float, bar: float | None = None, size: int = 92
 ) -> SafeString:
     """A glass rack `size` pixels wide, from shares of 100 orders; `bar` is the least right."""
-    orders = whole_orders(right, ask, wrong)
-    return SafeString(_rack(orders, bar, size).replace(TITLE, escape(_rack_words(orders, bar))))
+    return RackWords().rack(whole_orders(right, ask, wrong), bar, size)
 
 
 TITLE = "TITLE"
@@ -51,11 +51,22 @@ def span(low: float, high: float, mid: float, bar: float | None = None) -> SpanP
     }
 
 
-def _rack_words(orders: Orders, bar: float | None) -> str:
-    said = gettext(
-        "Glass rack: of 100 orders %(right)d right, would ask on %(ask)d, %(wrong)d wrong."
-    ) % {"right": orders.right, "ask": orders.ask, "wrong": orders.wrong}
-    return said if bar is None else f"{said} {_bar_words(bar)}"
+@dataclass(frozen=True)
+class RackWords:
+    """What is said of a rack in the reader's language: asked for once for a whole list of them."""
+
+    orders: str = field(
+        default_factory=lambda: gettext(
+            "Glass rack: of 100 orders %(right)d right, would ask on %(ask)d, %(wrong)d wrong."
+        )
+    )
+    bar: str = field(default_factory=lambda: gettext("The house wants %(bar)d right."))
+
+    def rack(self, orders: Orders, bar: float | None, size: int) -> SafeString:
+        said = self.orders % orders._asdict()
+        if bar is not None:
+            said = f"{said} {self.bar % {'bar': round(bar)}}"
+        return SafeString(_rack(orders, bar, size).replace(TITLE, escape(said)))
 
 
 def _span_words(low: float, high: float, mid: float, bar: float | None) -> str:
@@ -64,8 +75,4 @@ def _span_words(low: float, high: float, mid: float, bar: float | None) -> str:
         "low": round(low),
         "high": round(high),
     }
-    return said if bar is None else f"{said} {_bar_words(bar)}"
-
-
-def _bar_words(bar: float) -> str:
-    return gettext("The house wants %(bar)d right.") % {"bar": round(bar)}
+    return said if bar is None else f"{said} {RackWords().bar % {'bar': round(bar)}}"

@@ -43,6 +43,13 @@ def test_no_more_is_drawn_than_is_looked_at(look, found, drawn):
     assert so_far == list("abc")
 
 
+def test_two_who_look_at_once_see_the_same():
+    several, so_far = counted("abc")
+
+    assert list(zip(several, several, strict=True)) == [("a", "a"), ("b", "b"), ("c", "c")]
+    assert so_far == list("abc")
+
+
 def test_a_template_that_shows_the_first_draws_no_other():
     several, so_far = counted("abc")
 
