@@ -67,7 +67,7 @@ def import_sales(
         first_day=min(counted.days, default=None), last_day=max(counted.days, default=None),
         quantity=counted.quantity, orders=counted.order_count,
         rows=sheet.rows,
-        unreadable=len(sheet.of(Kind.UNREADABLE)), totals=len(sheet.of(Kind.TOTAL)),
+        unreadable=sheet.rows_of(Kind.UNREADABLE), totals=sheet.rows_of(Kind.TOTAL),
     )  # fmt: skip
     SalesDay.objects.bulk_create(counted.day_rows(mix, venue.business_hour), batch_size=500)
     SalesLine.objects.bulk_create(counted.line_rows(mix), batch_size=500)

@@ -51,7 +51,7 @@ MOST_IN_ALL = 100_000_000
 @dataclass
 class Counted:
     """`ahead` are the rows dated after today, `nameless` those that don't say what they sold.
-    `hours` holds None for a row without an hour."""
+    `hours` holds None for a row without an hour; `written` how the file writes each name first."""
 
     lines: dict[tuple[str, str, Place, dt.date | None], Decimal] = field(default_factory=dict)
     recipes: dict[str, Recipe | None] = field(default_factory=dict)
@@ -64,6 +64,7 @@ class Counted:
     ahead: list[TillLine] = field(default_factory=list)
     nameless: list[TillLine] = field(default_factory=list)
     each: dict[str, int] = field(default_factory=dict)
+    written: dict[str, str] = field(default_factory=dict)
     kept: dict[str, Kept] = field(default_factory=dict)
     has_orders: bool = False
     print_of_file: str = ""
@@ -220,6 +221,7 @@ def count(sheet: TillSheet, menu: Menu, told: Meanings, today: dt.date) -> Count
             read[said] = heard(said, menu, told)
             found.recipes[said] = read[said].recipe
             found.kept[said] = read[said].kept
+            found.written[said] = ", ".join(filter(None, (line.item.strip(), line.size.strip())))
             if read[said].each > 1 and read[said].place is Place.WAITING:
                 found.each[said] = read[said].each
         day = business_day(line.day, line.hour, 0 if as_business else begins) if line.day else None

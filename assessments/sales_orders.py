@@ -31,12 +31,14 @@ def _of_before(force: InForce) -> Orders:
     old = telling.without({*force.receipts().values_list("mix_id", flat=True)} | empty)
     if not old:
         return Orders()
-    lines = old.lines()
-    sure = old.without({*lines.filter(place=Place.WAITING).values_list("mix_id", flat=True)})
-    if not sure:
-        return Orders()
-    drinks = sure.lines().filter(place__in=IN_ORDERS).aggregate(n=Sum(DRINKS_SOLD))["n"]
-    return Orders(0, sure.orders() or 0, drinks or Decimal(0))
+    waits = {*old.lines().filter(place=Place.WAITING).values_list("mix_id", flat=True)}
+    sure = old.without(waits)
+    unknown = (old.orders() or 0) - (sure.orders() or 0)
+    drinks = Decimal(0)
+    if sure:
+        lines = sure.lines().filter(place__in=IN_ORDERS)
+        drinks = lines.aggregate(n=Sum(DRINKS_SOLD))["n"] or drinks
+    return Orders(told=sure.orders() or 0, drinks=drinks, unknown=unknown)
 
 
 def waiting_by_hour(force: InForce) -> dict[object, int]:

@@ -25,19 +25,22 @@ from assessments.sales_words import (
     outdone_words,
     replaced_words,
     spans,
+    unequal_words,
 )
 from recipes.grammar.till_kinds import Kind, TillLine
 from recipes.grammar.till_sheet import TillSheet
 
 MOST_ROWS = 20
 """Rows that are told one by one."""
-_ASIDE = tuple(place for place in Place if place is not Place.MAPPED)
+_ASIDE = tuple(place for place in Place if place not in (Place.MAPPED, Place.WAITING))
 
 
 @dataclass(frozen=True)
 class Preview:
-    """In words. `read` are the names that were read as drinks, `aside` the places of what is set
-    aside, with their sum and names."""
+    """In words. `read` are the names that were read as drinks, `asked` those that wait to be told,
+    each with how often it was sold and what is odd about it; `aside` the places of what else is
+    set aside, with their sum and names. `odd` is what looks like a slip, or is read in one of two
+    ways."""
 
     rows: int
     quantity: str
@@ -45,13 +48,15 @@ class Preview:
     glasses: str
     set_aside: str
     read: list[tuple[str, str, str]]
+    asked: list[tuple[str, str, str]]
     aside: list[tuple[str, str, str]]
     days: list[str]
     replaced: list[str]
     outdone: list[str]
     undated: bool
     beside: list[str]
-    read_as: list[str]
+    odd: list[str]
+    laid: list[str]
     ahead: list[str]
     unread: list[str]
     uncounted: int
@@ -63,6 +68,19 @@ class Preview:
     beyond: list[str]
     seen: str
     tells_less: bool
+    waiting: str
+
+    @property
+    def asks(self) -> bool:
+        """Whether something must be answered before it goes in, or may be."""
+        return bool(
+            self.tells_less or self.below_zero or self.beyond or self.beside or self.undated
+        )
+
+    @property
+    def notes(self) -> bool:
+        others = self.odd or self.outdone or self.ahead or self.unread
+        return bool(others or (self.replaced and not self.asks))
 
 
 def preview(sheet: TillSheet, counted: Counted, replaces: Replacing, today: dt.date) -> Preview:
@@ -76,24 +94,27 @@ def preview(sheet: TillSheet, counted: Counted, replaces: Replacing, today: dt.d
         glasses=amount(glasses) if (glasses := counted.drinks_mapped) != mapped else "",
         set_aside=amount(counted.quantity - mapped),
         read=_read(counted),
+        asked=_asked(counted),
         aside=[(str(p.label), amount(sums[p]), _names(counted, p)) for p in aside],
         days=spans(counted.days),
         replaced=[replaced_words(one) for one in replaces.replaced],
         outdone=outdone_words(replaces),
         undated=bool(replaces.undated),
         beside=[beside_words(one) for one in replaces.beside],
-        read_as=read_as_words(sheet, counted, today),
+        odd=[*unequal_words(sheet), *doubts_words(sheet.doubts), *old_words(counted.days, today)],
+        laid=[*laid_words(sheet)],
         ahead=ahead[:MOST_ROWS],
         unread=unread[:MOST_ROWS],
-        uncounted=len(sheet.of(Kind.UNREADABLE)),
+        uncounted=sheet.rows_of(Kind.UNREADABLE),
         uncounted_rows=uncounted_rows(sheet),
-        totals=len(sheet.of(Kind.TOTAL)),
+        totals=sheet.rows_of(Kind.TOTAL),
         sums=_sums(sheet),
         more=max(0, len(ahead) - MOST_ROWS) + max(0, len(unread) - MOST_ROWS),
         below_zero=below_zero_words(counted.below_zero())[:MOST_ROWS],
         beyond=beyond_words(counted.beyond())[:MOST_ROWS],
         seen=replaces.print,
         tells_less=replaces.tells_less,
+        waiting=amount(sums[Place.WAITING]) if Place.WAITING in sums else "",
     )
 
 
@@ -114,6 +135,7 @@ def read_as_words(sheet: TillSheet, counted: Counted, today: dt.date) -> list[st
     """What was read in one of two ways, or looks like a slip."""
     return [
         *laid_words(sheet),
+        *unequal_words(sheet),
         *doubts_words(sheet.doubts),
         *old_words(counted.days, today),
         *counts_words(counted.counts),
@@ -123,7 +145,17 @@ def read_as_words(sheet: TillSheet, counted: Counted, today: dt.date) -> list[st
 def _read(counted: Counted) -> list[tuple[str, str, str]]:
     """Each name that became a drink, the drink, and how many; most first."""
     drinks = ((said, counted.recipes[said], n) for said, n in counted.names(Place.MAPPED).items())
-    return [(said, recipe.name, amount(n)) for said, recipe, n in drinks if recipe]
+    return [(counted.written[said], recipe.name, amount(n)) for said, recipe, n in drinks if recipe]
+
+
+def _asked(counted: Counted) -> list[tuple[str, str, str]]:
+    """As the file writes them, most first."""
+    tells = _("its name tells of %(n)s drinks")
+    return [
+        (counted.written[said], amount(n),
+         tells % {"n": counted.each[said]} if said in counted.each else "")
+        for said, n in counted.names(Place.WAITING).items()
+    ]  # fmt: skip
 
 
 def _sums(sheet: TillSheet) -> str:
@@ -131,7 +163,8 @@ def _sums(sheet: TillSheet) -> str:
     rows: dict[str, float] = defaultdict(float)
     for line in sheet.of(Kind.TOTAL):
         rows[line.item or _("no name")] += line.quantity
-    said = ", ".join(f"{name} ({amount(n)})" for name, n in list(rows.items())[:MOST_ROWS])
+    told = list(rows.items())[:MOST_ROWS]
+    said = ", ".join(f"{name} ({amount(n)})" if n else name for name, n in told)
     return f"{said} …" if len(rows) > MOST_ROWS else said
 
 
@@ -145,7 +178,8 @@ def _names(counted: Counted, place: Place) -> str:
         rows = _row_words([(row, amount(row.quantity)) for row in counted.nameless])
         return _("rows %(rows)s") % {"rows": rows}
     names = list(counted.names(place).items())
-    said = ", ".join(f"{name} ({amount(n)})" for name, n in names[:MOST_ROWS])
+    told = ((counted.written[said], amount(n)) for said, n in names[:MOST_ROWS])
+    said = ", ".join(f"{name} ({n})" for name, n in told)
     return f"{said} …" if len(names) > MOST_ROWS else said
 
 

@@ -40,12 +40,14 @@ class Means:
 class Orders:
     """Of some receipts: how many are `orders`, as a drink is left on them or a name that waits to
     be told; of `told` ones every name is told, with so many `drinks`; on `waiting` ones nothing is
-    left but what waits."""
+    left but what waits. Of `unknown` ones nobody knows it any more: names of their export wait, and
+    it came before receipts were kept."""
 
     orders: int = 0
     told: int = 0
     drinks: Decimal = Decimal(0)
     waiting: int = 0
+    unknown: int = 0
 
     def __add__(self, other: Orders) -> Orders:
         return Orders(
@@ -53,6 +55,7 @@ class Orders:
             self.told + other.told,
             self.drinks + other.drinks,
             self.waiting + other.waiting,
+            self.unknown + other.unknown,
         )
 
     @property
@@ -63,7 +66,7 @@ class Orders:
     @property
     def partly(self) -> int:
         """Those on which some name waits to be told."""
-        return self.orders - self.told
+        return self.orders - self.told - self.unknown
 
     def times(self, n: int) -> Orders:
         return Orders(n * self.orders, n * self.told, n * self.drinks, n * self.waiting)

@@ -56,15 +56,16 @@ def orders_words(found: Orders) -> list[tuple[str, str, str]]:
 
 def _drinks_an_order(found: Orders) -> tuple[str, str]:
     if found.drinks_an_order is None:
-        return _("not known yet"), _("on every one stands a name that waits to be told")
-    said = number_format(found.drinks_an_order, 1)
-    if not found.partly:
-        return said, ""
-    on = ngettext(
-        "on %(told)s order of which every name is told; names wait on the other %(n)s",
-        "on %(told)s orders of which every name is told; names wait on the other %(n)s", found.told,
-    )  # fmt: skip
-    return said, on % {"told": amount(found.told), "n": amount(found.partly)}
+        said, known = _("not known yet"), []
+    else:
+        said = number_format(found.drinks_an_order, 1)
+        known = [_("on those of which every name is told: %(n)s") % {"n": amount(found.told)}]
+    if found.partly:
+        known.append(_("on others a name waits to be told: %(n)s") % {"n": amount(found.partly)})
+    if found.unknown:
+        before = _("left out until all names of their export are told: %(n)s")
+        known.append(before % {"n": amount(found.unknown)})
+    return said, "; ".join(known if len(known) > 1 or not found.told else [])
 
 
 def below_zero_words(found: Mapping[str, Decimal]) -> list[str]:
@@ -222,7 +223,6 @@ def laid_words(sheet: TillSheet) -> Iterator[str]:
         days = _("These columns are read as days, each with how many were sold: %(columns)s.")
         sizes = _("These columns are read as sizes, each with how many were sold: %(columns)s.")
         yield (days if sheet.wide_as_days else sizes) % columns
-    yield from _unequal_words(sheet)
     if sheet.below:
         rows = [f"{number} {name}" for number, name in sheet.below[:MOST_BELOW]]
         told = ", ".join(rows) + (" …" if len(sheet.below) > MOST_BELOW else "")
@@ -230,7 +230,7 @@ def laid_words(sheet: TillSheet) -> Iterator[str]:
         yield said % {"rows": told}
 
 
-def _unequal_words(sheet: TillSheet) -> Iterator[str]:
+def unequal_words(sheet: TillSheet) -> Iterator[str]:
     """Which rows don't add up, and which of the two counts."""
     if not sheet.unequal:
         return

@@ -134,7 +134,7 @@ def test_nor_does_what_comes_of_a_form(the_town, codes, line: Line):
 
 
 PRESET_WORDS = tuple(shipped_rules("us-classic").patterns)
-OWN_WORDS = {"house_rules_preset": PRESET_WORDS, "sales_take": ("item", "quantity", "gin tonic")}
+OWN_WORDS = {"house_rules_preset": PRESET_WORDS, "sales_take": ("item", "quantity", "Gin tonic")}
 """What a page shows of a file as the file says it: a preset's words, the columns of an export."""
 PRESET_GLASSES = {glass.name for glass in shipped_rules("us-classic").glasses.values()}
 

@@ -42,7 +42,7 @@ _SHORT_FOR = (
     (r"(?:\b1/2|½)(?:\s*(?:pts?\b\.?|pints?\b))?", "half"),
     (r"\bpts?\b\.?", "pint"),
     (r"\b(?:dbl|dble|doppelt|doble)\b\.?", "double"),
-    (rf"\b(?:{'|'.join(sorted(BIGGER))}|glass of|gls)\b\.?", " "),
+    (rf"\b(?:{'|'.join(sorted(BIGGER))}|gls)\b\.?", " "),
     (r"(?<=\w)(?:\s*\(\s*(?:[sml]|glass)\s*\)|\s+-\s+[sml])\s*$", " "),
     (r"\b(?:btls?|bot|bots|flasche)\b\.?", "bottle"),
     (r"\bhse\b\.?", "house"),

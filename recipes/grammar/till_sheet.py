@@ -66,6 +66,10 @@ class TillSheet:
         """How many it has; one may be a sale and a void."""
         return len({line.line for line in self.lines})
 
+    def rows_of(self, kind: Kind) -> int:
+        """Each row once, though several sizes or days stand in it."""
+        return len({line.line for line in self.of(kind)})
+
     def of(self, kind: Kind) -> tuple[TillLine, ...]:
         return tuple(line for line in self.lines if line.kind is kind)
 

@@ -106,7 +106,7 @@ def test_orders_are_told_with_what_waits_on_them(take):
 
     assert (found["orders"], found["orders_told"], found["orders_of_waiting_names"]) == (3, 1, 1)
     assert found["drinks_per_order"] == 2.0
-    assert "Drinks an order: 2.0 (on 1 order of which every name is told" in take(data)
+    assert "Drinks an order: 2.0 (on those of which every name is told: 1; on" in take(data)
 
 
 def test_what_came_without_days_goes_where_that_is_said(take):

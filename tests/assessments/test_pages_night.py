@@ -204,12 +204,14 @@ def test_the_sales_mix_says_on_what_orders_it_stands(visit, marek):
         "Orders of drinks 1 of them has nothing but names that wait to be told: counted until "
         "then 3 Drinks an order"
     ) in waits
-    assert "on 2 orders of which every name is told; names wait on the other 1 2.5" in waits
     assert (
-        "Drinks an order on 2 orders of which every name is told; names wait on the other 1 2.5"
-        in waits
+        "on those of which every name is told: 2; on others a name waits to be told: 1 2.5" in waits
+    )
+    assert (
+        "Drinks an order on those of which every name is told: 2; on others a name waits to be "
+        "told: 1 2.5" in waits
     )
     assert "Orders of drinks 2 Drinks an order 2.5" in told
-    assert "Drinks an order on every one stands a name that waits to be told not known yet" in text(
+    assert "Drinks an order on others a name waits to be told: 1 not known yet" in text(
         browser.get(path)
     )

@@ -164,7 +164,7 @@ def test_a_file_and_pasted_rows_are_one_too_many(visit, marek, take):
     ("data", "says"),
     [
         ("item,quantity\n2 x Madras,3\n",
-         "“2 x madras”, 3 sold: its name tells of 2 drinks, so it is asked about."),
+         "once it is in. 2 x Madras its name tells of 2 drinks 3"),
         ("item,quantity,date\nMadras,3,1996-03-01\n", "Long ago: March 1, 1996."),
         ("item,quantity,Booked\nMadras,3,2026-03-01\nBeer,2,2026-03-02\n",
          "“Booked” is read as days, by what stands in it."),
@@ -224,7 +224,7 @@ def test_how_a_sheet_was_laid_out_again_is_said(visit, marek, take):
     assert "read as sizes, each with how many were sold: Single, Double." in text(looked)
     assert "Rung up 10 Drinks of the house 10 " in text(taken)
 
-    wide = "Item,Single,Double,Total\nGin Tonic,5,2,9\nMadras,3,,3\n"
+    wide = "Item,Single,Double,Total\nGin Tonic,5,2,9\nMadras,4,,4\n"
     said = "don't add up to their “Total”; what the columns say counts: row 2, Gin Tonic: 7, not 9."
     assert said in text(send_file(visit(marek), take, wide))
 
@@ -288,3 +288,34 @@ def test_what_tells_less_of_a_day_is_asked_about(visit, marek, take, older, newe
     looked, _ = take_as_shown(visit(marek), take, newer)
     assert ("It takes their place all the same" in text(looked)) is asked
     assert SalesMix.objects.count() == (1 if asked else 2)
+
+
+def test_what_has_to_be_answered_stands_first(visit, marek, take):
+    """Above all figures, as the tick does that its refusal asks for."""
+    take_as_shown(visit(marek), take, "item,qty,date\nMadras,3,2026-03-06\n")
+    looked, asked = take_as_shown(visit(marek), take, rows("Madras,4", "Negroni,-2"))
+
+    for page in map(text, (looked, asked)):
+        first = page.index("To be answered first")
+        sure, beside = (page.index(words) for words in ("It is so", "These are other sales"))
+        assert first < sure < beside < page.index("Rows read") < page.index("Take it in")
+
+
+def test_what_waits_is_listed_as_the_file_writes_it(visit, marek, take):
+    names = [f"House Mystery No. {n} (HH)" for n in range(14)]
+    shown = send_file(visit(marek), take, rows("Madras,1", *(f"{n},2" for n in names)))
+
+    page = text(shown)
+    assert "14 names wait to be told" in page
+    assert [page.count(name) for name in names] == [1] * 14
+    folded = shown.content.decode().split("The others</summary>")[1]
+    assert sum(name in folded for name in names) == 2
+    assert "To be answered first" not in page
+
+
+def test_each_row_of_sums_is_counted_once(visit, marek, take):
+    wide = "Item,Single,Double\nGin Tonic,5,2\nHighballs subtotal,5,2\nMadras,3,\nTotal,8,2\n"
+
+    assert "not counted Highballs subtotal (7), Total (10) 2" in text(
+        send_file(visit(marek), take, wide)
+    )

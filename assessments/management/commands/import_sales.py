@@ -149,7 +149,7 @@ def _taken_in(
     read += unused_words(sheet)
     read += below_zero_words(counted.below_zero()) + beyond_words(counted.beyond())
     if rows := uncounted_rows(sheet):
-        n = len(sheet.of(Kind.UNREADABLE))
+        n = sheet.rows_of(Kind.UNREADABLE)
         read.append(f"Rows that can't be read, not counted: {n}. These: {rows}.")
     read += outdone_words(replaces)
     read += [f"May count twice: {beside_words(one)}" for one in replaces.beside]
