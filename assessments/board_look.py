@@ -34,8 +34,8 @@ class Order(StrEnum):
 
 @dataclass(frozen=True)
 class Look:
-    """`shift` None: all shifts together. `day`: the first such shift from then on is meant, None
-    for the next one. `module` None: all that the station pours."""
+    """`shift` None: all shifts together. `day`: the first such shift from then on is meant, or that
+    day where all are; None for the next one. `module` None: all that the station pours."""
 
     station: Station
     shift: ShiftKind | None = None

@@ -56,8 +56,7 @@ class Shift:
     @property
     def on(self) -> str:
         """ "Saturday, March 14, 2026"."""
-        said = {"weekday": date_format(self.day, "l"), "day": date_format(self.day)}
-        return _("%(weekday)s, %(day)s") % said
+        return day_words(self.day)
 
     def hours(self, venue: Venue) -> tuple[dt.datetime, dt.datetime]:
         """Its first moment and the one at which it is over, in UTC."""
@@ -66,6 +65,12 @@ class Shift:
         ten = dt.datetime.combine(self.day, dt.time(LATE_FROM), tzinfo=venue.zone)
         parted = ten.astimezone(dt.UTC)
         return (parted, ends) if self.is_late else (begins, parted)
+
+
+def day_words(day: dt.date) -> str:
+    """ "Saturday, March 14, 2026"."""
+    said = {"weekday": date_format(day, "l"), "day": date_format(day)}
+    return _("%(weekday)s, %(day)s") % said
 
 
 def coming_shift(venue: Venue, at: dt.datetime, kind: ShiftKind) -> Shift:
@@ -80,11 +85,12 @@ def moment_of(
     venue: Venue, at: dt.datetime, kind: ShiftKind | None, day: dt.date | None = None
 ) -> dt.datetime:
     """What a question about this kind of shift is reckoned for: its beginning where it is yet to
-    come, else `at` itself. With a day the first such shift from then on."""
-    if kind is None:
-        return at
+    come, else `at` itself. With a day the first such shift from then on; without a kind the
+    beginning of that day."""
     is_later = day is not None and day > venue.business_day(at)
     since = venue.business_day_begins(day) if day and is_later else at
+    if kind is None:
+        return since
     return max(at, coming_shift(venue, since, kind).hours(venue)[0])
 
 

@@ -103,9 +103,8 @@ def hour_or_404(request: HouseRequest) -> tuple[int, frozenset[str]]:
 
 def menu_of(request: HouseRequest, shift: ShiftKind | None, day: dt.date | None = None) -> Menu:
     """The menu that a question about such a shift is about: that of the next one, or the first
-    from that day on; today's where none is asked for; 404 for a house whose course was never
-    loaded."""
+    from that day on; where no kind is asked for that of the day, of now without one; 404 for a
+    house whose course was never loaded."""
     menu = menu_now(request)
-    if shift is None:
-        return menu
-    return menu_at(menu.venue, overrides.moment_of(menu.venue, menu.at, shift, day))
+    at = overrides.moment_of(menu.venue, menu.at, shift, day)
+    return menu if at == menu.at else menu_at(menu.venue, at)

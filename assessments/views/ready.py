@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Sequence
 from typing import Any
 
@@ -16,7 +17,7 @@ from assessments.board_look import Seen, look_at
 from assessments.hour import CHOICES, left_out, trainers_hour
 from assessments.measures.readiness import Standing
 from assessments.measures.waits import Reader
-from assessments.overrides import Shift, coming_shift, shift_after, standing_once
+from assessments.overrides import Shift, coming_shift, day_words, shift_after, standing_once
 from assessments.policy import book_at
 from assessments.record_policy import FURTHEST
 from assessments.showing import show_rows
@@ -64,7 +65,7 @@ def board_page(request: HouseRequest) -> HttpResponse:
         "look_form": form,
         "unpoured": unpoured,
         "shift": SHIFTS[look.shift] if look.shift else "",
-        "when": shift.when if shift else "",
+        "when": shift.when if shift else _day_ahead(venue, look.day),
         "after": _after(venue, shift),
         "total": len(seen.everybody),
         "rows": show_rows(rows, standing_once(venue, menu.at, look.shift), reader),
@@ -76,6 +77,11 @@ def board_page(request: HouseRequest) -> HttpResponse:
         "wider": board_says(seen.miss),
     }
     return render(request, "assessments/who_is_ready.html", context)
+
+
+def _day_ahead(venue: Venue, day: dt.date | None) -> str:
+    """In words, where it is yet to come; else the board is of now."""
+    return day_words(day) if day and day > venue.business_day(timezone.now()) else ""
 
 
 def _after(venue: Venue, shift: Shift | None) -> Shift | None:

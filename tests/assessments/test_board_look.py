@@ -211,6 +211,43 @@ def test_which_shift_a_day_asks_for(three, visit, marek, day, reckoned):
     assert reckoned is None or f"Reckoned for {reckoned}." in text(page)
 
 
+@pytest.mark.parametrize(
+    ("day", "reckoned", "as_of"),
+    [
+        ("2026-03-20", "Reckoned for Friday, March 20, 2026.", "2026-03-20 05:00"),
+        ("2026-03-07", "Reckoned for now.", "2026-03-07 16:00"),
+        ("2026-01-01", "Reckoned for now.", "2026-03-07 16:00"),
+        ("2026-04-08", None, None),
+        ("Saturday", None, None),
+    ],
+)
+def test_a_day_without_a_kind_of_shift_is_that_day(three, visit, marek, day, reckoned, as_of):
+    """As it is when that day begins; a day that isn't ahead is now. The form sends one when its
+    kind of shift is taken off."""
+    browser = visit(marek)
+    with time_machine.travel(LATER, tick=False):  # a Saturday, in the afternoon
+        now = browser.get(address(marek, "who_is_ready"))
+        page = browser.get(f"{address(marek, 'who_is_ready')}?day={day}")
+        files = [
+            browser.get(f"{address(marek, name)}?day={day}") for name in ("ready_csv", "ready_pdf")
+        ]
+
+    if reckoned is None:
+        assert [got.status_code for got in (page, *files)] == [404] * 3
+        return
+    assert reckoned in text(page)
+    later = day == "2026-03-20"
+    assert ("As it is now" in text(page)) is later
+    lows = [[row.right_low for row, _ in got.context["rows"] if row.trials] for got in (page, now)]
+    assert (lows[0] != lows[1]) is later  # what nobody uses fades
+    assert {row["as of"] for row in rows_of(files[0])} == {as_of}
+    assert f"who-is-ready-{as_of[:10]}" in files[1]["Content-Disposition"]
+
+
+def rows_of(file):
+    return list(csv.DictReader(io.StringIO(file.content.decode().removeprefix("\ufeff"))))
+
+
 def test_a_word_for_one_shift_stands_on_the_board_of_that_shift_alone(visit, marek, nils):
     make.take_quiz(nils, make.GATE)
     let(marek, nils, late=True, reason="Two are ill.")
