@@ -23,15 +23,30 @@ from recipes.menu import menu_at
 @dataclass(frozen=True)
 class Change:
     """Whose standing would be another one; `why` is what would be missing then and isn't now, or
-    what would be missing no longer."""
+    where there is nothing of that, `no_longer`, what would be missing no more."""
 
     before: Stand
     after: Stand
 
     @property
     def why(self) -> list[str]:
-        was, will = ([said for said, _how in s.mends] for s in (self.before, self.after))
-        return [said for said in will if said not in was] or [s for s in was if s not in will]
+        return self._new or [said for said in self._was if said not in self._will]
+
+    @property
+    def no_longer(self) -> bool:
+        return bool(self.why) and not self._new
+
+    @property
+    def _was(self) -> list[str]:
+        return [said for said, _how in self.before.mends]
+
+    @property
+    def _will(self) -> list[str]:
+        return [said for said, _how in self.after.mends]
+
+    @property
+    def _new(self) -> list[str]:
+        return [said for said in self._will if said not in self._was]
 
 
 @dataclass(frozen=True)

@@ -56,6 +56,17 @@ def test_looked_at_on_today_s_people_then_saved(visit, odalys, marek, tamsin, ni
     assert (row.least_right, row.pour_days) == (100, 30)
 
 
+def test_a_preview_says_what_would_be_missing_no_longer(visit, odalys, marek, tamsin, nils):
+    only_must_knows(odalys)
+    prove(tamsin, nils)
+    ask_for(odalys, "well", pour_days=30)
+    browser, path, typed = policy_page(visit, marek, "?station=well")
+
+    said = text(browser.send(path, {**typed, "pour_days": "", "look": "1"}))
+
+    assert "second → ready No longer missing: No pour check in the last 30 days." in said
+
+
 def test_only_what_was_looked_at_is_saved(visit, marek, nils):
     browser, path, typed = policy_page(visit, marek)
     looked = browser.send(path, {**typed, "least_right": "80", "look": "1"})

@@ -16,6 +16,7 @@ OF_SOME_PAGES = {
     "hands.css",
     "learn.css",
     "mixups.css",
+    "ready.css",
 }  # the pages that need one link it themselves
 
 REFUSED = {
