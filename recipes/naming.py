@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from typing import Any
 
 from django.utils.text import slugify
@@ -17,7 +17,7 @@ from recipes.grammar.calls.owned import owner as owner_of
 from recipes.grammar.course import fold
 from recipes.grammar.ingredients import Kind
 from recipes.grammar.rules import HouseRules
-from recipes.grammar.words_owned import NamedDrink, Word, owner_in
+from recipes.grammar.words_owned import NamedDrink, Word, may_be_shared, owner_in
 from recipes.hearing import book_of
 from recipes.in_effect import holding_at, waiting
 from recipes.menu import NoRules, menu_at
@@ -108,21 +108,35 @@ def words_at(venue: Venue, at: dt.datetime) -> Book | None:
 
 
 def refuse_names_given_on(venue: Venue, retired: Recipe, at: dt.datetime) -> None:
-    """Raises `Refused` where another has been given a name of this drink since it was retired."""
-    owners = {fold(n): row for row in _things(venue, at) if row != retired for n in _names(row)}
-    for said in _names(retired):
+    """Raises `Refused` where another has been given a name of this drink since it was retired.
+    What it is poured from may have been called so all along."""
+    [own] = named_drinks(venue, [retired])
+    others = (row for row in _things(venue, at) if row != retired)
+    owners = {fold(n): row for row in others for n in _names(row) if not _may_share(row, own)}
+    for said in own.names:
         if owner := owners.get(fold(said)):
             kind = "drink" if isinstance(owner, Recipe) else "ingredient"
             told = {"said": said, "mine": retired.name, "owner": owner.name}
             raise refuse(f"name_taken_by_{kind}", **told)
 
 
-def named_drinks(venue: Venue) -> Iterator[NamedDrink]:
-    """Every drink of the house by what it is called, with what any of its revisions has in it."""
+def _may_share(row: Named, drink: NamedDrink) -> bool:
+    return isinstance(row, Ingredient) and may_be_shared(row.slug, drink.parts)
+
+
+def named_drinks(venue: Venue, of: Collection[Recipe] | None = None) -> Iterator[NamedDrink]:
+    """Every drink of the house, or these alone, by what it is called, with what any of its
+    revisions has in it."""
+    drinks, revisions = Recipe.objects.in_house(venue), Revision.objects.in_house(venue)
+    if of is not None:
+        drinks, revisions = (
+            drinks.filter(pk__in=[r.pk for r in of]),
+            revisions.filter(recipe__in=of),
+        )
     parts: dict[int, set[str]] = defaultdict(set)
-    for revision in Revision.objects.in_house(venue):
+    for revision in revisions:
         parts[revision.recipe_id] |= {p.ingredient for p in revision.build.parts}
-    for recipe in Recipe.objects.in_house(venue):
+    for recipe in drinks:
         yield NamedDrink(recipe.name, _names(recipe), frozenset(parts[recipe.pk]))
 
 

@@ -8,7 +8,7 @@ What an ingredient is called besides its name ("cran") can't be slang for anothe
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass
 
 from recipes.grammar.calls import Book
@@ -33,6 +33,12 @@ class Word:
     said: str
     section: str
     means: str = ""
+
+
+def may_be_shared(ingredient: str, inside: Collection[str]) -> bool:
+    """Whether a drink with these ingredients `inside` may be called as this one is: where it pours
+    it, as "lager" is both what is tapped and the glass of it. A course may have it so."""
+    return ingredient in inside
 
 
 @dataclass(frozen=True)

@@ -239,6 +239,18 @@ def test_retired_at_once_and_brought_back(visit, tamsin):
     assert "madras" in menu_at(tamsin.venue, NOW).by_slug
 
 
+def test_what_is_called_as_it_is_poured_from_comes_back_too(visit, tamsin):
+    Recipe.objects.filter(slug="draught-lager").update(aliases=["lager"])
+    browser, lager = visit(tamsin), f"{BOOK}drink/draught-lager/"
+    shown = text(browser.get(f"{lager}retire/"))
+    browser.send(f"{lager}retire/", {"retires_at": ""}, follow=True)
+
+    answer = browser.send(f"{lager}bring-back/", follow=True)
+
+    assert "It can be brought back." in shown
+    assert "Draught lager stays in the book." in text(answer)
+
+
 def test_retired_from_a_date_and_hour_of_the_house(visit, tamsin):
     """Lisbon is an hour ahead of UTC once summer time has begun."""
     answer = visit(tamsin).send(f"{MADRAS}retire/", {"retires_at": "2026-04-02T18:00"}, follow=True)

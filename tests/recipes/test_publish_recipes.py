@@ -11,7 +11,7 @@ from recipes import naming, publish, publish_ingredients, publish_lessons, publi
 from recipes.grammar.reasons import CannotBuild
 from recipes.grammar.rules import GlassRule
 from recipes.menu import menu_at
-from recipes.models import Module, Recipe, Revision
+from recipes.models import Ingredient, Module, Recipe, Revision
 from recipes.publish import OnMenu
 from recipes.publish_recipes import (
     Card,
@@ -307,6 +307,30 @@ def test_and_comes_back_as_it_was(tamsin):
 
     assert menu_at(tamsin.venue, NOW).by_slug["gin-tonic"].drink.must_know
     assert log.check(tamsin.venue) == []
+
+
+@pytest.mark.parametrize(
+    ("slug", "owner", "comes_back"),
+    [
+        ("nitro-stout", "stout", True),  # it pours it, and was called so all along
+        ("nitro-stout", "gin", False),
+        ("draught-lager", "lager", True),
+        ("draught-lager", "stout", False),
+        ("nitro-stout", "", True),
+    ],
+)
+def test_a_name_that_an_ingredient_has_too(tamsin, slug, owner, comes_back):
+    """Only what it is poured from may be called as a drink is that comes back."""
+    drink = recipe(tamsin, slug)
+    retire(by=tamsin, recipe=drink, at=NOW)
+    Ingredient.objects.in_house(tamsin.venue).filter(slug=owner).update(aliases=[drink.name])
+
+    if comes_back:
+        bring_back(by=tamsin, recipe=drink, at=NOW)
+    else:
+        with pytest.raises(Refused, match="name_taken_by_ingredient"):
+            bring_back(by=tamsin, recipe=drink, at=NOW)
+    assert on_menu(tamsin, slug) is comes_back
 
 
 def test_a_retired_drink_stops_no_rules(tamsin):

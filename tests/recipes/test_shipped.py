@@ -5,11 +5,13 @@ import re
 import pytest
 
 from recipes import drink_sheet, publish, shipped
+from recipes.grammar.course import fold
 from recipes.grammar.course_words import in_words_of
 from recipes.grammar.coursefile import read_course
 from recipes.grammar.rules import LiquorClass
 from recipes.menu import menu_at
-from recipes.models import Scenario
+from recipes.models import Ingredient, Recipe, Scenario
+from recipes.publish_recipes import bring_back, retire
 from tests.factories.people import OPENED, open_house
 
 COURSE = read_course(shipped.COURSE)
@@ -128,3 +130,25 @@ def test_loading_it_again_changes_nothing(owner):
     count = publish.load_course(by=owner, course=COURSE, rules=COURSE.rules, at=OPENED)
 
     assert count == 0
+
+
+@pytest.mark.parametrize("country", ["us", "gb", "ie", "au", "eu"])
+def test_whatever_is_retired_comes_back_as_it_was(db, monkeypatch, country):
+    """Of a course in which a lager is what is tapped and the glass of it."""
+    monkeypatch.setattr(shipped, "shipped_course", lambda: COURSE)
+    monkeypatch.setattr(shipped, "shipped_rules", REAL_RULES)
+    by = open_house("The Course Room", owner="Ines", country=country)
+    venue, at = by.venue, OPENED
+    tapped = {fold(n) for i in Ingredient.objects.in_house(venue) for n in (i.name, *i.aliases)}
+    shared = [
+        row
+        for row in Recipe.objects.in_house(venue)
+        if {fold(n) for n in (row.name, *row.aliases)} & tapped
+    ]
+
+    for row in shared:
+        retire(by=by, recipe=row, at=at)
+        bring_back(by=by, recipe=row, at=at)
+
+    assert {"draught-lager", "nitro-stout", "glass-of-white"} <= {row.slug for row in shared}
+    assert not Recipe.objects.in_house(venue).filter(retires_at__isnull=False).exists()
