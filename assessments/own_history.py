@@ -22,7 +22,7 @@ from recipes.grammar.aspects import fingerprint
 from recipes.kept import Kept, Stamp, stamp_of
 from recipes.menu import Menu
 
-LAYOUT = 2
+LAYOUT = 3
 """Goes up where what is kept, or how it is worked out, changes: every record is made anew."""
 
 MOST = 400

@@ -18,6 +18,9 @@ Flags = NDArray[np.bool_]
 
 RIGHT, ASK, WRONG = 0, 1, 2
 
+MINUTE = 1 / 1440
+"""In days, between one answer or build and the next: each is shown before the next one comes."""
+
 
 @dataclass(frozen=True)
 class World:
@@ -108,7 +111,10 @@ def simulate(world: World, people: int, seed: int) -> House:
     seen = []
     for day in range(world.quiz_days):
         evening = day + 2 * (day // 5) + 0.7  # two days off after five
-        seen += [hires.answers(evening, day % world.modules) for _ in range(world.answers_a_day)]
+        seen += [
+            hires.answers(evening + n * MINUTE, day % world.modules)
+            for n in range(world.answers_a_day)
+        ]
         seen += hires.builds(evening + 0.2, day)
     return House(menu, tuple(seen), *hires.truth(world.shift_day))
 
@@ -167,8 +173,8 @@ class _Hires:
         """This day's part of the watched builds, then of the spot marks."""
         watched = _part(self.world.watched, number, self.world.quiz_days)
         spots = _part(self.world.spot_marks, number, self.world.quiz_days)
-        return [self._build(day, chosen=True) for _ in range(watched)] + [
-            self._build(day + 0.1, chosen=False) for _ in range(spots)
+        return [self._build(day + n * MINUTE, chosen=True) for n in range(watched)] + [
+            self._build(day + 0.1 + n * MINUTE, chosen=False) for n in range(spots)
         ]
 
     def _build(self, day: float, *, chosen: bool) -> Seen:

@@ -13,6 +13,7 @@ from recipes.grammar.aspects import Aspect
 from recipes.models import Module
 from tests.factories import assessments as make
 from tests.factories.assessments import LATER, NOW
+from tests.factories.hands import make_round
 from tests.factories.people import hire as hire_somebody
 from tests.factories.recipes import DAY, revise
 
@@ -53,6 +54,20 @@ def test_a_row_says_what_working_it_out_again_says(tamsin, nils):
     assert row_of(nils).packed_for == row_of(nils).evidence
     assert bytes(row_of(nils).packed) == reckon([nils], numbered)[nils.pk]
     assert look(nils) == packed == anew(nils)
+
+
+def test_whoever_shows_the_same_in_a_round_stands_alike_in_whatever_order_it_is_listed(
+    odalys, tamsin, nils
+):
+    other = hire_somebody(odalys, "Bo")
+    round_of = {"madras": ("top:orange-juice",), "gin-tonic": ()}
+    make_round(tamsin, nils, "madras", "gin-tonic", off=round_of)
+    make_round(tamsin, other, "gin-tonic", "madras", off=round_of)
+
+    one, same = look(nils), look(other)
+
+    assert (one.right, one.right_low, one.wrong) == (same.right, same.right_low, same.wrong)
+    assert anew(nils) == one
 
 
 def test_two_hundred_rows_are_what_each_is_alone(odalys, tamsin, nils):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Mapping
 from typing import Any
 
 from django.urls import reverse
@@ -89,14 +90,21 @@ def pace(
 
 
 def make_round(
-    trainer: Membership, hire: Membership, *slugs: str, at: dt.datetime = NOW, **said: Any
+    trainer: Membership,
+    hire: Membership,
+    *slugs: str,
+    at: dt.datetime = NOW,
+    off: Mapping[str, tuple[str, ...]] | None = None,
+    **said: Any,
 ) -> WatchedRound:
-    """Done in the best order unless said."""
+    """Done in the best order unless said. `off`: by drink, the steps that went wrong."""
     menu = menu_at(trainer.venue, at)
     items = [menu.by_slug[slug] for slug in slugs]
     best = rounds.best_order([i.drink.spec for i in items], menu.pantry)
     told = {"done": [step.key for step in best], **said}
-    builds = [record_practical.BuildOf(item, ()) for item in items]
+    builds = [
+        record_practical.BuildOf(item, (off or {}).get(item.drink.slug, ())) for item in items
+    ]
     done = record_practical.RoundDone(builds=builds, **told)
     return record_practical.watch_round(by=trainer, hire=hire, menu=menu, said=done, at=at)
 

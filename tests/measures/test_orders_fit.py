@@ -2,6 +2,7 @@
 
 import sys
 from dataclasses import dataclass, replace
+from itertools import groupby
 
 import numpy as np
 import pytest
@@ -49,7 +50,9 @@ MIXED = [
     build(0, 2.0, RIGHT), answer(1, 3.0, ASK), build(1, 3.2, RIGHT), answer(2, 4.0, RIGHT),
 ]  # fmt: skip
 STEADY = [build(d, day, RIGHT) for day in range(6) for d in range(3)]
-LOST = [answer(d, day, WRONG if day % 2 else ASK) for day in range(5) for d in range(3)]
+LOST = [
+    answer(d, day + d / 1440, WRONG if day % 2 else ASK) for day in range(5) for d in range(3)
+]  # one after the other, as answers come
 THREE_WEEKS = [replace(s, day=s.day + 5 * n) for n in range(4) for s in MIXED]
 CHOSEN = [*MIXED, *(build(0, 5.0 + n / 10, RIGHT, chosen=True) for n in range(3))]
 
@@ -86,26 +89,26 @@ def sampled(shown, day, of=0, draws=2**16) -> Sampled:
         return found
 
     weight = np.ones(draws)
-    for one in sorted(shown, key=lambda s: s.day):
-        knows = remembers(one.drink, one.topics, one.day)
-        lucky = 1 / one.choices if one.choices else 0
-        right = knows * (1 if one.choices else hand) + (1 - knows) * (1 - asks) * lucky
-        ask = (1 - knows) * asks
-        wrong = 1 - right - ask
-        weight *= {
-            RIGHT: (1 - off) * right + off * wrong + off * ask / 2,
-            ASK: (1 - off) * ask,
-            WRONG: (1 - off) * wrong + off * right + off * ask / 2,
-        }[one.outcome]
-        for t in one.topics:
-            _, stable, grown = state.get(t, (0, 0, 0))
-            if stable and one.outcome != RIGHT:
-                continue
-            if not stable:
-                stable, grown = FIRST_DAYS, one.day
-            elif one.day - grown >= 0.5:
-                stable, grown = min(stable * FIRMER, LONGEST_DAYS), one.day
-            state[t] = one.day, stable, grown
+    for _day, moment in groupby(sorted(shown, key=lambda s: s.day), key=lambda s: s.day):
+        at_once = list(moment)
+        for one in at_once:
+            knows = remembers(one.drink, one.topics, one.day)
+            lucky = 1 / one.choices if one.choices else 0
+            right = knows * (1 if one.choices else hand) + (1 - knows) * (1 - asks) * lucky
+            ask = (1 - knows) * asks
+            wrong = 1 - right - ask
+            weight *= {
+                RIGHT: (1 - off) * right + off * wrong + off * ask / 2,
+                ASK: (1 - off) * ask,
+                WRONG: (1 - off) * wrong + off * right + off * ask / 2,
+            }[one.outcome]
+        new = {t for one in at_once for t in one.topics if t not in state}
+        for t, day_of in {(t, s.day) for s in at_once for t in s.topics if s.outcome == RIGHT}:
+            _, stable, grown = state.get(t, (0, FIRST_DAYS, day_of))
+            if day_of - grown >= 0.5:
+                stable, grown = min(stable * FIRMER, LONGEST_DAYS), day_of
+            state[t] = day_of, stable, grown
+        state |= dict.fromkeys(new, (_day, FIRST_DAYS, _day))
     known = sum(w * remembers(d, MENU.topics[d], day) for d, w in enumerate(SALES))
     share = (known * hand, (1 - known) * asks, 1 - known * hand - (1 - known) * asks)[of]
     order = np.argsort(share)
@@ -211,7 +214,7 @@ def test_nobody_s_figure_rises_by_failing(case, parts):
     """Twenty questions running wrong are no fault of the marks."""
     before = (LITTLE | MUCH)[case]
     day = max(s.day for s in before) + 1
-    failed = [answer(n % 3, day, WRONG, MENU.topics[n % 3][:parts]) for n in range(20)]
+    failed = [answer(n % 3, day + n / 1440, WRONG, MENU.topics[n % 3][:parts]) for n in range(20)]
 
     was, found = told(before, day + 0.1).right, told([*before, *failed], day + 0.1).right
 

@@ -10,6 +10,7 @@ here.
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import groupby
 from math import log
 from typing import Literal
 
@@ -84,7 +85,7 @@ class Trials:
     among them was known again. `last`, `firm` and `took` are a person's topics after the last
     trial: when last shown (in days), stability in days, 0 for one never shown, and the chance that
     being put right took, 1 where nothing was missed. `chosen`, by person and drink: a trainer
-    picked it to be built; `held`: it came right then, the last time.
+    picked it to be built; `held`: it came right then, the last time (each time of one moment).
     """
 
     people: int
@@ -112,6 +113,23 @@ class _Trial:
     lost: float
 
 
+def moments(shown: Iterable[Shown]) -> list[list[Shown]]:
+    """What was shown, in the order of time, all of one moment together: the builds of a watched
+    round, the drinks of one call. Those stand in an order that hangs on nothing but themselves, so
+    that the same evidence gives the same figures in whatever order it is listed."""
+    in_order = sorted(shown, key=_by_time)
+    return [list(moment) for _day, moment in groupby(in_order, key=lambda s: s.day)]
+
+
+def _by_time(one: Shown) -> tuple[object, ...]:
+    """Of one moment answers before builds, and wrong ones before right ones: so what was missed
+    and made right at once counts as made right."""
+    return (
+        one.day, one.choices == BUILD, one.is_right, one.choices, one.drink, one.outcome,
+        one.topics, one.alone, one.chosen, one.counts, one.told,
+    )  # fmt: skip
+
+
 def trials(menu: Menu, people: Sequence[Iterable[Shown]]) -> Trials:
     """Everybody's trials, each person's in the order of time."""
     last = np.zeros((len(people), menu.n_topics))
@@ -121,35 +139,40 @@ def trials(menu: Menu, people: Sequence[Iterable[Shown]]) -> Trials:
     held = chosen.copy()
     found: list[_Trial] = []
     for person, shown in enumerate(people):
-        seen = sorted(shown, key=lambda s: s.day)
+        seen = moments(shown)
         found += _replay(person, seen, last[person], firm[person], took[person])
-        for one in seen:
-            if one.chosen and one.counts:
-                chosen[person, one.drink] = True
-                held[person, one.drink] = one.outcome == "right"
+        for moment in seen:
+            picked = [one for one in moment if one.chosen and one.counts]
+            for drink in {one.drink for one in picked}:
+                chosen[person, drink] = True
+                held[person, drink] = all(s.outcome == "right" for s in picked if s.drink == drink)
     found.sort(key=lambda t: (t.person, t.shown.drink))
     return _flat(menu, found, (last, firm, took), (chosen, held))
 
 
 def _replay(
-    person: int, shown: Sequence[Shown], last: Array, firm: Array, took: Array
+    person: int, seen: Sequence[Sequence[Shown]], last: Array, firm: Array, took: Array
 ) -> list[_Trial]:
-    """The trials of one person; leaves the state of the topics in `last`, `firm` and `took`."""
+    """The trials of one person; leaves the state of the topics in `last`, `firm` and `took`. All of
+    one moment is judged by what was known before it, and shows together after it."""
     days: dict[int, float] = {}
     stable: dict[int, float] = {}
     grown: dict[int, float] = {}
     put_right = PutRight()
     found = []
-    for one in shown:
-        if one.counts:
-            ages = tuple((one.day - days[t]) / stable[t] for t in one.topics if t in days)
-            lost = sum(log(put_right.took(t)) for t in one.topics if t in put_right.odds)
-            found.append(_Trial(person, one, ages, lost))
-        for topic in one.topics:
-            _put_right(topic, one, topic in stable, put_right)
-            if one.is_right or topic not in stable:
-                _show(topic, one, stable, grown)
-                days[topic] = one.day
+    for moment in seen:
+        for one in moment:
+            if one.counts:
+                ages = tuple((one.day - days[t]) / stable[t] for t in one.topics if t in days)
+                lost = sum(log(put_right.took(t)) for t in one.topics if t in put_right.odds)
+                found.append(_Trial(person, one, ages, lost))
+        known = set(days)
+        for one in moment:
+            for topic in one.topics:
+                _put_right(topic, one, topic in known, put_right)
+                if one.is_right or topic not in known:
+                    _show(topic, one, stable, grown)
+                    days[topic] = one.day
     for topic, day in days.items():
         last[topic], firm[topic], took[topic] = day, stable[topic], put_right.took(topic)
     return found

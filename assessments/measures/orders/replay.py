@@ -12,7 +12,7 @@ import numpy as np
 from scipy.special import expit, log_expit, ndtr
 
 from assessments.measures.orders.fit import Fit, as_marked, fit
-from assessments.measures.orders.history import BUILD, Menu, Shown, trials
+from assessments.measures.orders.history import BUILD, Menu, Shown, moments, trials
 from assessments.measures.orders.outlook import points_of
 from assessments.measures.orders.population import (
     ASKS,
@@ -67,7 +67,7 @@ def replay(
 
 def _cases(people: Sequence[Iterable[Shown]], newest: Sequence[int]) -> Iterator[_Before]:
     for person, (shown, most) in enumerate(zip(people, newest, strict=True)):
-        seen = sorted(shown, key=lambda s: s.day)
+        seen = [one for moment in moments(shown) for one in moment]
         builds = [s for s in seen if s.choices == BUILD and s.counts]
         for case in builds[max(0, len(builds) - most) :]:
             yield _Before(person, case, [s for s in seen if s.day < case.day])
