@@ -318,10 +318,10 @@ def _set(hire: Membership, trainer: Membership, words: Words) -> dict[str, Any]:
 
 
 def _sold(manager: Membership, words: Words) -> SalesMix:
-    """A Friday night of the till; one of its names is told, another waits."""
+    """A Friday night of the till, a check a name; one of these is told, another waits."""
     names = [words(name) for name in ("Gin tonic", "Chips", "Beer")]
-    sold = "".join(f"{name},3,2026-03-06,23\n" for name in names)
-    mix = take_in(manager, f"item,quantity,date,hour\n{sold}", at=SHOWN)
+    sold = "".join(f"{name},3,2026-03-06,23,{n}\n" for n, name in enumerate(names))
+    mix = take_in(manager, f"item,quantity,date,hour,check\n{sold}", at=SHOWN)
     menu = menu_at(manager.venue, SHOWN)
     record_sales.tell_names(by=manager, told={name_of(names[1]): None}, menu=menu, at=SHOWN)
     return mix
