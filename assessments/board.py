@@ -58,9 +58,19 @@ class Row:
 
     @property
     def barred(self) -> bool:
-        """Whether something is missing that no watched build mends: safety, a permit, pours,
-        pace, or that the house says what has to be shown."""
+        """Whether something is missing that no trainer mends: safety, a permit, or that the house
+        says what has to be shown."""
         return self.sheet.barred[self.place]
+
+    @property
+    def unshown(self) -> int:
+        """How many builds have yet to be signed off."""
+        return self.sheet.unshown[self.place]
+
+    @property
+    def unchecked(self) -> int:
+        """How many checks of pours and pace have yet to be passed."""
+        return self.sheet.unchecked[self.place]
 
     @cached_property
     def trials(self) -> float:

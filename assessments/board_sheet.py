@@ -224,19 +224,39 @@ class Sheet:
         return self._counted(shut_by_hands)
 
     @cached_property
+    def unchecked(self) -> list[int]:
+        found: list[int] = self._hands.tolist()
+        return found
+
+    @cached_property
     def barred(self) -> list[bool]:
-        """By place, whether a gate is shut that no watched build opens."""
+        """By place, whether a gate is shut that no trainer opens."""
         nothing_to_show = not any(i.recipe.must_know for i in self.items)
-        found: list[bool] = ((self._law + self._hands > 0) | nothing_to_show).tolist()
+        found: list[bool] = ((self._law > 0) | nothing_to_show).tolist()
+        return found
+
+    @cached_property
+    def unshown(self) -> list[int]:
+        """By place, how many builds have yet to be signed off."""
+        if self.policy.proof is Proof.FAMILIES:
+            return [len(left) for left in self._to_prove]
+        found: list[int] = self._unsigned.tolist()
         return found
 
     @property
     def _unproven(self) -> NDArray[np.intp]:
-        must = [p for p, i in zip(self._places, self.items, strict=True) if i.recipe.must_know]
+        """How many gates of what is to be shown are shut for each."""
+        must = any(i.recipe.must_know for i in self.items)
         if self.policy.proof is Proof.FAMILIES and must:
             return np.array([bool(left) for left in self._to_prove], dtype=np.intp)
+        return self._unsigned + (not must)
+
+    @cached_property
+    def _unsigned(self) -> NDArray[np.intp]:
+        """Of must-knows."""
+        must = [p for p, i in zip(self._places, self.items, strict=True) if i.recipe.must_know]
         found: NDArray[np.intp] = (self.known.signed[:, must] != SIGNED).sum(axis=1)
-        return found + (not must)
+        return found
 
     def _counted(self, shut: Callable[[ReadyPolicy, Gates], Iterable[Reason]]) -> NDArray[np.intp]:
         """For each how many of these gates are shut; nothing to look at where none is asked for."""

@@ -1,15 +1,19 @@
-"""What a trainer does with whom in an hour, drawn from the board: builds to watch, by hire."""
+"""What a trainer does with whom in an hour, drawn from the board: builds to watch, sign-offs to
+give, pour and pace checks, by hire."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from enum import StrEnum
 
 from assessments.board import Row, look_at
 from assessments.measures.drink_facts import DrinkFact
+from assessments.measures.gates import shut_by_hands
+from assessments.measures.hour_left import READY_ALREADY, why_without
 from assessments.measures.readiness import Standing
 from assessments.measures.ready_facts import Facts, Proof
-from assessments.measures.trainers_hour import Hire, Part, Step, plan_hour, why_without
+from assessments.measures.trainers_hour import Hire, Part, Step, plan_hour
 from assessments.measures.waits import ANYBODY, Reader, Waits, read_by
 from recipes.grammar.reasons import Reason
 
@@ -23,18 +27,42 @@ BUILD_MINUTES = 4
 WORD_MINUTES = 1
 """To sign off what was watched (our own choice, no source)."""
 
+
+class Check(StrEnum):
+    """What a trainer watches beside builds, by the name of its page."""
+
+    POURS = "pours"
+    PACE = "pace"
+
+
+CHECKS = {
+    check: Step(f"check:{check}", minutes, 0.0, must=True)  # no slug of a drink has a colon
+    for check, minutes in ((Check.POURS, 5), (Check.PACE, 15))
+}
+"""Five minutes for pours, and a quarter of an hour for the ticket that a pace check draws where
+nobody asks for another (our own choice, no source). Neither wins orders."""
+
+SHUT = {
+    "pours_not_checked": Check.POURS,
+    "pours_not_passed": Check.POURS,
+    "pace_not_checked": Check.PACE,
+    "pace_too_low": Check.PACE,
+}
+"""What a check mends, by the code of what is missing."""
+
 MOST_HIRES = 12
-"""Looked at: those who are nearest and not ready. Nobody trains more in an hour."""
+"""Looked at: those who seem nearest and aren't ready. Nobody trains more in an hour."""
 
 
 @dataclass(frozen=True)
 class Turn:
     """One hire's part of the hour. `drinks` are the names of what to watch, in order; `signs` what
-    is passed and waits for whom to sign it off."""
+    is passed and waits for whom to sign it off; `checks` come last, each with its minutes."""
 
     row: Row
     signs: tuple[tuple[str, Waits], ...]
     drinks: tuple[str, ...]
+    checks: tuple[tuple[Check, int], ...]
     minutes: int
     ready: bool
 
@@ -42,22 +70,39 @@ class Turn:
 def trainers_hour(
     rows: Sequence[Row], minutes: int = MINUTES, reader: Reader = ANYBODY
 ) -> list[Turn]:
-    """With whom to do what, so that most of a station's hires become ready; nothing mends by a
-    build what bars somebody, so those come last."""
-    wanting = [r for r in rows if not _is_ready(r)]  # the ready take nobody's place
-    near = sorted(wanting, key=lambda r: (r.barred, -r.right_low, r.hire.code))[:MOST_HIRES]
+    """With whom to do what, so that most of a station's hires become ready; whom something bars
+    that no trainer mends, come last."""
+    near = _nearest([r for r in rows if not _is_ready(r)])[:MOST_HIRES]  # the ready take no place
     look_at(near)
     by_person = {r.hire.code: r for r in near}
     parts = plan_hour([_hire(r, reader) for r in near], minutes)
     return [_turn(by_person[p.person], p) for p in parts]
 
 
+def _nearest(rows: Sequence[Row]) -> list[Row]:
+    """By what can be told without looking at anybody's drinks: about how many minutes lie between
+    each and ready. The barred last."""
+    return sorted(rows, key=lambda r: (_is_ready(r), r.barred, _about(r), r.hire.code))
+
+
+def _about(row: Row) -> float:
+    """Minutes. A build is taken to win one order of a hundred, and those that are missing win some
+    too."""
+    policy = row.sheet.policy
+    short = max(policy.least_right - row.right_low, row.wrong - policy.most_wrong)
+    builds = max(row.unshown, 100 * short)
+    return BUILD_MINUTES * builds + CHECKS[Check.PACE].minutes * row.unchecked
+
+
 def _turn(row: Row, part: Part) -> Turn:
     by_slug = row.facts.known.by_slug
-    signs = [by_slug(s.name) for s in part.steps if s.first]
-    drinks = tuple(by_slug(s.name).name for s in part.steps if not s.first)
+    of_step = {step: check for check, step in CHECKS.items()}
+    checks = tuple((of_step[s], s.minutes) for s in part.steps if s in of_step)
+    builds = [s for s in part.steps if s not in of_step]
+    signs = [by_slug(s.name) for s in builds if s.first]
+    drinks = tuple(by_slug(s.name).name for s in builds if not s.first)
     waits = tuple((d.name, d.waits) for d in signs if d.waits)
-    return Turn(row, waits, drinks, part.minutes, part.ready)
+    return Turn(row, waits, drinks, checks, part.minutes, part.ready)
 
 
 @dataclass(frozen=True)
@@ -70,25 +115,24 @@ class Left:
 
 
 def left_out(
-    rows: Sequence[Row], turns: Sequence[Turn], most: int, reader: Reader = ANYBODY
+    rows: Sequence[Row],
+    turns: Sequence[Turn],
+    most: int,
+    minutes: int = MINUTES,
+    reader: Reader = ANYBODY,
 ) -> tuple[list[Left], int]:
-    """Those without a turn: `most` of them, whom a build can take there first, then the nearest,
-    and the ready last; and how many more there are. Where only such are there whom builds don't
-    take there, they get the time, and it is too short for the others."""
+    """Those without a turn of so many minutes: `most` of them, the nearest first, then whom
+    something else bars, and the ready last; and how many more there are."""
     turned = {turn.row.hire.code for turn in turns}
-    without = [r for r in rows if r.hire.code not in turned]
-    without.sort(key=lambda r: (_is_ready(r), r.barred, -r.right_low, r.hire.code))
-    look_at(without[:most])
-    only_barred = bool(turns) and all(turn.row.barred for turn in turns)
-    left = [
-        Left(
-            r,
-            why_without(is_ready=_is_ready(r), barred=r.barred and not only_barred),
-            _first(r, reader),
-        )
-        for r in without[:most]
-    ]
+    without = _nearest([r for r in rows if r.hire.code not in turned])
+    named = without[:most]
+    look_at(named)
+    left = [Left(r, _why(r, minutes, reader), _first(r, reader)) for r in named]
     return left, len(without) - len(left)
+
+
+def _why(row: Row, minutes: int, reader: Reader) -> Reason:
+    return READY_ALREADY if _is_ready(row) else why_without(_hire(row, reader), minutes)
 
 
 def _is_ready(row: Row) -> bool:
@@ -101,17 +145,24 @@ def _first(row: Row, reader: Reader) -> Reason | None:
 
 
 def _hire(row: Row, reader: Reader) -> Hire:
-    """Steps are named by slug. What is passed takes no more than a word. Every build that wins
-    something is looked at, also where the time is too short for all: the way to ready may take
-    several hours, and the first has to begin it."""
-    facts, won = row.facts, row.facts.known.won
+    """Every build that wins something is looked at, also where the time is too short for all: the
+    way to ready may take several hours, and the first has to begin it."""
+    steps = (*_builds(row.facts, reader), *_checks(row.facts))
+    return Hire(row.facts.person, _short(row.facts), steps, row.barred)
+
+
+def _builds(facts: Facts, reader: Reader) -> Iterator[Step]:
+    """Named by slug. What is passed takes no more than a word."""
+    won = facts.known.won
     must = {d.slug: d for d in _musts(facts)}
-    steps = (
-        _must(must[slug], gain, reader) if slug in must else Step.build(slug, BUILD_MINUTES, gain)
-        for slug, gain in won.items()
-        if gain > 0 or slug in must
-    )
-    return Hire(facts.person, _short(facts), tuple(steps), row.barred)
+    for slug, gain in won.items():
+        if gain > 0 or slug in must:
+            known = must.get(slug)
+            yield _must(known, gain, reader) if known else Step.build(slug, BUILD_MINUTES, gain)
+
+
+def _checks(facts: Facts) -> Iterator[Step]:
+    yield from (CHECKS[SHUT[r.code]] for r in shut_by_hands(facts.policy, facts.gates))
 
 
 def _must(drink: DrinkFact, gain: float, reader: Reader) -> Step:

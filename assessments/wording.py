@@ -227,6 +227,8 @@ def _readable(key: str, value: Value) -> Value:
             return aspects_words(str(value).split(","))
         case "permit":
             return str(PermitKind(str(value)).label)
+        case "within":
+            return wording_ready.in_the_last(int(str(value)))
         case "day":
             return date_format(dt.date.fromisoformat(str(value)))
     return value

@@ -42,9 +42,9 @@ _MISSING: dict[str, Text] = {
         "%(drinks)s.",
         "count",
     ),
-    "pours_not_checked": _("No pour check in the last %(days)s days."),
+    "pours_not_checked": _("No pour check %(within)s."),
     "pours_not_passed": _("The newest pour check wasn't passed."),
-    "pace_not_checked": _("No pace check at this station in the last %(days)s days."),
+    "pace_not_checked": _("No pace check at this station %(within)s."),
     "pace_too_low": plural(
         "The newest pace check came to one drink an hour. The house wants %(least)s.",
         "The newest pace check came to %(pace)s drinks an hour. The house wants %(least)s.",
@@ -52,15 +52,13 @@ _MISSING: dict[str, Text] = {
     ),
     "no_tasks": _("There is no side work on this station's list, so nobody can show it."),
     "tasks_not_done": plural(
-        "One task of the list isn't signed for in the last %(days)s days: %(tasks)s.",
-        "%(count)s tasks of the list aren't signed for in the last %(days)s days, the first "
-        "being: %(tasks)s.",
+        "One task of the list isn't signed for %(within)s: %(tasks)s.",
+        "%(count)s tasks of the list aren't signed for %(within)s, the first being: %(tasks)s.",
         "count",
     ),
     "conduct_slipped": plural(
-        "Once a rule of conduct was broken in a build that was watched in the last %(days)s days.",
-        "Rules of conduct were broken %(count)s times in builds that were watched in the last "
-        "%(days)s days.",
+        "Once a rule of conduct was broken in a build that was watched %(within)s.",
+        "Rules of conduct were broken %(count)s times in builds that were watched %(within)s.",
         "count",
     ),
     "nothing_seen": _("Too little has been seen yet for any figures."),
@@ -167,11 +165,23 @@ _DOUBTS: dict[str, Text] = {
 
 _HOUR: dict[str, Text] = {
     "hour_ready_already": _("Ready already."),
-    "hour_no_build_mends": _("Builds don't mend what is missing first."),
-    "hour_too_short": _("The time goes to those who need less of it."),
+    "hour_nothing_to_do": _("What is missing isn't for a trainer to mend."),
+    "hour_first_mended_elsewhere": _("No trainer's time mends what is missing first."),
+    "hour_builds_not_enough": _("Watching builds isn't enough yet."),
+    "hour_too_long": plural(
+        "It takes about one minute to get there, more than there is.",
+        "It takes about %(minutes)s minutes to get there, more than there are.",
+        "minutes",
+    ),
+    "hour_to_others": _("The time goes to others, who seem nearer or as near."),
 }
 
 WORDS: dict[str, Text] = {**_MISSING, **_NEXT, **_MEND, **_DOUBTS, **_HOUR}
+
+
+def in_the_last(days: int) -> str:
+    """To stand in a sentence."""
+    return ngettext("in the last day", "in the last %(days)s days", days) % {"days": days}
 
 
 def policy_words(policy: ReadyPolicy) -> list[str]:
@@ -201,15 +211,16 @@ def _gates(policy: ReadyPolicy) -> list[str]:
         kinds = ", ".join(str(PermitKind(kind).label) for kind in policy.permits)
         found.append(now("In force: %(permits)s.") % {"permits": kinds})
     if policy.pour_days:
-        said = now("The newest pour check passed, in the last %(days)s days.")
-        found.append(said % {"days": policy.pour_days})
+        said = now("The newest pour check passed, %(within)s.")
+        found.append(said % {"within": in_the_last(policy.pour_days)})
     if policy.least_pace and policy.pace_days:
         said = ngettext(
-            "One drink an hour in a pace check of the last %(days)s days.",
-            "%(least)s drinks an hour in a pace check of the last %(days)s days.",
+            "One drink an hour in a pace check %(within)s.",
+            "%(least)s drinks an hour in a pace check %(within)s.",
             policy.least_pace,
         )
-        found.append(said % {"least": policy.least_pace, "days": policy.pace_days})
+        within = in_the_last(policy.pace_days)
+        found.append(said % {"least": policy.least_pace, "within": within})
     return found
 
 
@@ -218,8 +229,8 @@ def task_policy_words(policy: ReadyPolicy) -> list[str]:
     return [
         now("The safety module passed."),
         *_gates(ReadyPolicy(0, 0, 0, permits=policy.permits)),
-        now("Every task of the list done and signed for in the last %(days)s days.")
-        % {"days": policy.task_days},
+        now("Every task of the list done and signed for %(within)s.")
+        % {"within": in_the_last(policy.task_days)},
         now("No rule of conduct broken in a build that was watched in these days."),
         now("Second: all of it save the tasks."),
     ]

@@ -3,6 +3,7 @@
 from assessments.measures import (
     drift,
     gates,
+    hour_left,
     itemstats,
     marking,
     mending,
@@ -16,7 +17,6 @@ from assessments.measures import (
     shift_plan,
     staffing,
     tasks,
-    trainers_hour,
     tryout_calls,
     waits,
 )
@@ -40,7 +40,7 @@ CODES: dict[str, tuple[str, ...]] = {
     **staffing.CODES,
     **own_record.CODES,
     **policy_sense.CODES,
-    **trainers_hour.CODES,
+    **hour_left.CODES,
     **tryout_calls.CODES,
     **waits.CODES,
 }

@@ -24,9 +24,9 @@ CODES: dict[str, tuple[str, ...]] = {
     "not_signed_off": ("drink",),
     "sign_off_out_of_date": ("drink", "aspects"),
     "families_not_proven": ("count", "drinks"),
-    "pours_not_checked": ("days",),
+    "pours_not_checked": ("within",),
     "pours_not_passed": (),
-    "pace_not_checked": ("days",),
+    "pace_not_checked": ("within",),
     "pace_too_low": ("pace", "least"),
 }
 
@@ -112,7 +112,7 @@ def _pours(policy: ReadyPolicy, gates: Gates) -> Iterator[Reason]:
     if policy.pour_days is None:
         return
     if gates.pours_days is None or gates.pours_days > policy.pour_days:
-        yield Reason.of("pours_not_checked", days=policy.pour_days)
+        yield Reason.of("pours_not_checked", within=policy.pour_days)
     elif not gates.pours_passed:
         yield Reason.of("pours_not_passed")
 
@@ -121,6 +121,6 @@ def _pace(policy: ReadyPolicy, gates: Gates) -> Iterator[Reason]:
     if policy.least_pace is None or policy.pace_days is None:
         return
     if gates.pace is None or gates.pace_days is None or gates.pace_days > policy.pace_days:
-        yield Reason.of("pace_not_checked", days=policy.pace_days)
+        yield Reason.of("pace_not_checked", within=policy.pace_days)
     elif gates.pace < policy.least_pace:
         yield Reason.of("pace_too_low", pace=whole_pace(gates.pace), least=policy.least_pace)

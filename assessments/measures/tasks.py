@@ -16,8 +16,8 @@ from recipes.grammar.reasons import Reason
 
 CODES: dict[str, tuple[str, ...]] = {
     "no_tasks": (),
-    "tasks_not_done": ("count", "days", "tasks"),
-    "conduct_slipped": ("count", "days"),
+    "tasks_not_done": ("count", "within", "tasks"),
+    "conduct_slipped": ("count", "within"),
 }
 
 
@@ -61,7 +61,7 @@ def judge_tasks(facts: TaskFacts) -> TaskVerdict:
 
 def _conduct(facts: TaskFacts) -> Iterator[Reason]:
     if facts.slips:
-        yield Reason.of("conduct_slipped", count=facts.slips, days=facts.policy.task_days)
+        yield Reason.of("conduct_slipped", count=facts.slips, within=facts.policy.task_days)
 
 
 def _tasks(facts: TaskFacts) -> Iterator[Reason]:
@@ -71,6 +71,6 @@ def _tasks(facts: TaskFacts) -> Iterator[Reason]:
         yield Reason.of(
             "tasks_not_done",
             count=len(facts.undone),
-            days=facts.policy.task_days,
+            within=facts.policy.task_days,
             tasks="; ".join(facts.undone[:NAMED]),
         )

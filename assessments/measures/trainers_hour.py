@@ -4,30 +4,14 @@ Minutes are the trainer's. A step gains orders of a hundred on average; the low 
 is taken to rise by as much, which is careful, since a step that is watched also tells more.
 """
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import accumulate, zip_longest
 from typing import Any, NamedTuple, Self
 
 import numpy as np
 from numpy.typing import NDArray
-
-from recipes.grammar.reasons import Reason
-
-CODES: dict[str, tuple[str, ...]] = {
-    "hour_ready_already": (),
-    "hour_no_build_mends": (),
-    "hour_too_short": (),
-}
-"""Why somebody has no part of an hour."""
-
-
-def why_without(*, is_ready: bool, barred: bool) -> Reason:
-    """`barred`: builds alone don't take them there, and the hour has somebody whom they do."""
-    if is_ready:
-        return Reason.of("hour_ready_already")
-    return Reason.of("hour_no_build_mends") if barred else Reason.of("hour_too_short")
 
 
 class _Step(NamedTuple):
@@ -40,8 +24,8 @@ class _Step(NamedTuple):
 
 class Step(_Step):
     """Something to do with a hire: `gain` is the share of all orders that it adds, 0 to 1.
-    `must`: nobody is ready without it (a sign-off that is missing). `first`: it was shown already,
-    and only the word is missing, so it comes before all else.
+    `must`: nobody is ready without it (a sign-off that is missing, a pour or a pace check).
+    `first`: it was shown already, and only the word is missing, so it comes before all else.
 
     A tuple, since an hour looks at thousands.
     """
@@ -169,16 +153,16 @@ def plan_hour(hires: Sequence[Hire], minutes: int = 60) -> tuple[Part, ...]:
     2. How many words are given for what was shown already, to whomever.
     3. How many can be ready after two such hours, after three and so on: whoever needs least gets
        so much that no hour is lost on the way (`_shares`). With one hire, sign-offs that are
-       missing come first, then the other steps of the shortest list; of each kind those that gain
-       most orders a minute.
+       missing come first, then checks, then the other steps of the shortest list; of each kind
+       those that gain most orders a minute.
     4. With how many it is spent: what makes nobody ready an hour sooner is dealt in turn, a step
        to each, those who need least first.
-    5. The orders that other steps gain a minute, whoever's.
+    5. What barred hires miss beside what bars them, dealt as in 3 and 4.
 
-    Each point is as good as can be where steps that aren't a word take equally long, which is how
-    they are counted in a house; else 2 to 5 take one step after the other as long as it fits.
-    Those who are barred get a word, and other time only where all are. Who is ready already gets
-    none.
+    The first two are as good as can be, and so are 3 and 4 where steps that aren't a word take
+    equally long; with checks among builds an hour may hold a step less than it might, and somebody
+    be ready an hour later. Nobody gets what isn't missing, so that time may stay over. Who is ready
+    already gets none.
     """
     hour = minutes
     wanting = [h for h in hires if h.barred or h.short > CLOSE or any(s.must for s in h.steps)]
@@ -189,14 +173,8 @@ def plan_hour(hires: Sequence[Hire], minutes: int = 60) -> tuple[Part, ...]:
             chosen.append(part)
             minutes -= part.minutes
     over = {p.person for p in chosen}
-    open_to = [h for h in wanting if not h.barred] or wanting
-    rest = [h for h in open_to if h.person not in over]
-    barred = [_words_alone(h) for h in wanting if h.barred and h not in open_to]
-    return (*chosen, *_rest([*rest, *barred], minutes, hour))
-
-
-def _words_alone(hire: Hire) -> Hire:
-    return replace(hire, steps=tuple(s for s in hire.steps if s.first))
+    rest = [h for h in wanting if h.person not in over]
+    return (*chosen, *_rest(rest, minutes, hour))
 
 
 @dataclass(frozen=True)
@@ -208,10 +186,11 @@ class _Way:
     ends: bool
 
     @property
-    def nearness(self) -> tuple[bool, int, float, str]:
+    def nearness(self) -> tuple[bool, bool, int, float, str]:
         """Those whom steps take there before those whom they don't; then who needs least."""
         needed = self.steps if self.ends else [s for s in self.steps if s.must]
-        return not self.ends, sum(s.minutes for s in needed), self.hire.short, self.hire.person
+        total = sum(s.minutes for s in needed)
+        return self.hire.barred, not self.ends, total, self.hire.short, self.hire.person
 
 
 def _way(hire: Hire) -> _Way:
@@ -229,15 +208,20 @@ def _rest(hires: Sequence[Hire], minutes: int, hour: int) -> tuple[Part, ...]:
     left = {way.hire.person: [s for s in way.steps if not s.first] for way in ways}
     found: dict[str, list[Step]] = defaultdict(list)
     minutes = _take(words, minutes, found)
-    minutes = _take(_shares(ways, left, minutes, hour), minutes, found)
-    done = {(person, s) for person, steps in found.items() for s in steps}
-    open_ways = {p: [s for s in steps if (p, s) not in done] for p, steps in left.items()}
-    minutes = _take(_in_turn(open_ways), minutes, found)
-    if minutes:
-        _take(_others(ways), minutes, found)
-    with_some = [way.hire for way in ways if found[way.hire.person]]
-    order = [hire.person for hire in sorted(with_some, key=lambda hire: hire.barred)]
-    return tuple(Part(person, tuple(found[person]), ready=False) for person in order)
+    for barred in (False, True):
+        dealt_to = [way for way in ways if way.hire.barred is barred]
+        minutes = _take(_shares(dealt_to, left, minutes, hour), minutes, found)
+        minutes = _take(_in_turn(_open(dealt_to, left, found)), minutes, found)
+    with_some = [way.hire.person for way in ways if found[way.hire.person]]
+    return tuple(Part(person, tuple(found[person]), ready=False) for person in with_some)
+
+
+def _open(
+    ways: Sequence[_Way], left: Mapping[str, Sequence[Step]], found: Mapping[str, Sequence[Step]]
+) -> dict[str, list[Step]]:
+    """What is yet to be done, by person."""
+    people = [way.hire.person for way in ways]
+    return {p: [s for s in left[p] if s not in found[p]] for p in people}
 
 
 Turns = Iterable[tuple[str, Step]]
@@ -257,34 +241,37 @@ def _shares(
 ) -> Iterator[tuple[str, Step]]:
     """The least that each needs now, so that as many as can be are ready after every further hour:
     those who need least, taken together, may leave no more than whole hours hold."""
-    going = [(way.hire.person, left[way.hire.person]) for way in ways if way.ends]
-    longest = max((s.minutes for _person, steps in going for s in steps), default=1)
-    now, later = minutes - minutes % longest, hour - hour % longest
-    needed = given = 0
-    for person, steps in going if later else ():
-        needed += sum(s.minutes for s in steps)
-        hours = -(-(needed - now) // later)
+    needed: Counter[int] = Counter()
+    given = 0
+    for way in ways:
+        steps = left[way.hire.person]
+        if not way.ends or any(s.minutes > hour for s in steps):
+            continue
+        needed.update(s.minutes for s in steps)
+        now = _left_over(needed, minutes, hour)
         for step in steps:
-            if given >= needed - hours * later:
+            if given >= now:
                 break
-            given += step.minutes
-            yield person, step
+            if given + step.minutes <= minutes:
+                given += step.minutes
+                yield way.hire.person, step
+
+
+def _left_over(needed: Mapping[int, int], minutes: int, hour: int) -> int:
+    """Of so many steps by their minutes, how many minutes are left once as few further hours as can
+    be are filled, the longest steps first, so that the rest fits into `minutes`. No step is longer
+    than an hour."""
+    open_ = dict(sorted(needed.items(), reverse=True))
+    while (over := sum(m * many for m, many in open_.items())) > minutes:
+        room = hour
+        for m, many in open_.items():
+            fits = min(many, room // m)
+            open_[m] -= fits
+            room -= m * fits
+    return over
 
 
 def _in_turn(left: Mapping[str, Sequence[Step]]) -> Iterator[tuple[str, Step]]:
     """A step to each, and then another."""
     for steps in zip_longest(*([(p, s) for s in of] for p, of in left.items())):
         yield from filter(None, steps)
-
-
-def _others(ways: Sequence[_Way]) -> list[tuple[str, Step]]:
-    """What only gains orders, most a minute first."""
-    others = []
-    for way in ways:
-        on_the_way = {s.name for s in way.steps}
-        others += [
-            (way.hire.person, s)
-            for s in way.hire.steps
-            if s.gain > 0 and not s.first and s.name not in on_the_way
-        ]
-    return sorted(others, key=lambda pair: (-pair[1].a_minute, pair[0], pair[1].name))

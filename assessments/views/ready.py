@@ -102,13 +102,14 @@ def _hour(
     listed = {row.hire.code for row in shown}
     people = [*shown, *(r for r in present if here and r.hire.code not in listed)]
     turns = trainers_hour(present, minutes, reader)
-    left, more = left_out(present, turns, NAMED, reader)
+    left, more = left_out(present, turns, NAMED, minutes, reader)
     return {
         "minutes": minutes,
         "choices": CHOICES,
         "turns": turns,
         "ready": any(turn.ready for turn in turns),
         "barred": all(turn.row.barred for turn in turns),
+        "over": minutes - sum(turn.minutes for turn in turns),
         "left": [
             (one.row.hire, word(one.why), word(one.first) if one.first else "") for one in left
         ],

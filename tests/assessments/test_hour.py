@@ -3,13 +3,15 @@
 import pytest
 
 from assessments import board, hour
-from assessments.hour import BUILD_MINUTES, WORD_MINUTES, left_out, trainers_hour
+from assessments.hour import BUILD_MINUTES, WORD_MINUTES, Check, left_out, trainers_hour
 from assessments.views.ready import NAMED
 from tests.assessments.pages import address, text
 from tests.assessments.test_board import only_must_knows, prove, station
 from tests.factories import assessments as make
+from tests.factories import hands
 from tests.factories.assessments import LATER
 from tests.factories.people import hire as hire_somebody
+from tests.factories.policies import ask_for
 from tests.factories.recipes import MUST_KNOW
 
 
@@ -35,21 +37,110 @@ def test_somebody_who_only_misses_a_sign_off_comes_first(odalys, tamsin, nils):
     assert (found[0].row.hire, found[0].drinks, found[0].ready) == (nils, (), True)
     assert [(drink, waits.trainer) for drink, waits in found[0].signs] == [(name, "Tamsin")]
     assert found[0].minutes == WORD_MINUTES  # it is passed: only the word is missing
-    assert len(found) == 1  # Bo hasn't passed the safety module: no build mends that
     assert found[0].row.barred is False
-    assert reasons(rows(odalys, nils, bo), found) == [
-        (bo, "hour_no_build_mends", "next_take_safety"),
+    [_, barred] = found  # Bo hasn't passed the safety module, and has what time is left
+    assert (barred.row.hire, barred.ready, barred.row.barred) == (bo, False, True)
+    [only] = trainers_hour(rows(odalys, bo, nils), WORD_MINUTES)
+    assert reasons(rows(odalys, nils, bo), [only], WORD_MINUTES) == [
+        (bo, "hour_first_mended_elsewhere", "next_take_safety"),
     ]  # fmt: skip
-
-    [alone] = trainers_hour(rows(odalys, bo))
-    assert reasons(rows(odalys, bo), [alone]) == []
-    assert (alone.row.hire, alone.ready, alone.row.barred) == (bo, False, True)
+    assert trainers_hour(rows(odalys, bo))[0].drinks == barred.drinks
 
 
-def reasons(there, turns, most=9):
-    left, more = left_out(there, turns, most)
+def reasons(there, turns, minutes=60, most=9):
+    left, more = left_out(there, turns, most, minutes)
     assert len(left) + more + len(turns) == len(there)  # nobody gets lost
     return [(one.row.hire, one.why.code, one.first and one.first.code) for one in left]
+
+
+def told(turns):
+    return [(t.row.hire, t.drinks, t.checks, t.minutes, t.ready) for t in turns]
+
+
+def test_who_only_misses_checks_comes_first(odalys, tamsin, nils):
+    """Fifteen minutes of orders make Nils ready; Bo has builds to show, too."""
+    bo = hire_somebody(odalys, "Bo")
+    only_must_knows(odalys)
+    make.take_quiz(bo, make.GATE)
+    prove(tamsin, nils)
+    hands.pour(tamsin, nils, at=LATER)
+    ask_for(odalys, pour_days=30, least_pace=60, pace_days=30)
+
+    there = rows(odalys, bo, nils)
+    [first, second] = trainers_hour(there)
+    pace = (Check.PACE, 15)
+    assert told([first]) == [(nils, (), (pace,), 15, True)]
+    assert (second.row.hire, second.checks, second.ready) == (bo, ((Check.POURS, 5), pace), True)
+    assert second.minutes == 20 + BUILD_MINUTES * len(second.drinks) > 20
+
+    hands.pour(tamsin, nils, (1.0, 1.0, 1.5, 1.0, 1.0), at=LATER)
+    hands.pace(tamsin, nils, seconds=3600, at=LATER)
+    assert told(trainers_hour(rows(odalys, nils))) == [
+        (nils, (), ((Check.POURS, 5), pace), 20, True),
+    ]  # fmt: skip
+    assert told(trainers_hour(rows(odalys, nils), 14)) == [
+        (nils, (), ((Check.POURS, 5),), 5, False),
+    ]  # fmt: skip
+
+
+def test_whom_a_permit_alone_bars_has_no_time(odalys, tamsin, nils):
+    """Builds would win orders, and none of them is missing."""
+    only_must_knows(odalys)
+    prove(tamsin, nils)
+    ask_for(odalys, permits=("serving",))
+
+    there = rows(odalys, nils)
+    assert there[0].facts.known.won
+    assert trainers_hour(there) == []
+    assert reasons(there, []) == [(nils, "hour_nothing_to_do", "mend_permit")]
+
+    ask_for(odalys, permits=("serving",), pour_days=30)
+    assert told(trainers_hour(rows(odalys, nils))) == [
+        (nils, (), ((Check.POURS, 5),), 5, False),
+    ]  # fmt: skip
+
+
+def test_the_places_go_to_those_who_seem_nearest(odalys, tamsin, nils, monkeypatch):
+    """Whoever misses one check is nearer than whoever is surer of the drinks and has several builds
+    to show; with whom something else comes first, after both."""
+    monkeypatch.setattr(hour, "MOST_HIRES", 1)
+    bo, cy = (hire_somebody(odalys, name) for name in ("Bo", "Cy"))
+    only_must_knows(odalys)
+    ask_for(odalys, least_pace=60, pace_days=30, least_right=0.1, second_right=0.05, most_wrong=0.9)
+    for hire, builds in ((nils, 3), (bo, 12)):
+        make.take_quiz(hire, make.GATE)
+        for slug in MUST_KNOW:
+            for _ in range(builds):
+                make.watch(tamsin, hire, slug)
+            if hire == nils:
+                make.sign_off(tamsin, hire, slug)
+    hands.pace(tamsin, bo, seconds=300, at=LATER)
+    there = rows(odalys, cy, bo, nils)
+    assert there[1].right_low > there[2].right_low
+    assert (there[1].unshown, there[1].unchecked) == (len(MUST_KNOW), 0)
+    assert (there[2].unshown, there[2].unchecked) == (0, 1)
+
+    assert told(trainers_hour(there)) == [(nils, (), ((Check.PACE, 15),), 15, True)]
+    left = reasons(there, trainers_hour(there))
+    assert [hire for hire, _why, _first in left] == [bo, cy]
+
+
+def test_the_board_tells_a_check_and_leads_to_it(odalys, visit, tamsin, nils):
+    only_must_knows(odalys)
+    prove(tamsin, nils)
+    ask_for(odalys, pour_days=1, least_pace=60, pace_days=1)
+    page = visit(tamsin).get(f"{address(tamsin, 'who_is_ready')}?station=well")
+
+    said = text(page)
+    assert "Nils pour check, 5 min pace check, 15 min 20 min then likely ready" in said
+    assert "No pour check in the last day." in said
+    assert "The newest pour check passed, in the last day." in said
+    for link in (
+        address(tamsin, "pours", hire=nils.code),
+        f"{address(tamsin, 'pace', hire=nils.code)}?station=well",
+    ):
+        assert f'href="{link}"' in page.content.decode()
+        assert visit(tamsin).get(link).status_code == 200
 
 
 def test_who_is_ready_takes_no_time(odalys, tamsin, nils):
@@ -87,7 +178,7 @@ def test_the_board_shows_it(visit, marek, nils):
 
     assert "With 60 minutes" in said
     assert "60 min" in said
-    assert "Nobody gets ready in this time. Builds don't mend what is missing first" in said
+    assert "Nobody gets ready in this time. No trainer's time mends what is missing first" in said
     assert "Not in this time" not in said  # nobody else is there
 
 
@@ -111,14 +202,14 @@ def test_a_time_that_is_too_short_for_all_says_so(odalys, nils):
     barred = rows(odalys, nils, bo)
     turns = trainers_hour(barred, BUILD_MINUTES)
     assert len(turns) == 1
-    [(_, why, first)] = reasons(barred, turns)
-    assert (why, first) == ("hour_too_short", "next_take_safety")
+    [(_, why, first)] = reasons(barred, turns, BUILD_MINUTES)
+    assert (why, first) == ("hour_first_mended_elsewhere", "next_take_safety")
 
     make.take_quiz(nils, make.GATE)
     make.take_quiz(bo, make.GATE)
     both = rows(odalys, nils, bo)
-    [(_, why, first)] = reasons(both, trainers_hour(both, BUILD_MINUTES))
-    assert (why, first) == ("hour_too_short", "next_quiz")  # they never met a drink yet
+    [(_, why, first)] = reasons(both, trainers_hour(both, BUILD_MINUTES), BUILD_MINUTES)
+    assert (why, first) == ("hour_too_long", "next_quiz")  # they never met a drink yet
 
 
 def test_the_board_names_whom_it_leaves_out(odalys, visit, marek, nils):
@@ -128,7 +219,9 @@ def test_the_board_names_whom_it_leaves_out(odalys, visit, marek, nils):
 
     said = text(page)
     assert "Nobody gets ready in this time: first what is missing on the way there." in said
-    assert "Not in this time Nils Builds don't mend what is missing first. Nearest: Take" in said
+    assert (
+        "Not in this time Nils No trainer's time mends what is missing first. Nearest: Take" in said
+    )
     for n in range(7):
         hire_somebody(odalys, f"Cy{n}")
     many = visit(marek).get(f"{address(marek, 'who_is_ready')}?minutes=20")

@@ -272,7 +272,7 @@ def test_bar_back_by_side_work_safety_and_conduct(odalys, tamsin, nils):
     side_work.sign(by=nils, tasks=tasks[:-1], at=NOW)
     side_work.sign(by=tamsin, tasks=tasks[-1:], at=NOW)
     [reason] = back(nils).missing
-    assert reason.values == {"count": 1, "days": 30, "tasks": tasks[-1].text}
+    assert reason.values == {"count": 1, "within": 30, "tasks": tasks[-1].text}
     side_work.sign(by=nils, tasks=tasks[-1:], at=NOW)
     assert back(nils).standing is Standing.READY
     assert back(nils, NOW + 31 * DAY).standing is Standing.SECOND

@@ -216,7 +216,7 @@ def test_bar_back_is_judged_on_tasks(said, standing, missing):
 def test_the_first_tasks_are_named_and_all_are_counted():
     (reason,) = judge_tasks(task_facts(undone=("A", "B", "C", "D", "E"))).missing
 
-    assert reason.values == {"count": 5, "days": 30, "tasks": "A; B; C"}
+    assert reason.values == {"count": 5, "within": 30, "tasks": "A; B; C"}
 
 
 @pytest.mark.parametrize(

@@ -13,6 +13,9 @@ def build(name, minutes=4, gain=0.02, *, must=False) -> Step:
     return Step(name, minutes, gain, must)
 
 
+POURS, PACE = (Step(name, m, 0.0, must=True) for name, m in (("pours", 5), ("pace", 15)))
+
+
 def subsets(steps):
     for many in range(len(steps) + 1):
         yield from combinations(steps, many)
@@ -44,8 +47,16 @@ some_steps = st.lists(
         Step(f"s{n}", minutes, gain / 100, must) for n, (minutes, gain, must) in enumerate(rows)
     )
 )
+house_steps = st.lists(st.tuples(st.integers(0, 8), st.booleans()), max_size=5).flatmap(
+    lambda rows: st.lists(st.sampled_from([POURS, PACE]), max_size=2, unique=True).map(
+        lambda checks: (
+            *(build(f"s{n}", 4, gain / 100, must=m) for n, (gain, m) in enumerate(rows)),
+            *checks,
+        )
+    )
+)
 some_hires = st.lists(
-    st.tuples(st.integers(-3, 20), some_steps, st.booleans()), min_size=1, max_size=4
+    st.tuples(st.integers(-3, 20), some_steps | house_steps, st.booleans()), min_size=1, max_size=4
 ).map(
     lambda rows: [Hire(f"h{n}", short / 100, steps, b) for n, (short, steps, b) in enumerate(rows)]
 )
@@ -118,30 +129,67 @@ def test_who_can_t_be_taken_over_still_gains_in_what_time_is_left():
 
 def test_time_goes_to_those_whom_builds_can_take_there():
     """Whoever is barred would win more a minute."""
-    barred = Hire("Bo", 0.0, (build("much", 4, 0.3), build("more", 4, 0.4)), barred=True)
-    far = Hire("Nils", 0.5, (build("one", 4, 0.02),))
+    barred = Hire("Bo", 0.35, (build("much", 4, 0.3), build("more", 4, 0.4)), barred=True)
+    far = Hire("Nils", 0.5, tuple(build(f"n{k}", 4, 0.02) for k in range(15)))
 
     both = plan_hour([barred, far], 60)
-    assert [(p.person, names(p), p.ready) for p in both] == [("Nils", ["one"], False)]
-    alone = plan_hour([barred], 4)
+    assert [(p.person, p.minutes, p.ready) for p in both] == [("Nils", 60, False)]
+    both = plan_hour([barred, far], 64)
+    assert [(p.person, p.minutes, p.ready) for p in both] == [
+        ("Nils", 60, False), ("Bo", 4, False),
+    ]  # fmt: skip
+    alone = plan_hour([barred], 60)
     assert [(p.person, names(p), p.ready) for p in alone] == [("Bo", ["more"], False)]
+
+
+def test_a_check_that_alone_makes_somebody_ready_comes_before_all_else():
+    """Ines lacks a pace check and nothing else; the others can't get there in the hour."""
+    ines = Hire("Ines", -0.1, (PACE, *(build(f"i{k}", 4, 0.001) for k in range(9))))
+    noor = Hire("Noor", -0.1, (POURS, PACE, *(build(f"d{k}", 4, 0.01) for k in range(9))), True)
+    wanda = Hire("Wanda", 0.3, tuple(build(f"w{k}", 4, 0.01) for k in range(5)))
+
+    found = plan_hour([noor, wanda, ines], 60)
+
+    assert [(p.person, names(p), p.ready) for p in found] == [
+        ("Ines", ["pace"], True),
+        ("Wanda", [f"w{k}" for k in range(5)], False),
+        ("Noor", ["pours", "pace"], False),  # what is missing beside the permit, and nothing else
+    ]
+
+
+@pytest.mark.parametrize("barred", [False, True])
+@pytest.mark.parametrize(
+    ("minutes", "done"),
+    [(4, ["must"]), (9, ["must", "pours"]), (19, ["must", "pours"]),
+     (24, ["must", "pours", "pace"]), (60, ["must", "pours", "pace"])],
+)  # fmt: skip
+def test_checks_come_after_builds_that_are_missing(minutes, done, barred):
+    """Nobody is timed on drinks that they haven't shown; and `free` isn't missing."""
+    steps = (PACE, POURS, build("must", 4, 0.0, must=True), build("free", 4, 0.2))
+
+    [part] = plan_hour([Hire("Noor", -0.1, steps, barred)], minutes)
+
+    assert (names(part), part.ready) == (done, minutes >= 24 and not barred)
+
+
+def test_whom_only_a_permit_bars_gets_no_time():
+    assert plan_hour([Hire("Bo", -0.1, (build("free", 4, 0.2),), barred=True)], 60) == ()
 
 
 def test_who_is_ready_needs_no_time():
     assert plan_hour([Hire("Nils", -0.1, (build("one"),))]) == ()
 
 
-def test_time_that_makes_nobody_ready_begins_on_the_way():
-    """`free` wins more orders than all the rest and is not what is missing."""
+def test_time_that_makes_nobody_ready_goes_to_what_is_missing():
+    """`free` wins more orders than all the rest and isn't missing."""
     free = build("free", 4, 0.5)
     must = [build(f"must {n}", 4, n / 100, must=True) for n in range(4)]
     word = Step("word", 1, 0.0, must=True, first=True)
 
     [part] = plan_hour([Hire("Noor", -0.1, (free, *must, word))], 13)
-
     assert names(part) == ["word", "must 3", "must 2", "must 1"]
     [part] = plan_hour([Hire("Noor", -0.1, (*must[:2], build("short", 2, 0.1)))], 6)
-    assert names(part) == ["must 1", "short"]  # two minutes are too few for what is missing
+    assert names(part) == ["must 1"]
 
 
 def test_an_hour_is_spread_where_that_costs_nobody_one():

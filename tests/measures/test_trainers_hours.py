@@ -9,11 +9,14 @@ from hypothesis import strategies as st
 from assessments.measures.trainers_hour import Hire, Part, Step, plan_hour, shortest
 
 BUILD, WORD = 4, 1
+CHECKS = {"pours": 5, "pace": 15}
 
 
 def a_step(n: int, gain: int, kind: str) -> Step:
     if kind == "word":
         return Step(f"s{n}", WORD, 0.0, must=True, first=True)
+    if kind in CHECKS:
+        return Step(f"s{n}", CHECKS[kind], 0.0, must=True)
     return Step(f"s{n}", BUILD, gain / 100, must=kind == "must")
 
 
@@ -144,3 +147,57 @@ def test_words_and_odd_minutes_cost_no_more_than_an_hour(hires, hours):
         hires = once_done(hires, plan_hour(hires, 20))
 
     assert sum(map(is_ready, hires)) >= sum(map(is_ready, together))
+
+
+ALL_KINDS = ["word", "must", "must", "free", "pours", "pace"]
+
+
+@settings(max_examples=60, deadline=None)
+@given(some_hires(ALL_KINDS, 2, 4), st.integers(0, 30))
+def test_with_checks_no_choice_makes_more_ready_nor_gives_more_words(hires, minutes):
+    wanting = [h for h in hires if not is_ready(h)]
+    if not wanting:
+        return
+    found = {p.person: p.steps for p in plan_hour(wanting, minutes)}
+    planned = worth(wanting, [found.get(h.person, ()) for h in wanting], minutes)[0]
+
+    best = max(worth(wanting, done, minutes)[0][:1] for done in every_choice(wanting, minutes))
+    assert planned[:1] == best
+
+
+@settings(max_examples=60, deadline=None)
+@given(some_hires(["must", "must", "free", "pours", "pace"], 3, 3), st.sampled_from([15, 20, 24]))
+def test_with_checks_nobody_is_ready_more_than_an_hour_late(hires, hour):
+    """Against whatever can be done in so many hours, each of whole steps."""
+    hires = [h for h in hires if shortest(h) and not is_ready(h)]
+    best = most_ready(hires, hour)
+    planned = [0]
+    while planned[-1] < len(hires):
+        hires = once_done(hires, plan_hour(hires, hour))
+        planned.append(sum(map(is_ready, hires)))
+
+    assert all(p >= b for p, b in zip(planned[1:], best, strict=False))
+    assert len(planned) <= len(best) + 1
+
+
+def most_ready(hires: list[Hire], hour: int) -> list[int]:
+    """How many can be ready after no hour, one, two ..., by trying out every way to all of them."""
+    found, states = [0], {frozenset()}
+    while found[-1] < len(hires):
+        states = {state | more for state in states for more in hours_of(hires, state, hour)}
+        found.append(max(sum(is_ready(h) for h in done_with(hires, s)) for s in states))
+    return found
+
+
+def done_with(hires, state):
+    return [after(h, [s for s in h.steps if (h.person, s) in state]) for h in hires]
+
+
+def hours_of(hires, state, hour):
+    """Every hour into which no further step fits."""
+    left = [(h.person, s) for h in hires for s in h.steps if (h.person, s) not in state]
+    for many in range(len(left) + 1):
+        for done in combinations(left, many):
+            room = hour - sum(s.minutes for _person, s in done)
+            if room >= 0 and all(s.minutes > room for p, s in left if (p, s) not in done):
+                yield frozenset(done)
