@@ -62,16 +62,6 @@ class Row:
         says what has to be shown."""
         return self.sheet.barred[self.place]
 
-    @property
-    def unshown(self) -> int:
-        """How many builds have yet to be signed off."""
-        return self.sheet.unshown[self.place]
-
-    @property
-    def unchecked(self) -> int:
-        """How many checks of pours and pace have yet to be passed."""
-        return self.sheet.unchecked[self.place]
-
     @cached_property
     def trials(self) -> float:
         """How much the figures rest on: answers about whole drinks and watched builds, on today's

@@ -216,17 +216,13 @@ class Sheet:
     @cached_property
     def _gaps(self) -> NDArray[np.intp]:
         """How many gates each has yet to pass."""
-        found: NDArray[np.intp] = self._law + self._unproven + self._hands
+        found: NDArray[np.intp] = self._law + self._unproven + self.unchecked
         return found
 
     @cached_property
-    def _hands(self) -> NDArray[np.intp]:
+    def unchecked(self) -> NDArray[np.intp]:
+        """By place, how many checks of pours and pace have yet to be passed."""
         return self._counted(shut_by_hands)
-
-    @cached_property
-    def unchecked(self) -> list[int]:
-        found: list[int] = self._hands.tolist()
-        return found
 
     @cached_property
     def barred(self) -> list[bool]:
@@ -235,13 +231,12 @@ class Sheet:
         found: list[bool] = ((self._law > 0) | nothing_to_show).tolist()
         return found
 
-    @cached_property
-    def unshown(self) -> list[int]:
+    @property
+    def unshown(self) -> NDArray[np.intp]:
         """By place, how many builds have yet to be signed off."""
         if self.policy.proof is Proof.FAMILIES:
-            return [len(left) for left in self._to_prove]
-        found: list[int] = self._unsigned.tolist()
-        return found
+            return np.array([len(left) for left in self._to_prove], dtype=np.intp)
+        return self._unsigned
 
     @property
     def _unproven(self) -> NDArray[np.intp]:

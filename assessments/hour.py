@@ -7,7 +7,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
+import numpy as np
+
 from assessments.board import Row, look_at
+from assessments.board_sheet import Sheet
 from assessments.measures.drink_facts import DrinkFact
 from assessments.measures.gates import shut_by_hands
 from assessments.measures.hour_left import READY_ALREADY, why_without
@@ -81,17 +84,22 @@ def trainers_hour(
 
 def _nearest(rows: Sequence[Row]) -> list[Row]:
     """By what can be told without looking at anybody's drinks: about how many minutes lie between
-    each and ready. The barred last."""
-    return sorted(rows, key=lambda r: (_is_ready(r), r.barred, _about(r), r.hire.code))
+    each and ready. The barred last, and the ready after them."""
+    about = {sheet: _about(sheet) for sheet in {r.sheet for r in rows}}
+    return sorted(
+        rows, key=lambda r: (_is_ready(r), r.barred, about[r.sheet][r.place], r.hire.code)
+    )
 
 
-def _about(row: Row) -> float:
-    """Minutes. A build is taken to win one order of a hundred, and those that are missing win some
-    too."""
-    policy = row.sheet.policy
-    short = max(policy.least_right - row.right_low, row.wrong - policy.most_wrong)
-    builds = max(row.unshown, 100 * short)
-    return BUILD_MINUTES * builds + CHECKS[Check.PACE].minutes * row.unchecked
+def _about(sheet: Sheet) -> list[float]:
+    """Minutes, by place. A build is taken to win one order of a hundred (our own guess, no source),
+    and those that are missing win some too."""
+    policy = sheet.policy
+    right, wrong = np.array(sheet.right_lows), np.array(sheet.wrongs)
+    short = np.maximum(policy.least_right - right, wrong - policy.most_wrong)
+    builds = BUILD_MINUTES * np.maximum(sheet.unshown, 100 * short)
+    found: list[float] = (builds + CHECKS[Check.PACE].minutes * sheet.unchecked).tolist()
+    return found
 
 
 def _turn(row: Row, part: Part) -> Turn:
