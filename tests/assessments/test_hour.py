@@ -132,7 +132,7 @@ def test_the_board_tells_a_check_and_leads_to_it(odalys, visit, tamsin, nils):
     page = visit(tamsin).get(f"{address(tamsin, 'who_is_ready')}?station=well")
 
     said = text(page)
-    assert "Nils pour check, 5 min pace check, 15 min 20 min then likely ready" in said
+    assert "Nils Pour check, 5 min Pace check, 15 min 20 min then likely ready" in said
     assert "No pour check in the last day." in said
     assert "The newest pour check passed, in the last day." in said
     for link in (
