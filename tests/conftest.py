@@ -16,7 +16,7 @@ from django.conf import settings
 from hypothesis import settings as property_tests
 from whitenoise.middleware import WhiteNoiseMiddleware
 
-from tests import migrated
+from tests import migrated, replay_factories
 
 pytest_plugins = ("tests.cast",)
 
@@ -80,6 +80,7 @@ def _same_dice(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) 
     """
     dice = random.Random(zlib.crc32(request.node.nodeid.encode()))
     monkeypatch.setattr(secrets, "randbelow", dice.randrange)
+    replay_factories.begin(monkeypatch)
 
 
 def _database() -> Path | None:

@@ -5,7 +5,8 @@ statements. The second time these very statements are sent again. They are the s
 same keys with the same codes, so a replay happens only where nothing else could come of the verb:
 on SQLite, inside the transaction of a test (it will be taken back), with the counters of all keys
 standing as they stood, the log ending in the same entry, and with the same course to ship.
-Everywhere else the verb itself is called.
+Everywhere else the verb itself is called. `tests/replay_factories.py` does the same in the midst
+of a test, where more may have happened before.
 """
 
 from __future__ import annotations
@@ -48,23 +49,32 @@ def once(name: str, verb: Callable[[], models.Model], ships: object) -> models.M
     database, by identity."""
     if connection.vendor != "sqlite" or not connection.in_atomic_block:
         return verb()
-    state = _state()
+    state = state_of_rows()
     known = _recorded.get((name, id(ships), state))
     if known is None:
-        with _written() as statements:
+        with written() as statements:
             row = verb()
         if state.head in _heads:
             _recorded[name, id(ships), state] = Recorded(statements, row, ships)
-            _heads.add(_state().head)
+            comes_again()
         return row
-    with connection.cursor() as cursor:
-        for sql, params, many in known.statements:
-            (cursor.executemany if many else cursor.execute)(sql, params)
+    send(known.statements)
     rows = type(known.row)._base_manager.select_related(*BESIDE)
     return rows.get(pk=known.row.pk)
 
 
-def _state() -> State:
+def comes_again() -> None:
+    """The rows there are now come again in other tests."""
+    _heads.add(state_of_rows().head)
+
+
+def send(statements: list[Statement]) -> None:
+    with connection.cursor() as cursor:
+        for sql, params, many in statements:
+            (cursor.executemany if many else cursor.execute)(sql, params)
+
+
+def state_of_rows() -> State:
     with connection.cursor() as cursor:
         cursor.execute("SELECT name, seq FROM sqlite_sequence ORDER BY name")
         counters = tuple((str(name), int(seq)) for name, seq in cursor.fetchall())
@@ -74,7 +84,7 @@ def _state() -> State:
 
 
 @contextmanager
-def _written() -> Iterator[list[Statement]]:
+def written() -> Iterator[list[Statement]]:
     found: list[Statement] = []
 
     def note(execute: Any, sql: str, params: Any, many: bool, context: Any) -> Any:

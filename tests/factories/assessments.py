@@ -17,6 +17,7 @@ from recipes.models import Module
 from tests.factories.people import OPENED
 from tests.factories.recipes import change_rules
 from tests.grammar import kitchen
+from tests.replay_factories import replayed
 
 NOW = OPENED + dt.timedelta(days=2)
 LATER = NOW + dt.timedelta(hours=1)
@@ -99,6 +100,7 @@ def answer(
     return quiz
 
 
+@replayed
 def take_quiz(
     hire: Membership,
     module: str = "highballs",
@@ -120,6 +122,7 @@ def turn_card(hire: Membership, slug: str, *, at: dt.datetime = NOW, **said: Any
     record.mark_card(by=hire, menu=menu, item=menu.by_slug[slug], at=at, **said)
 
 
+@replayed
 def watch(
     trainer: Membership,
     hire: Membership,
@@ -136,6 +139,7 @@ def watch(
     )
 
 
+@replayed
 def sign_off(
     trainer: Membership,
     hire: Membership,

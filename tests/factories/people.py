@@ -11,6 +11,7 @@ from typing import Any
 from barcourse.people import enrol
 from barcourse.people.models import Invitation, Membership, Person, Venue
 from barcourse.people.roles import Role
+from tests.replay_factories import replayed
 
 PASSWORD = "under-the-pier-at-six"
 # A Thursday, 15:00 in the house's zone.
@@ -57,6 +58,7 @@ def invite(
     return invitation, token
 
 
+@replayed
 def hire(
     by: Membership, name: str = "Nils", role: str = Role.TRAINEE, at: dt.datetime = OPENED
 ) -> Membership:
