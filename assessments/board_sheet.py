@@ -139,7 +139,14 @@ class Sheet:
             gates=self._gates(place),
             rules=AsAsked(self._rules(place)),
             pours_missed=self._pours_missed(place),
+            less_wrong=self._less_wrong[place],
         )
+
+    @cached_property
+    def _less_wrong(self) -> list[float]:
+        """For each, how much less goes out wrong for an order won (see `orders.less_wrong`)."""
+        rows = self.known.rows
+        return _listed(orders.less_wrong(rows["asks"], rows["executes"]))
 
     def _drinks(self, place: int) -> Drinks:
         if not self.items:

@@ -94,6 +94,16 @@ _NEXT: dict[str, Text] = {
         "These win most over the bar: %(drinks)s. About %(minutes)s minutes for some %(orders)s of "
         "100 orders."
     ),
+    "next_more": plural(
+        "And one more like these: about %(minutes)s minutes in all to come to the house's bar.",
+        "And %(count)s more like these: about %(minutes)s minutes in all to come to the house's "
+        "bar.",
+        "count",
+    ),
+    "next_not_enough": _(
+        "Going over every drink once, about %(minutes)s minutes, wouldn't come to the house's bar "
+        "yet: it takes quizzes and watched builds on more than one day."
+    ),
 }
 
 _MEND: dict[str, Text] = {

@@ -10,6 +10,13 @@ from assessments.measures.drink_facts import DrinkFact
 from assessments.measures.gates import missing_gates
 from assessments.measures.mending import mend
 from assessments.measures.ready_facts import Facts, Proof, RuleFact, Safety
+from assessments.measures.shortest_list import (
+    DRINK_MINUTES,
+    RULE_MINUTES,
+    Listed,
+    left_of,
+    shortest_list,
+)
 from assessments.measures.waits import Waits
 from recipes.grammar.reasons import Reason
 
@@ -23,6 +30,8 @@ CODES: dict[str, tuple[str, ...]] = {
     "next_quiz": ("module",),
     "next_rule": ("says", "drink", "count", "orders"),
     "next_drinks": ("drinks", "minutes", "orders"),
+    "next_more": ("count", "minutes"),
+    "next_not_enough": ("minutes",),
 }
 
 SIGN_OFFS = 3
@@ -30,8 +39,7 @@ DRINKS = 3
 """Named at once; no more than a shift has time for (our own choice, no source)."""
 
 RULES = 2
-DRINK_MINUTES, RULE_MINUTES = 4, 1
-"""To look at all of a drink, or to say one rule to oneself (our own choice, no source)."""
+"""Likewise."""
 
 PERMITS = ("permit_missing", "permit_ran_out")
 HANDS = ("pours_not_checked", "pours_not_passed", "pace_not_checked", "pace_too_low")
@@ -53,11 +61,12 @@ def _steps(facts: Facts, gates: Sequence[Reason]) -> Iterator[Reason]:
     yield from _safety(facts)
     yield from (mend(r) for r in gates if r.code in PERMITS)
     is_new = _is_new(facts)
-    learning = _learning(facts) if is_new else ()
-    yield from (step for step in learning if step.code == "next_quiz")  # no gains made of nothing
+    if is_new:
+        yield from _quiz(facts)  # no gains made of nothing
     yield from _sign_offs(facts)
     yield from (mend(r) for r in gates if r.code in HANDS)
     if not is_new:
+        yield from _quiz(facts)
         yield from _learning(facts)
 
 
@@ -107,24 +116,46 @@ def _build(drink: str, passed: Waits | None) -> Reason:
     return waits.step(drink, passed) if passed else Reason.of("next_sign_off", drink=drink)
 
 
-def _learning(facts: Facts) -> tuple[Reason, ...]:
-    """The rules and drinks that win most orders a minute, no more of them than it takes to be over
-    the bar, and the module on which most is won. Each drink takes as long to look at, and a rule a
-    part of that. Nothing where the figures are over the bar already."""
+def _quiz(facts: Facts) -> Iterator[Reason]:
+    """On the module on which most is won; none where the figures are over the bar already."""
+    if facts.short > 0:
+        won = facts.known.won
+        yield from (Reason.of("next_quiz", module=m) for m in _weakest(facts.drinks, won))
+
+
+def _learning(facts: Facts) -> Iterator[Reason]:
+    """The shortest list of rules and drinks that takes them over the bar: what wins most first, a
+    few by name, then how much is left of it. Where no list is enough what wins most a minute, and
+    that it isn't enough. Nothing where the figures are over the bar already."""
     won = facts.known.won
-    in_order = sorted((-won[d.slug], d.slug, d) for d in facts.drinks if won[d.slug])
-    by_wins = [drink for _less, _slug, drink in in_order]
-    if not _over_the_bar(by_wins, won, facts):
-        return ()
-    rules = _rules(facts, won)
-    left = _without(won, sum(r.gain for r in rules))
-    wanted = _over_the_bar(by_wins, left, facts, sum(r.gain for r in rules))
-    quiz = tuple(Reason.of("next_quiz", module=m) for m in _weakest(facts.drinks, won))
-    named = (
-        Reason.of("next_rule", says=r.says, drink=r.drink, count=r.drinks, orders=_of_100(r.gain))
-        for r in rules
+    drinks = sorted((d for d in facts.drinks if won[d.slug]), key=lambda d: (-won[d.slug], d.slug))
+    if facts.short <= 0 or not drinks:
+        return
+    rules = sorted(facts.rules, key=lambda r: (-r.gain, r.drink, r.aspect))
+    gains, whole = [won[d.slug] for d in drinks], sum(won.values())
+    found = shortest_list([r.gain for r in rules], gains, facts.short)
+    listed = found or Listed(_better_a_minute(rules, gains[0]), len(drinks))
+    rules, drinks = rules[: listed.rules], drinks[: listed.drinks]
+    named = rules[:RULES]
+    yield from map(_rule, named)
+    left = left_of(sum(r.gain for r in (rules if found else named)), whole)
+    yield from _drinks(drinks[:DRINKS], {slug: gain * left for slug, gain in won.items()})
+    if not found:
+        yield Reason.of("next_not_enough", minutes=DRINK_MINUTES * len(drinks))
+    elif more := len(rules[RULES:]) + len(drinks[DRINKS:]):
+        yield Reason.of("next_more", count=more, minutes=found.minutes)
+
+
+def _better_a_minute(rules: Sequence[RuleFact], best: float) -> int:
+    """How many of the rules that are named win more a minute than the drink that wins most."""
+    a_minute = best / DRINK_MINUTES
+    return sum(rule.gain / RULE_MINUTES > a_minute for rule in rules[:RULES])
+
+
+def _rule(rule: RuleFact) -> Reason:
+    return Reason.of(
+        "next_rule", says=rule.says, drink=rule.drink, count=rule.drinks, orders=_of_100(rule.gain)
     )
-    return (*quiz, *named, *_drinks(wanted[:DRINKS], left))
 
 
 def _drinks(wanted: Sequence[DrinkFact], won: Mapping[str, float]) -> tuple[Reason, ...]:
@@ -138,48 +169,6 @@ def _drinks(wanted: Sequence[DrinkFact], won: Mapping[str, float]) -> tuple[Reas
 def _of_100(gain: float) -> str:
     """Orders won of a hundred, to say: whole ones, or a tenth where it isn't one."""
     return f"{100 * gain:.0f}" if gain >= 0.01 else f"{100 * gain:.1f}"
-
-
-def _rules(facts: Facts, won: Mapping[str, float]) -> list[RuleFact]:
-    """Rules that win more a minute than the drink that wins most; no more than what is missing."""
-    short = facts.policy.least_right - facts.orders.right.low
-    best = max(won.values(), default=0.0) / DRINK_MINUTES
-    found: list[RuleFact] = []
-    for rule in sorted(facts.rules, key=lambda r: (-r.gain, r.drink, r.aspect))[:RULES]:
-        if rule.gain / RULE_MINUTES > best and sum(r.gain for r in found) < short:
-            found.append(rule)
-    return found
-
-
-def _without(won: Mapping[str, float], gained: float) -> dict[str, float]:
-    """What drinks still win once rules were gone over: a rule's part of it is won already. Each
-    drink gives up as much of its own, for which rules it goes by isn't looked at."""
-    whole = sum(won.values())
-    left = max(0.0, 1 - gained / whole) if whole else 1.0
-    return {slug: gain * left for slug, gain in won.items()}
-
-
-def _over_the_bar(
-    by_wins: Sequence[DrinkFact], won: Mapping[str, float], facts: Facts, gained: float = 0.0
-) -> list[DrinkFact]:
-    """The first drinks that together win what is missing once so much is gained; all where that is
-    not enough. `by_wins` in order; those that win nothing any more are left out.
-
-    Where too much goes out wrong though enough is right, the first few.
-    """
-    short = facts.policy.least_right - facts.orders.right.low - gained
-    if short <= 0 and facts.orders.wrong.mean <= facts.policy.most_wrong:
-        return []
-    winning = [d for d in by_wins if won[d.slug]]
-    if short <= 0:
-        return winning[:DRINKS]
-    found = []
-    for drink in winning:
-        if short <= 0:
-            break
-        found.append(drink)
-        short -= won[drink.slug]
-    return found
 
 
 def _weakest(drinks: Sequence[DrinkFact], won: Mapping[str, float]) -> list[str]:

@@ -111,14 +111,14 @@ def judge_all(house: House, day: float) -> tuple[Floats, Floats, Floats]:
     people = range(len(house.right))
     parts = []
     for first in people[::AT_A_TIME]:
-        shown = [_shown(house, hire) for hire in people[first : first + AT_A_TIME]]
+        shown = [shown_of(house, hire) for hire in people[first : first + AT_A_TIME]]
         right = forecast(fit(trials(menu, shown)), menu, house.menu.sales, day).right
         parts.append((right.mean, right.low, right.high))
     mean, low, high = (np.concatenate(of) for of in zip(*parts, strict=True))
     return mean, low, high
 
 
-def _shown(house: House, hire: int) -> list[Shown]:
+def shown_of(house: House, hire: int) -> list[Shown]:
     """What the house has on record of one hire; the truth is not on it."""
     return [
         Shown(

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
+from math import inf
 from typing import NamedTuple
 
 from assessments.measures.drink_facts import DrinkFact, Drinks, ListedDrinks
@@ -124,7 +125,9 @@ NOTHING_ORDERED = Orders(ANYTHING, Expected(0.25, 0.0, 1.0), Expected(0.25, 0.0,
 
 @dataclass(frozen=True)
 class Facts:
-    """Everything that a verdict on one person rests on. `person` is their code, no name."""
+    """Everything that a verdict on one person rests on. `person` is their code, no name.
+    `less_wrong` is how much less goes out wrong, 0 to 1, for each share of orders that is won: the
+    rest of what is won would have been asked about."""
 
     person: str
     drinks: Sequence[DrinkFact]
@@ -135,6 +138,18 @@ class Facts:
     gates: Gates = NOTHING_BESIDE
     rules: Sequence[RuleFact] = ()
     pours_missed: tuple[MissedPour, ...] = ()
+    less_wrong: float = 1.0
+
+    @property
+    def short(self) -> float:
+        """The share of all orders that has to be won for the figures to be over the bar: 0 or less
+        where none is, infinite where no order won leaves less wrong. The low end is taken to rise
+        by as much as is won."""
+        least, wrong = self.policy.least_right, self.orders.wrong.mean - self.policy.most_wrong
+        too_low = least - self.orders.right.low
+        if wrong <= 0:
+            return too_low
+        return max(too_low, wrong / self.less_wrong) if self.less_wrong else inf
 
     @cached_property
     def known(self) -> Drinks:

@@ -58,5 +58,6 @@ def test_the_measures_import_no_framework():
                     assert name.startswith(("assessments.measures", "recipes.grammar"))
 
 
-STDLIB = {"__future__", "collections", "dataclasses", "datetime", "decimal", "enum", "functools",
-          "hashlib", "heapq", "itertools", "math", "random", "statistics", "typing"}  # fmt: skip
+STDLIB = {"__future__", "bisect", "collections", "dataclasses", "datetime", "decimal", "enum",
+          "functools", "hashlib", "heapq", "itertools", "math", "random", "statistics",
+          "typing"}  # fmt: skip

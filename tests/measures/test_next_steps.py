@@ -147,7 +147,8 @@ def low(right: float, wrong: float = 0.0) -> Orders:
         (low(0.70), "Mojito, Negroni"),  # .20 to win
         (low(0.10), "Mojito, Negroni, Daiquiri"),  # more than there is
         (low(0.95), None),  # over the bar: nothing to learn
-        (low(0.95, wrong=0.05), "Mojito, Negroni, Daiquiri"),  # too much goes out wrong
+        (low(0.95, wrong=0.05), "Mojito"),  # too much goes out wrong: .03 to win
+        (low(0.95, wrong=0.20), "Mojito, Negroni"),  # .18 to win
     ],
 )
 def test_no_more_is_named_than_it_takes(orders, named):
@@ -185,15 +186,17 @@ DRINKS = (fact("negroni", 0.6, now=0.5), fact("mojito", 0.4, now=0.5))
     ("rules", "orders", "named", "drinks"),
     [
         ((rule(0.20),), low(0.75), ["Gin Tonic"], None),  # it wins the .15 that is missing
-        ((rule(0.20),), low(0.65), ["Gin Tonic"], "Negroni"),  # .05 more: negroni's .30 less .12
-        ((rule(0.05),), low(0.75), [], "Negroni"),  # less a minute than negroni
-        ((rule(0.08, "A"), rule(0.09, "B"), rule(0.1, "C")), low(0.6), ["C", "B"],
-         "Negroni"),  # the two best
+        ((rule(0.20),), low(0.65), [], "Negroni"),  # negroni alone takes a minute less than both
+        ((rule(0.20),), low(0.55), ["Gin Tonic"], "Negroni"),  # .20, and .18 of negroni's .30
+        ((rule(0.05),), low(0.75), [], "Negroni"),  # negroni alone is enough
+        ((rule(0.08, "A"), rule(0.09, "B")), low(0.75), ["B", "A"], None),  # sooner than negroni
+        ((rule(0.2), rule(0.2, "B"), rule(0.2, "C")), low(0.45), ["B", "C"], None),  # and another
         ((rule(0.30),), low(0.95), [], None),  # over the bar
         ((), low(0.75), [], "Negroni"),
+        ((rule(0.02), rule(0.2, "B")), low(0.1), ["B"], "Negroni, Mojito"),  # no list is enough
     ],
 )  # fmt: skip
-def test_a_rule_is_named_where_it_wins_more_a_minute(rules, orders, named, drinks):
+def test_a_rule_is_named_where_the_shortest_list_has_it(rules, orders, named, drinks):
     facts = Facts("K7", DRINKS, orders, Safety.PASSED, "Safety", POLICY, rules=rules)
     found = [r for r in next_steps(facts) if r.code == "next_rule"]
     then = [r.values["drinks"] for r in next_steps(facts) if r.code == "next_drinks"]
@@ -201,3 +204,49 @@ def test_a_rule_is_named_where_it_wins_more_a_minute(rules, orders, named, drink
     assert [r.values["drink"] for r in found] == named
     assert all(r.values["says"] == "a lime wedge" for r in found)
     assert then == ([drinks] if drinks else [])
+
+
+TEN = tuple(fact(f"d{n}", 0.1, now=0.5) for n in range(10))
+"""Each wins .05, all together .50."""
+
+
+@pytest.mark.parametrize(
+    ("rules", "orders", "last"),
+    [
+        ((), low(0.80), ("next_drinks", 8)),  # two drinks
+        ((), low(0.74), ("next_more", 1, 16)),
+        ((), low(0.42), ("next_more", 7, 40)),
+        ((), low(0.39), ("next_not_enough", 40)),
+        ((rule(0.05), rule(0.05), rule(0.05)), low(0.75), ("next_more", 1, 3)),
+        ((rule(0.05), rule(0.05)), low(0.65), ("next_more", 1, 18)),  # and four drinks' .04 each
+    ],
+)
+def test_how_much_is_left_of_the_list_is_said_or_that_no_list_is_enough(rules, orders, last):
+    facts = Facts("K7", TEN, orders, Safety.PASSED, "Safety", POLICY, rules=rules)
+
+    said = [r for r in next_steps(facts) if r.code in LEARNING][-1]
+
+    code, *numbers = last
+    assert said.code == code
+    assert [said.values[n] for n in ("count", "minutes") if n in said.values] == numbers
+
+
+LEARNING = ("next_rule", "next_drinks", "next_more", "next_not_enough")
+
+
+@pytest.mark.parametrize(
+    ("less", "last"),
+    [
+        (1.0, ("next_drinks", "D0, D1, D2")),  # .12 too much goes out wrong
+        (0.5, ("next_more", 2)),  # half of what is won would have been asked about: .24 to win
+        (0.2, ("next_not_enough", None)),
+        (0.0, ("next_not_enough", None)),  # nothing that is won was wrong
+    ],
+)
+def test_of_what_is_won_a_part_would_have_been_asked_about(less, last):
+    orders = low(0.95, wrong=0.14)
+    facts = Facts("K7", TEN, orders, Safety.PASSED, "Safety", POLICY, less_wrong=less)
+
+    said = [r for r in next_steps(facts) if r.code in LEARNING][-1]
+
+    assert (said.code, said.values.get("drinks", said.values.get("count"))) == last

@@ -20,7 +20,7 @@ from assessments.measures.house_miss import (
 from assessments.measures.orders import Menu, Shown, fit, forecast, trials
 from assessments.measures.orders.replay import how_many, replay
 from assessments.measures.own_record import Record, bins_of, hold_against, murphy
-from assessments.measures.readiness_proof import _shown
+from assessments.measures.readiness_proof import shown_of
 from assessments.measures.simulated_hires import MODEL, World, simulate
 from recipes.grammar.reasons import Reason
 
@@ -224,7 +224,7 @@ def house(world: World, seed: int) -> tuple[list[Case], float, float]:
     as the record lets them stand."""
     found = simulate(world, PEOPLE, seed)
     menu = Menu(found.menu.topics, found.menu.n_topics)
-    people = [_shown(found, hire) for hire in range(PEOPLE)]
+    people = [shown_of(found, hire) for hire in range(PEOPLE)]
     record = [
         Case(f.person, f.right, f.ask, f.wrong, f.shown.outcome, f.shown.chosen)
         for f in replay(menu, people, [EACH] * PEOPLE)

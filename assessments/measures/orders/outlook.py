@@ -136,6 +136,14 @@ def chances(known: Outlook, menu: Menu, day: float) -> tuple[Reals, Reals]:
     return known.shown * np.exp(fades + unread), known.shown
 
 
+def less_wrong(asks: Reals, executes: Reals) -> Array:
+    """For each person how much less goes out wrong, 0 to 1, for each order more that is right, by
+    point as in `Outlook`. Of what is forgotten a part is asked about, so what is remembered again
+    is won from both; of what is remembered not all is built right."""
+    found: Array = (1 - asks.mean(axis=1, dtype=float) / executes.mean(axis=1, dtype=float)).clip(0)
+    return found
+
+
 def recalls(known: Outlook, day: float) -> Reals:
     """For each person and topic the chance that it is known on a day, at the likeliest
     parameters: what was shown fades, what never was is known by chance alone."""
