@@ -33,6 +33,7 @@ from assessments.measures.ready_facts import (
     ReadyPolicy,
     RuleFact,
     Safety,
+    short_of,
 )
 from assessments.ready_rows import AT_ONCE, SAFETIES, SIGNED, Known
 from assessments.sheet_drinks import DrinksInColumns, Poured
@@ -97,6 +98,12 @@ class Sheet:
     @cached_property
     def wrongs(self) -> list[float]:
         return _listed(self._figures.wrong.mean)
+
+    @property
+    def shorts(self) -> list[float]:
+        """How many orders each has to win, see `short_of`."""
+        figures = zip(self.right_lows, self.wrongs, self._less_wrong, strict=True)
+        return [short_of(self.policy, *each) for each in figures]
 
     def orders(self, place: int) -> Orders:
         return Orders(*(Expected(*(end[place] for end in ends)) for ends in self._ends))

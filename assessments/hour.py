@@ -94,10 +94,7 @@ def _nearest(rows: Sequence[Row]) -> list[Row]:
 def _about(sheet: Sheet) -> list[float]:
     """Minutes, by place. A build is taken to win one order of a hundred (our own guess, no source),
     and those that are missing win some too."""
-    policy = sheet.policy
-    right, wrong = np.array(sheet.right_lows), np.array(sheet.wrongs)
-    short = np.maximum(policy.least_right - right, wrong - policy.most_wrong)
-    builds = BUILD_MINUTES * np.maximum(sheet.unshown, 100 * short)
+    builds = BUILD_MINUTES * np.maximum(sheet.unshown, 100 * np.array(sheet.shorts))
     found: list[float] = (builds + CHECKS[Check.PACE].minutes * sheet.unchecked).tolist()
     return found
 
@@ -156,7 +153,7 @@ def _hire(row: Row, reader: Reader) -> Hire:
     """Every build that wins something is looked at, also where the time is too short for all: the
     way to ready may take several hours, and the first has to begin it."""
     steps = (*_builds(row.facts, reader), *_checks(row.facts))
-    return Hire(row.facts.person, _short(row.facts), steps, row.barred)
+    return Hire(row.facts.person, row.facts.short, steps, row.barred)
 
 
 def _builds(facts: Facts, reader: Reader) -> Iterator[Step]:
@@ -184,9 +181,3 @@ def _musts(facts: Facts) -> list[DrinkFact]:
     if facts.policy.proof is Proof.FAMILIES:
         return [d for d in facts.drinks if d.name in facts.gates.to_prove]
     return [d for d in facts.known.must_knows if not d.is_proven]
-
-
-def _short(facts: Facts) -> float:
-    """What is missing to the bar, in shares of all orders."""
-    orders, policy = facts.orders, facts.policy
-    return max(policy.least_right - orders.right.low, orders.wrong.mean - policy.most_wrong)

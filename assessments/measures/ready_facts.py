@@ -123,6 +123,16 @@ NOTHING_ORDERED = Orders(ANYTHING, Expected(0.25, 0.0, 1.0), Expected(0.25, 0.0,
 """Of a menu without drinks anything may be true."""
 
 
+def short_of(policy: ReadyPolicy, right_low: float, wrong: float, less_wrong: float) -> float:
+    """The share of all orders that has to be won for the figures to be over the bar: 0 or less
+    where none is, infinite where no order won leaves less wrong. The low end is taken to rise by
+    as much as is won, and wrong to fall by `less_wrong` of it, see `Facts`."""
+    too_low, too_much = policy.least_right - right_low, wrong - policy.most_wrong
+    if too_much <= 0:
+        return too_low
+    return max(too_low, too_much / less_wrong) if less_wrong else inf
+
+
 @dataclass(frozen=True)
 class Facts:
     """Everything that a verdict on one person rests on. `person` is their code, no name.
@@ -142,14 +152,9 @@ class Facts:
 
     @property
     def short(self) -> float:
-        """The share of all orders that has to be won for the figures to be over the bar: 0 or less
-        where none is, infinite where no order won leaves less wrong. The low end is taken to rise
-        by as much as is won."""
-        least, wrong = self.policy.least_right, self.orders.wrong.mean - self.policy.most_wrong
-        too_low = least - self.orders.right.low
-        if wrong <= 0:
-            return too_low
-        return max(too_low, wrong / self.less_wrong) if self.less_wrong else inf
+        """See `short_of`."""
+        orders = self.orders
+        return short_of(self.policy, orders.right.low, orders.wrong.mean, self.less_wrong)
 
     @cached_property
     def known(self) -> Drinks:

@@ -1,7 +1,8 @@
 """What to do with whom so that most become ready: the shortest list for one, an hour for several.
 
 Minutes are the trainer's. A step gains orders of a hundred on average; the low end of the interval
-is taken to rise by as much, which is careful, since a step that is watched also tells more.
+is taken to rise by as much, which is careful, since a step that is watched also tells more. What
+has to be won where too much goes out wrong is more than that: not all that is won was wrong.
 """
 
 from collections import Counter, defaultdict

@@ -1,9 +1,12 @@
 """The trainer's hour as the board proposes it."""
 
+import datetime as dt
+
 import pytest
 
 from assessments import board, hour
 from assessments.hour import BUILD_MINUTES, WORD_MINUTES, Check, left_out, trainers_hour
+from assessments.measures.readiness import Standing
 from assessments.views.ready import NAMED
 from tests.assessments.pages import address, text
 from tests.assessments.test_board import only_must_knows, prove, station
@@ -81,6 +84,29 @@ def test_who_only_misses_checks_comes_first(odalys, tamsin, nils):
     assert told(trainers_hour(rows(odalys, nils), 14)) == [
         (nils, (), ((Check.POURS, 5),), 5, False),
     ]  # fmt: skip
+
+
+def test_whoever_does_what_takes_them_there_is_ready_where_too_much_went_out_wrong(
+    odalys, tamsin, nils
+):
+    only_must_knows(odalys)
+    prove(tamsin, nils, times=1)
+    at = LATER + dt.timedelta(days=14)
+    [row] = board.board(station(odalys), make.menu_of(odalys, at), [nils])
+    best = max(row.facts.known.won.values())
+    wrong = row.verdict.wrong
+    ask_for(odalys, least_right=0.05, second_right=0.01, most_wrong=round(wrong - 0.7 * best, 3))
+
+    [turn] = trainers_hour(board.board(station(odalys), make.menu_of(odalys, at), [nils]), 600)
+
+    assert 0.4 < row.facts.less_wrong < 0.6  # half of what a build wins would have been asked about
+    assert (len(turn.drinks), turn.ready) == (2, True)
+    slugs = {i.drink.name: i.drink.slug for i in make.menu_of(odalys, at).items}
+    for name in turn.drinks:
+        make.watch(tamsin, nils, slugs[name], at=at)
+    later = make.menu_of(odalys, at + dt.timedelta(minutes=30))
+    [then] = board.board(station(odalys), later, [nils])
+    assert then.standing is Standing.READY
 
 
 def test_whom_a_permit_alone_bars_has_no_time(odalys, tamsin, nils):
