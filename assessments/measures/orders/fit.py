@@ -11,7 +11,7 @@ import numpy as np
 from scipy.special import expit, log_expit, log_ndtr, ndtr
 
 from assessments.measures.forgetting import DECAY, FACTOR
-from assessments.measures.orders.history import Ints, Trials
+from assessments.measures.orders.history import BUILD, Ints, Trials
 from assessments.measures.orders.population import (
     ASKS,
     EXECUTES,
@@ -22,6 +22,7 @@ from assessments.measures.orders.population import (
     MOST_MISMARKED,
     POPULATION,
     READS,
+    SLIPS,
     Array,
     Population,
     Reals,
@@ -232,7 +233,7 @@ def _told(found: Trials, theta: Array, hold: Array) -> Array:
     recalls = np.exp(found.part * log_ndtr(theta[:, HOLDS] + hold) + fades + reads)
     asks, executes = expit(theta[:, ASKS]), ndtr(theta[:, EXECUTES])
     chances = _came(found, recalls, asks, executes)[0]
-    marked = as_marked(chances, mismarks(theta[:, MISMARKED]))
+    marked = as_marked(chances, _wrong_marks(found, theta)[0])
     told: Array = np.log(marked[np.arange(len(marked)), found.outcome])
     return told
 
@@ -246,7 +247,7 @@ def _slopes(found: Trials, theta: Array, hold: Array) -> tuple[Array, Array]:
     recalls = np.exp(found.part * np.log(holds) + fades + read)
     asks, executes = expit(theta[:, ASKS]), ndtr(theta[:, EXECUTES])
     chances, by_recall, by_ask, by_hand = _came(found, recalls, asks, executes)
-    wrong_mark = mismarks(theta[:, MISMARKED])
+    wrong_mark, by_odds = _wrong_marks(found, theta)
     slopes = np.empty((len(recalls), 3, KINDS))
     by_recall = as_marked(by_recall, wrong_mark) * recalls[:, None]
     by_hold = found.part * _bell(odds) / holds
@@ -255,10 +256,17 @@ def _slopes(found: Trials, theta: Array, hold: Array) -> tuple[Array, Array]:
     slopes[:, :, READS] = by_recall * (found.unseen * (1 - reads))[:, None]
     slopes[:, :, ASKS] = as_marked(by_ask, wrong_mark) * (asks * (1 - asks))[:, None]
     slopes[:, :, EXECUTES] = as_marked(by_hand, wrong_mark) * _bell(theta[:, EXECUTES])[:, None]
-    slopes[:, :, MISMARKED] = (as_marked(chances, np.ones_like(wrong_mark)) - chances) * (
-        wrong_mark * (1 - wrong_mark / MOST_MISMARKED)
-    )[:, None]
+    taken_for = as_marked(chances, np.ones_like(wrong_mark)) - chances
+    slopes[:, :, MISMARKED] = taken_for * by_odds[:, None]
     return slopes, as_marked(chances, wrong_mark)
+
+
+def _wrong_marks(found: Trials, theta: Array) -> tuple[Array, Array]:
+    """The chance that each mark is wrong, and its slope in the person's parameter: of trainers'
+    marks alone, since a program marks everybody alike."""
+    own, built = mismarks(theta[:, MISMARKED]), found.choices == BUILD
+    slope = own * (1 - own / MOST_MISMARKED)
+    return np.where(built, own, SLIPS), np.where(built, slope, 0.0)
 
 
 def _bell(at: Array) -> Array:

@@ -61,8 +61,13 @@ APART_DAYS = 0.5
 
 
 MOST_MISMARKED = 0.25
-"""No more marks than this are ever taken to be wrong: whoever fails twenty questions running has
-failed them, and the marks are not to blame (our own choice)."""
+"""No more of a trainer's marks than this are ever taken to be wrong (our own choice)."""
+
+SLIPS = 0.08
+"""How many answers that a program marks tell the contrary of what is known: a slip of the finger, a
+question misread. The same for everybody, whatever they fail: were it found out for each, a few
+wrong answers would excuse all that went wrong before, and failing would raise the figures (our own
+choice: more than there should be, so that one answer is never all)."""
 
 
 def mismarks(odds: Reals) -> Array:
