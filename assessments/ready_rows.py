@@ -36,7 +36,7 @@ from barcourse.people.models import Membership
 from recipes.grammar.aspects import fingerprint
 from recipes.models import Module
 
-LAYOUT = 5
+LAYOUT = 6
 """Goes up where what is packed, or how it is worked out, changes: every row is made anew."""
 
 SAFETIES = list(Safety)
