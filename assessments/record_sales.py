@@ -39,6 +39,7 @@ from recipes.menu import Menu
 def import_sales(
     *, by: Membership, sheet: TillSheet, menu: Menu, at: dt.datetime, instead: bool = False,
     seen: str | None = None, sure: bool = False, beside: bool = False, less: bool = False,
+    counted: Counted | None = None,
 ) -> SalesMix:  # fmt: skip
     """Takes an export in: every line that is certain as its drink, everything else set aside. With
     `instead` it takes the place of what came without days before.
@@ -47,21 +48,15 @@ def import_sales(
     it sold or sold more than any bar does where nobody is `sure` of that, one that may have the
     sales of another that counts, as one of them has no days, where nobody said that it counts
     `beside` that, one that tells `less` of days than those it takes the place of, and where another
-    one came since somebody looked at what it would replace (`seen`)."""
+    one came since somebody looked at what it would replace (`seen`). `counted` is what `look_at`
+    found of these rows before, when nobody had to wait for it."""
     venue = Venue.objects.select_for_update(no_key=True).get(pk=by.venue_id)
-    counted, replaces = look_at(venue=venue, sheet=sheet, menu=menu, at=at, instead=instead)
-    if seen is not None and replaces.print != seen:
-        raise refuse("sales_came_meanwhile")
-    if counted.is_nonsense:
-        raise refuse("sales_nonsense")
-    if counted.below_zero() and not sure:
-        raise refuse("sales_below_zero")
-    if counted.beyond() and not sure:
-        raise refuse("sales_beyond")
-    if replaces.beside and not beside:
-        raise refuse("sales_twice")
-    if replaces.tells_less and not less:
-        raise refuse("sales_tell_less")
+    counted, replaces = look_at(
+        venue=venue, sheet=sheet, menu=menu, at=at, instead=instead, counted=counted
+    )
+    refuse_untold(
+        counted, replaces, seen=seen, sure=sure, instead=instead, beside=beside, less=less
+    )
     mix = SalesMix.objects.create(
         venue=venue, by=by, at=at, print_of_file=counted.print_of_file, instead=instead,
         first_day=min(counted.days, default=None), last_day=max(counted.days, default=None),
@@ -78,11 +73,37 @@ def import_sales(
     return mix
 
 
+def refuse_untold(
+    counted: Counted, replaces: Replacing, *, instead: bool, beside: bool = False,
+    sure: bool = False, less: bool = False, seen: str | None = None,
+) -> None:  # fmt: skip
+    """Refuses what somebody has to say first, as `import_sales` does, and two that can't both be:
+    that it counts beside what it takes the place of."""
+    if seen is not None and replaces.print != seen:
+        raise refuse("sales_came_meanwhile")
+    if counted.is_nonsense:
+        raise refuse("sales_nonsense")
+    if counted.below_zero() and not sure:
+        raise refuse("sales_below_zero")
+    if counted.beyond() and not sure:
+        raise refuse("sales_beyond")
+    if instead and beside and replaces.undated and not replaces.beside:
+        raise refuse("sales_both_ways")
+    if replaces.beside and not beside:
+        raise refuse("sales_twice")
+    if replaces.tells_less and not less:
+        raise refuse("sales_tell_less")
+
+
 def look_at(
-    *, venue: Venue, sheet: TillSheet, menu: Menu, at: dt.datetime, instead: bool = False
-) -> tuple[Counted, Replacing]:
-    """What would come of an export, and of those before it. Refuses what `import_sales` refuses."""
-    counted = count(sheet, menu, meanings(venue), venue.business_day(at))
+    *, venue: Venue, sheet: TillSheet, menu: Menu, at: dt.datetime, instead: bool = False,
+    counted: Counted | None = None,
+) -> tuple[Counted, Replacing]:  # fmt: skip
+    """What would come of an export, and of those before it. Refuses what can't go in whatever is
+    said of it. Rows `counted` before are counted anew where names were told meanwhile."""
+    told, today = meanings(venue), venue.business_day(at)
+    if counted is None or (counted.meant, counted.today) != (told, today):
+        counted = count(sheet, menu, told, today)
     if not counted.lines:
         raise refuse("no_sales_in_it", "file")
     if counted.ahead and not any(p is not Place.AHEAD for p in counted.sums()):
@@ -90,7 +111,7 @@ def look_at(
     before = SalesMix.objects.in_house(venue).standing()
     if same := before.filter(print_of_file=counted.print_of_file).first():
         day = date_format(venue.local(same.at), "DATE_FORMAT")
-        raise refuse("sales_in_already", "file", day=day)
+        raise refuse("sales_in_already", "file", day=day, name=same.by.name)
     return counted, replacing(venue, counted, at, instead=instead)
 
 

@@ -68,6 +68,8 @@ class Counted:
     kept: dict[str, Kept] = field(default_factory=dict)
     has_orders: bool = False
     print_of_file: str = ""
+    meant: Meanings = field(default_factory=dict)
+    today: dt.date | None = None
 
     @property
     def quantity(self) -> Decimal:
@@ -208,7 +210,7 @@ def _as_kept(names: Mapping[str, Decimal]) -> dict[str, str]:
 
 def count(sheet: TillSheet, menu: Menu, told: Meanings, today: dt.date) -> Counted:
     """What is dated after `today` is set aside; it has no day of its own."""
-    found, read = Counted(), dict[str, Heard]()
+    found, read = Counted(meant=told, today=today), dict[str, Heard]()
     found.has_orders, found.print_of_file = "order" in sheet.columns, _print_of(sheet)
     begins = menu.venue.business_hour
     as_business = sheet.columns.get("date", "").casefold().startswith(BY_BUSINESS_DAY)

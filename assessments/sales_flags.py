@@ -21,6 +21,10 @@ _SAID = {
         "can tell whether these are the same sales. Add --beside where they are others, --instead "
         "where this file takes the place of what came without days, --dry-run to look first."
     ),
+    "sales_both_ways": gettext_lazy(
+        "These are other sales, or they take the place of what came without days: it can't be "
+        "both. Leave out --beside or --instead."
+    ),
     "sales_below_zero": gettext_lazy(
         "More was taken off than sold. Add --sure where it is so, --dry-run to look first."
     ),

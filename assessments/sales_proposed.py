@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from collections.abc import Set as AbstractSet
+from functools import lru_cache
 
 from rapidfuzz.distance import OSA
 
@@ -109,7 +111,7 @@ def _is_enough(said: str, drink: Drink, menu: Menu) -> bool:
     )
 
 
-def _is_one(word: str, others: set[str]) -> bool:
+def _is_one(word: str, others: AbstractSet[str]) -> bool:
     return word in others or any(_is_nearly(word, other) for other in others)
 
 
@@ -141,12 +143,15 @@ _LONG = 5
 
 
 _VOWELS = "aeiou"
+_MOST_PAIRS = 50_000
+"""Each word of a name is held against those of a whole menu, where most stand in many drinks."""
 
 
-def _nearly(words: set[str], others: set[str]) -> int:
+def _nearly(words: set[str], others: AbstractSet[str]) -> int:
     return sum(any(_is_nearly(word, other) for other in others) for word in words - others)
 
 
+@lru_cache(maxsize=_MOST_PAIRS)
 def _is_nearly(word: str, other: str) -> bool:
     """Whether it is short for the other, one letter away from it, or begins as it does, ends in a
     vowel too and is as long: "kola" is said for "cola"."""
@@ -168,9 +173,14 @@ def _is_initials(said: str, name: str) -> bool:
     return len(letters) > 1 and fold(said).replace(" ", "") == "".join(letters)
 
 
-def _poured(drink: Drink, menu: Menu) -> set[str]:
-    names = (menu.names.get(part.ingredient, "") for part in drink.spec.parts)
-    return {word for name in names for word in fold(name).split()}
+def _poured(drink: Drink, menu: Menu) -> AbstractSet[str]:
+    names = tuple(menu.names.get(part.ingredient, "") for part in drink.spec.parts)
+    return _words_of(names)
+
+
+@lru_cache(maxsize=2000)
+def _words_of(names: tuple[str, ...]) -> AbstractSet[str]:
+    return frozenset(word for name in names for word in fold(name).split())
 
 
 def _answered(said: str, choice: str, menu: Menu) -> str | None:

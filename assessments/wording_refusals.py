@@ -33,7 +33,11 @@ WORDS: dict[str, str | Promise] = {
     "no_sales_in_it": _("No row of it is a sale."),
     "sales_ahead": _("All of its rows are dated after today. Is the clock of the till right?"),
     "sales_came_meanwhile": _("Another export came in meanwhile. Look once more, please."),
-    "sales_in_already": _("You took these very sales in on %(day)s. They count once."),
+    "sales_in_already": _("%(name)s took these very sales in on %(day)s already. They count once."),
+    "sales_both_ways": _(
+        "These are other sales, or they take the place of what came before: it can't be both. "
+        "Tick one of the two."
+    ),
     "sales_beyond": _(
         "No bar sells so much of one thing. Look at its rows, and tick that it is so."
     ),

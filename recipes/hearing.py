@@ -50,7 +50,18 @@ def hear_on(text: str, menu: Menu, tonight: Tonight | None = None) -> Reading:
 
 
 def book_of(menu: Menu, tonight: Tonight | None = None) -> Book:
-    """The words of this menu, with what stands in tonight already in the drinks."""
+    """The words of this menu, with what stands in tonight already in the drinks; without tonight
+    kept beside the menu, since a file of the till asks for it with every name."""
+    if tonight is not None:
+        return _made(menu, tonight)
+    book: Book | None = menu.__dict__.get(_BOOK)
+    return book or menu.__dict__.setdefault(_BOOK, _made(menu, None))
+
+
+_BOOK = "_book"
+
+
+def _made(menu: Menu, tonight: Tonight | None) -> Book:
     drinks = menu.drinks
     if tonight and tonight.rows:
         served = ((item, tonight.serve(item)) for item in menu.items)

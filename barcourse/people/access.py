@@ -24,10 +24,11 @@ from . import tablet_session
 from .device import send_device
 from .error_pages import wrong_method
 from .models import Membership, Person, Venue
-from .once import once
+from .once import once, once_read
 from .roles import May
 
 View = Callable[..., HttpResponse]
+First = Callable[..., Any]
 Methods = tuple[str, ...]
 READ: Methods = ("GET",)
 SEND: Methods = ("POST",)
@@ -80,14 +81,17 @@ def signed_in(
     return _decorator(view, Rule("signed_in", None, methods), admit)
 
 
-def member(may: May, *, methods: Methods = READ) -> Callable[[View], View]:
+def member(
+    may: May, *, methods: Methods = READ, first: First | None = None
+) -> Callable[[View], View]:
     """Whoever is here in the house named in the address and may do this. Takes `house` out of the
-    view's arguments and sets `request.venue` and `request.membership`."""
+    view's arguments and sets `request.venue` and `request.membership`. With `first`, what was sent
+    is read by that before anything is locked, and given to the view as `found` (`once_read`)."""
 
     def admit(request: HttpRequest, kwargs: dict[str, Any]) -> HttpResponse | None:
         return _needs_member(request, kwargs.pop("house"), may, methods)
 
-    return lambda view: _wrap(view, Rule("member", may, methods), admit)
+    return lambda view: _wrap(view, Rule("member", may, methods), admit, first)
 
 
 _Admit = Callable[[HttpRequest, dict[str, Any]], HttpResponse | None]
@@ -99,7 +103,7 @@ def _decorator(view: View | None, rule: Rule, admit: _Admit) -> View | Callable[
     return lambda decorated: _wrap(decorated, rule, admit)
 
 
-def _wrap(view: View, rule: Rule, admit: _Admit) -> View:
+def _wrap(view: View, rule: Rule, admit: _Admit, first: First | None = None) -> View:
     """`admit` raises, or answers in the view's place, or lets the request through."""
 
     @functools.wraps(view)
@@ -107,7 +111,7 @@ def _wrap(view: View, rule: Rule, admit: _Admit) -> View:
         response = admit(request, kwargs)
         if response is None:
             with _clock_of_the_house(request):
-                response = _answer(view, rule, request, args, kwargs)
+                response = _answer(view, rule, request, args, kwargs, first)
         send_device(request, response)
         return response
 
@@ -122,11 +126,18 @@ def _clock_of_the_house(request: HttpRequest) -> AbstractContextManager[None]:
 
 
 def _answer(
-    view: View, rule: Rule, request: HttpRequest, args: tuple[object, ...], kwargs: dict[str, Any]
-) -> HttpResponse:
+    view: View, rule: Rule, request: HttpRequest, args: tuple[object, ...], kwargs: dict[str, Any],
+    first: First | None,
+) -> HttpResponse:  # fmt: skip
     method = "GET" if request.method == "HEAD" else request.method
     if method not in rule.methods:
         return wrong_method(request, rule.methods)
+    if method == "POST" and first:
+        return once_read(
+            request,
+            lambda: first(request, *args, **kwargs),
+            lambda found: view(request, *args, found=found, **kwargs),
+        )
     if method == "POST":
         return once(request, lambda: view(request, *args, **kwargs))
     return view(request, *args, **kwargs)

@@ -5,6 +5,8 @@ key, in the transaction of what the form did. The same form sent again gets that
 changes nothing; the same key with anything else in it is refused. An answer that is no redirect
 (the form shown again with what is wrong) undoes whatever was written, the key too, so the
 corrected form may carry it once more.
+
+What takes long to read is read first, in no transaction (`once_read`): nobody waits for it.
 """
 
 from __future__ import annotations
@@ -12,6 +14,7 @@ from __future__ import annotations
 import uuid
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
+from typing import TypeVar
 
 from django.core.exceptions import BadRequest
 from django.db import IntegrityError, transaction
@@ -27,6 +30,7 @@ from .sealed import canonical
 
 _NOT_PART_OF_THE_BODY = {"csrfmiddlewaretoken", "form_key", "form_by"}
 Answer = Callable[[], HttpResponse]
+R = TypeVar("R")
 
 
 def once(request: HttpRequest, answer: Answer) -> HttpResponse:
@@ -42,6 +46,26 @@ def once(request: HttpRequest, answer: Answer) -> HttpResponse:
             transaction.set_rollback(True)
     _run_afterwards(request)
     return response
+
+
+def once_read(
+    request: HttpRequest, read: Callable[[], HttpResponse | R], answer: Callable[[R], HttpResponse]
+) -> HttpResponse:
+    """As `once`, with what `read` found as what `answer` is made from. `read` writes nothing and
+    is not asked about a form sent already; a page that it returns, no redirect, is the answer."""
+    if _is_answered(request):
+        return _replay(request, _sent(request))
+    found = read()
+    if not isinstance(found, HttpResponse):
+        return once(request, lambda: answer(found))
+    if _is_answered(request):  # by another one of the same, meanwhile
+        return _replay(request, _sent(request))
+    _run_afterwards(request)
+    return found
+
+
+def _is_answered(request: HttpRequest) -> bool:
+    return SentForm.objects.filter(key=_key(request)).exists()
 
 
 def afterwards(request: HttpRequest, write: Callable[[], object]) -> None:
@@ -64,13 +88,16 @@ def held_back(keys: Iterable[uuid.UUID]) -> Iterator[bool]:
     SentForm.objects.filter(pk__in=[row.pk for row in rows if row.pk]).delete()
 
 
-def _sent(request: HttpRequest) -> SentForm:
+def _key(request: HttpRequest) -> uuid.UUID:
     try:
-        key = uuid.UUID(request.POST.get("form_key", ""))
+        return uuid.UUID(request.POST.get("form_key", ""))
     except ValueError:
         raise BadRequest("A form without its key.") from None
+
+
+def _sent(request: HttpRequest) -> SentForm:
     return SentForm(
-        key=key,
+        key=_key(request),
         person=request.user if isinstance(request.user, Person) else None,
         device=device_of(request),
         body_digest=_digest(request),

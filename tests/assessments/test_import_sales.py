@@ -143,6 +143,16 @@ def test_what_may_count_twice_is_told_and_goes_in_only_where_it_is_said_to_be_ot
     )
 
 
+def test_two_flags_that_cant_both_be(take):
+    take(rows("Madras,5"))
+
+    assert "Leave out --beside or --instead." in refused(
+        take, rows("Madras,4"), "--beside", "--instead"
+    )
+    assert values(take, rows("Madras,4"), "--instead", "--dry-run")["needs"] == []
+    assert SalesMix.objects.count() == 1
+
+
 def test_days_to_come_are_told_apart(take):
     found = values(take, "item,qty,date\nMadras,3,2026-03-06\nBeer,2,2926-03-06\n")
 

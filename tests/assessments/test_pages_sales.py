@@ -67,9 +67,9 @@ def nights_by_the_calendar(*days):
     return "date,hour,item,quantity\n" + "".join(rows)
 
 
-def test_a_second_time_is_refused_with_its_day(visit, marek, take):
-    take_in(marek)
-    said = "You took these very sales in on March 7, 2026. They count once."
+def test_a_second_time_is_refused_with_its_day_and_who_took_it_in(visit, marek, odalys, take):
+    take_in(odalys)
+    said = "Odalys took these very sales in on March 7, 2026 already. They count once."
 
     assert said in text(send_file(visit(marek), take, REPORT))
 
@@ -163,6 +163,28 @@ def test_what_came_without_days_is_replaced_where_that_is_ticked(visit, marek, t
 
     _, taken = take_as_shown(visit(marek), take, rows("Madras,4"), instead="on")
     assert "Rung up 4 " in text(taken)
+
+
+def test_beside_it_and_in_its_place_cant_both_be(visit, marek, take):
+    take_in(marek, rows("Madras,5"))
+    browser = visit(marek)
+    _, asked = take_as_shown(browser, take, rows("Madras,4"), instead="on", beside="on")
+
+    page = text(asked)
+    assert "it can't be both. Tick one of the two." in page
+    assert OTHERS in page
+    assert "It takes the place of what came without days before" in page
+    assert not {"instead", "beside"} & fields(asked, take).keys()
+    assert SalesMix.objects.count() == 1
+
+
+def test_of_two_one_may_be_replaced_and_the_other_stay(visit, marek, take):
+    """One came without days, the other has days and goes on counting."""
+    take_in(marek, rows("Madras,5"))
+    take_in(marek, DATED)
+    _, taken = take_as_shown(visit(marek), take, rows("Madras,4"), instead="on", beside="on")
+
+    assert "Taken in: 4 rung up" in text(taken)
 
 
 def test_what_came_meanwhile_is_shown_once_more(visit, marek, take):

@@ -1,18 +1,23 @@
 """Two at the same moment, with real transactions on real connections."""
 
 import threading
+import uuid
 
 import pytest
 from django.db import connection
 
-from assessments import record, record_entries, record_second, showing_entries
-from assessments.models import Answer, Memory, Quiz, QuizResult, SignOff
+from assessments import record, record_entries, record_sales, record_second, showing_entries
+from assessments.models import Answer, Memory, Quiz, QuizResult, SalesMix, SignOff
 from assessments.record_taken_back import take_back_hand
+from assessments.sales_counting import count
 from barcourse.people import log
 from barcourse.people.reasons import Refused
+from tests.assessments.pages import address, fields
+from tests.assessments.till_pages import send_file
 from tests.factories import assessments as make
 from tests.factories import hands
 from tests.factories.assessments import NOW
+from tests.factories.tills import rows
 
 pytestmark = pytest.mark.django_db(transaction=True)
 
@@ -154,3 +159,49 @@ def test_of_two_managers_at_once_the_second_reads_what_the_first_decided(
     assert faults(results) == []
     assert sorted(type(r).__name__ for r in results) == ["PlanDecided", "Refused"]
     assert log.check(nils.venue) == []
+
+
+@pytest.mark.parametrize("step", ["look", "take"])
+def test_nobody_waits_while_a_file_of_the_till_is_read(visit, marek, nils, monkeypatch, step):
+    """Whatever its rows take: somebody else's answer is kept before they are added up."""
+    path, browser = address(marek, "sales_take"), visit(marek)
+    item = make.start_at_one_choice(nils)
+    shown = send_file(browser, path, rows("Madras,3"))
+    kept = []
+
+    def answer():
+        record.answer_item(by=nils, item=item, choice=0, at=NOW)
+        kept.append(item)
+        connection.close()
+
+    def slowly(*args):
+        other = threading.Thread(target=answer)
+        other.start()
+        other.join(LONGEST_WAIT)
+        assert kept == [item]
+        return count(*args)
+
+    monkeypatch.setattr(record_sales, "count", slowly)
+    if step == "look":
+        send_file(browser, path, rows("Madras,3"))
+    else:
+        sent = {**fields(shown, path), "take": "1", "form_key": str(uuid.uuid4())}
+        assert browser.post(path, sent).status_code == 302
+
+    assert kept == [item]
+    assert SalesMix.objects.count() == (step == "take")
+
+
+LONGEST_WAIT = 10
+"""Seconds; on the file of a small house an answer takes some milliseconds."""
+
+
+def test_a_file_taken_in_twice_at_once_counts_once(visit, marek, pia):
+    path, browser = address(marek, "sales_take"), visit(marek)
+    sent = {**fields(send_file(browser, path, rows("Madras,3")), path), "take": "1"}
+    sent["form_key"] = str(uuid.uuid4())
+
+    results = at_once(*[lambda: browser.post(path, sent).status_code] * 2)
+
+    assert results == [302, 302]
+    assert SalesMix.objects.count() == 1

@@ -78,7 +78,7 @@ def take_in(
 ) -> SalesMix:
     menu, till = menu_at(by.venue, at), sheet(text)
     return record_sales.import_sales(
-        by=by, sheet=till, menu=menu, at=at, instead=instead, beside=True
+        by=by, sheet=till, menu=menu, at=at, instead=instead, beside=not instead
     )
 
 

@@ -4,14 +4,16 @@ import uuid
 
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
+from django.db import connection
 from django.http import HttpResponse
 from django.shortcuts import redirect
 from django.test import override_settings
 from django.urls import include, path
 
-from barcourse.people.access import READ_AND_SEND, anyone, signed_in
+from barcourse.people.access import READ_AND_SEND, anyone, member, signed_in
 from barcourse.people.models import SentForm, Station, Venue
 from barcourse.people.once import afterwards
+from barcourse.people.roles import May
 from tests.factories import people as make
 
 KEY = "6f4c1b9e-9d0a-4c39-8f0e-9d6a5f6b7c8d"
@@ -30,7 +32,37 @@ def put_up(request):
     return redirect(f"/there/{slug}/")
 
 
+def read_up(request):
+    """Reads what was sent; shows the form again when `wrong` is in it."""
+    READ.append(len(connection.savepoint_ids))
+    if MEANWHILE:
+        MEANWHILE.pop()()
+        return HttpResponse("too late")
+    if "wrong" in request.POST:
+        afterwards(request, lambda: log_off(request))
+        return HttpResponse("once more, please")
+    return "read"
+
+
+def write_down(request, found=None):
+    READ.append((found, len(connection.savepoint_ids)))
+    return put_up(request)
+
+
+READ = []
+"""How deep in transactions of its own each step of a form was."""
+MEANWHILE = []
+"""What happens while the next form is read."""
+
+
+def log_off(request):
+    Station.objects.create(venue=request.venue, slug="told", name="told")
+
+
 urlpatterns = [
+    path(
+        "h/<slug:house>/read/", member(May.LEARN, methods=READ_AND_SEND, first=read_up)(write_down)
+    ),
     path("put-up/", anyone(put_up, methods=READ_AND_SEND)),
     path("also/", anyone(methods=READ_AND_SEND)(put_up)),
     path("mine/", signed_in(methods=READ_AND_SEND)(put_up)),
@@ -168,6 +200,54 @@ def test_signing_in_does_not_lose_a_browsers_keys(visit, nils):
     browser.force_login(nils.person)
 
     assert send(browser, slug="x").url == first.url
+
+
+# Read first, then written
+
+READS = "/h/harbour-lights/read/"
+
+
+@pytest.fixture
+def reader(visit, odalys):
+    READ.clear()
+    return visit(odalys)
+
+
+def test_what_was_sent_is_read_before_the_transaction_of_what_it_does(reader):
+    assert send(reader, READS, slug="x").status_code == 302
+
+    assert READ == [0, ("read", 1)]
+    assert stations() == 1
+
+
+def test_read_or_not_a_resend_gets_the_same_redirect_and_nothing_is_read(reader):
+    first = send(reader, READS, slug="x")
+
+    assert send(reader, READS, slug="x").url == first.url
+    assert send(reader, READS, slug="y").status_code == 409
+    assert len(READ) == 2
+
+
+def test_a_page_that_reading_ends_in_keeps_no_key(reader):
+    assert send(reader, READS, slug="x", wrong="1").content == b"once more, please"
+
+    assert READ == [0]
+    assert Station.objects.filter(slug="told").exists()
+    assert not SentForm.objects.exists()
+    assert send(reader, READS, slug="x").status_code == 302
+
+
+def test_a_form_that_was_answered_while_it_was_read_gets_that_answer(reader):
+    MEANWHILE.append(lambda: send(reader, READS, slug="x"))
+
+    assert send(reader, READS, slug="x").url == "/there/x/"
+    assert stations() == 1
+
+
+@pytest.mark.parametrize("key", ["", "12"])
+def test_without_a_key_nothing_is_read(reader, key):
+    assert send(reader, READS, key=key).status_code == 400
+    assert READ == []
 
 
 def test_reading_needs_no_key_and_leaves_none(visit):

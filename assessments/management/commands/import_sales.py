@@ -25,7 +25,8 @@ from __future__ import annotations
 import datetime as dt
 import json
 from argparse import ArgumentParser
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
@@ -35,7 +36,7 @@ from django.db import transaction
 from django.utils import timezone
 
 from assessments import record_sales, sales
-from assessments.models.sales import Place
+from assessments.models.sales import Place, SalesMix
 from assessments.sales import Summary
 from assessments.sales_counting import Counted
 from assessments.sales_flags import needs, why
@@ -93,10 +94,13 @@ class Command(AskingCommand):
     def handle(self, *args: Any, as_json: bool, **options: Any) -> None:
         house, at = house_named(options["venue"]), timezone.now()
         menu, by = menu_of(house, at), owner_of(house, at)
-        with transaction.atomic():
-            found, counted, replaces, sheet, read = _taken_in(options, menu, by, at)
-            shares = sales.as_sold(menu)
-            transaction.set_rollback(options["dry_run"])
+        with _in_words(options["file"]):
+            came, sheet, counted, replaces = _looked_at(options, menu, at)
+            with transaction.atomic():  # what takes long was done before anybody has to wait
+                mix = _taken_in(options, menu, by, at, sheet, counted, replaces)
+                found, shares = sales.summary(menu, only(mix)), sales.as_sold(menu)
+                transaction.set_rollback(options["dry_run"])
+        read = _read_as(menu, at, came, sheet, counted, replaces)
         said = _values(found, shares) | {"dry_run": options["dry_run"]}
         said["needs"] = needs(counted, replaces, [flag for flag in FLAGS if options[flag]])
         said["below_zero"] = {name: float(n) for name, n in counted.below_zero().items()}
@@ -118,33 +122,55 @@ class Command(AskingCommand):
         self.stdout.write(json.dumps(said, ensure_ascii=False) if as_json else _text(said, words))
 
 
-def _taken_in(
-    options: dict[str, Any], menu: Menu, by: Membership, at: dt.datetime
-) -> tuple[Summary, Counted, Replacing, TillSheet, list[str]]:
-    """What came in, its rows added up, what it replaces, the rows, and how they were read."""
-    path, instead, dry = options["file"], options["instead"], options["dry_run"]
+@contextmanager
+def _in_words(path: Path) -> Iterator[None]:
     try:
-        came = till_received(path.read_bytes())
-        sheet = till_sheet(came, menu.venue, options["encoding"])
-        counted, replaces = record_sales.look_at(
-            venue=menu.venue, sheet=sheet, menu=menu, at=at, instead=instead
-        )
-        mix = record_sales.import_sales(
-            by=by,
-            sheet=sheet,
-            menu=menu,
-            at=at,
-            instead=instead,
-            sure=options["sure"] or dry,
-            beside=options["beside"] or dry,
-            less=instead or dry,
-        )
+        yield
     except OSError as bad:
         raise refused(f"{path}: {bad.strerror}.") from None
     except CannotBuild as bad:
         raise refused(f"{path}: {' '.join(sheet_problems(bad.reasons))}") from None
     except Refused as bad:
         raise refused(f"{path}: {why(bad)}") from None
+
+
+def _looked_at(
+    options: dict[str, Any], menu: Menu, at: dt.datetime
+) -> tuple[Received, TillSheet, Counted, Replacing]:
+    """What came, its rows, these added up, and what they replace."""
+    came = till_received(options["file"].read_bytes())
+    sheet = till_sheet(came, menu.venue, options["encoding"])
+    return (
+        came,
+        sheet,
+        *record_sales.look_at(
+            venue=menu.venue, sheet=sheet, menu=menu, at=at, instead=options["instead"]
+        ),
+    )
+
+
+def _taken_in(
+    options: dict[str, Any], menu: Menu, by: Membership, at: dt.datetime, sheet: TillSheet,
+    counted: Counted, replaces: Replacing,
+) -> SalesMix:  # fmt: skip
+    instead, dry = options["instead"], options["dry_run"]
+    return record_sales.import_sales(
+        by=by,
+        sheet=sheet,
+        menu=menu,
+        at=at,
+        instead=instead,
+        sure=options["sure"] or dry,
+        beside=options["beside"] or (dry and bool(replaces.beside)),
+        less=instead or dry,
+        counted=counted,
+    )
+
+
+def _read_as(
+    menu: Menu, at: dt.datetime, came: Received, sheet: TillSheet, counted: Counted,
+    replaces: Replacing,
+) -> list[str]:  # fmt: skip
     read = [*_sheet_words(came), *read_as_words(sheet, counted, menu.venue.business_day(at))]
     read += unused_words(sheet)
     read += below_zero_words(counted.below_zero()) + beyond_words(counted.beyond())
@@ -152,8 +178,7 @@ def _taken_in(
         n = sheet.rows_of(Kind.UNREADABLE)
         read.append(f"Rows that can't be read, not counted: {n}. These: {rows}.")
     read += outdone_words(replaces)
-    read += [f"May count twice: {beside_words(one)}" for one in replaces.beside]
-    return sales.summary(menu, only(mix)), counted, replaces, sheet, read
+    return read + [f"May count twice: {beside_words(one)}" for one in replaces.beside]
 
 
 def _sheet_words(came: Received) -> list[str]:
