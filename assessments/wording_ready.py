@@ -175,8 +175,8 @@ _DOUBTS: dict[str, Text] = {
 
 _HOUR: dict[str, Text] = {
     "hour_ready_already": _("Ready already."),
-    "hour_nothing_to_do": _("What is missing isn't for a trainer to mend."),
-    "hour_first_mended_elsewhere": _("No trainer's time mends what is missing first."),
+    "hour_nothing_to_do": _("No time with a trainer mends what is missing."),
+    "hour_first_mended_elsewhere": _("No time with a trainer mends what is missing first."),
     "hour_builds_not_enough": _("Watching builds isn't enough yet."),
     "hour_too_long": plural(
         "It takes about one minute to get there, more than there is.",
