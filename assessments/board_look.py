@@ -10,13 +10,13 @@ from enum import StrEnum
 from typing import Any
 
 from assessments import board, sales
-from assessments.asked import Asked
 from assessments.board import Row
 from assessments.measures.house_miss import NO_MISS, Miss
 from assessments.measures.readiness import Standing
 from assessments.measures.ready_facts import ReadyPolicy
 from assessments.measures.sales_mix import ShiftKind
 from assessments.policy import book_at
+from assessments.shifts import asked_at
 from barcourse.people.models import Membership, Station
 from recipes.menu import Menu
 from recipes.models import Module
@@ -78,7 +78,7 @@ def look_at(menu: Menu, hires: Sequence[Membership], look: Look) -> Seen:
     """The menu is weighed by the look's kind of shift here."""
     of_shift = weighed(menu, look.shift)
     book = book_at(menu.venue, menu.at)
-    asked = Asked(look.shift, book)
+    asked = replace(asked_at(menu.venue, menu.at, look.shift), book=book)
     everybody = board.board(look.station, of_shift, hires, asked=asked)
     rows = everybody
     if look.module:

@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from assessments import board, sales
-from assessments.asked import Asked
 from assessments.board_look import weighed
 from assessments.measures.pace_check import ROUND_SIZES
 from assessments.measures.readiness import Standing
@@ -15,6 +14,7 @@ from assessments.measures.staffing import Aim, Demand, Wait, judge_hour, staff_f
 from assessments.overrides import standing_once
 from assessments.sales_in_force import InForce
 from assessments.sales_orders import orders_of
+from assessments.shifts import asked_at
 from barcourse.people.models import Station
 from recipes.grammar.reasons import Reason
 from recipes.menu import Menu
@@ -56,7 +56,9 @@ class Needed:
 def people_at(station: Station, menu: Menu, others: int, shift: ShiftKind) -> People:
     """As they stand for such a shift: the one that is on at the menu's moment, or the next."""
     hires = board.hires_here(menu.venue, menu.at)
-    rows = board.board(station, weighed(menu, shift), hires, asked=Asked(shift))
+    rows = board.board(
+        station, weighed(menu, shift), hires, asked=asked_at(menu.venue, menu.at, shift)
+    )
 
     let = standing_once(menu.venue, menu.at, shift)
     once = {

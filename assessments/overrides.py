@@ -8,95 +8,22 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
 
-from django.utils.formats import date_format
-from django.utils.translation import gettext as _
-
-from assessments.asked import Asked
 from assessments.facts import safety_of
 from assessments.gate_facts import gates_of, gather_beside
 from assessments.measures.gates import by_law
 from assessments.measures.readiness import Standing
 from assessments.measures.ready_facts import Gates, ReadyPolicy, Safety
-from assessments.measures.sales_mix import LATE_FROM, ShiftKind, kind_of
+from assessments.measures.sales_mix import ShiftKind
 from assessments.models import Override
-from assessments.policy import Book, Scope, book_at
-from assessments.standing import Stand, stands_at
+from assessments.policy import Book, Scope
+from assessments.shifts import Shift, book_on, coming_shift, reckoned
+from assessments.standing import Stand, stands
 from assessments.wording import word
 from barcourse.people.models import Membership, PersonalText, Station, Venue
 from recipes.grammar.reasons import Reason
 from recipes.kept import Kept, Stamp, stamp_of
+from recipes.menu import menu_at
 from recipes.models import Module
-
-DAYS_OF_A_WEEK = 7
-
-
-@dataclass(frozen=True)
-class Shift:
-    """One shift of the house: a business day, before ten in the evening or from then on. The
-    kind goes with the day of the week."""
-
-    day: dt.date
-    kind: ShiftKind
-
-    @classmethod
-    def of(cls, venue: Venue, day: dt.date, *, late: bool) -> Shift:
-        hour = LATE_FROM if late else LATE_FROM - 1
-        return cls(day, kind_of(day, hour, venue.business_hour))
-
-    @property
-    def is_late(self) -> bool:
-        return self.kind in (ShiftKind.WEEK_LATE, ShiftKind.WEEKEND_LATE)
-
-    @property
-    def when(self) -> str:
-        """ "Saturday, March 14, 2026, from ten in the evening on"."""
-        part = _("from ten in the evening on") if self.is_late else _("until ten")
-        return _("%(day)s, %(part)s") % {"day": self.on, "part": part}
-
-    @property
-    def on(self) -> str:
-        """ "Saturday, March 14, 2026"."""
-        return day_words(self.day)
-
-    def hours(self, venue: Venue) -> tuple[dt.datetime, dt.datetime]:
-        """Its first moment and the one at which it is over, in UTC."""
-        begins = venue.business_day_begins(self.day)
-        ends = venue.business_day_begins(self.day + dt.timedelta(days=1))
-        ten = dt.datetime.combine(self.day, dt.time(LATE_FROM), tzinfo=venue.zone)
-        parted = ten.astimezone(dt.UTC)
-        return (parted, ends) if self.is_late else (begins, parted)
-
-
-def day_words(day: dt.date) -> str:
-    """ "Saturday, March 14, 2026"."""
-    said = {"weekday": date_format(day, "l"), "day": date_format(day)}
-    return _("%(weekday)s, %(day)s") % said
-
-
-def coming_shift(venue: Venue, at: dt.datetime, kind: ShiftKind) -> Shift:
-    """The shift of this kind that is on at that moment, or else the next one."""
-    today = venue.business_day(at)
-    days = (today + dt.timedelta(days=n) for n in range(DAYS_OF_A_WEEK + 1))
-    shifts = (Shift.of(venue, day, late=late) for day in days for late in (False, True))
-    return next(s for s in shifts if s.kind is kind and s.hours(venue)[1] > at)
-
-
-def moment_of(
-    venue: Venue, at: dt.datetime, kind: ShiftKind | None, day: dt.date | None = None
-) -> dt.datetime:
-    """What a question about this kind of shift is reckoned for: its beginning where it is yet to
-    come, else `at` itself. With a day the first such shift from then on; without a kind the
-    beginning of that day."""
-    is_later = day is not None and day > venue.business_day(at)
-    since = venue.business_day_begins(day) if day and is_later else at
-    if kind is None:
-        return since
-    return max(at, coming_shift(venue, since, kind).hours(venue)[0])
-
-
-def shift_after(venue: Venue, shift: Shift) -> Shift:
-    """The next of its kind."""
-    return coming_shift(venue, shift.hours(venue)[1], shift.kind)
 
 
 class Never(Enum):
@@ -206,7 +133,7 @@ def would_end(
         if not one.barred_by and begins_at <= max(at, one.shift.hours(venue)[0])
     ]
     rows, shifts = [one.row for one in holding], [one.shift for one in holding]
-    books = {s: _book_of(venue, s, at).set_at(scope, policy) for s in set(shifts)}
+    books = {s: book_on(venue, s, at).set_at(scope, policy) for s in set(shifts)}
     barred = _barred(rows, shifts, venue, at, books)
     pairs = zip(holding, barred, strict=True)
     return [replace(one, barred_by=law) for one, law in pairs if law]
@@ -236,12 +163,12 @@ def _barred(
     hires = list({row.hire_id: row.hire for row in rows}.values())
     modules = list(Module.objects.in_house(venue).gates())
     safety, named = safety_of(hires, modules, at), ", ".join(m.name for m in modules)
-    books = books or {shift: _book_of(venue, shift, at) for shift in set(shifts)}
+    books = books or {shift: book_on(venue, shift, at) for shift in set(shifts)}
     pairs = list(zip(rows, shifts, strict=True))
     policies = [books[shift].of(row.station, shift.kind) for row, shift in pairs]
     beside = gather_beside(hires, policies, at)
     for (row, shift), policy in zip(pairs, policies, strict=True):
-        gates = gates_of(row.hire, row.station, beside, at=at, on=_last_day(venue, shift))
+        gates = gates_of(row.hire, row.station, beside, at=at, on=shift.last_day(venue))
         passed = safety.get(row.hire_id, Safety.NOT_TAKEN)
         yield by_law(_Law(passed, named, policy, gates))
 
@@ -254,22 +181,10 @@ def _never(missing: Iterable[Reason]) -> Never | None:
     return Never.PERMIT if codes & {"permit_missing", "permit_ran_out"} else None
 
 
-def _book_of(venue: Venue, shift: Shift, at: dt.datetime) -> Book:
-    """The policies that will hold then, as they are set now."""
-    return book_at(venue, max(at, shift.hours(venue)[0]))
-
-
-def _last_day(venue: Venue, shift: Shift) -> dt.date:
-    """Of the calendar; to its end permits must hold."""
-    return venue.local(shift.hours(venue)[1] - dt.timedelta(seconds=1)).date()
-
-
 def stands_on(hire: Membership, station: Station, shift: Shift, at: dt.datetime) -> Stand:
-    """Held against what will be asked then, with what is known now and how much of it will be left
-    by the beginning of that shift: as the board says of the same shift."""
-    venue = hire.venue
-    asked = Asked(shift.kind, _book_of(venue, shift, at), _last_day(venue, shift))
-    return stands_at(hire, station, max(at, shift.hours(venue)[0]), asked)
+    """As the board says of the same shift."""
+    found = reckoned(menu_at(hire.venue, at), shift)
+    return next(stands([station], [hire], found.menu, found.asked))
 
 
 def why_never(hire: Membership, station: Station, shift: Shift, at: dt.datetime) -> Never | None:

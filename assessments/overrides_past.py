@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from assessments.measures.sales_mix import ShiftKind
 from assessments.models import Override
-from assessments.overrides import Shift
+from assessments.shifts import Shift
 from barcourse.people.models import Membership, PersonalText
 
 

@@ -5,16 +5,16 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from assessments.asked import Asked
 from assessments.board import hires_here
 from assessments.measures.readiness import Standing
 from assessments.measures.ready_facts import ReadyPolicy
 from assessments.measures.sales_mix import ShiftKind
-from assessments.overrides import Shift, Stands, coming_shift, moment_of, would_end
+from assessments.overrides import Stands, would_end
 from assessments.policy import Scope, book_at
 from assessments.sales import as_sold
+from assessments.shifts import Shift, asked_at, coming_shift, moment_of
 from assessments.standing import Stand, stands
 from barcourse.people.models import Venue
 from recipes.menu import menu_at
@@ -75,8 +75,9 @@ def preview(
     then = now.set_at(scope, policy)
     stations = [s for s in venue.stations.all() if station in (None, s.pk)]
     menu, hires = as_sold(menu_at(venue, first), shift), hires_here(venue, first)
-    before = list(stands(stations, hires, menu, Asked(shift, now)))
-    after = list(stands(stations, hires, menu, Asked(shift, then)))
+    asked = asked_at(venue, first, shift)
+    before = list(stands(stations, hires, menu, replace(asked, book=now)))
+    after = list(stands(stations, hires, menu, replace(asked, book=then)))
     pairs = zip(before, after, strict=True)
     return Preview(
         changes=tuple(Change(b, a) for b, a in pairs if b.standing is not a.standing),

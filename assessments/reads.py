@@ -9,7 +9,6 @@ from dataclasses import dataclass, field, replace
 from assessments import prints, tryouts
 from assessments.measures.line_up import SECONDS
 from assessments.measures.memory import SOON
-from assessments.measures.sales_mix import ShiftKind, kind_of
 from assessments.measures.shift_plan import CardDue, ShiftPlan, plan_shift
 from assessments.measures.stated import AT_FIRST, Line
 from assessments.met import Known, known_to
@@ -25,9 +24,10 @@ from assessments.models import (
 )
 from assessments.open_watches import watches_here
 from assessments.sales import as_sold
+from assessments.shifts import worked_from
 from assessments.sign_offs import counts_from
 from assessments.study_time import seconds_today
-from barcourse.people.models import Membership, PersonalText, Venue
+from barcourse.people.models import Membership, PersonalText
 from recipes.grammar.aspects import Aspect
 from recipes.menu import Menu, MenuDrink
 from recipes.models import Module, Scenario
@@ -37,10 +37,6 @@ MINUTES = 5
 
 LONGEST_LOOK_S = max(SECONDS.values())
 """Where less is left of a day's minutes, they are studied: a new card would not fit."""
-
-MIDDLE = dt.timedelta(hours=3)
-"""So long after it begins a shift is what it mostly is: drinks are weighed as they sell then (our
-own number, no source)."""
 
 
 @dataclass(frozen=True)
@@ -81,7 +77,7 @@ def planned(
     left = int(60 * minutes - spent)
     is_spent = left < LONGEST_LOOK_S
     known = known_to(hire, menu)
-    weighed = as_sold(menu, _kind_of(hire.venue, shift.starts_at)) if shift else menu
+    weighed = as_sold(menu, worked_from(hire.venue, shift.starts_at).kind) if shift else menu
     plan = plan_shift(
         drinks=[i.drink for i in weighed.items if i.recipe.module_id in begun],
         memories={m.topic: m.facts() for m in Memory.objects.of(hire)},
@@ -92,12 +88,6 @@ def planned(
         line=_line_of(hire),
     )
     return Planned(plan, shift, is_spent, known)
-
-
-def _kind_of(venue: Venue, starts_at: dt.datetime) -> ShiftKind:
-    middle = starts_at + MIDDLE
-    hour = venue.local(middle).hour
-    return kind_of(venue.business_day(middle), hour, venue.business_hour)
 
 
 def cards_due(

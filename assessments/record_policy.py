@@ -12,7 +12,8 @@ from assessments import record_steps as steps
 from assessments.measures.ready_facts import ReadyPolicy
 from assessments.measures.sales_mix import ShiftKind
 from assessments.models import Override, OverrideEnd, PolicyVersion
-from assessments.overrides import Never, Shift, why_never
+from assessments.overrides import Never, why_never
+from assessments.shifts import Shift
 from barcourse.people import enrol, log
 from barcourse.people.models import Membership, PersonalText, Station, Venue
 from barcourse.people.reasons import refuse

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
@@ -11,11 +10,10 @@ from assessments.asked import ANY_SHIFT, Asked
 from assessments.measures.mending import mend
 from assessments.measures.readiness import Standing
 from assessments.measures.waits import Reader, Waits, read_by
-from assessments.sales import as_sold
 from assessments.wording import word
 from barcourse.people.models import Membership, Station
 from recipes.grammar.reasons import Reason
-from recipes.menu import Menu, menu_at
+from recipes.menu import Menu
 
 
 @dataclass(frozen=True)
@@ -53,10 +51,3 @@ def stands(
         else:
             for done in tasks.task_rows(station, hires, menu.at, asked):
                 yield Stand(done.hire, station, done.verdict.standing, done.verdict.missing)
-
-
-def stands_at(
-    hire: Membership, station: Station, at: dt.datetime, asked: Asked = ANY_SHIFT
-) -> Stand:
-    menu = as_sold(menu_at(hire.venue, at), asked.shift)
-    return next(stands([station], [hire], menu, asked))

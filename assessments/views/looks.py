@@ -9,12 +9,13 @@ from django.http import Http404
 from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
-from assessments import board, overrides
+from assessments import board
 from assessments.board_look import Look, Order
 from assessments.hour import CHOICES, MINUTES
 from assessments.measures.readiness import Standing
 from assessments.measures.sales_mix import ShiftKind
 from assessments.record_policy import FURTHEST
+from assessments.shifts import moment_of
 from assessments.views.finding import menu_now, number_or_404, station_or_404
 from assessments.wording_practical import SHIFTS, STANDINGS
 from barcourse.people.access import HouseRequest
@@ -106,5 +107,5 @@ def menu_of(request: HouseRequest, shift: ShiftKind | None, day: dt.date | None 
     from that day on; where no kind is asked for that of the day, of now without one; 404 for a
     house whose course was never loaded."""
     menu = menu_now(request)
-    at = overrides.moment_of(menu.venue, menu.at, shift, day)
+    at = moment_of(menu.venue, menu.at, shift, day)
     return menu if at == menu.at else menu_at(menu.venue, at)

@@ -15,9 +15,9 @@ from django.utils.translation import gettext_lazy as _
 from assessments import board, night, sales
 from assessments.measures.sales_mix import ShiftKind
 from assessments.measures.staffing import Aim, seconds_an_order
-from assessments.overrides import coming_shift
 from assessments.record_policy import FURTHEST
 from assessments.sales_in_force import in_force
+from assessments.shifts import coming_shift
 from assessments.views.finding import menu_now, station_or_404
 from assessments.views.looks import menu_of
 from assessments.wording import word

@@ -22,6 +22,7 @@ from assessments.measures.sales_mix import ShiftKind
 from assessments.models import Override, PolicyVersion
 from assessments.policy import EVERYWHERE, Book, Scope, book_at
 from assessments.policy_preview import Preview, preview
+from assessments.shifts import Shift
 from assessments.showing import show_gaps
 from assessments.views.finding import hire_here_or_404, menu_now, station_or_404
 from assessments.views.forms import refusals_beside
@@ -187,7 +188,7 @@ def once(request: HouseRequest, hire: str) -> HttpResponse:
     form = OnceForm(request.POST or None, initial=initial)
     is_valid = form.is_valid()
     said = initial | (form.cleaned_data if form.is_bound else {})
-    shift = overrides.Shift.of(request.venue, said["day"], late=said["part"] == "late")
+    shift = Shift.of(request.venue, said["day"], late=said["part"] == "late")
     looks = "look" in request.POST and not form.errors.keys() & {"day", "part"}
     if is_valid and not looks:
         with refusals_beside(form):

@@ -17,9 +17,10 @@ from assessments.board_look import Seen, look_at
 from assessments.hour import CHOICES, left_out, trainers_hour
 from assessments.measures.readiness import Standing
 from assessments.measures.waits import Reader
-from assessments.overrides import Shift, coming_shift, day_words, shift_after, standing_once
+from assessments.overrides import standing_once
 from assessments.policy import book_at
 from assessments.record_policy import FURTHEST
+from assessments.shifts import Shift, coming_shift, day_words, shift_after
 from assessments.showing import show_rows
 from assessments.showing_record import board_says
 from assessments.views.finding import menu_now, page_or_404, station_or_404

@@ -10,12 +10,12 @@ from itertools import chain
 from django.utils.translation import gettext as _
 
 from assessments import board, tasks
-from assessments.asked import Asked
 from assessments.board import Row
 from assessments.board_look import Look, Seen, look_at, weighed
 from assessments.measures.readiness import Standing
 from assessments.measures.waits import ANYBODY, Reader
 from assessments.overrides import Stands, standing_once
+from assessments.shifts import asked_at
 from assessments.showing import Gap, show_rows
 from assessments.tasks import TaskRow
 from assessments.wording_practical import SHIFTS, STANDINGS
@@ -88,13 +88,14 @@ def facts_of(menu: Menu, look: Look, size: str = "", reader: Reader = ANYBODY) -
     venue = menu.venue
     stations = board.order_stations(venue)
     seen = look_at(menu, board.hires_here(venue, menu.at), look)
+    asked = asked_at(venue, menu.at, look.shift)
     found = board.boards(
-        stations, weighed(menu, look.shift), [r.hire for r in seen.rows], asked=Asked(look.shift)
+        stations, weighed(menu, look.shift), [r.hire for r in seen.rows], asked=asked
     )
     board.look_at([*seen.rows, *chain.from_iterable(found.values())])
     once = standing_once(venue, menu.at, look.shift)
     hires, without = [r.hire for r in seen.rows], board.task_stations(venue)
-    by_tasks = [tasks.task_rows(s, hires, menu.at, Asked(look.shift)) for s in without]
+    by_tasks = [tasks.task_rows(s, hires, menu.at, asked) for s in without]
     return BoardFacts(
         house=venue.name,
         as_of=venue.local(menu.at),

@@ -9,14 +9,14 @@ import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
-from assessments.asked import Asked
 from assessments.board import board
 from assessments.measures.sales_mix import ShiftKind
 from assessments.models import Override, OverrideEnd
-from assessments.overrides import Shift, coming_shift, standing_once, stands_on, would_end
+from assessments.overrides import standing_once, stands_on, would_end
 from assessments.policy import EVERYWHERE, opening
 from assessments.record_policy import FURTHEST, end_override
 from assessments.sales import as_sold
+from assessments.shifts import Shift, asked_on, coming_shift
 from barcourse.people import enrol, log, permits
 from barcourse.people.models import Membership, PersonalText
 from barcourse.people.reasons import Refused
@@ -194,7 +194,7 @@ def test_what_is_missing_is_told_for_the_time_of_the_shift(odalys, marek, tamsin
         shift = Shift.of(nils.venue, (LATER + weeks * 7 * DAY).date(), late=True)
         stand = stands_on(nils, station(nils), shift, LATER)
         menu = as_sold(menu_at(nils.venue, shift.hours(nils.venue)[0]), shift.kind)
-        [row] = board(station(nils), menu, [nils], asked=Asked(shift.kind))
+        [row] = board(station(nils), menu, [nils], asked=asked_on(nils.venue, shift, LATER))
         assert [r for r in stand.missing if r.code == "right_too_low"] == [
             r for r in row.verdict.missing if r.code == "right_too_low"
         ]

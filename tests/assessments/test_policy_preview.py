@@ -11,11 +11,11 @@ from assessments.asked import Asked
 from assessments.board import hires_here
 from assessments.measures.readiness import Standing
 from assessments.measures.sales_mix import ShiftKind
-from assessments.overrides import coming_shift
 from assessments.policy import opening
 from assessments.policy_preview import preview
 from assessments.record_policy import set_policy
 from assessments.sales import as_sold
+from assessments.shifts import coming_shift
 from assessments.standing import stands
 from recipes.menu import menu_at
 from tests.assessments.test_board import only_must_knows, prove, station

@@ -10,9 +10,9 @@ from typing import Any
 from assessments.measures.ready_facts import ReadyPolicy
 from assessments.measures.sales_mix import ShiftKind
 from assessments.models import Override, PolicyVersion
-from assessments.overrides import Shift
 from assessments.policy import opening
 from assessments.record_policy import end_override, let_stand_once, set_policy
+from assessments.shifts import Shift
 from barcourse.people.models import Membership, Station
 from tests.factories.assessments import NOW
 

@@ -24,12 +24,12 @@ from django.core.management.base import CommandParser
 from django.utils import timezone
 
 from assessments import board, tasks
-from assessments.asked import Asked
 from assessments.gate_facts import newest_paces
 from assessments.measures.pace_check import whole_pace
 from assessments.measures.sales_mix import ShiftKind
-from assessments.overrides import Stands, moment_of, standing_once
+from assessments.overrides import Stands, standing_once
 from assessments.sales import as_sold
+from assessments.shifts import asked_at, moment_of
 from assessments.showing import show_row
 from assessments.wording import word
 from barcourse.people.management.asking import AskingCommand
@@ -131,7 +131,8 @@ def _rows(asked: Question) -> list[Said]:
 
 def _verdicts(asked: Question) -> list[Said]:
     """In the order of the hires."""
-    station, held = asked.station, Asked(asked.shift)
+    station = asked.station
+    held = asked_at(station.venue, asked.at, asked.shift)
     hires = board.hires_here(station.venue, asked.at)
     if not station.takes_orders:
         return [_of_tasks(row) for row in tasks.task_rows(station, hires, asked.at, held)]
