@@ -8,7 +8,13 @@ class AssessmentsConfig(AppConfig):
     default_auto_field = "django.db.models.BigAutoField"
 
     def ready(self) -> None:
-        from assessments import calls_whole, quizzes_whole, ready_touched, wording_refusals
+        from assessments import (
+            calls_whole,
+            quizzes_whole,
+            ready_touched,
+            wording_log,
+            wording_refusals,
+        )
         from assessments.under_way import being_asked
         from barcourse.people import log_check, wording
         from recipes import call_reader_shut
@@ -56,6 +62,7 @@ class AssessmentsConfig(AppConfig):
                 "made_instead": _("said which drink was made instead by"),
             }
         )
+        wording.tell_facts(wording_log.TELLERS)
         wording.name_findings(wording_refusals.FINDINGS)
         log_check.also(quizzes_whole.find)
         log_check.also(calls_whole.find)

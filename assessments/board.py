@@ -135,9 +135,11 @@ def boards(
     return {sheet.station.pk: _rows(sheet, hires) for sheet in sheets}
 
 
-def rows_of(hire: Membership, stations: Sequence[Station], menu: Menu) -> list[Row]:
-    """One person at each station, in the order given."""
-    found = boards(stations, menu, [hire])
+def rows_of(
+    hire: Membership, stations: Sequence[Station], menu: Menu, asked: Asked = ANY_SHIFT
+) -> list[Row]:
+    """One person at each station, in the order given. The menu is weighed for the shift already."""
+    found = boards(stations, menu, [hire], asked=asked)
     return [row for station in stations for row in found[station.pk]]
 
 

@@ -60,6 +60,10 @@ class Stands:
         return " ".join(word(reason) for reason in self.barred_by)
 
 
+Once = Mapping[tuple[int, int], Sequence[Stands]]
+"""Who stands for one shift, by hire and station."""
+
+
 def standing_once(
     venue: Venue, at: dt.datetime, kind: ShiftKind | None = None
 ) -> dict[tuple[int, int], list[Stands]]:
@@ -90,9 +94,18 @@ def _from_day(venue: Venue, day: dt.date) -> list[Override]:
 _NOBODY = Kept[tuple[Stamp, dt.date], bool](most=100)
 
 
-def elsewhere(
-    once: Mapping[tuple[int, int], Sequence[Stands]], hire: Membership, here: Station | None
-) -> list[Stands]:
+def beside(once: Once, about: Shift | None) -> Once:
+    """All that `standing_once` found, marked where it is about another shift than is reckoned
+    for."""
+    if about is None:
+        return once
+    return {
+        key: [replace(one, is_other=one.shift != about) for one in ones]
+        for key, ones in once.items()
+    }
+
+
+def elsewhere(once: Once, hire: Membership, here: Station | None) -> list[Stands]:
     """Of all that `standing_once` found, what is said of this person at other stations, the soonest
     first."""
     found = [

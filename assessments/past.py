@@ -61,13 +61,16 @@ class Past:
         return min((self.points[0].at, *happened))
 
 
-def past_of(row: Row, menu: Menu) -> Past | None:
-    """None where there is no past to show yet."""
+def past_of(row: Row, menu: Menu, now: dt.datetime | None = None) -> Past | None:
+    """None where there is no past to show yet. Where the row is of a moment to come, that of the
+    menu, `now` is where what has been ends; the last point is that moment's."""
     numbered = row.sheet.numbered
     shown = shown_by([row.hire], numbered)[row.hire.pk]
-    days = _ends_of_days(shown, menu) if row.sheet.items else []
+    days = _ends_of_days(shown, menu.venue, now or menu.at) if row.sheet.items else []
     if len(days) < 2:
         return None
+    if now and menu.at > now:
+        days.append(day_of(menu.at))
     said = over_time(numbered.for_orders, shown, row.sheet.sales, days, LEVEL)
     figures = [as_kept(f, row.sheet.miss, LEVEL).right for f in said]
     moments = [EPOCH + dt.timedelta(days=day) for day in days]
@@ -80,10 +83,10 @@ def past_of(row: Row, menu: Menu) -> Past | None:
     return Past(points, *events, days=_by_day(points, events, menu.venue))
 
 
-def _ends_of_days(shown: Sequence[Shown], menu: Menu) -> list[float]:
+def _ends_of_days(shown: Sequence[Shown], venue: Venue, now: dt.datetime) -> list[float]:
     """The moments of the points: each day of the house when it was over, and this moment, so that
     what happened on a day stands beside that day."""
-    venue, today = menu.venue, day_of(menu.at)
+    today = day_of(now)
     seen = [one.day for one in shown if one.day <= today]
     if not seen:
         return []
@@ -91,7 +94,7 @@ def _ends_of_days(shown: Sequence[Shown], menu: Menu) -> list[float]:
     *before, _ = days_of(shown, today, day_of(first))
     nights = {venue.business_day(EPOCH + dt.timedelta(days=day)) for day in before}
     over = (venue.business_day_begins(day + dt.timedelta(days=1)) - SECOND for day in nights)
-    return [*sorted(day_of(at) for at in over if at < menu.at), today]
+    return [*sorted(day_of(at) for at in over if at < now), today]
 
 
 Events = tuple[tuple[dt.datetime, ...], tuple[dt.datetime, ...], tuple[dt.datetime, ...]]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from assessments.measures.ready_facts import ReadyPolicy
@@ -35,6 +35,13 @@ class Book:
     def at(self, scope: Scope) -> ReadyPolicy:
         return self.policies[self.scope_of(*scope)]
 
+    def counting(self, about: Scope, stations: Iterable[int]) -> set[Scope]:
+        """Where all that counts for a part of this scope was set; `stations` are the house's."""
+        station, shift = about
+        kinds = [shift] if shift else list(ShiftKind)
+        places = [station] if station else stations
+        return {self.scope_of(place, kind) for place in places for kind in kinds}
+
     def set_at(self, scope: Scope, policy: ReadyPolicy | None) -> Book:
         """As it would be with this policy there, or with none of its own."""
         kept = {s: p for s, p in self.policies.items() if s != scope}
@@ -43,6 +50,23 @@ class Book:
 
 def _nearest(station: int | None, shift: str) -> list[Scope]:
     return list(dict.fromkeys([(station, shift), (station, ""), (None, shift), EVERYWHERE]))
+
+
+def concerns(page: Scope, version: Scope) -> bool:
+    """Whether what is set there can count for the station and kind of shift of a page, or for one
+    of them where the page is about all."""
+    pairs = zip(page, version, strict=True)
+    return all(about in (None, "", of) or of in (None, "") for about, of in pairs)
+
+
+def in_force_at(venue: Venue, at: dt.datetime) -> dict[Scope, PolicyVersion]:
+    """The version that counts of each scope that has one of its own."""
+    found: dict[Scope, PolicyVersion] = {}
+    rows = PolicyVersion.objects.in_house(venue).select_related("by__person")
+    for row in rows.as_they_begin():
+        if row.counts(at):
+            found[row.scope] = row
+    return {scope: row for scope, row in found.items() if not row.follows}
 
 
 def book_at(venue: Venue, at: dt.datetime) -> Book:

@@ -119,12 +119,15 @@ def let_stand_once(
         venue=by.venue, hire=hire, station=station, day=shift.day, shift_kind=shift.kind.value,
         by=by, at=at, reason_code=text.code,
     )  # fmt: skip
-    facts = {"station": station.slug, "day": shift.day.isoformat(), "shift": shift.kind.value}
     log.append(
         venue=by.venue, by=by, kind="let_stand_once", subject=hire, row=row, text=text,
-        facts=facts, at=at,
+        facts=_facts_of(row), at=at,
     )  # fmt: skip
     return row
+
+
+def _facts_of(row: Override) -> dict[str, object]:
+    return {"station": row.station.slug, "day": row.day.isoformat(), "shift": row.shift_kind}
 
 
 def _refuse_shift(
@@ -164,7 +167,7 @@ def end_override(*, by: Membership, override: Override, at: dt.datetime) -> Over
     row = OverrideEnd.objects.create(venue=by.venue, override=override, by=by, at=at)
     log.append(
         venue=by.venue, by=by, kind="override_ended", subject=override.hire, row=row,
-        facts={"override": override.code}, at=at,
+        facts={"override": override.code, **_facts_of(override)}, at=at,
     )  # fmt: skip
     return row
 

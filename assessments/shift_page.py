@@ -27,8 +27,9 @@ from assessments.models import (
     TryOut,
 )
 from assessments.next_up import ToDo, to_do
-from assessments.overrides import Stands, elsewhere, standing_once
+from assessments.overrides import Stands, beside, elsewhere, standing_once
 from assessments.reads import Planned
+from assessments.shifts import About, about_next, reckoned
 from assessments.showing import VerdictShown, show_rows
 from assessments.showing_credit import CreditShown, latest_credit
 from assessments.sign_offs import must_knows_proven
@@ -67,6 +68,8 @@ class NextShift:
     standing: list[tuple[board.Row, VerdictShown]]
     elsewhere: list[Stands]
     """Where they are let stand for a shift, beside the first station."""
+    about: About | None
+    """The shift that standing is reckoned for, the next one; now, where none was said."""
     studied: list[Studied]
     proven: int
     must_knows: int
@@ -95,7 +98,10 @@ def next_shift_of(hire: Membership, menu: Menu) -> NextShift:
     due = planned.plan.cards
     cards = due_cards(menu, due, planned.known)
     stations = board.order_stations(menu.venue)
-    rows, once = board.rows_of(hire, stations, menu), standing_once(hire.venue, at)
+    about = about_next(hire.venue, planned.shift)
+    then = reckoned(menu, about.reckoned if about else None)
+    rows = board.rows_of(hire, stations, then.menu, then.asked)
+    once = beside(standing_once(hire.venue, at), then.shift)
     begun = under_way(hire, at)
     return NextShift(
         is_new=not any(p.is_begun for p in progress),
@@ -105,6 +111,7 @@ def next_shift_of(hire: Membership, menu: Menu) -> NextShift:
         planned=planned,
         standing=show_rows(rows, once, Reader(hire.code)),
         elsewhere=elsewhere(once, hire, stations[0] if stations else None),
+        about=about,
         studied=studied(menu.venue, [hire], at, days=1),
         proven=must_knows_proven([hire], menu)[hire.pk],
         must_knows=len(menu.must_knows()),

@@ -12,6 +12,7 @@ from django.utils.translation import gettext as _
 
 from assessments.asked import ANY_SHIFT, Asked
 from assessments.measures.sales_mix import LATE_FROM, ShiftKind, kind_of
+from assessments.models import ShiftAhead
 from assessments.policy import Book, book_at
 from assessments.sales import as_sold
 from barcourse.people.models import Venue
@@ -97,11 +98,62 @@ def shift_after(venue: Venue, shift: Shift) -> Shift:
     return coming_shift(venue, shift.hours(venue)[1], shift.kind)
 
 
+def in_address(kind: ShiftKind | None, day: dt.date | None) -> str:
+    """What a page that reckons for a shift is asked for one; for now, whatever shift it is, where
+    there is no kind."""
+    return f"shift={kind or ''}" + (f"&day={day:%Y-%m-%d}" if day else "")
+
+
+When = Shift | dt.date | None
+"""What is reckoned for: a shift, a day to come on whatever shift, or now."""
+
+
+def when_of(venue: Venue, at: dt.datetime, kind: ShiftKind | None, day: dt.date | None) -> When:
+    """The shift of that kind that is on at that moment or comes next, with a day the first from
+    then on; without a kind the day, where it is yet to come."""
+    if kind is None:
+        return day if day and day > venue.business_day(at) else None
+    return coming_shift(venue, moment_of(venue, at, kind, day), kind)
+
+
+def when_words(when: When) -> str:
+    """Empty for now."""
+    if isinstance(when, Shift):
+        return when.when
+    return day_words(when) if when else ""
+
+
 def worked_from(venue: Venue, starts_at: dt.datetime) -> Shift:
     """The one that somebody works who begins then: what it mostly is."""
     middle = starts_at + MIDDLE
     day, hour = venue.business_day(middle), venue.local(middle).hour
     return Shift(day, kind_of(day, hour, venue.business_hour))
+
+
+@dataclass(frozen=True)
+class About:
+    """What somebody's standing is reckoned for; the next shift that they work, None where none was
+    said; and what addresses of the same pages go on asking, empty for that next one."""
+
+    reckoned: When
+    next: Shift | None = None
+    asked: str = ""
+
+    @property
+    def is_theirs(self) -> bool:
+        return self.next is not None and self.reckoned == self.next
+
+    @property
+    def when(self) -> str:
+        return when_words(self.reckoned)
+
+
+def about_next(venue: Venue, said: ShiftAhead | None) -> About | None:
+    """The next shift that was said; None where there is none."""
+    if said is None:
+        return None
+    shift = worked_from(venue, said.starts_at)
+    return About(shift, shift)
 
 
 def book_on(venue: Venue, shift: Shift, at: dt.datetime) -> Book:
@@ -128,11 +180,14 @@ class Reckoned:
     shift: Shift | None
 
 
-def reckoned(menu: Menu, shift: Shift | None) -> Reckoned:
+def reckoned(menu: Menu, when: When) -> Reckoned:
     """`menu` is that of now. Held against what will be asked then, on the menu of then, with what
     is known now and how much of it will be left by the beginning of that shift."""
     venue, at = menu.venue, menu.at
-    if shift is None:
+    if when is None:
         return Reckoned(as_sold(menu), ANY_SHIFT, None)
-    then = menu_at(venue, max(at, shift.hours(venue)[0]))
-    return Reckoned(as_sold(then, shift.kind), asked_on(venue, shift, at), shift)
+    if not isinstance(when, Shift):
+        day = menu_at(venue, venue.business_day_begins(when))
+        return Reckoned(as_sold(day), ANY_SHIFT, None)
+    then = menu_at(venue, max(at, when.hours(venue)[0]))
+    return Reckoned(as_sold(then, when.kind), asked_on(venue, when, at), when)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from dataclasses import dataclass
 from math import ceil, floor
 
@@ -28,9 +29,10 @@ class Line:
     figures: Figures | None
 
 
-def show_past(row: Row | None, menu: Menu) -> dict[str, object]:
-    """For the page; nothing where there is no past to show yet."""
-    found = past_of(row, menu) if row else None
+def show_past(row: Row | None, menu: Menu, now: dt.datetime) -> dict[str, object]:
+    """For the page; nothing where there is no past to show yet. The menu is that of the moment
+    that the row is reckoned for."""
+    found = past_of(row, menu, now) if row else None
     if row is None or found is None:
         return {}
     return {
@@ -40,6 +42,7 @@ def show_past(row: Row | None, menu: Menu) -> dict[str, object]:
             Line(day, _figures(day.point) if day.point else None) for day in reversed(found.days)
         ],
         "past_station": row.station,
+        "past_to_come": found.points[-1].at if found.points[-1].at > now else None,
     }
 
 

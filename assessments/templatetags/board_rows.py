@@ -24,10 +24,11 @@ register = template.Library()
 
 @register.simple_tag(takes_context=True)
 def board_rows(
-    context: Context, rows: Iterable[tuple[Row, VerdictShown]], may_say: bool
+    context: Context, rows: Iterable[tuple[Row, VerdictShown]], may_say: bool, asks: str
 ) -> SafeString:
-    """A line a person; `may_say`: whether the reader lets people stand."""
-    lines = _Lines(context, may_say)
+    """A line a person; `may_say`: whether the reader lets people stand; `asks` is what the pages
+    that it leads to are asked for the board's shift."""
+    lines = _Lines(context, may_say, asks)
     return SafeString("".join(lines.of(row, shown) for row, shown in rows))
 
 
@@ -37,6 +38,7 @@ class _Lines:
 
     context: Context
     may_say: bool
+    asks: str
     standing: str = field(default_factory=lambda: escape(_("Standing")))
     orders: str = field(default_factory=lambda: escape(_("Of 100 orders")))
     missing: str = field(default_factory=lambda: escape(_("What is missing")))
@@ -69,7 +71,7 @@ class _Lines:
 
     def _person(self, row: Row) -> str:
         """Who it is and what to do about them."""
-        code, station = row.hire.code, f"?station={row.station.slug}"
+        code, station = row.hire.code, f"?station={row.station.slug}&{self.asks}"
         record = house_url(self.context, "hire_record", code=code) + station
         spot = house_url(self.context, "spot", hire=code)
         said = (

@@ -45,6 +45,7 @@ def next_shift(request: HouseRequest) -> HttpResponse:
         "is_spent": page.planned.is_spent,
         "standing": page.standing,
         "elsewhere": page.elsewhere,
+        "about": page.about,
         "proven": page.proven,
         "must_knows": page.must_knows,
         "ahead": page.ahead,

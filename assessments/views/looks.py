@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from urllib.parse import urlencode
 
 from django import forms
 from django.http import Http404
@@ -15,7 +16,7 @@ from assessments.hour import CHOICES, MINUTES
 from assessments.measures.readiness import Standing
 from assessments.measures.sales_mix import ShiftKind
 from assessments.record_policy import FURTHEST
-from assessments.shifts import moment_of
+from assessments.shifts import When, moment_of, when_of
 from assessments.views.finding import menu_now, number_or_404, station_or_404
 from assessments.wording_practical import SHIFTS, STANDINGS
 from barcourse.people.access import HouseRequest
@@ -27,14 +28,29 @@ WHOLE_STATION = ("", _("all that the station pours"))
 EVERYBODY = ("", _("everybody"))
 
 
-class LookForm(forms.Form):
-    """Everything may be left out; modules are the house's."""
+class ShiftForm(forms.Form):
+    """A shift as an address asks about it; both may be left out."""
 
     shift = forms.ChoiceField(
         label=_("Kind of shift"), required=False,
         choices=[ALL_SHIFTS, *((k.value, SHIFTS[k]) for k in ShiftKind)],
     )  # fmt: skip
     day = forms.DateField(required=False, widget=forms.HiddenInput)
+
+    def said_or_404(self, request: HouseRequest) -> tuple[ShiftKind | None, dt.date | None]:
+        """No day further ahead than somebody is let stand for a shift."""
+        if not self.is_valid():
+            raise Http404
+        kind, day = self.cleaned_data["shift"], self.cleaned_data["day"]
+        last = request.venue.business_day(timezone.now()) + FURTHEST
+        if day and day > last:
+            raise Http404
+        return (ShiftKind(kind) if kind else None), day
+
+
+class LookForm(ShiftForm):
+    """Everything may be left out; modules are the house's."""
+
     module = forms.ModelChoiceField(
         label=_("Drinks"), required=False, queryset=Module.objects.none(), to_field_name="slug",
         empty_label=WHOLE_STATION[1],
@@ -65,21 +81,29 @@ def look_or_404(request: HouseRequest, *, unpoured: Module | None = None) -> tup
     station, form = station_or_404(request, stations), LookForm(asked)
     modules = Module.objects.in_house(request.venue).at_station(station).with_drinks()
     form.fields["module"].queryset = modules  # type: ignore[attr-defined]
-    if not form.is_valid():
-        raise Http404
+    kind, day = form.said_or_404(request)
     said = form.cleaned_data
-    today = request.venue.business_day(timezone.now())
-    if said["day"] and said["day"] > today + FURTHEST:
-        raise Http404
     look = Look(
         station=station,
-        shift=ShiftKind(said["shift"]) if said["shift"] else None,
-        day=said["day"],
+        shift=kind,
+        day=day,
         module=said["module"],
         standing=Standing(said["standing"]) if said["standing"] else None,
         order=Order(said["order"] or Order.STANDING),
     )
     return look, form
+
+
+def when_or_404(request: HouseRequest) -> When:
+    """`?shift= &day=` as the board reads them; 404 for what there is none of."""
+    kind, day = ShiftForm(request.GET).said_or_404(request)
+    return when_of(request.venue, timezone.now(), kind, day)
+
+
+def asks_of(request: HouseRequest) -> str:
+    """The shift in the address, for addresses that this page leads to; empty where it has none."""
+    asked = {name: request.GET[name] for name in ("shift", "day") if name in request.GET}
+    return urlencode(asked)
 
 
 def unpoured_module(request: HouseRequest) -> Module | None:

@@ -20,13 +20,14 @@ from assessments.measures.policy_sense import doubts
 from assessments.measures.ready_facts import ReadyPolicy
 from assessments.measures.sales_mix import ShiftKind
 from assessments.models import Override, PolicyVersion
-from assessments.policy import EVERYWHERE, Book, Scope, book_at
+from assessments.policy import EVERYWHERE, Book, Scope, book_at, concerns, in_force_at
 from assessments.policy_preview import Preview, preview
 from assessments.shifts import Shift
 from assessments.showing import show_gaps
 from assessments.views.finding import hire_here_or_404, menu_now, station_or_404
 from assessments.views.forms import refusals_beside
 from assessments.views.forms_policy import OnceForm, PolicyForm
+from assessments.views.looks import asks_of, when_or_404
 from assessments.waiting import reader_of
 from assessments.wording import word
 from assessments.wording_practical import SHIFTS
@@ -75,12 +76,15 @@ class Chosen:
 
 
 def _chosen(request: HouseRequest, at: dt.datetime) -> Chosen:
-    """`?station= &shift=`; without one it is about all of them. 404 for what there is none of."""
-    slug, kind = request.GET.get("station", ""), request.GET.get("shift", "")
+    """`?station= &shift=`; without one it is about all of them, and a `day=` says only which shift
+    the board goes on being asked for. 404 for what there is none of."""
+    slug, when = request.GET.get("station", ""), when_or_404(request)
     station = next((s for s in request.venue.stations.all() if s.slug == slug), None)
-    if (slug and station is None) or (kind and kind not in set(ShiftKind)):
+    if slug and station is None:
         raise Http404
-    return Chosen(station, ShiftKind(kind) if kind else None, book_at(request.venue, at))
+    return Chosen(
+        station, when.kind if isinstance(when, Shift) else None, book_at(request.venue, at)
+    )
 
 
 @member(May.SET_READY, methods=READ_AND_SEND)
@@ -137,10 +141,16 @@ def _shown(
     venue = request.venue
     at = menu_now(request).at
     policies = PolicyVersion.objects.in_house(venue)
-    versions, coming = list(policies.newest_first()[:NEWEST]), list(policies.yet_to_begin(at))
+    newest, coming = policies.newest_first().first(), list(policies.yet_to_begin(at))
+    standing = in_force_at(venue, at)
+    stands = {row.pk for row in standing.values()}
+    about = [row for row in policies.newest_first() if concerns(chosen.scope, row.scope)]
+    here = chosen.book.scope_of(*chosen.scope)
+    parts = chosen.book.counting(chosen.scope, [s.pk for s in venue.stations.all()]) - {here}
     asked = form.policy if found and not said["follows"] else chosen.now
     context = {
         "chosen": chosen,
+        "board": _board(request, chosen.station),
         "form": form,
         "stations": list(venue.stations.all()),
         "shifts": [(kind.value, SHIFTS[kind]) for kind in ShiftKind],
@@ -148,10 +158,14 @@ def _shown(
         "set_at": _scope_words(venue, chosen.book.scope_of(*chosen.scope)),
         "preview": found,
         "later": bool(found and found.at > at),
-        "newest": versions[0].number if versions else 0,
+        "newest": newest.number if newest else 0,
         "doubts": [word(r) for r in doubts(asked)] if chosen.takes_orders else [],
         "coming": [_version(venue, row) for row in coming],
-        "versions": [_version(venue, row) for row in versions if row.begins_at <= at],
+        "standing": standing.get(here),
+        "parts": [_version(venue, standing[s]) for s in standing if s in parts],
+        "versions": [
+            _version(venue, row) for row in about if row.begins_at <= at and row.pk not in stands
+        ][:NEWEST],
         **said,
     }
     return render(request, "assessments/ready_policy.html", context)
@@ -179,12 +193,13 @@ def _scope_words(venue: Venue, scope: Scope) -> str:
 
 @member(May.SET_READY, methods=READ_AND_SEND)
 def once(request: HouseRequest, hire: str) -> HttpResponse:
-    """`?station=`: let somebody stand there for one shift, with a reason. What is missing is told
-    for the shift that was said, today's late one to begin with."""
+    """`?station= &shift= &day=`: let somebody stand there for one shift, with a reason. What is
+    missing is told for the shift that was said; to begin with for the one in the address, else
+    today's late one."""
     person, at = hire_here_or_404(request, hire), menu_now(request).at
     stations = list(request.venue.stations.all())
     station = station_or_404(request, stations)
-    initial: dict[str, Any] = {"day": request.venue.business_day(at), "part": "late"}
+    initial = _asked_for(request, at)
     form = OnceForm(request.POST or None, initial=initial)
     is_valid = form.is_valid()
     said = initial | (form.cleaned_data if form.is_bound else {})
@@ -211,6 +226,7 @@ def once(request: HouseRequest, hire: str) -> HttpResponse:
         "shift": shift,
         "station": station,
         "stations": stations,
+        "asks": asks_of(request),
         "form": form,
         "stands": stands,
         "gaps": show_gaps(missing),
@@ -219,8 +235,17 @@ def once(request: HouseRequest, hire: str) -> HttpResponse:
     return render(request, "assessments/once.html", context)
 
 
+def _asked_for(request: HouseRequest, at: dt.datetime) -> dict[str, Any]:
+    """The form to begin with."""
+    when = when_or_404(request)
+    if isinstance(when, Shift):
+        return {"day": when.day, "part": "late" if when.is_late else "early"}
+    return {"day": when or request.venue.business_day(at), "part": "late"}
+
+
 @member(May.SET_READY, methods=SEND)
 def end(request: HouseRequest, code: str) -> HttpResponse:
+    when_or_404(request)
     row = _of_override(request, code, record_policy.end_override, _("Taken back."))
     return _to_board(request, row.station)
 
@@ -246,6 +271,13 @@ def _of_override(
 
 
 def _to_board(request: HouseRequest, station: Station) -> HttpResponse:
-    name = "who_is_ready" if station.takes_orders else "ready_tasks"
+    return redirect(_board(request, station))
+
+
+def _board(request: HouseRequest, station: Station | None) -> str:
+    """Where that board is, for the shift that the address asks about."""
+    name = "who_is_ready" if station is None or station.takes_orders else "ready_tasks"
     at = reverse(name, kwargs={"house": request.venue.slug})
-    return redirect(f"{at}?station={station.slug}")
+    asked = (f"station={station.slug}" if station else "", asks_of(request))
+    said = "&".join(part for part in asked if part)
+    return f"{at}?{said}" if said else at

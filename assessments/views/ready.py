@@ -20,11 +20,26 @@ from assessments.measures.waits import Reader
 from assessments.overrides import standing_once
 from assessments.policy import book_at
 from assessments.record_policy import FURTHEST
-from assessments.shifts import Shift, coming_shift, day_words, shift_after
+from assessments.shifts import (
+    About,
+    Shift,
+    coming_shift,
+    day_words,
+    in_address,
+    reckoned,
+    shift_after,
+)
 from assessments.showing import show_rows
 from assessments.showing_record import board_says
 from assessments.views.finding import menu_now, page_or_404, station_or_404
-from assessments.views.looks import hour_or_404, look_or_404, menu_of, unpoured_module
+from assessments.views.looks import (
+    asks_of,
+    hour_or_404,
+    look_or_404,
+    menu_of,
+    unpoured_module,
+    when_or_404,
+)
 from assessments.waiting import reader_of
 from assessments.wording import word
 from assessments.wording_practical import SHIFTS
@@ -68,6 +83,7 @@ def board_page(request: HouseRequest) -> HttpResponse:
         "shift": SHIFTS[look.shift] if look.shift else "",
         "when": shift.when if shift else _day_ahead(venue, look.day),
         "after": _after(venue, shift),
+        "asks": in_address(look.shift, look.day or (shift.day if shift else None)),
         "total": len(seen.everybody),
         "rows": show_rows(rows, standing_once(venue, menu.at, look.shift), reader),
         "task_stations": board.task_stations(venue),
@@ -122,19 +138,23 @@ def _hour(
 
 @member(May.SEE_READY)
 def tasks_page(request: HouseRequest) -> HttpResponse:
-    """Every hire at a station that takes no orders."""
-    venue, at = request.venue, menu_now(request).at
+    """Every hire at a station that takes no orders, for the shift that the address asks about."""
+    venue, when = request.venue, when_or_404(request)
+    then = reckoned(menu_now(request), when)
+    at = then.menu.at
     stations = board.task_stations(venue)
     station = station_or_404(request, stations)
-    rows = tasks.task_rows(station, board.hires_here(venue, at), at)
+    rows = tasks.task_rows(station, board.hires_here(venue, at), at, then.asked)
     rows.sort(key=lambda row: list(Standing).index(row.verdict.standing))
-    once = standing_once(venue, at)
+    once = standing_once(venue, at, then.asked.shift)
     context = {
         "station": station,
         "stations": board.order_stations(venue),
         "task_stations": stations,
         "rows": [(row, once.get((row.hire.pk, station.pk), ())) for row in rows],
         "ready": sum(row.verdict.standing is Standing.READY for row in rows),
-        "takes": task_policy_words(book_at(venue, at).of(station)),
+        "takes": task_policy_words(book_at(venue, at).of(station, then.asked.shift)),
+        "about": About(when),
+        "asks": asks_of(request) or in_address(None, None),
     }
     return render(request, "assessments/ready_tasks.html", context)

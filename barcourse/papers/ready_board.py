@@ -197,9 +197,11 @@ def ready_pdf(facts: BoardFacts) -> bytes:
 
 
 def ready_csv(facts: BoardFacts) -> str:
-    """A row a person at the station that was asked for; figures of 100 orders."""
+    """A row a person at the station that was asked for; figures of 100 orders. With a module they
+    are of it alone, and so is what is missing; standing never is."""
     head = [
-        _("person"), _("station"), _("kind of shift"), _("module"), _("as of"), _("standing"),
+        _("person"), _("station"), _("kind of shift"), _("module"), _("as of"),
+        _("standing at the whole station") if facts.module else _("standing"),
         _("right"), _("right, low end"), _("right, high end"), _("ask"), _("wrong"),
         _("missing"), _("what is missing"), _("shortest way there"), _("for one shift"),
     ]  # fmt: skip

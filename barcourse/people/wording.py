@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING
 
 from django.utils.translation import gettext_lazy as _
@@ -182,3 +182,16 @@ def name_findings(findings: Mapping[str, _StrPromise]) -> None:
 def name_kinds(kinds: Mapping[str, _StrPromise]) -> None:
     """Give words to kinds of log entry; call it from AppConfig.ready. A verb phrase, as above."""
     KINDS.update(kinds)
+
+
+Teller = Callable[[Mapping[str, str], Mapping[str, object]], str]
+"""The names of the house's stations by their slugs, and the facts of an entry; what to say of it,
+or "" where its facts hold nothing of the kind."""
+
+# What the facts of an entry tell a reader; other rooms add theirs with `tell_facts`.
+TELLERS: dict[str, Teller] = {}
+
+
+def tell_facts(tellers: Mapping[str, Teller]) -> None:
+    """Say what the facts of a kind of log entry tell; call it from AppConfig.ready."""
+    TELLERS.update(tellers)

@@ -10,6 +10,8 @@ import time_machine
 from assessments.measures.sales_mix import ShiftKind
 from assessments.models import Override, OverrideEnd, PolicyVersion
 from assessments.policy import book_at
+from assessments.record_policy import end_override, set_policy
+from assessments.wording_log import once_told
 from barcourse.people import log
 from tests.assessments.pages import address, fields, text
 from tests.assessments.test_board import only_must_knows, prove, station
@@ -196,6 +198,7 @@ def test_the_preview_says_for_which_shift_it_reckons(visit, marek, nils):
 
 
 def test_what_is_yet_to_start_stands_by_itself(visit, odalys, marek, nils):
+    ask_for(odalys, least_right=0.65)
     ask_for(odalys, least_right=0.75)
     ask_for(odalys, "well", least_right=0.9, from_day=TODAY + dt.timedelta(days=2))
 
@@ -203,7 +206,7 @@ def test_what_is_yet_to_start_stands_by_itself(visit, odalys, marek, nils):
 
     to_come, before = said.index("Set, and yet to start"), said.index("What was set before")
     assert to_come < said.index("Starts on March 9, 2026: Well, every shift") < before
-    assert said.count("Number 2, by Odalys") == 1
+    assert said.count("Number 3, by Odalys") == 1
     assert said.index("Number 1, by Odalys") > before
 
 
@@ -376,3 +379,62 @@ def test_why_somebody_stood_is_read_afterwards_and_erased(visit, odalys, marek, 
         again = browser.send(address(odalys, "once_erase", code=row.code), {}, follow=True)
         assert again.status_code == 200
     assert log.check(odalys.venue) == []
+
+
+@pytest.mark.parametrize(
+    ("asked", "parts", "before"),
+    [
+        ("", ["Beer point, every shift", "Well, every shift"], [1, 3, 4]),
+        ("?station=well", [], [1, 3, 4]),
+        ("?station=beer-point", [], [1]),
+        ("?station=service-bar&shift=week-late", [], [1]),
+        ("?shift=week-late", ["Beer point, every shift", "Well, every shift"], [1, 3, 4]),
+    ],
+)
+def test_what_was_set_before_is_no_longer_in_force_and_of_no_other_station(
+    visit, odalys, marek, asked, parts, before
+):
+    """Number 2 counts everywhere, 5 at the well, 6 at the beer point."""
+    for number, (slug, kind) in enumerate(
+        [("", None), ("", None), ("well", None), ("well", ShiftKind.WEEK_LATE), ("well", None),
+         ("beer-point", None)],
+    ):  # fmt: skip
+        ask_for(odalys, slug, kind, least_right=(81 + number) / 100)
+    set_policy(
+        by=odalys, station=station(odalys), shift=ShiftKind.WEEK_LATE, policy=None, at=NOW
+    )  # fmt: skip
+    with time_machine.travel(LATER, tick=False):
+        page = visit(marek).get(address(marek, "ready_policy") + asked)
+
+    listed = sorted(v["row"].number for v in page.context["versions"])
+    assert sorted(v["about"] for v in page.context["parts"]) == sorted(parts)
+    assert [n for n in listed if n != 7] == before  # 7 says that late the well has none of its own
+    assert f", by {odalys.name}, since" in text(page)
+
+
+def test_the_log_says_where_and_for_which_shift(visit, marek, nils):
+    make.take_quiz(nils, make.GATE)
+    end_override(by=marek, override=let(marek, nils), at=NOW)
+    said = text(visit(marek).get(address(marek, "log")))
+
+    where = "Well, Saturday, March 7, 2026, from ten in the evening on"
+    assert f"Marek gave their word for one shift of Nils: {where}" in said
+    assert f"Marek took back the word given for one shift of Nils: {where}" in said
+
+
+@pytest.mark.parametrize(
+    "facts",
+    [
+        {"override": "4fk"},  # as it was noted once
+        {"station": "well", "day": "yesterday", "shift": "week-late"},
+        {"station": "well", "day": "2026-03-07", "shift": "lunch"},
+    ],
+)
+def test_facts_that_say_nothing_of_a_shift_are_passed_over(facts):
+    assert once_told({"well": "Well"}, facts) == ""
+
+
+def test_a_station_that_is_gone_is_told_by_what_it_was():
+    facts = {"station": "patio", "day": "2026-03-08", "shift": "week-early"}
+
+    assert once_told({"well": "Well"}, facts) == "patio, Sunday, March 8, 2026, until ten"

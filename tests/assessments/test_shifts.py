@@ -10,7 +10,7 @@ from assessments import tasks
 from assessments.board_look import Look, look_at
 from assessments.measures.sales_mix import ShiftKind
 from assessments.overrides import stands_on
-from assessments.shifts import Shift, asked_at, moment_of, reckoned, worked_from
+from assessments.shifts import Shift, asked_at, moment_of, reckoned, when_of, worked_from
 from barcourse.people import permits
 from recipes.menu import menu_at
 from tests.factories import assessments as make
@@ -43,6 +43,27 @@ def test_without_a_shift_it_is_the_menu_s_moment(nils):
     found = reckoned(menu_at(nils.venue, LATER), None)
 
     assert (found.menu.at, found.shift, found.asked.shift) == (LATER, None, None)
+
+
+@pytest.mark.parametrize(
+    ("kind", "day", "when"),
+    [
+        (None, None, None),
+        (None, 7, None),  # today is now
+        (None, 6, None),
+        (None, 10, dt.date(2026, 3, 10)),
+        (ShiftKind.WEEKEND_LATE, None, Shift(SATURDAY, ShiftKind.WEEKEND_LATE)),
+        (ShiftKind.WEEKEND_LATE, 1, Shift(SATURDAY, ShiftKind.WEEKEND_LATE)),
+        (ShiftKind.WEEKEND_LATE, 8, Shift(dt.date(2026, 3, 13), ShiftKind.WEEKEND_LATE)),
+        (ShiftKind.WEEK_EARLY, None, Shift(dt.date(2026, 3, 8), ShiftKind.WEEK_EARLY)),
+    ],
+)
+def test_what_an_address_asks_for(nils, kind, day, when):
+    found = when_of(nils.venue, LATER, kind, dt.date(2026, 3, day) if day else None)
+
+    assert found == when
+    menu = reckoned(menu_at(nils.venue, LATER), when).menu
+    assert menu.at == moment_of(nils.venue, LATER, kind, dt.date(2026, 3, day) if day else None)
 
 
 @pytest.mark.parametrize("slug", ["well", "bar-back"])

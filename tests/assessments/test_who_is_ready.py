@@ -1,5 +1,6 @@
 """The command that other programs ask who is ready."""
 
+import datetime as dt
 import io
 import json
 import math
@@ -128,8 +129,10 @@ def test_the_kind_of_shift_picks_policy_and_mix(odalys, marek, tamsin, nils):
 
 
 def test_without_a_moment_the_next_such_shift_is_meant(odalys, marek, tamsin, nils):
+    """Tonight's late shift ends on Sunday by the calendar, tomorrow's on Monday."""
     ask_for(odalys, permits=("serving",))
-    permits.add_permit(by=marek, member=nils, kind="serving", valid_until=NOW.date(), at=NOW)
+    sunday = NOW.date() + dt.timedelta(days=1)
+    permits.add_permit(by=marek, member=nils, kind="serving", valid_until=sunday, at=NOW)
     with time_machine.travel(NOW, tick=False):  # a Saturday afternoon
         [tonight], [tomorrow] = rows("--shift", "weekend-late"), rows("--shift", "week-late")
 

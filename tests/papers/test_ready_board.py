@@ -141,3 +141,20 @@ def test_the_files_of_the_page_ask_for_what_it_shows(visit, marek, nils):
     [row] = read(got)
     assert (row["station"], row["standing"]) == ("Beer point", "not yet")
     assert read(browser.get(f"{path}?standing=ready").content.decode()) == []
+
+
+def test_with_a_module_the_head_says_of_what_standing_is(visit, marek, nils):
+    path, browser = address(marek, "ready_csv"), visit(marek)
+    for query, head in (("", "standing"), ("?module=highballs", "standing at the whole station")):
+        [row] = read(browser.get(path + query).content.decode())
+        assert row[head] == "not yet"
+
+
+def test_whoever_reads_the_file_is_told_whose_sign_off_it_waits_for(visit, tamsin, nils):
+    make.watch(tamsin, nils, "gin-tonic")
+    page = visit(tamsin).get(address(tamsin, "who_is_ready")).content.decode()
+    file = visit(tamsin).get(address(tamsin, "ready_csv")).content.decode()
+
+    assert "waits for your sign-off" in page
+    assert "your" not in file
+    assert "waits for Tamsin to sign it off" in file
