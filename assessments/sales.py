@@ -122,11 +122,14 @@ class Summary:
 
 
 def summary(menu: Menu, force: InForce) -> Summary:
-    """What these exports say on this menu."""
+    """What these exports say on this menu. A drink that has left it is taught no more, and what it
+    sold is set aside; its recipe stays beside the name."""
     places: dict[Place, list[Called]] = {place: [] for place in Place}
     rows = force.lines().values_list("said", "place", "recipe__slug", "each")
     for said, place, slug, each, n in rows.annotate(n=Sum("quantity")).order_by("-n", "said"):
-        places[Place(place)].append(Called(said, n, slug or "", each))
+        gone = place == Place.MAPPED and slug not in menu.by_slug
+        where = Place.UNTAUGHT if gone else Place(place)
+        places[where].append(Called(said, n, slug or "", each))
     sold = {called.recipe for called in places[Place.MAPPED] if called.quantity > 0}
     mapped = sum((c.quantity for c in places[Place.MAPPED]), Decimal(0))
     return Summary(

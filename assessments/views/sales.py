@@ -110,7 +110,12 @@ def _exports(force: InForce) -> list[_Shown]:
 def _sums(found: sales.Summary | None) -> list[tuple[str, object]]:
     """What is set aside, by why."""
     aside = [place for place in Place if place is not Place.MAPPED] if found else []
-    return [(str(p.label), found.sum_of(p)) for p in aside if found and found.sum_of(p)]
+    return [(_why(p), found.sum_of(p)) for p in aside if found and found.sum_of(p)]
+
+
+def _why(place: Place) -> str:
+    """A drink that left the menu is in the book and not taught any more."""
+    return _("sold, not taught") if place is Place.UNTAUGHT else str(place.label)
 
 
 def shift_or_404(said: str) -> ShiftKind | None:

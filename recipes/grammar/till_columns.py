@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 
 from recipes.grammar import till_cells
@@ -62,14 +63,23 @@ def places_of(names: Sequence[str]) -> dict[str, int]:
 
 
 def days_by_cells(body: Rows, places: Mapping[str, int], names: Sequence[str]) -> dict[str, int]:
-    """A column of days under a name that nobody knows: nearly all that stands in it is one."""
-    for place in range(len(names)):
+    """A column of days under a name that nobody knows, or that says hours: nearly all that stands
+    in it is a day. One with the hour beside it tells both; "10.05.30" is an hour there."""
+    free = {*range(len(names))} - {place for what, place in places.items() if what != "hour"}
+    for place in sorted(free):
         column = [row[place].strip() for _n, row in body[:_SEEN] if place < len(row)]
         cells = [cell for cell in column if cell]
-        days = sum(_is_day(cell) for cell in cells)
-        if place not in places.values() and len(cells) > 1 and days >= _NEARLY_ALL * len(cells):
+        of_hours = place == places.get("hour")
+        days = sum(_is_day(cell) and (not of_hours or _is_no_clock(cell)) for cell in cells)
+        enough = len(cells) > 1 or of_hours
+        if cells and enough and days >= _NEARLY_ALL * len(cells):
             return {"date": place}
     return {}
+
+
+def _is_no_clock(cell: str) -> bool:
+    """It has a year of four figures, or the hour beside it."""
+    return bool(re.search(r"\d{4}", cell)) or till_cells.hour_of(cell) is not None
 
 
 def _is_day(cell: str) -> bool:

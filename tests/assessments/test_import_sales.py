@@ -165,7 +165,7 @@ def test_in_words(take):
 
     assert said.startswith("Taken in: 2242 rung up: 1640 mapped and 602 set aside.")
     assert "450 beer: which drink? draught-lager or" in said
-    assert "64 tequila & soda: not in the book" in said
+    assert "64 tequila & soda: not taught" in said
     assert "Taught, never sold: " in said.splitlines()[-1]
 
 

@@ -5,8 +5,11 @@ import uuid
 
 import openpyxl
 import pytest
+from django.utils import timezone
 
 from assessments.models import SalesMix
+from recipes.models import Recipe
+from recipes.publish_recipes import retire
 from tests.assessments.pages import address, fields, text, written
 from tests.assessments.till_pages import send_file, take_as_shown
 from tests.factories.tills import NIGHTS, REPORT, checks, rows
@@ -36,9 +39,15 @@ def test_three_tills_of_different_shapes_go_in(visit, marek, take, data, sums):
 
 
 def test_what_is_not_taught_is_listed(visit, marek, take):
-    shown = text(take_as_shown(visit(marek), take, REPORT)[1])
+    browser = visit(marek)
+    _looked, taken = take_as_shown(browser, take, REPORT)
+    retire(by=marek, recipe=Recipe.objects.get(slug="gin-tonic"), at=timezone.now())
+    after = text(browser.get(address(marek, "sales_mix")))
 
-    assert "Sold, not taught tequila & soda 64" in shown
+    assert "Sold, not taught tequila & soda 64" in text(taken)
+    assert "Sold, not taught gin tonic no longer on the menu 1204" in after
+    assert "Drinks of the house 340 Set aside 1902" in after
+    assert "of that sold, not taught 1364" in after
 
 
 @pytest.mark.parametrize(

@@ -12,6 +12,8 @@ from assessments.models.sales import Place
 from assessments.sales_reading import heard, name_of
 from assessments.sales_words import amount
 from recipes.menu import menu_at
+from recipes.models import Recipe
+from recipes.publish_recipes import bring_back, retire
 from tests.assessments.sold import names, summary, tell
 from tests.factories.assessments import LATER, menu_of
 from tests.factories.tills import NIGHTS, rows, take_in
@@ -27,6 +29,25 @@ def test_what_comes_in_is_what_is_mapped_and_what_is_set_aside(marek):
     assert found.totals == 1
     assert names(found, Place.WAITING) == {"beer": 450, "burger": 88}
     assert names(found, Place.UNTAUGHT) == {"tequila & soda": 64}
+
+
+def test_what_sold_and_has_left_the_menu_since_is_sold_and_not_taught(marek):
+    take_in(marek)
+    before = summary(marek)
+    drink = Recipe.objects.get(slug="gin-tonic")
+    retire(by=marek, recipe=drink, at=LATER)
+    found = summary(marek)
+
+    gone = {c.said: (c.recipe, c.quantity) for c in found.places[Place.UNTAUGHT]}
+    assert gone == {
+        "gin tonic": ("gin-tonic", 1204),
+        "gin tonic double": ("gin-tonic", 96),
+        "tequila & soda": ("", 64),
+    }
+    assert found.quantity == found.mapped + found.aside == before.quantity
+    assert found.mapped == before.mapped - 1300
+    bring_back(by=marek, recipe=drink, at=LATER)
+    assert summary(marek) == before
 
 
 def test_sizes_of_one_drink_are_one_drink_and_a_return_takes_off(marek):

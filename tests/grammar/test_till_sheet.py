@@ -223,3 +223,36 @@ def test_how_a_receipt_was_paid_is_no_sale(item, status, kind):
     found = read_till(f"check,item,qty,status\n1,Negroni,1,Paid\n1,{item},1,{status}\n")
 
     assert [line.kind for line in found.lines] == [S, kind]
+
+
+D20, D21 = dt.date(2026, 11, 20), dt.date(2026, 11, 21)
+
+
+@pytest.mark.parametrize(
+    ("head", "cells", "read"),
+    [
+        ("Time", ["2026-11-20 21:05", "2026-11-21 00:40"], [(D20, 21), (D21, 0)]),
+        ("Time", ["2026-11-20 21:05"], [(D20, 21)]),
+        ("Uhrzeit", ["20.11.2026 21:05", "21.11.2026 00:40"], [(D20, 21), (D21, 0)]),
+        ("Rung", ["2026-11-20 21:05", "2026-11-21 00:40"], [(D20, 21), (D21, 0)]),
+        ("Hour", ["2026-11-20", "2026-11-21"], [(D20, None), (D21, None)]),
+        ("Time", ["21:05", "00:40"], [(None, 21), (None, 0)]),
+        ("Hour", ["21", "0"], [(None, 21), (None, 0)]),
+        ("Time", ["21:00 - 21:59", "00:00 - 00:59"], [(None, 21), (None, 0)]),
+        ("Time", ["20.11.26 21:05"], [(D20, 21)]),
+        ("Time", ["10.05.30"], [(None, None)]),  # a clock with dots is no day
+        ("Time", ["2026-11-20 21:05", "21:10"], [(None, 21), (None, 21)]),  # half is not nearly all
+    ],
+)
+def test_a_column_of_hours_tells_the_day_where_one_stands_beside_them(head, cells, read):
+    found = read_till("\n".join((f"{head},item,qty", *(f"{cell},Madras,2" for cell in cells))))
+
+    assert [(line.day, line.hour) for line in found.lines] == read
+    assert ("date" in found.by_cells) == any(day for day, _hour in read)
+
+
+def test_a_column_of_days_by_its_name_comes_before_hours_that_say_them_too():
+    found = read_till("Time,item,qty,Date\n2026-11-21 00:40,Madras,2,2026-11-20\n")
+
+    assert [(line.day, line.hour) for line in found.lines] == [(D20, 0)]
+    assert found.by_cells == ()

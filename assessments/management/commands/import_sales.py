@@ -289,7 +289,7 @@ def _text(said: dict[str, Any], words: Sequence[str]) -> str:
         f"{c['quantity']:g} {c['item']}: which drink? {' or '.join(c['did_you_mean']) or 'no idea'}"
         for c in said["ask"]
     ]
-    untaught = [f"{c['quantity']:g} {c['item']}: not in the book" for c in said["sold_not_taught"]]
+    untaught = [f"{c['quantity']:g} {c['item']}: not taught" for c in said["sold_not_taught"]]
     nameless = [f"{n:g} without a name: set aside"] if (n := said["without_a_name"]) else []
     never = _some(said["taught_not_sold"])
     asks = [f"Refused without {' and '.join(said['needs'])}."] if said["needs"] else []
