@@ -162,7 +162,7 @@ def _sums(sheet: TillSheet) -> str:
     """Each name once, with its figures added up where it stands in several rows."""
     rows: dict[str, float] = defaultdict(float)
     for line in sheet.of(Kind.TOTAL):
-        rows[line.item or _("no name")] += line.quantity
+        rows[line.item or line.called or _("no name")] += line.quantity
     told = list(rows.items())[:MOST_ROWS]
     said = ", ".join(f"{name} ({amount(n)})" if n else name for name, n in told)
     return f"{said} …" if len(rows) > MOST_ROWS else said

@@ -18,7 +18,7 @@ from barcourse.people.models import Venue
 from recipes.grammar.reasons import CannotBuild, Reason
 from recipes.grammar.sheet_text import Sheet, decode, read_sheet, sheet_of
 
-CODES = frozenset({"sheet_too_large", "sheet_of_no_kind"})
+CODES = frozenset({"sheet_too_large", "sheet_unpacks_too_large", "sheet_of_no_kind"})
 ENCODINGS = ("utf-8", "cp1252")
 """What may be chosen by hand where the encoding was found out wrongly."""
 
@@ -109,6 +109,8 @@ def _sheets(data: bytes) -> dict[str, Rows]:
         _refuse_bomb(data)
         book = CalamineWorkbook.from_filelike(io.BytesIO(data))
         sheets = {name: _rows(book, name) for name in book.sheet_names}
+    except CannotBuild:
+        raise
     except (CalamineError, zipfile.BadZipFile, IndexError, ValueError) as bad:
         raise _refused("sheet_of_no_kind") from bad
     if not sheets:
@@ -127,7 +129,7 @@ def _refuse_bomb(data: bytes) -> None:
         return
     with zipfile.ZipFile(io.BytesIO(data)) as packed:
         if sum(entry.file_size for entry in packed.infolist()) > _MOST_UNPACKED:
-            raise ValueError
+            raise _refused("sheet_unpacks_too_large", megabytes=_MOST_UNPACKED // 1_000_000)
 
 
 def _cell(value: object) -> str:

@@ -11,6 +11,10 @@ SHEETS: dict[str, str | Promise] = {
     "sheet_unreadable": lazy("It stops being a sheet here. A quotation mark may stand alone."),
     "sheet_too_long": lazy("More than %(most)s rows: that is no house book. Split the sheet."),
     "sheet_too_large": lazy("This file is larger than %(kilobytes)s KB. Split it."),
+    "sheet_unpacks_too_large": lazy(
+        "There is more in this workbook than can be read at once: over %(megabytes)s MB unpacked. "
+        "Split it."
+    ),
     "sheet_of_no_kind": lazy("This file can't be read. Save it as CSV, XLSX or ODS."),
     "column_missing": lazy(
         "The first row must name the columns name and ingredients. It names: %(had)s."

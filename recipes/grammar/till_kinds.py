@@ -21,7 +21,8 @@ class Kind(StrEnum):
 class TillLine:
     """A row; `line` is its place in the file; `item` is "" where it sold something and doesn't say
     what. `size` is what a column of its own says. `unread` are the cells of its day and hour that
-    say neither: it counts without; `figure` the cell of its quantity where that is no figure."""
+    say neither: it counts without; `figure` the cell of its quantity where that is no figure;
+    `called` what names a row of sums beside an empty item."""
 
     line: int
     kind: Kind
@@ -33,3 +34,4 @@ class TillLine:
     order: str = ""
     unread: tuple[str, ...] = ()
     figure: str = ""
+    called: str = ""

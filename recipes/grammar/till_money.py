@@ -40,7 +40,9 @@ WORDS: dict[str, Says] = {
     "trinkgeld": _BOTH,
     "propina": _BOTH,
     "pourboire": _BOTH,
-    "discounts?": Says.WITHIN,
+    r"(?:[\w%]+[ -]){0,3}discounts?": _BOTH,
+    r"[\w -]*?(?:(?:[*\u2022#]{2,}|x{4,})[ -]?)+\d{4}": Says.ALONE,  # a card's hidden number
+    r"cards? ending(?: in)?": Says.ALONE,
     "cover": Says.WITHIN,
     "couvert": Says.WITHIN,
     "cubierto": Says.WITHIN,

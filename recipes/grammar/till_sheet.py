@@ -223,6 +223,7 @@ def _line(
     return TillLine(
         line=number,
         kind=_kind(said, count, cells),
+        called=_first(cells) if not said["item"] and is_sum(_first(cells)) else "",
         item=said["item"],
         quantity=-abs(count) if count and back else count or 0.0,
         size=said.get("size", ""),
@@ -236,14 +237,17 @@ def _line(
 
 def _kind(said: Mapping[str, str], count: float | None, cells: Sequence[str]) -> Kind:
     """A row of sums has a word for it where the item stands, or in its first cell beside none."""
-    first = next((c.strip() for c in cells if c.strip()), "")
-    if is_sum(said["item"] or first) or PAYMENT.match(said.get("status", "")):
+    if is_sum(said["item"] or _first(cells)) or PAYMENT.match(said.get("status", "")):
         return Kind.TOTAL
     if count is None:
         return Kind.UNREADABLE
     status = said.get("status", "")
     void = is_void(said["item"]) or VOID.match(status) or fold(status) in YES
     return Kind.VOID if void and count >= 0 else Kind.SALE
+
+
+def _first(cells: Sequence[str]) -> str:
+    return next((c.strip() for c in cells if c.strip()), "")
 
 
 def _refused(code: str, **values: int) -> CannotBuild:

@@ -322,6 +322,15 @@ def test_what_waits_is_listed_as_the_file_writes_it(visit, marek, take):
     assert "To be answered first" not in page
 
 
+def test_a_row_of_sums_is_called_as_its_other_column_calls_it(visit, marek, take):
+    sold = "Highballs,Gin Tonic,5\nHighballs subtotal,,5\nCash,Discount 10%,-1\n"
+    data = f"Category,Item,Qty\n{sold}"
+    shown = text(send_file(visit(marek), take, data))
+
+    assert "not counted Highballs subtotal (5), Discount 10% (-1) 2" in shown
+    assert "Rows read 3 Rung up 5 Drinks of the house 5" in shown
+
+
 def test_each_row_of_sums_is_counted_once(visit, marek, take):
     wide = "Item,Single,Double\nGin Tonic,5,2\nHighballs subtotal,5,2\nMadras,3,\nTotal,8,2\n"
 

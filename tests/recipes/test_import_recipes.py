@@ -384,7 +384,7 @@ def bomb() -> bytes:
         (b"x" * (MOST_KB * 1000 + 1), "sheet_too_large"),
         (b"name\0", "sheet_of_no_kind"),
         (b"PK\x03\x04 broken", "sheet_of_no_kind"),
-        (bomb(), "sheet_of_no_kind"),
+        (bomb(), "sheet_unpacks_too_large"),
     ],
 )
 def test_a_file_of_no_kind_is_refused(data, code):
