@@ -78,17 +78,25 @@ def trainers_hour(
     near = _nearest([r for r in rows if not _is_ready(r)])[:MOST_HIRES]  # the ready take no place
     look_at(near)
     by_person = {r.hire.code: r for r in near}
-    parts = plan_hour([_hire(r, reader) for r in near], minutes)
+    parts = plan_hour([_hire(r, minutes, reader) for r in near], minutes)
     return [_turn(by_person[p.person], p) for p in parts]
+
+
+def to_look_at(rows: Sequence[Row], most: int) -> list[Row]:
+    """Whom an hour, and the `most` first that it leaves out, may be about: looked at together with
+    others they cost less."""
+    return _nearest(rows)[: MOST_HIRES + most]
 
 
 def _nearest(rows: Sequence[Row]) -> list[Row]:
     """By what can be told without looking at anybody's drinks: about how many minutes lie between
     each and ready. The barred last, and the ready after them."""
     about = {sheet: _about(sheet) for sheet in {r.sheet for r in rows}}
-    return sorted(
-        rows, key=lambda r: (_is_ready(r), r.barred, about[r.sheet][r.place], r.hire.code)
+    keyed = sorted(
+        (_is_ready(r), r.barred, about[r.sheet][r.place], r.hire.code, number)
+        for number, r in enumerate(rows)
     )
+    return [rows[number] for *_key, number in keyed]
 
 
 def _about(sheet: Sheet) -> list[float]:
@@ -137,7 +145,7 @@ def left_out(
 
 
 def _why(row: Row, minutes: int, reader: Reader) -> Reason:
-    return READY_ALREADY if _is_ready(row) else why_without(_hire(row, reader), minutes)
+    return READY_ALREADY if _is_ready(row) else why_without(_hire(row, minutes, reader), minutes)
 
 
 def _is_ready(row: Row) -> bool:
@@ -149,21 +157,24 @@ def _first(row: Row, reader: Reader) -> Reason | None:
     return steps[0] if steps else None
 
 
-def _hire(row: Row, reader: Reader) -> Hire:
-    """Every build that wins something is looked at, also where the time is too short for all: the
-    way to ready may take several hours, and the first has to begin it."""
-    steps = (*_builds(row.facts, reader), *_checks(row.facts))
+def _hire(row: Row, minutes: int, reader: Reader) -> Hire:
+    """Builds that win something are looked at also where the time is too short for all: the way to
+    ready may take several hours, and the first has to begin it."""
+    steps = (*_builds(row.facts, minutes, reader), *_checks(row.facts))
     return Hire(row.facts.person, row.facts.short, steps, row.barred)
 
 
-def _builds(facts: Facts, reader: Reader) -> Iterator[Step]:
-    """Named by slug. What is passed takes no more than a word."""
+def _builds(facts: Facts, minutes: int, reader: Reader) -> Iterator[Step]:
+    """Named by slug. What is passed takes no more than a word. Of what only wins orders no more
+    than the time holds or the way to ready takes: nobody is given more, and a board is in haste."""
     won = facts.known.won
     must = {d.slug: d for d in _musts(facts)}
-    for slug, gain in won.items():
-        if gain > 0 or slug in must:
-            known = must.get(slug)
-            yield _must(known, gain, reader) if known else Step.build(slug, BUILD_MINUTES, gain)
+    for slug, drink in must.items():
+        yield _must(drink, won[slug], reader)
+    fit = minutes // BUILD_MINUTES
+    for slug, gain in facts.known.most_won(facts.short, fit + len(must)):
+        if slug not in must:
+            yield Step.build(slug, BUILD_MINUTES, gain)
 
 
 def _checks(facts: Facts) -> Iterator[Step]:

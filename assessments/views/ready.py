@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import Any
 
 from django.db.models import prefetch_related_objects
@@ -14,7 +15,7 @@ from django.utils import timezone
 from assessments import board, tasks
 from assessments.board import Row
 from assessments.board_look import Seen, look_at
-from assessments.hour import CHOICES, left_out, trainers_hour
+from assessments.hour import CHOICES, left_out, to_look_at, trainers_hour
 from assessments.measures.readiness import Standing
 from assessments.measures.waits import Reader
 from assessments.overrides import standing_once
@@ -70,7 +71,8 @@ def board_page(request: HouseRequest) -> HttpResponse:
     seen = look_at(menu, board.hires_here(venue, menu.at), look)
     pages = page_or_404(request, seen.rows, AT_ONCE)
     rows = list(pages)
-    board.look_at(rows)
+    there = _there(request, seen)
+    board.look_at([*rows, *to_look_at(there.rows, NAMED)])
     hires = [row.hire for row in seen.everybody]
     reader = reader_of(request.membership, timezone.now(), hires)
     shift = coming_shift(venue, menu.at, look.shift) if look.shift else None
@@ -88,7 +90,7 @@ def board_page(request: HouseRequest) -> HttpResponse:
         "rows": show_rows(rows, standing_once(venue, menu.at, look.shift), reader),
         "task_stations": board.task_stations(venue),
         "pages": pages,
-        "hour": _hour(request, seen, rows, reader),
+        "hour": _hour(request, there, rows, reader),
         "ready": seen.ready,
         "takes": policy_words(seen.policy),
         "wider": board_says(seen.miss),
@@ -108,18 +110,33 @@ def _after(venue: Venue, shift: Shift | None) -> Shift | None:
     return after if after and after.day <= last else None
 
 
-def _hour(
-    request: HouseRequest, seen: Seen, shown: Sequence[Row], reader: Reader
-) -> dict[str, Any]:
-    """Who is there is ticked among those on this page of the list."""
+@dataclass(frozen=True)
+class _There:
+    """For how long a trainer has whom; `codes` of those who were ticked, nobody meaning
+    everybody."""
+
+    minutes: int
+    codes: frozenset[str]
+    rows: Sequence[Row]
+
+
+def _there(request: HouseRequest, seen: Seen) -> _There:
     minutes, here = hour_or_404(request)
     present = [row for row in seen.everybody if not here or row.hire.code in here]
     if len(here) > len(present):
         raise Http404
+    return _There(minutes, here, present)
+
+
+def _hour(
+    request: HouseRequest, there: _There, shown: Sequence[Row], reader: Reader
+) -> dict[str, Any]:
+    """Who is there is ticked among those on this page of the list."""
+    minutes, here = there.minutes, there.codes
     listed = {row.hire.code for row in shown}
-    people = [*shown, *(r for r in present if here and r.hire.code not in listed)]
-    turns = trainers_hour(present, minutes, reader)
-    left, more = left_out(present, turns, NAMED, minutes, reader)
+    people = [*shown, *(r for r in there.rows if here and r.hire.code not in listed)]
+    turns = trainers_hour(there.rows, minutes, reader)
+    left, more = left_out(there.rows, turns, NAMED, minutes, reader)
     return {
         "minutes": minutes,
         "choices": CHOICES,
