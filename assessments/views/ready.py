@@ -143,7 +143,6 @@ def _hour(
         "turns": turns,
         "ready": any(turn.ready for turn in turns),
         "barred": all(turn.row.barred for turn in turns),
-        "over": minutes - sum(turn.minutes for turn in turns),
         "left": [
             (one.row.hire, word(one.why), word(one.first) if one.first else "") for one in left
         ],
