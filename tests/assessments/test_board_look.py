@@ -155,7 +155,7 @@ def test_the_board_says_for_which_moment(three, visit, marek):
     with time_machine.travel(LATER, tick=False):  # a Saturday afternoon
         said = [text(visit(marek).get(path + q)) for q in ("", "?shift=week-late")]
 
-    assert "Reckoned for now." in said[0]
+    assert "Reckoned for now, on an ordinary shift." in said[0]
     assert "Reckoned for Sunday, March 8, 2026, from ten in the evening on." in said[1]
 
 
@@ -215,8 +215,8 @@ def test_which_shift_a_day_asks_for(three, visit, marek, day, reckoned):
     ("day", "reckoned", "as_of"),
     [
         ("2026-03-20", "Reckoned for Friday, March 20, 2026.", "2026-03-20 05:00"),
-        ("2026-03-07", "Reckoned for now.", "2026-03-07 16:00"),
-        ("2026-01-01", "Reckoned for now.", "2026-03-07 16:00"),
+        ("2026-03-07", "Reckoned for now, on an ordinary shift.", "2026-03-07 16:00"),
+        ("2026-01-01", "Reckoned for now, on an ordinary shift.", "2026-03-07 16:00"),
         ("2026-04-08", None, None),
         ("Saturday", None, None),
     ],
