@@ -60,7 +60,7 @@ class Row:
     def barred(self) -> bool:
         """Whether something is missing that no trainer mends: safety, a permit, or that the house
         says what has to be shown."""
-        return self.sheet.barred[self.place]
+        return self.sheet.gates.barred[self.place]
 
     @cached_property
     def trials(self) -> float:

@@ -3,8 +3,8 @@ whoever is looked at."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
 from functools import cached_property, partial
 from typing import Any
 
@@ -13,12 +13,10 @@ from numpy.typing import NDArray
 
 from assessments.asked import Bar
 from assessments.board_rules import SaidRule, shared_rules
-from assessments.gate_facts import ToProve
 from assessments.history import Numbered, day_of
 from assessments.measures import orders
 from assessments.measures.as_asked import AsAsked
 from assessments.measures.drink_facts import Drinks, ListedDrinks
-from assessments.measures.gates import shut_by_hands, shut_by_permits
 from assessments.measures.house_miss import Miss, as_kept
 from assessments.measures.orders import Forecast, Share
 from assessments.measures.readiness import Standing, standing
@@ -26,20 +24,17 @@ from assessments.measures.ready_facts import (
     NOTHING_ORDERED,
     Expected,
     Facts,
-    Gates,
     MissedPour,
     Orders,
-    Proof,
     ReadyPolicy,
     RuleFact,
-    Safety,
     short_of,
 )
-from assessments.ready_rows import AT_ONCE, SAFETIES, SIGNED, Known
+from assessments.ready_rows import AT_ONCE, SAFETIES, Known
 from assessments.sheet_drinks import DrinksInColumns, Poured
+from assessments.sheet_gates import SheetGates
 from assessments.waiting import Waiting
 from barcourse.people.models import Membership, Station
-from recipes.grammar.reasons import Reason
 from recipes.menu import MenuDrink
 
 Chances = tuple[NDArray[np.float64], NDArray[np.float64]]
@@ -66,7 +61,7 @@ class Sheet:
 
     @cached_property
     def standings(self) -> list[Standing]:
-        gates = zip(self._law.tolist(), self._gaps.tolist(), strict=True)
+        gates = zip(self.gates.law.tolist(), self.gates.gaps.tolist(), strict=True)
         figures = zip(self.right_lows, self.wrongs, strict=True)
         return [
             standing(self.policy, *shut, *each) for shut, each in zip(gates, figures, strict=True)
@@ -83,7 +78,7 @@ class Sheet:
         low = self._figures.right.low < self.policy.least_right
         wrong = self._figures.wrong.mean > self.policy.most_wrong
         pours = self._missed.sum(axis=1) * (low | wrong)
-        found: list[int] = (self._gaps + low + wrong + pours).tolist()
+        found: list[int] = (self.gates.gaps + low + wrong + pours).tolist()
         return found
 
     @cached_property
@@ -143,7 +138,7 @@ class Sheet:
             safety=SAFETIES[self.known.safety[place]],
             safety_module=self.safety_module,
             policy=self.policy,
-            gates=self._gates(place),
+            gates=self.gates.of(place),
             rules=AsAsked(self._rules(place)),
             pours_missed=self._pours_missed(place),
             less_wrong=self._less_wrong[place],
@@ -204,75 +199,10 @@ class Sheet:
         """Of the station's drinks on the menu."""
         return [self.numbered.places[i.drink.slug] for i in self.items]
 
-    def _gates(self, place: int) -> Gates:
-        gates, left = self.bar.gates[place], self._to_prove[place]
-        return replace(gates, to_prove=left) if left else gates
-
     @cached_property
-    def _to_prove(self) -> list[tuple[str, ...]]:
-        """What is left to each to prove; nothing where must-knows are looked at one by one."""
-        if self.policy.proof is not Proof.FAMILIES:
-            return [()] * len(self.known)
-        left = ToProve(self.items)
-        slugs = [i.drink.slug for i in self.items]
-        signed = (self.known.signed[:, self._places] == SIGNED).tolist()
-        return [
-            left.names(s for s, is_so in zip(slugs, row, strict=True) if is_so) for row in signed
-        ]
-
-    @cached_property
-    def _law(self) -> NDArray[np.intp]:
-        """How many of the gates that no manager lifts are shut for each."""
-        no_safety = self.known.safety != SAFETIES.index(Safety.PASSED)
-        found: NDArray[np.intp] = no_safety + self._counted(shut_by_permits)
-        return found
-
-    @cached_property
-    def _gaps(self) -> NDArray[np.intp]:
-        """How many gates each has yet to pass."""
-        found: NDArray[np.intp] = self._law + self._unproven + self.unchecked
-        return found
-
-    @cached_property
-    def unchecked(self) -> NDArray[np.intp]:
-        """By place, how many checks of pours and pace have yet to be passed."""
-        return self._counted(shut_by_hands)
-
-    @cached_property
-    def barred(self) -> list[bool]:
-        """By place, whether a gate is shut that no trainer opens."""
-        nothing_to_show = not any(i.recipe.must_know for i in self.items)
-        found: list[bool] = ((self._law > 0) | nothing_to_show).tolist()
-        return found
-
-    @property
-    def unshown(self) -> NDArray[np.intp]:
-        """By place, how many builds have yet to be signed off."""
-        if self.policy.proof is Proof.FAMILIES:
-            return np.array([len(left) for left in self._to_prove], dtype=np.intp)
-        return self._unsigned
-
-    @property
-    def _unproven(self) -> NDArray[np.intp]:
-        """How many gates of what is to be shown are shut for each."""
-        must = any(i.recipe.must_know for i in self.items)
-        if self.policy.proof is Proof.FAMILIES and must:
-            return np.array([bool(left) for left in self._to_prove], dtype=np.intp)
-        return self._unsigned + (not must)
-
-    @cached_property
-    def _unsigned(self) -> NDArray[np.intp]:
-        """Of must-knows."""
-        must = [p for p, i in zip(self._places, self.items, strict=True) if i.recipe.must_know]
-        found: NDArray[np.intp] = (self.known.signed[:, must] != SIGNED).sum(axis=1)
-        return found
-
-    def _counted(self, shut: Callable[[ReadyPolicy, Gates], Iterable[Reason]]) -> NDArray[np.intp]:
-        """For each how many of these gates are shut; nothing to look at where none is asked for."""
-        if not self.policy.asks_beside:
-            return np.zeros(len(self.known), dtype=np.intp)
-        counts = [sum(1 for _ in shut(self.policy, gates)) for gates in self.bar.gates]
-        return np.array(counts, dtype=np.intp)
+    def gates(self) -> SheetGates:
+        """Those of the station, for everybody."""
+        return SheetGates(self.items, self.known, self.bar, self._places)
 
     @cached_property
     def _figures(self) -> Forecast:

@@ -102,8 +102,8 @@ def _nearest(rows: Sequence[Row]) -> list[Row]:
 def _about(sheet: Sheet) -> list[float]:
     """Minutes, by place. A build is taken to win one order of a hundred (our own guess, no source),
     and those that are missing win some too."""
-    builds = BUILD_MINUTES * np.maximum(sheet.unshown, 100 * np.array(sheet.shorts))
-    found: list[float] = (builds + CHECKS[Check.PACE].minutes * sheet.unchecked).tolist()
+    builds = BUILD_MINUTES * np.maximum(sheet.gates.unshown, 100 * np.array(sheet.shorts))
+    found: list[float] = (builds + CHECKS[Check.PACE].minutes * sheet.gates.unchecked).tolist()
     return found
 
 
