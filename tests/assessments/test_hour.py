@@ -144,7 +144,7 @@ def test_the_places_go_to_those_who_seem_nearest(odalys, tamsin, nils, monkeypat
     there = rows(odalys, cy, bo, nils)
     assert there[1].right_low > there[2].right_low
     sheet = there[0].sheet
-    assert (sheet.unshown.tolist(), sheet.unchecked.tolist()) == ([4, 4, 0], [1, 0, 1])
+    assert (sheet.gates.unshown.tolist(), sheet.gates.unchecked.tolist()) == ([4, 4, 0], [1, 0, 1])
 
     assert told(trainers_hour(there)) == [(nils, (), ((Check.PACE, 15),), 15, True)]
     left = reasons(there, trainers_hour(there))
