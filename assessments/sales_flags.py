@@ -14,7 +14,7 @@ from barcourse.people.reasons import Refused
 _SAID = {
     "sales_tell_less": gettext_lazy(
         "An export taken in before tells hours or orders of these days and this file doesn't. "
-        "Add --instead where it takes its place all the same."
+        "Add --fewer where it takes the place of that all the same."
     ),
     "sales_twice": gettext_lazy(
         "An export taken in before goes on counting, and one of the two tells no days, so nobody "
@@ -42,7 +42,7 @@ def why(bad: Refused) -> str:
 def needs(counted: Counted, replaces: Replacing, given: Collection[str] = ()) -> list[str]:
     """The flags without which it would be refused, but for those that were given."""
     wanted = {
-        "instead": replaces.tells_less,
+        "fewer": replaces.tells_less and "instead" not in given,
         "beside": replaces.beside,
         "sure": counted.below_zero() or counted.beyond(),
     }

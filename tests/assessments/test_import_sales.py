@@ -97,7 +97,7 @@ def test_a_dry_run_tells_that_one_tells_less(take):
     take("item,qty,date,hour\nMadras,10,2026-03-06,20\n")
 
     found = values(take, "item,qty,date\nMadras,9,2026-03-06\n", "--dry-run")
-    assert (found["needs"], found["replaced"][0]["quantity"]) == (["--instead"], 10.0)
+    assert (found["needs"], found["replaced"][0]["quantity"]) == (["--fewer"], 10.0)
 
 
 def test_orders_are_told_with_what_waits_on_them(take):
@@ -255,16 +255,30 @@ def test_what_will_not_count_since_an_older_one_tells_more_is_said(take):
     assert "7 of what this file rings up won't count, its piece of March 6, 2026" in take(piece)
 
 
-def test_a_file_that_tells_less_takes_the_place_of_one_with_hours_only_where_that_is_said(take):
+@pytest.mark.parametrize("flag", ["--instead", "--fewer"])
+def test_a_file_that_tells_less_takes_the_place_of_one_with_hours_only_where_that_is_said(
+    take, flag
+):
     take("item,qty,date,hour\nMadras,10,2026-03-06,20\n")
     bare = "item,qty,date\nMadras,9,2026-03-06\n"
 
-    with pytest.raises(CommandError, match="Add --instead") as found:
+    with pytest.raises(CommandError, match="Add --fewer") as found:
         take(bare)
     assert found.value.returncode == 2
     assert SalesMix.objects.count() == 1
-    [one] = values(take, bare, "--instead")["replaced"]
+    [one] = values(take, bare, flag)["replaced"]
     assert (one["quantity"], one["all_of_it"]) == (10.0, True)
+
+
+def test_a_file_that_tells_less_may_count_beside_what_came_without_days(take):
+    take("item,qty,date,hour\nMadras,10,2026-03-06,20\n")
+    take(rows("Madras,4"), "--beside")
+    bare = "item,qty,date\nMadras,9,2026-03-06\n"
+
+    assert values(take, bare, "--dry-run")["needs"] == ["--fewer", "--beside"]
+    found = values(take, bare, "--fewer", "--beside")
+    assert [one["quantity"] for one in found["replaced"]] == [10.0]
+    assert [one["quantity"] for one in found["may_count_twice"]] == [9.0]
 
 
 def test_packs_are_asked_about_and_counted_by_the_glass_once_told(take, odalys):

@@ -12,6 +12,7 @@ import io
 import json
 from collections import Counter
 from dataclasses import replace
+from itertools import groupby
 
 import numpy as np
 import pytest
@@ -34,7 +35,7 @@ DRAWS = 2**16
 
 # From the document: mean and sd of m (log), a, u, e, q, w.
 PARAMETERS = [(-0.8, 0.9), (1.6, 1.4), (1.0, 0.8), (2.3, 0.4), (0.0, 1.0), (-1.63, 1.1)]
-DRINKS_DIFFER, CHOSEN_WEAK, WRONG_MARKS = 0.4, 2.0, 0.25
+DRINKS_DIFFER, CHOSEN_WEAK, WRONG_MARKS, WRONG_OF_A_PROGRAM = 0.4, 2.0, 0.25, 0.08
 FIRST, FIRMER, LONGEST, APART = 2.3, 3.5, 60.0, 0.5
 DECAY = 0.1542  # of the published curve, version 6
 FACTOR = 0.9 ** (-1 / DECAY) - 1  # so that R(S, S) = .9
@@ -112,16 +113,14 @@ def by_hand(hire, drinks):
     m, a, u, e, q, w = (
         mean + sd * column for (mean, sd), column in zip(PARAMETERS, normal[:, :6].T, strict=True)
     )
-    picked = {drink for _, drink, _, _, _, chosen in events if chosen}
+    picked = {drink: came for _, drink, _, _, came, chosen in events if chosen}
     down = CHOSEN_WEAK * DRINKS_DIFFER**2
     up = min(down, down * len(picked) / (2 - len(picked)))
-    z = [
-        (-down if d in picked else up) + DRINKS_DIFFER * normal[:, 6 + d]
-        for d in range(len(drinks))
-    ]
+    weaker = {drink: 0.0 if came == "right" else -down for drink, came in picked.items()}
+    z = [weaker.get(d, up) + DRINKS_DIFFER * normal[:, 6 + d] for d in range(len(drinks))]
     holds = [stats.norm.cdf(a + each) for each in z]
     unread, asks = 1 / (1 + np.exp(-u)), 1 / (1 + np.exp(-q))
-    hand, off = stats.norm.cdf(e), WRONG_MARKS / (1 + np.exp(-w))
+    hand, trainers = stats.norm.cdf(e), WRONG_MARKS / (1 + np.exp(-w))
     all_of = [list(dict.fromkeys(t.fingerprint for t in d.topics)) for d in drinks]
     last, stable, grown = {}, {}, {}
 
@@ -136,24 +135,27 @@ def by_hand(hire, drinks):
         return found
 
     weight = np.ones(DRAWS)
-    for at, drink, topics, choices, came, _ in events:
-        c = recall(drink, topics, at)
-        right = c + (1 - c) * (1 - asks) / choices if choices else c * hand
-        ask = (1 - c) * asks
-        wrong = 1 - right - ask
-        marked = {
-            "right": (1 - off) * right + off * wrong + off * ask / 2,
-            "ask": (1 - off) * ask,
-            "wrong": (1 - off) * wrong + off * right + off * ask / 2,
-        }
-        weight = weight * marked[came]
-        for topic in topics:
-            if topic not in stable:
-                stable[topic], grown[topic], last[topic] = FIRST, at, at
-            elif came == "right":
-                if (at - grown[topic]) / DAY >= APART:
-                    stable[topic], grown[topic] = min(stable[topic] * FIRMER, LONGEST), at
-                last[topic] = at
+    for at, moment in groupby(events, key=lambda event: event[0]):
+        together = list(moment)
+        for _, drink, topics, choices, came, _ in together:
+            c, off = recall(drink, topics, at), WRONG_OF_A_PROGRAM if choices else trainers
+            right = c + (1 - c) * (1 - asks) / choices if choices else c * hand
+            ask = (1 - c) * asks
+            wrong = 1 - right - ask
+            marked = {
+                "right": (1 - off) * right + off * wrong + off * ask / 2,
+                "ask": (1 - off) * ask,
+                "wrong": (1 - off) * wrong + off * right + off * ask / 2,
+            }
+            weight = weight * marked[came]
+        known_before = set(stable)
+        for topic in {t for _, _, topics, *_ in together for t in topics} - known_before:
+            stable[topic], grown[topic], last[topic] = FIRST, at, at
+        right_ones = {t for _, _, topics, _, came, _ in together if came == "right" for t in topics}
+        for topic in right_ones & known_before:
+            if (at - grown[topic]) / DAY >= APART:
+                stable[topic], grown[topic] = min(stable[topic] * FIRMER, LONGEST), at
+            last[topic] = at
     total = sum(d.share for d in drinks)
     c = sum(d.share / total * recall(n, all_of[n], SHIFT) for n, d in enumerate(drinks))
     return events, [

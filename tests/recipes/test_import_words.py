@@ -18,9 +18,9 @@ MODULES = (
 )  # fmt: skip
 UNFILLED = re.compile(r"%\(|\{")
 TOLD = {
-    "most": 80, "kilobytes": 500, "column": "name", "cells": 9, "columns": 8, "drink": "Fog",
-    "earlier": 3, "said": "throw", "modules": "Shots", "module": "Shots", "glass": "shot",
-    "one": "porter", "other": "sorter", "line": 4, "had": "drink",
+    "most": 80, "kilobytes": 500, "megabytes": 20, "column": "name", "cells": 9, "columns": 8,
+    "drink": "Fog", "earlier": 3, "said": "throw", "modules": "Shots", "module": "Shots",
+    "glass": "shot", "one": "porter", "other": "sorter", "line": 4, "had": "drink",
 }  # fmt: skip
 
 

@@ -1,5 +1,5 @@
-"""`manage.py import_sales FILE [--venue SLUG] [--dry-run] [--instead] [--beside] [--sure]
-[--encoding NAME] [--json]`
+"""`manage.py import_sales FILE [--venue SLUG] [--dry-run] [--instead] [--fewer] [--beside]
+[--sure] [--encoding NAME] [--json]`
 
 Takes in what a till exported (CSV, XLSX or ODS): columns item and quantity, and if there are any
 date, hour, size, status and an order's number, in whatever words and order the till has them. Every
@@ -9,8 +9,9 @@ Columns of voids, returns and refunds are all taken off; those that nothing was 
 (`columns_unused`). Quantities in are those mapped and those set aside, as they were rung up; of
 `drinks` and `drinks_mapped` each glass of a pack is one. Of a business day the newest export
 counts, or an older one that tells more hours of it: what either loses is said (`not_counting` of
-the file itself). With `--instead` it takes the place of what came without days before, and of days
-of which an older export tells hours or orders that it doesn't; without it such a file is refused.
+the file itself). With `--instead` it takes the place of what came without days before, and, as
+with `--fewer` alone, of days of which an older export tells hours or orders that it doesn't;
+without either such a file is refused.
 Where nobody can tell whether two exports have the same sales, since one of them has no days, it is
 refused too unless `--beside` says that these are others. What was taken off more often than sold,
 or sold more often than any bar does, goes in with `--sure` alone. A dry run says each of them
@@ -66,7 +67,7 @@ from recipes.management.asking import house_named, menu_of, owner_of, refused
 from recipes.menu import Menu
 
 DIGITS = 6
-FLAGS = ("instead", "beside", "sure")
+FLAGS = ("instead", "fewer", "beside", "sure")
 
 
 class Command(AskingCommand):
@@ -79,6 +80,10 @@ class Command(AskingCommand):
         parser.add_argument(
             "--instead", action="store_true",
             help="takes the place of what came without days, and of what tells more of its days",
+        )  # fmt: skip
+        parser.add_argument(
+            "--fewer", action="store_true",
+            help="takes the place of what tells more of its days, and of nothing without days",
         )  # fmt: skip
         parser.add_argument(
             "--beside", action="store_true",
@@ -162,7 +167,7 @@ def _taken_in(
         instead=instead,
         sure=options["sure"] or dry,
         beside=options["beside"] or (dry and bool(replaces.beside)),
-        less=instead or dry,
+        less=instead or options["fewer"] or dry,
         counted=counted,
     )
 
