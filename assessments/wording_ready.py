@@ -102,7 +102,11 @@ _NEXT: dict[str, Text] = {
     ),
     "next_not_enough": _(
         "Going over every drink once, about %(minutes)s minutes, wouldn't come to the house's bar "
-        "yet: it takes quizzes and watched builds on more than one day."
+        "yet: it takes coming right more than once, in quizzes and watched builds."
+    ),
+    "next_again": _(
+        "All that is poured here was shown just now. The figures rise as it comes right once more, in "
+        "quizzes and watched builds."
     ),
 }
 

@@ -31,6 +31,7 @@ CODES: dict[str, tuple[str, ...]] = {
     "next_rule": ("says", "drink", "count", "orders"),
     "next_drinks": ("drinks", "minutes", "orders"),
     "next_more": ("count", "minutes"),
+    "next_again": (),
     "next_not_enough": ("minutes",),
 }
 
@@ -39,6 +40,9 @@ DRINKS = 3
 """Named at once; no more than a shift has time for (our own choice, no source)."""
 
 RULES = 2
+LEAST = 0.0005
+"""Of all orders: what wins less would be told as winning none."""
+
 """Likewise."""
 
 PERMITS = ("permit_missing", "permit_ran_out")
@@ -127,11 +131,16 @@ def _learning(facts: Facts) -> Iterator[Reason]:
     """The shortest list of rules and drinks that takes them over the bar: what wins most first, a
     few by name, then how much is left of it. Where no list is enough what wins most a minute, and
     that it isn't enough. Nothing where the figures are over the bar already."""
-    won = facts.known.won
-    drinks = sorted((d for d in facts.drinks if won[d.slug]), key=lambda d: (-won[d.slug], d.slug))
-    if facts.short <= 0 or not drinks:
+    if facts.short <= 0:
         return
-    rules = sorted(facts.rules, key=lambda r: (-r.gain, r.drink, r.aspect))
+    won = facts.known.won
+    winning = (d for d in facts.drinks if won[d.slug] >= LEAST)
+    drinks = sorted(winning, key=lambda d: (-won[d.slug], d.slug))
+    if not drinks:
+        yield from (Reason.of("next_again"),) if facts.drinks else ()
+        return
+    telling = (rule for rule in facts.rules if rule.gain >= LEAST)
+    rules = sorted(telling, key=lambda r: (-r.gain, r.drink, r.aspect))
     gains, whole = [won[d.slug] for d in drinks], sum(won.values())
     found = shortest_list([r.gain for r in rules], gains, facts.short)
     listed = found or Listed(_better_a_minute(rules, gains[0]), len(drinks))

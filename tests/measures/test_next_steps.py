@@ -231,7 +231,23 @@ def test_how_much_is_left_of_the_list_is_said_or_that_no_list_is_enough(rules, o
     assert [said.values[n] for n in ("count", "minutes") if n in said.values] == numbers
 
 
-LEARNING = ("next_rule", "next_drinks", "next_more", "next_not_enough")
+@pytest.mark.parametrize(
+    ("drinks", "rules", "said"),
+    [
+        (tuple(fact(f"d{n}", 0.1, now=1.0) for n in range(10)), (), ["next_again"]),
+        (tuple(fact(f"d{n}", 0.1, now=0.997) for n in range(10)), (), ["next_again"]),
+        (TEN, (rule(0.0003),), ["next_drinks", "next_more"]),  # no rule that wins no orders
+        ((), (), []),  # nothing is poured
+    ],
+)
+def test_what_would_win_no_orders_is_no_step(drinks, rules, said):
+    """Whoever has just shown all of it isn't left without a word."""
+    facts = Facts("K7", drinks, low(0.5), Safety.PASSED, "Safety", POLICY, rules=rules)
+
+    assert [r.code for r in next_steps(facts) if r.code in LEARNING] == said
+
+
+LEARNING = ("next_rule", "next_drinks", "next_more", "next_not_enough", "next_again")
 
 
 @pytest.mark.parametrize(
