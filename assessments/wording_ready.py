@@ -105,8 +105,8 @@ _NEXT: dict[str, Text] = {
         "yet: it takes coming right more than once, in quizzes and watched builds."
     ),
     "next_again": _(
-        "All that is poured here was shown just now. The figures rise as it comes right once more, in "
-        "quizzes and watched builds."
+        "All that is poured here was shown just now. The figures rise as it comes right once more, "
+        "in quizzes and watched builds."
     ),
 }
 
