@@ -171,8 +171,9 @@ def _builds(facts: Facts, minutes: int, reader: Reader) -> Iterator[Step]:
     must = {d.slug: d for d in _musts(facts)}
     for slug, drink in must.items():
         yield _must(drink, won[slug], reader)
-    fit = minutes // BUILD_MINUTES
-    for slug, gain in facts.known.most_won(facts.short, fit + len(must)):
+    # A sign-off that is only missing its word wins nothing: the others have to win as much beside.
+    beside = facts.short + sum(won[slug] for slug in must)
+    for slug, gain in facts.known.most_won(beside, minutes // BUILD_MINUTES + len(must)):
         if slug not in must:
             yield Step.build(slug, BUILD_MINUTES, gain)
 
