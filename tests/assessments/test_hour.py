@@ -6,7 +6,10 @@ import pytest
 
 from assessments import board, hour
 from assessments.hour import BUILD_MINUTES, WORD_MINUTES, Check, left_out, trainers_hour
+from assessments.measures.drink_facts import DrinkFact
 from assessments.measures.readiness import Standing
+from assessments.measures.ready_facts import Expected, Facts, Orders, ReadyPolicy, Safety
+from assessments.measures.waits import ANYBODY, Waits
 from assessments.views.ready import NAMED
 from tests.assessments.pages import address, text
 from tests.assessments.test_board import only_must_knows, prove, station
@@ -271,3 +274,21 @@ def test_minutes_and_who_is_there_are_asked_for(odalys, visit, marek, nils):
 @pytest.mark.parametrize("query", ["minutes=61", "minutes=x", "here=nobody"])
 def test_an_hour_there_is_none_of(visit, marek, nils, query):
     assert visit(marek).get(f"{address(marek, 'who_is_ready')}?{query}").status_code == 404
+
+
+def test_enough_builds_are_looked_at_beside_a_word_that_wins_nothing():
+    """The must-know would win .30 by a build; passed already, it wins none of the .40 missing."""
+    passed = Waits("b1", "Tamsin", "T", dt.date(2026, 3, 14))
+    first = DrinkFact("a", "A", 0.5, True, 1, 0, 0, False, now=0.4, shown=1.0, waits=passed)
+    others = [
+        DrinkFact(f"d{n:02}", "D", 0.01, False, 1, 0, 0, False, now=0.1, shown=1.0)
+        for n in range(50)
+    ]
+    orders = Orders(*(Expected(mean, mean, mean) for mean in (0.3, 0.7, 0.0)))
+    policy = ReadyPolicy(least_right=0.7, most_wrong=0.1, second_right=0.5)
+    facts = Facts("K7", (first, *others), orders, Safety.PASSED, "Safety", policy)
+
+    steps = list(hour._builds(facts, BUILD_MINUTES, ANYBODY))
+
+    assert (steps[0].name, steps[0].gain) == ("a", 0.0)
+    assert sum(step.gain for step in steps) >= facts.short - 1e-9
