@@ -40,10 +40,10 @@ DRINKS = 3
 """Named at once; no more than a shift has time for (our own choice, no source)."""
 
 RULES = 2
+"""Likewise."""
+
 LEAST = 0.0005
 """Of all orders: what wins less would be told as winning none."""
-
-"""Likewise."""
 
 PERMITS = ("permit_missing", "permit_ran_out")
 HANDS = ("pours_not_checked", "pours_not_passed", "pace_not_checked", "pace_too_low")
