@@ -4,14 +4,14 @@ give, pour and pace checks, by hire."""
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
+from functools import cached_property
 
 import numpy as np
 
 from assessments.board import Row, look_at
 from assessments.board_sheet import Sheet
-from assessments.measures.drink_facts import DrinkFact
 from assessments.measures.gates import shut_by_hands
 from assessments.measures.hour_left import READY_ALREADY, why_without
 from assessments.measures.readiness import Standing
@@ -45,6 +45,14 @@ CHECKS = {
 """Five minutes for pours, and a quarter of an hour for the ticket that a pace check draws where
 nobody asks for another (our own choice, no source). Neither wins orders."""
 
+TAKES = {
+    "build": BUILD_MINUTES,
+    "word": WORD_MINUTES,
+    "pours": CHECKS[Check.POURS].minutes,
+    "pace": CHECKS[Check.PACE].minutes,
+}
+"""Minutes, as a page says them."""
+
 SHUT = {
     "pours_not_checked": Check.POURS,
     "pours_not_passed": Check.POURS,
@@ -70,33 +78,72 @@ class Turn:
     ready: bool
 
 
-def trainers_hour(
-    rows: Sequence[Row], minutes: int = MINUTES, reader: Reader = ANYBODY
-) -> list[Turn]:
-    """With whom to do what, so that most of a station's hires become ready; whom something bars
-    that no trainer mends, come last."""
-    near = _nearest([r for r in rows if not _is_ready(r)])[:MOST_HIRES]  # the ready take no place
-    look_at(near)
-    by_person = {r.hire.code: r for r in near}
-    parts = plan_hour([_hire(r, minutes, reader) for r in near], minutes)
-    return [_turn(by_person[p.person], p) for p in parts]
+@dataclass(frozen=True)
+class Left:
+    """One hire without a turn: why, and what is to be done first, None where nothing is."""
+
+    row: Row
+    why: Reason
+    first: Reason | None
 
 
-def to_look_at(rows: Sequence[Row], most: int) -> list[Row]:
-    """Whom an hour, and the `most` first that it leaves out, may be about: looked at together with
-    others they cost less."""
-    return _nearest(rows)[: MOST_HIRES + most]
+@dataclass(frozen=True, eq=False)
+class Hour:
+    """So many minutes of a trainer, `rows` of one board being there."""
 
+    rows: Sequence[Row]
+    minutes: int = MINUTES
+    reader: Reader = ANYBODY
+    _hires: dict[int, Hire] = field(default_factory=dict)
 
-def _nearest(rows: Sequence[Row]) -> list[Row]:
-    """By what can be told without looking at anybody's drinks: about how many minutes lie between
-    each and ready. The barred last, and the ready after them."""
-    about = {sheet: _about(sheet) for sheet in {r.sheet for r in rows}}
-    keyed = sorted(
-        (_is_ready(r), r.barred, about[r.sheet][r.place], r.hire.code, number)
-        for number, r in enumerate(rows)
-    )
-    return [rows[number] for *_key, number in keyed]
+    @cached_property
+    def turns(self) -> list[Turn]:
+        """With whom to do what, so that most of them become ready; whom something bars that no
+        trainer mends, come last."""
+        near = [r for r in self._nearest[:MOST_HIRES] if not _is_ready(r)]
+        look_at(near)
+        by_person = {r.hire.code: r for r in near}
+        parts = plan_hour([self._hire(r) for r in near], self.minutes)
+        return [_turn(by_person[p.person], p) for p in parts]
+
+    def left(self, most: int) -> tuple[list[Left], int]:
+        """Those without a turn: `most` of them, the nearest first, then whom something else bars,
+        and the ready last; and how many more there are."""
+        turned = {turn.row.hire.code for turn in self.turns}
+        without = [r for r in self._nearest if r.hire.code not in turned]
+        named = without[:most]
+        look_at(named)
+        left = [Left(r, self._why(r), _first(r, self.reader)) for r in named]
+        return left, len(without) - len(left)
+
+    def to_look_at(self, most: int) -> list[Row]:
+        """Whom the turns, and the `most` first that are left, may be about: looked at together with
+        others they cost less."""
+        return self._nearest[: MOST_HIRES + most]
+
+    @cached_property
+    def _nearest(self) -> list[Row]:
+        """By what can be told without looking at anybody's drinks: about how many minutes lie
+        between each and ready. The barred after the others, and last the ready, who take nobody's
+        place."""
+        about = {sheet: _about(sheet) for sheet in {r.sheet for r in self.rows}}
+        keyed = sorted(
+            (_is_ready(r), r.barred, about[r.sheet][r.place], r.hire.code, number)
+            for number, r in enumerate(self.rows)
+        )
+        return [self.rows[number] for *_key, number in keyed]
+
+    def _why(self, row: Row) -> Reason:
+        return READY_ALREADY if _is_ready(row) else why_without(self._hire(row), self.minutes)
+
+    def _hire(self, row: Row) -> Hire:
+        """Builds that win something are looked at also where the time is too short for all: the way
+        to ready may take several hours, and the first has to begin it."""
+        if row.place not in self._hires:
+            facts = row.facts
+            steps = (*_builds(facts, self.minutes, self.reader), *_checks(facts))
+            self._hires[row.place] = Hire(facts.person, facts.short, steps, row.barred)
+        return self._hires[row.place]
 
 
 def _about(sheet: Sheet) -> list[float]:
@@ -118,36 +165,6 @@ def _turn(row: Row, part: Part) -> Turn:
     return Turn(row, waits, drinks, checks, part.minutes, part.ready)
 
 
-@dataclass(frozen=True)
-class Left:
-    """One hire without a turn: why, and what is to be done first, None where nothing is."""
-
-    row: Row
-    why: Reason
-    first: Reason | None
-
-
-def left_out(
-    rows: Sequence[Row],
-    turns: Sequence[Turn],
-    most: int,
-    minutes: int = MINUTES,
-    reader: Reader = ANYBODY,
-) -> tuple[list[Left], int]:
-    """Those without a turn of so many minutes: `most` of them, the nearest first, then whom
-    something else bars, and the ready last; and how many more there are."""
-    turned = {turn.row.hire.code for turn in turns}
-    without = _nearest([r for r in rows if r.hire.code not in turned])
-    named = without[:most]
-    look_at(named)
-    left = [Left(r, _why(r, minutes, reader), _first(r, reader)) for r in named]
-    return left, len(without) - len(left)
-
-
-def _why(row: Row, minutes: int, reader: Reader) -> Reason:
-    return READY_ALREADY if _is_ready(row) else why_without(_hire(row, minutes, reader), minutes)
-
-
 def _is_ready(row: Row) -> bool:
     return row.standing is Standing.READY
 
@@ -157,20 +174,13 @@ def _first(row: Row, reader: Reader) -> Reason | None:
     return steps[0] if steps else None
 
 
-def _hire(row: Row, minutes: int, reader: Reader) -> Hire:
-    """Builds that win something are looked at also where the time is too short for all: the way to
-    ready may take several hours, and the first has to begin it."""
-    steps = (*_builds(row.facts, minutes, reader), *_checks(row.facts))
-    return Hire(row.facts.person, row.facts.short, steps, row.barred)
-
-
 def _builds(facts: Facts, minutes: int, reader: Reader) -> Iterator[Step]:
     """Named by slug. What is passed takes no more than a word. Of what only wins orders no more
     than the time holds or the way to ready takes: nobody is given more, and a board is in haste."""
     won = facts.known.won
-    must = {d.slug: d for d in _musts(facts)}
-    for slug, drink in must.items():
-        yield _must(drink, won[slug], reader)
+    must = _musts(facts)
+    for slug, waits in must.items():
+        yield _must(slug, waits, won[slug], reader)
     # A sign-off that is only missing its word wins nothing: the others have to win as much beside.
     beside = facts.short + sum(won[slug] for slug in must)
     for slug, gain in facts.known.most_won(beside, minutes // BUILD_MINUTES + len(must)):
@@ -182,14 +192,14 @@ def _checks(facts: Facts) -> Iterator[Step]:
     yield from (CHECKS[SHUT[r.code]] for r in shut_by_hands(facts.policy, facts.gates))
 
 
-def _must(drink: DrinkFact, gain: float, reader: Reader) -> Step:
-    if drink.waits and drink.waits.build not in reader.blind:
-        return Step(drink.slug, WORD_MINUTES, 0.0, must=True, first=True)
-    return Step(drink.slug, BUILD_MINUTES, gain, must=True)
+def _must(slug: str, waits: Waits | None, gain: float, reader: Reader) -> Step:
+    if waits and waits.build not in reader.blind:
+        return Step(slug, WORD_MINUTES, 0.0, must=True, first=True)
+    return Step(slug, BUILD_MINUTES, gain, must=True)
 
 
-def _musts(facts: Facts) -> list[DrinkFact]:
-    """Without whose builds nobody is ready."""
+def _musts(facts: Facts) -> dict[str, Waits | None]:
+    """Without whose builds nobody is ready, by slug, and what of each waits for a word alone."""
     if facts.policy.proof is Proof.FAMILIES:
-        return [d for d in facts.drinks if d.name in facts.gates.to_prove]
-    return [d for d in facts.known.must_knows if not d.is_proven]
+        return {d.slug: d.waits for d in facts.drinks if d.name in facts.gates.to_prove}
+    return {d.slug: d.waits for d in facts.known.unproven}

@@ -107,10 +107,18 @@ class Known:
         return orders.Outlook(**plain, **small)
 
 
+MANY = 50
+"""Hires: to name so many takes longer than to ask for all who are here (our own number)."""
+
+
 def known_of(hires: Sequence[Membership], numbered: Numbered, gates: Sequence[Module]) -> Known:
     """In one query where every row holds. `gates` are the house's."""
     stamp = fingerprint([LAYOUT, numbered.print, sorted(g.pk for g in gates)])
-    held = ReadyRow.objects.of(hires).holding(stamp, numbered.menu.at)
+    at, venue = numbered.menu.at, numbered.menu.venue
+    rows = ReadyRow.objects
+    few = len(hires) < MANY
+    asked = rows.of(hires) if few else rows.of_those_here(venue, venue.business_day(at))
+    held = asked.holding(stamp, at)
     packed = {hire: bytes(row) for hire, row in held.values_list("hire_id", "packed")}
     old = [h for h in hires if h.pk not in packed]
     for first in range(0, len(old), RECKONED_AT_ONCE):

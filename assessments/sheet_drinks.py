@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from assessments.history import aspects_of
-from assessments.measures.drink_facts import DrinkFact, Drinks, sales_weights
+from assessments.measures.drink_facts import DrinkFact, Drinks, Unproven, sales_weights
 from assessments.measures.waits import Waits
 from recipes.menu import MenuDrink
 
@@ -96,6 +96,20 @@ class DrinksInColumns(Drinks):
     def must_knows(self) -> tuple[DrinkFact, ...]:
         return tuple(self._at(self.poured.must_knows))
 
+    @property
+    def has_must_knows(self) -> bool:
+        return bool(self.poured.must_knows)
+
+    @cached_property
+    def unproven(self) -> tuple[Unproven, ...]:
+        said, must, waits = self.poured.said, self.poured.must_knows, self.waits
+        signed = zip(must, self.signed[must].tolist(), strict=True)
+        return tuple(
+            _unproven((slug, name, share, SEALED[byte][1], waits.get(slug)))
+            for (slug, name, share, _must), byte in ((said[place], byte) for place, byte in signed)
+            if not PROVES[byte]
+        )
+
     @cached_property
     def waiting(self) -> dict[str, Waits]:
         said, places = self.poured.said, self.poured.places
@@ -130,7 +144,11 @@ class DrinksInColumns(Drinks):
 
 
 _made = partial(tuple.__new__, DrinkFact)
+_unproven = partial(tuple.__new__, Unproven)
 """As `_make`, in a third of the time: a board of a big house makes thousands."""
 
 SEALED = [(packed > 0, aspects_of(packed)) for packed in range(256)]
 """What the byte of `signed` says: whether there is a sign-off, and what changed since."""
+
+PROVES = [signed and not changed for signed, changed in SEALED]
+"""By that byte, whether the sign-off proves the drink as it is built now."""

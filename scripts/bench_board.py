@@ -110,10 +110,10 @@ class Bench:
 
         return as_sold_now(menu_at(self.owner.venue, dt.datetime.now(dt.UTC)))
 
-    def page(self) -> None:
+    def page(self, name: str = "who_is_ready") -> None:
         from django.urls import reverse
 
-        address = reverse("who_is_ready", args=[self.owner.venue.slug])
+        address = reverse(name, args=[self.owner.venue.slug])
         answer = self.browser.get(address)
         if answer.status_code != 200:
             raise SystemExit(f"{address} answered {answer.status_code}")
@@ -150,15 +150,17 @@ class Bench:
 
         numbered = Numbered(self.menu)
         sales = np.full(len(numbered.drinks), 1 / len(numbered.drinks))
-        alone, floor, board, page = in_turns(
+        alone, floor, board, page, hour = in_turns(
             lambda: self.floor(numbered, sales, 1),
             lambda: self.floor(numbered, sales, AT_ONCE),
             self.board,
             self.page,
+            lambda: self.page("trainers_hour"),
         )
         said("board, against everybody's row at once", floor, board)
         said("board, against row by row", alone, board, "at most 1.5")
         said("its page, against row by row", alone, page, f"at most 1.5, {most_ms:.0f} ms")
+        said("a trainer's hour, against row by row", alone, hour)
         return Costs(self.board(), board, page)
 
     def against_before(self, before: Costs) -> None:

@@ -150,6 +150,7 @@ entry_stands        POST   see_log       door    403   403     403      goes    
 erase_words         POST   watch         door    403   403     goes     goes     goes   404    404
 hire_record         GET    see_records   door    403   403     page     page     page   404    404
 who_is_ready        GET    see_ready     door    403   403     page     page     page   404    404
+trainers_hour       GET    see_ready     door    403   403     page     page     page   404    404
 own_record          GET    see_log       door    403   403     403      page     page   404    404
 ready_pdf           GET    see_ready     door    403   403     pdf      pdf      pdf    404    404
 ready_csv           GET    see_ready     door    403   403     data     data     data   404    404

@@ -50,6 +50,17 @@ class DrinkFact(_DrinkFact):
         return self.signed_off and not self.sign_off_out_of_date
 
 
+class Unproven(NamedTuple):
+    """A must-know that no sign-off proves as it is built now. `changed`: what the house has changed
+    since there was one, empty where there was none; `waits` and `share` as in `DrinkFact`."""
+
+    slug: str
+    name: str
+    share: float
+    changed: tuple[Aspect, ...]
+    waits: Waits | None
+
+
 def sales_weights(shares: Sequence[float]) -> list[float]:
     """Each drink's part of the orders, summing to 1; all alike where the house has no sales."""
     total = sum(shares)
@@ -80,9 +91,22 @@ class Drinks(Sequence[DrinkFact]):
     def _by_slug(self) -> dict[str, DrinkFact]:
         return {d.slug: d for d in self}
 
+    @property
+    def has_must_knows(self) -> bool:
+        return bool(self.must_knows)
+
     @cached_property
     def must_knows(self) -> tuple[DrinkFact, ...]:
         return tuple(d for d in self if d.must_know)
+
+    @cached_property
+    def unproven(self) -> tuple[Unproven, ...]:
+        """In the menu's order."""
+        return tuple(
+            Unproven(d.slug, d.name, d.share, d.sign_off_out_of_date, d.waits)
+            for d in self.must_knows
+            if not d.is_proven
+        )
 
     @cached_property
     def waiting(self) -> dict[str, Waits]:

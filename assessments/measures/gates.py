@@ -9,7 +9,7 @@ from functools import lru_cache
 from typing import Protocol
 
 from assessments.measures import waits
-from assessments.measures.drink_facts import DrinkFact
+from assessments.measures.drink_facts import Unproven
 from assessments.measures.pace_check import whole_pace
 from assessments.measures.ready_facts import Facts, Gates, Proof, ReadyPolicy, Safety
 from recipes.grammar.aspects import Aspect
@@ -73,19 +73,17 @@ def shut_by_permits(policy: ReadyPolicy, gates: Gates) -> Iterator[Reason]:
 def _proof(facts: Facts) -> tuple[Reason, ...]:
     if not facts.drinks:
         return (Reason.of("no_drinks"),)
-    if not facts.known.must_knows:
+    if not facts.known.has_must_knows:
         return (Reason.of("no_must_knows"),)
     if facts.policy.proof is Proof.FAMILIES:
         return tuple(_families(facts.gates.to_prove))
-    return tuple(r for d in facts.known.must_knows if (r := _sign_off(d)))
+    return tuple(map(_sign_off, facts.known.unproven))
 
 
-def _sign_off(drink: DrinkFact) -> Reason | None:
-    if drink.is_proven:
-        return None
+def _sign_off(drink: Unproven) -> Reason:
     if drink.waits:
         return waits.missing(drink.name, drink.waits)
-    return _unproven(drink.name, drink.sign_off_out_of_date)
+    return _unproven(drink.name, drink.changed)
 
 
 @lru_cache(maxsize=1000)

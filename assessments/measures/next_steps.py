@@ -6,7 +6,7 @@ from typing import TypeVar
 
 from assessments.measures import waits
 from assessments.measures.as_asked import AsAsked
-from assessments.measures.drink_facts import DrinkFact
+from assessments.measures.drink_facts import DrinkFact, Unproven
 from assessments.measures.gates import missing_gates
 from assessments.measures.mending import mend
 from assessments.measures.ready_facts import Facts, Proof, RuleFact, Safety
@@ -75,8 +75,11 @@ def _steps(facts: Facts, gates: Sequence[Reason]) -> Iterator[Reason]:
 
 
 def _is_new(facts: Facts) -> bool:
-    begun = (d.signed_off or d.waits or d.sign_off_out_of_date for d in facts.known.must_knows)
-    return bool(facts.known.must_knows) and not facts.known.seen and not any(begun)
+    if facts.known.seen or not facts.known.has_must_knows:
+        return False
+    return not any(
+        d.signed_off or d.waits or d.sign_off_out_of_date for d in facts.known.must_knows
+    )
 
 
 def _safety(facts: Facts) -> tuple[Reason, ...]:
@@ -92,13 +95,15 @@ def _safety(facts: Facts) -> tuple[Reason, ...]:
 def _sign_offs(facts: Facts) -> tuple[Reason, ...]:
     """What is passed already first: a word is missing. Then a renewed one: the trainer looks at the
     changed part. Then what sells most."""
-    if not facts.known.must_knows:
+    if not facts.known.has_must_knows:
         return (Reason.of("next_mark_must_knows"),)
     if facts.policy.proof is Proof.FAMILIES:
         names = sorted(facts.gates.to_prove, key=lambda d: d not in facts.known.waiting)
         return _signed(names, lambda d: _build(d, facts.known.waiting.get(d)))
-    open_ones = [d for d in facts.known.must_knows if not d.is_proven]
-    open_ones.sort(key=lambda d: (not d.waits, not d.sign_off_out_of_date, -d.share, d.slug))
+    open_ones = sorted(
+        facts.known.unproven,
+        key=lambda d: (not d.waits, not d.changed, -d.share, d.slug),
+    )
     return _signed(open_ones, _sign_off)
 
 
@@ -109,9 +114,9 @@ def _signed(drinks: Sequence[T], step: Callable[[T], Reason]) -> tuple[Reason, .
     return steps if left <= 0 else (*steps, Reason.of("next_sign_offs_left", count=left))
 
 
-def _sign_off(drink: DrinkFact) -> Reason:
-    if drink.sign_off_out_of_date and not drink.waits:
-        aspects = ",".join(drink.sign_off_out_of_date)
+def _sign_off(drink: Unproven) -> Reason:
+    if drink.changed and not drink.waits:
+        aspects = ",".join(drink.changed)
         return Reason.of("next_renew_sign_off", drink=drink.name, aspects=aspects)
     return _build(drink.name, drink.waits)
 

@@ -8,6 +8,7 @@ has to be won where too much goes out wrong is more than that: not all that is w
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import accumulate, zip_longest
 from typing import Any, NamedTuple, Self
 
@@ -60,6 +61,15 @@ class Hire:
     steps: tuple[Step, ...]
     barred: bool = False
 
+    @cached_property
+    def fewest(self) -> tuple[Step, ...] | None:
+        """Those that take them over in the fewest minutes, whether or not something else bars them;
+        None where all are not enough."""
+        must = [s for s in self.steps if s.must]
+        free = [s for s in self.steps if not s.must and s.gain > 0]
+        chosen = _cover(free, self.short - sum(s.gain for s in must))
+        return None if chosen is None else (*must, *chosen)
+
 
 @dataclass(frozen=True)
 class Part:
@@ -79,16 +89,8 @@ def shortest(hire: Hire) -> Part | None:
 
     Exact: of all sets of steps that gain as much, none takes less time.
     """
-    steps = None if hire.barred else _fewest(hire)
+    steps = None if hire.barred else hire.fewest
     return None if steps is None else Part(hire.person, _ordered(steps), ready=True)
-
-
-def _fewest(hire: Hire) -> list[Step] | None:
-    """The steps of `shortest`, whether or not something else bars the hire."""
-    must = [s for s in hire.steps if s.must]
-    free = [s for s in hire.steps if not s.must and s.gain > 0]
-    chosen = _cover(free, hire.short - sum(s.gain for s in must))
-    return None if chosen is None else [*must, *chosen]
 
 
 def _ordered(steps: Sequence[Step]) -> tuple[Step, ...]:
@@ -196,9 +198,9 @@ class _Way:
 
 def _way(hire: Hire) -> _Way:
     """The shortest list; where no list is enough, all that is missing or gains."""
-    fewest = _fewest(hire)
-    steps = [s for s in hire.steps if s.must or s.gain > 0] if fewest is None else fewest
-    steps = sorted(steps, key=lambda s: (not s.first, not s.must, -s.a_minute, s.minutes, s.name))
+    fewest = hire.fewest
+    every = [s for s in hire.steps if s.must or s.gain > 0] if fewest is None else fewest
+    steps = sorted(every, key=lambda s: (not s.first, not s.must, -s.a_minute, s.minutes, s.name))
     return _Way(hire, tuple(steps), fewest is not None)
 
 

@@ -15,6 +15,10 @@ class ReadyRowQuerySet(models.QuerySet["ReadyRow"]):
     def of(self, hires: Sequence[Membership]) -> Self:
         return self.filter(hire__in=hires)
 
+    def of_those_here(self, venue: Venue, today: dt.date) -> Self:
+        """Of whoever is being trained and has not left by this business day."""
+        return self.filter(hire__in=Membership.objects.in_house(venue).hires().here(today))
+
     def holding(self, menu: str, at: dt.datetime) -> Self:
         """Those that are true of this menu at that moment."""
         return self.filter(packed_for=models.F("evidence"), menu=menu, at__lte=at)

@@ -3,21 +3,15 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Sequence
-from dataclasses import dataclass
-from typing import Any
 
 from django.db.models import prefetch_related_objects
-from django.http import Http404, HttpResponse
+from django.http import HttpResponse
 from django.shortcuts import render
 from django.utils import timezone
 
 from assessments import board, tasks
-from assessments.board import Row
-from assessments.board_look import Seen, look_at
-from assessments.hour import CHOICES, left_out, to_look_at, trainers_hour
+from assessments.board_look import look_at
 from assessments.measures.readiness import Standing
-from assessments.measures.waits import Reader
 from assessments.overrides import standing_once
 from assessments.policy import book_at
 from assessments.record_policy import FURTHEST
@@ -35,25 +29,17 @@ from assessments.showing_record import board_says
 from assessments.views.finding import menu_now, page_or_404, station_or_404
 from assessments.views.looks import (
     asks_of,
-    hour_or_404,
     look_or_404,
     menu_of,
     unpoured_module,
     when_or_404,
 )
 from assessments.waiting import reader_of
-from assessments.wording import word
 from assessments.wording_practical import SHIFTS
 from assessments.wording_ready import policy_words, task_policy_words
 from barcourse.people.access import HouseRequest, member
 from barcourse.people.models import Venue
 from barcourse.people.roles import May
-
-KEPT = ("station", "shift", "day", "module", "standing", "order", "page")
-"""What the board goes on being asked for when the trainer's hour is."""
-
-NAMED = 6
-"""Of those whom the hour leaves out, so that they stay a few lines (our own number, no source)."""
 
 AT_ONCE = 25
 """Rows: nobody reads more, and a phone has enough to draw (our own number, no source)."""
@@ -71,10 +57,8 @@ def board_page(request: HouseRequest) -> HttpResponse:
     seen = look_at(menu, board.hires_here(venue, menu.at), look)
     pages = page_or_404(request, seen.rows, AT_ONCE)
     rows = list(pages)
-    there = _there(request, seen)
-    board.look_at([*rows, *to_look_at(there.rows, NAMED)])
-    hires = [row.hire for row in seen.everybody]
-    reader = reader_of(request.membership, timezone.now(), hires)
+    board.look_at(rows)
+    reader = reader_of(request.membership, timezone.now(), [row.hire for row in rows])
     shift = coming_shift(venue, menu.at, look.shift) if look.shift else None
     context = {
         "station": look.station,
@@ -90,7 +74,6 @@ def board_page(request: HouseRequest) -> HttpResponse:
         "rows": show_rows(rows, standing_once(venue, menu.at, look.shift), reader),
         "task_stations": board.task_stations(venue),
         "pages": pages,
-        "hour": _hour(request, there, rows, reader),
         "ready": seen.ready,
         "takes": policy_words(seen.policy),
         "wider": board_says(seen.miss),
@@ -108,48 +91,6 @@ def _after(venue: Venue, shift: Shift | None) -> Shift | None:
     after = shift_after(venue, shift) if shift else None
     last = venue.business_day(timezone.now()) + FURTHEST
     return after if after and after.day <= last else None
-
-
-@dataclass(frozen=True)
-class _There:
-    """For how long a trainer has whom; `codes` of those who were ticked, nobody meaning
-    everybody."""
-
-    minutes: int
-    codes: frozenset[str]
-    rows: Sequence[Row]
-
-
-def _there(request: HouseRequest, seen: Seen) -> _There:
-    minutes, here = hour_or_404(request)
-    present = [row for row in seen.everybody if not here or row.hire.code in here]
-    if len(here) > len(present):
-        raise Http404
-    return _There(minutes, here, present)
-
-
-def _hour(
-    request: HouseRequest, there: _There, shown: Sequence[Row], reader: Reader
-) -> dict[str, Any]:
-    """Who is there is ticked among those on this page of the list."""
-    minutes, here = there.minutes, there.codes
-    listed = {row.hire.code for row in shown}
-    people = [*shown, *(r for r in there.rows if here and r.hire.code not in listed)]
-    turns = trainers_hour(there.rows, minutes, reader)
-    left, more = left_out(there.rows, turns, NAMED, minutes, reader)
-    return {
-        "minutes": minutes,
-        "choices": CHOICES,
-        "turns": turns,
-        "ready": any(turn.ready for turn in turns),
-        "barred": all(turn.row.barred for turn in turns),
-        "left": [
-            (one.row.hire, word(one.why), word(one.first) if one.first else "") for one in left
-        ],
-        "left_more": more,
-        "people": [(row.hire, row.hire.code in here) for row in people],
-        "kept": [(name, said) for name in KEPT if (said := request.GET.get(name))],
-    }
 
 
 @member(May.SEE_READY)

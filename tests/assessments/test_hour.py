@@ -1,16 +1,19 @@
 """The trainer's hour as the board proposes it."""
 
 import datetime as dt
+import re
+from html import unescape
+from urllib.parse import parse_qs, urlsplit
 
 import pytest
 
 from assessments import board, hour
-from assessments.hour import BUILD_MINUTES, WORD_MINUTES, Check, left_out, trainers_hour
+from assessments.hour import BUILD_MINUTES, WORD_MINUTES, Check, Hour
 from assessments.measures.drink_facts import DrinkFact
 from assessments.measures.readiness import Standing
 from assessments.measures.ready_facts import Expected, Facts, Orders, ReadyPolicy, Safety
 from assessments.measures.waits import ANYBODY, Waits
-from assessments.views.ready import NAMED
+from assessments.views.hour import AT_ONCE, NAMED
 from tests.assessments.pages import address, text
 from tests.assessments.test_board import only_must_knows, prove, station
 from tests.factories import assessments as make
@@ -19,6 +22,10 @@ from tests.factories.assessments import LATER
 from tests.factories.people import hire as hire_somebody
 from tests.factories.policies import ask_for
 from tests.factories.recipes import MUST_KNOW
+
+
+def trainers_hour(there, minutes=60):
+    return Hour(there, minutes).turns
 
 
 def rows(owner, *hires):
@@ -47,15 +54,18 @@ def test_somebody_who_only_misses_a_sign_off_comes_first(odalys, tamsin, nils):
     [_, barred] = found  # Bo hasn't passed the safety module, and has what time is left
     assert (barred.row.hire, barred.ready, barred.row.barred) == (bo, False, True)
     [only] = trainers_hour(rows(odalys, bo, nils), WORD_MINUTES)
-    assert reasons(rows(odalys, nils, bo), [only], WORD_MINUTES) == [
+    assert (only.row.hire, only.signs) == (nils, found[0].signs)
+    assert reasons(rows(odalys, nils, bo), WORD_MINUTES) == [
         (bo, "hour_first_mended_elsewhere", "next_take_safety"),
     ]  # fmt: skip
     assert trainers_hour(rows(odalys, bo))[0].drinks == barred.drinks
 
 
-def reasons(there, turns, minutes=60, most=9):
-    left, more = left_out(there, turns, most, minutes)
-    assert len(left) + more + len(turns) == len(there)  # nobody gets lost
+def reasons(there, minutes=60, most=9):
+    """Why each has no turn, and what comes first."""
+    shown = Hour(there, minutes)
+    left, more = shown.left(most)
+    assert len(left) + more + len(shown.turns) == len(there)  # nobody gets lost
     return [(one.row.hire, one.why.code, one.first and one.first.code) for one in left]
 
 
@@ -121,7 +131,7 @@ def test_whom_a_permit_alone_bars_has_no_time(odalys, tamsin, nils):
     there = rows(odalys, nils)
     assert there[0].facts.known.won
     assert trainers_hour(there) == []
-    assert reasons(there, []) == [(nils, "hour_nothing_to_do", "mend_permit")]
+    assert reasons(there) == [(nils, "hour_nothing_to_do", "mend_permit")]
 
     ask_for(odalys, permits=("serving",), pour_days=30)
     assert told(trainers_hour(rows(odalys, nils))) == [
@@ -150,20 +160,21 @@ def test_the_places_go_to_those_who_seem_nearest(odalys, tamsin, nils, monkeypat
     assert (sheet.gates.unshown.tolist(), sheet.gates.unchecked.tolist()) == ([4, 4, 0], [1, 0, 1])
 
     assert told(trainers_hour(there)) == [(nils, (), ((Check.PACE, 15),), 15, True)]
-    left = reasons(there, trainers_hour(there))
+    left = reasons(there)
     assert [hire for hire, _why, _first in left] == [bo, cy]
 
 
-def test_the_board_tells_a_check_and_leads_to_it(odalys, visit, tamsin, nils):
+def test_the_page_tells_a_check_and_leads_to_it(odalys, visit, tamsin, nils):
     only_must_knows(odalys)
     prove(tamsin, nils)
     ask_for(odalys, pour_days=1, least_pace=60, pace_days=1)
-    page = visit(tamsin).get(f"{address(tamsin, 'who_is_ready')}?station=well")
+    page = visit(tamsin).get(f"{address(tamsin, 'trainers_hour')}?station=well")
 
     said = text(page)
     assert "Nils Pour check, 5 min Pace check, 15 min 20 min then likely ready" in said
-    assert "No pour check in the last day." in said
-    assert "The newest pour check passed, in the last day." in said
+    board_said = text(visit(tamsin).get(f"{address(tamsin, 'who_is_ready')}?station=well"))
+    assert "No pour check in the last day." in board_said
+    assert "The newest pour check passed, in the last day." in board_said
     for link in (
         address(tamsin, "pours", hire=nils.code),
         f"{address(tamsin, 'pace', hire=nils.code)}?station=well",
@@ -177,7 +188,7 @@ def test_who_is_ready_takes_no_time(odalys, tamsin, nils):
     prove(tamsin, nils)
 
     assert trainers_hour(rows(odalys, nils)) == []
-    assert reasons(rows(odalys, nils), []) == [(nils, "hour_ready_already", None)]
+    assert reasons(rows(odalys, nils)) == [(nils, "hour_ready_already", None)]
     assert trainers_hour([]) == []
 
 
@@ -192,7 +203,7 @@ def test_who_is_ready_takes_nobodys_place(odalys, tamsin, nils, monkeypatch):
     assert there[0].right_low > there[1].right_low
 
     assert [turn.row.hire for turn in trainers_hour(there)] == [bo]
-    assert reasons(there, trainers_hour(there)) == [(nils, "hour_ready_already", None)]
+    assert reasons(there) == [(nils, "hour_ready_already", None)]
 
 
 @pytest.mark.parametrize("minutes", [0, 3, 4, 11])
@@ -202,13 +213,35 @@ def test_no_more_time_than_there_is(odalys, nils, minutes):
     assert sum(t.minutes for t in found) == minutes // BUILD_MINUTES * BUILD_MINUTES
 
 
-def test_the_board_shows_it(visit, marek, nils):
-    said = text(visit(marek).get(address(marek, "who_is_ready")))
+def test_the_board_leads_to_it_and_it_back(visit, marek, nils):
+    browser = visit(marek)
+    board_page = browser.get(f"{address(marek, 'who_is_ready')}?station=well&shift=weekend-late")
+    [there] = set(re.findall(r'href="([^"]*/ready/hour/[^"]*)"', board_page.content.decode()))
+    page = browser.get(unescape(there))
 
-    assert "With 60 minutes" in said
+    said = text(page)
+    assert "Well: with 60 minutes" in said
     assert "60 min" in said
     assert "Nobody gets ready in this time. No time with a trainer mends what is" in said
     assert "Not in this time" not in said  # nobody else is there
+    assert "from ten in the evening on" in said  # the same shift as the board's
+    [back] = set(re.findall(r'href="([^"]*/ready/[?][^"]*)"', page.content.decode()))
+    assert parse_qs(urlsplit(unescape(back)).query)["shift"] == ["weekend-late"]
+    assert browser.get(unescape(back)).status_code == 200
+
+
+def test_a_trainer_gets_there_from_where_they_watch(visit, tamsin, nils):
+    browser, there = visit(tamsin), address(tamsin, "trainers_hour")
+
+    assert f'href="{there}"' in browser.get(address(tamsin, "watch")).content.decode()
+    assert "Reckoned for now, on an ordinary shift." in text(browser.get(there))
+
+
+def test_without_hires_it_says_so(visit, odalys):
+    said = text(visit(odalys).get(address(odalys, "trainers_hour")))
+
+    assert "Nobody is being trained here yet." in said
+    assert "Plan it" not in said
 
 
 def test_what_is_missing_comes_before_what_wins_more_orders(odalys, tamsin, nils):
@@ -231,20 +264,20 @@ def test_a_time_that_is_too_short_for_all_says_so(odalys, nils):
     barred = rows(odalys, nils, bo)
     turns = trainers_hour(barred, BUILD_MINUTES)
     assert len(turns) == 1
-    [(_, why, first)] = reasons(barred, turns, BUILD_MINUTES)
+    [(_, why, first)] = reasons(barred, BUILD_MINUTES)
     assert (why, first) == ("hour_first_mended_elsewhere", "next_take_safety")
 
     make.take_quiz(nils, make.GATE)
     make.take_quiz(bo, make.GATE)
     both = rows(odalys, nils, bo)
-    [(_, why, first)] = reasons(both, trainers_hour(both, BUILD_MINUTES), BUILD_MINUTES)
+    [(_, why, first)] = reasons(both, BUILD_MINUTES)
     assert (why, first) == ("hour_too_long", "next_quiz")  # they never met a drink yet
 
 
-def test_the_board_names_whom_it_leaves_out(odalys, visit, marek, nils):
+def test_the_page_names_whom_it_leaves_out(odalys, visit, marek, nils):
     bo = hire_somebody(odalys, "Bo")
     make.take_quiz(bo, make.GATE)
-    page = visit(marek).get(f"{address(marek, 'who_is_ready')}?minutes=20")
+    page = visit(marek).get(f"{address(marek, 'trainers_hour')}?minutes=20")
 
     said = text(page)
     assert "Nobody gets ready in this time: first what is missing on the way there." in said
@@ -252,28 +285,52 @@ def test_the_board_names_whom_it_leaves_out(odalys, visit, marek, nils):
     assert f"Not in this time Nils {why} Nearest: Take" in said
     for n in range(7):
         hire_somebody(odalys, f"Cy{n}")
-    many = visit(marek).get(f"{address(marek, 'who_is_ready')}?minutes=20")
-    assert len(many.context["hour"]["left"]) == NAMED
-    assert "And 2 more: see the list." in text(many)
+    many = visit(marek).get(f"{address(marek, 'trainers_hour')}?minutes=20")
+    assert len(many.context["left"]) == NAMED
+    assert "And 2 more: see “Who is ready”." in text(many)
 
 
 def test_minutes_and_who_is_there_are_asked_for(odalys, visit, marek, nils):
     bo = hire_somebody(odalys, "Bo")
     make.take_quiz(bo, make.GATE)
-    path, browser = address(marek, "who_is_ready"), visit(marek)
+    path, browser = address(marek, "trainers_hour"), visit(marek)
 
-    both = browser.get(f"{path}?minutes=20&order=name").context["hour"]
+    both = browser.get(f"{path}?minutes=20&shift=weekend-late").context
     assert {t.row.hire for t in both["turns"]} == {bo}
-    assert (both["barred"], both["kept"]) == (False, [("order", "name")])
+    assert (both["barred"], both["kept"]) == (False, [("shift", "weekend-late")])
     only = browser.get(f"{path}?minutes=20&here={nils.code}")
-    assert {t.row.hire for t in only.context["hour"]["turns"]} == {nils}
-    assert sum(t.minutes for t in only.context["hour"]["turns"]) == 20
+    assert {t.row.hire for t in only.context["turns"]} == {nils}
+    assert sum(t.minutes for t in only.context["turns"]) == 20
     assert f'value="{nils.code}" checked' in only.content.decode()
 
 
-@pytest.mark.parametrize("query", ["minutes=61", "minutes=x", "here=nobody"])
+def test_in_a_big_house_names_come_by_the_page_and_ticks_stay(odalys, visit, marek, nils):
+    many = [hire_somebody(odalys, f"Cy{n:02}") for n in range(AT_ONCE)]
+    path, browser = address(marek, "trainers_hour"), visit(marek)
+
+    second = browser.get(f"{path}?minutes=20&here={many[0].code}&page=2")
+    assert second.context["people"] == [(many[0], True), (nils, False)]
+    assert f"51 to 51 of {AT_ONCE + 1}" in text(second)
+    before = unescape(re.findall(r'href="([?][^"]*page=1[^"]*)"', second.content.decode())[0])
+    first = browser.get(path + before).context["people"]
+    assert [hire for hire, _is_here in first] == many
+    assert [hire for hire, is_here in first if is_here] == [many[0]]
+
+
+@pytest.mark.parametrize(
+    "query",
+    [
+        "minutes=61",
+        "minutes=x",
+        "here=nobody",
+        "page=2",
+        "station=none",
+        "shift=x",
+        "day=2999-01-01",
+    ],
+)
 def test_an_hour_there_is_none_of(visit, marek, nils, query):
-    assert visit(marek).get(f"{address(marek, 'who_is_ready')}?{query}").status_code == 404
+    assert visit(marek).get(f"{address(marek, 'trainers_hour')}?{query}").status_code == 404
 
 
 def test_enough_builds_are_looked_at_beside_a_word_that_wins_nothing():

@@ -66,6 +66,8 @@ def test_columns_tell_what_the_facts_tell(rows):
     assert columns == listed == tuple(listed)
     assert len(columns) == len(listed) == len(rows)
     assert columns.must_knows == listed.must_knows
+    assert columns.has_must_knows == listed.has_must_knows == any(row[1] for row in rows)
+    assert columns.unproven == listed.unproven
     assert columns.waiting == listed.waiting
     assert columns.weights == listed.weights
     assert columns.won == pytest.approx(listed.won)

@@ -57,6 +57,16 @@ def test_why_somebody_is_not_ready_and_one_shift(
     expect(row.get_by_text("Pour five times for a trainer")).to_be_visible()
     look_over(visit, scripts)
 
+    page.get_by_role("link", name="Plan a trainer's hour").click()
+    expect(page.get_by_text("Well: with 60 minutes")).to_be_visible()
+    page.get_by_label("Nils").check()
+    page.get_by_label("Minutes").select_option("20")
+    page.get_by_role("button", name="Plan it").click()
+    expect(page.get_by_text("Well: with 20 minutes")).to_be_visible()
+    expect(page.get_by_label("Nils")).to_be_checked()
+    look_over(visit, scripts)
+    page.get_by_role("link", name="Who is ready").last.click()
+
     row.get_by_role("link", name="For one shift").click()
     expect(page.get_by_text("Your word lifts neither the safety module")).to_be_visible()
     page.get_by_label("Why?").fill("Two are ill.")

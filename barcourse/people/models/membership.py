@@ -44,8 +44,7 @@ class MembershipQuerySet(models.QuerySet["Membership"]):
 
     def names_alone(self) -> Self:
         """Of the person no more than the name: a board of a big house reads thousands."""
-        own = ("venue", "person", "role", "code", "start_day", "left_day")
-        return self.select_related("person").only(*own, "person__name")
+        return self.select_related(None).annotate(called=F("person__name"))
 
     def by_name(self) -> Self:
         return self.select_related("person").order_by("person__name", "pk")
@@ -84,7 +83,8 @@ class Membership(models.Model):
 
     @property
     def name(self) -> str:
-        return str(self.person)
+        called: str = self.__dict__.get("called", "")  # see `names_alone`
+        return called or str(self.person)
 
     def is_here(self, today: dt.date) -> bool:
         return self.left_day is None or today < self.left_day
