@@ -37,7 +37,8 @@ def page(request: HouseRequest) -> HttpResponse:
     prefetch_related_objects([venue], "stations")
     stations = board.order_stations(venue)
     station = station_or_404(request, stations)
-    kind, day = ShiftForm(request.GET).said_or_404(request)
+    form = ShiftForm(request.GET)
+    kind, day = form.said_or_404(request)
     menu = menu_of(request, kind, day)
     rows = look_at(menu, board.hires_here(venue, menu.at), Look(station, kind, day)).everybody
     context = {
@@ -46,7 +47,7 @@ def page(request: HouseRequest) -> HttpResponse:
         "about": About(when_of(venue, timezone.now(), kind, day)),
         "asks": in_address(kind, day),
         "total": len(rows),
-        "kept": [(n, said) for n in ("station", "shift", "day") if (said := request.GET.get(n))],
+        "form": form,
         **_hour(request, rows),
     }
     return render(request, "assessments/trainers_hour.html", context)
