@@ -16,16 +16,20 @@ from assessments.measures.gates import shut_by_hands
 from assessments.measures.hour_left import READY_ALREADY, why_without
 from assessments.measures.readiness import Standing
 from assessments.measures.ready_facts import Facts, Proof
-from assessments.measures.trainers_hour import Hire, Part, Step, plan_hour
+from assessments.measures.trainers_hour import (
+    BUILD_MINUTES,
+    Hire,
+    Part,
+    Step,
+    build_minutes,
+    plan_hour,
+)
 from assessments.measures.waits import ANYBODY, Reader, Waits, read_by
 from recipes.grammar.reasons import Reason
 
 MINUTES = 60
 CHOICES = (20, 40, 60, 90)
 """What a trainer may have (our own choice, no source)."""
-
-BUILD_MINUTES = 4
-"""To ask for a drink, watch it built and talk about it (our own choice, no source)."""
 
 WORD_MINUTES = 1
 """To sign off what was watched (our own choice, no source)."""
@@ -44,14 +48,6 @@ CHECKS = {
 }
 """Five minutes for pours, and a quarter of an hour for the ticket that a pace check draws where
 nobody asks for another (our own choice, no source). Neither wins orders."""
-
-TAKES = {
-    "build": BUILD_MINUTES,
-    "word": WORD_MINUTES,
-    "pours": CHECKS[Check.POURS].minutes,
-    "pace": CHECKS[Check.PACE].minutes,
-}
-"""Minutes, as a page says them."""
 
 SHUT = {
     "pours_not_checked": Check.POURS,
@@ -137,11 +133,11 @@ class Hour:
         return READY_ALREADY if _is_ready(row) else why_without(self._hire(row), self.minutes)
 
     def _hire(self, row: Row) -> Hire:
-        """Builds that win something are looked at also where the time is too short for all: the way
-        to ready may take several hours, and the first has to begin it."""
+        """Builds that win something are there also where the time is too short for all: the way to
+        ready may take several hours, and the first has to begin it."""
         if row.place not in self._hires:
             facts = row.facts
-            steps = (*_builds(facts, self.minutes, self.reader), *_checks(facts))
+            steps = (*_builds(facts, self.reader), *_checks(facts))
             self._hires[row.place] = Hire(facts.person, facts.short, steps, row.barred)
         return self._hires[row.place]
 
@@ -174,28 +170,35 @@ def _first(row: Row, reader: Reader) -> Reason | None:
     return steps[0] if steps else None
 
 
-def _builds(facts: Facts, minutes: int, reader: Reader) -> Iterator[Step]:
-    """Named by slug. What is passed takes no more than a word. Of what only wins orders no more
-    than the time holds or the way to ready takes: nobody is given more, and a board is in haste."""
-    won = facts.known.won
+TAKES = {
+    "build": BUILD_MINUTES,
+    "at_most": build_minutes(0.0),
+    "word": WORD_MINUTES,
+    "pours": CHECKS[Check.POURS].minutes,
+    "pace": CHECKS[Check.PACE].minutes,
+}
+"""Minutes, as a page says them."""
+
+
+def _builds(facts: Facts, reader: Reader) -> Iterator[Step]:
+    """Named by slug. What is passed takes no more than a word."""
+    won, chances = facts.known.won, facts.known.comes_right
     must = _musts(facts)
     for slug, waits in must.items():
-        yield _must(slug, waits, won[slug], reader)
-    # A sign-off that is only missing its word wins nothing: the others have to win as much beside.
-    beside = facts.short + sum(won[slug] for slug in must)
-    for slug, gain in facts.known.most_won(beside, minutes // BUILD_MINUTES + len(must)):
-        if slug not in must:
-            yield Step.build(slug, BUILD_MINUTES, gain)
+        yield _must(slug, waits, won[slug], build_minutes(chances[slug]), reader)
+    for slug, gain in won.items():
+        if gain > 0 and slug not in must:
+            yield Step.build(slug, build_minutes(chances[slug]), gain)
 
 
 def _checks(facts: Facts) -> Iterator[Step]:
     yield from (CHECKS[SHUT[r.code]] for r in shut_by_hands(facts.policy, facts.gates))
 
 
-def _must(slug: str, waits: Waits | None, gain: float, reader: Reader) -> Step:
+def _must(slug: str, waits: Waits | None, gain: float, minutes: int, reader: Reader) -> Step:
     if waits and waits.build not in reader.blind:
         return Step(slug, WORD_MINUTES, 0.0, must=True, first=True)
-    return Step(slug, BUILD_MINUTES, gain, must=True)
+    return Step(slug, minutes, gain, must=True)
 
 
 def _musts(facts: Facts) -> dict[str, Waits | None]:

@@ -37,11 +37,6 @@ class Poured:
         return {slug: place for place, (slug, *_rest) in enumerate(self.said)}
 
     @cached_property
-    def by_slug(self) -> NDArray[np.intp]:
-        """The places in the order of their slugs."""
-        return np.array(sorted(self.places.values(), key=lambda p: self.said[p][0]), dtype=np.intp)
-
-    @cached_property
     def must_knows(self) -> list[int]:
         return [place for place, item in enumerate(self.items) if item.recipe.must_know]
 
@@ -122,20 +117,12 @@ class DrinksInColumns(Drinks):
 
     @cached_property
     def won(self) -> dict[str, float]:
-        return dict(zip(self.poured.places, self._won.tolist(), strict=True))
+        more = (self.shown - self.now).clip(0) * self.poured.weighed
+        return dict(zip(self.poured.places, more.tolist(), strict=True))
 
     @cached_property
-    def _won(self) -> NDArray[np.float64]:
-        more: NDArray[np.float64] = (self.shown - self.now).clip(0)
-        return more * self.poured.weighed
-
-    def most_won(self, short: float, least: int) -> list[tuple[str, float]]:
-        by_slug = self.poured.by_slug
-        in_order = by_slug[np.argsort(-self._won[by_slug], kind="stable")]
-        gains = self._won[in_order]
-        many = max(int(np.searchsorted(gains.cumsum(), short)) + 1 if short > 0 else 0, least)
-        pairs = zip(in_order[:many].tolist(), gains[:many].tolist(), strict=True)
-        return [(self.poured.said[place][0], gain) for place, gain in pairs if gain > 0]
+    def comes_right(self) -> dict[str, float]:
+        return dict(zip(self.poured.places, self.now.tolist(), strict=True))
 
     @cached_property
     def seen(self) -> list[float]:

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 from functools import cached_property
-from itertools import accumulate
 from typing import Any, NamedTuple, Self, overload
 
 from assessments.measures.waits import Waits
@@ -126,13 +125,10 @@ class Drinks(Sequence[DrinkFact]):
             for d, weight in zip(self, self.weights, strict=True)
         }
 
-    def most_won(self, short: float, least: int) -> list[tuple[str, float]]:
-        """The slugs of what wins most and how much, no more than win `short` together, but at least
-        so many."""
-        in_order = sorted(self.won.items(), key=lambda pair: (-pair[1], pair[0]))
-        gains = accumulate((gain for _slug, gain in in_order), initial=0.0)
-        enough = next((n for n, gained in enumerate(gains) if gained >= short), len(in_order))
-        return [pair for pair in in_order[: max(enough, least)] if pair[1] > 0]
+    @cached_property
+    def comes_right(self) -> dict[str, float]:
+        """By slug, the chance that an order of it comes out right."""
+        return {d.slug: d.now for d in self}
 
     @cached_property
     def seen(self) -> list[float]:

@@ -130,6 +130,7 @@ def shown_of(house: House, hire: int) -> list[Shown]:
             chosen=one.chosen,
         )
         for one in house.seen
+        if one.drink[hire] >= 0
     ]
 
 

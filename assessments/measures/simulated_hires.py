@@ -105,9 +105,14 @@ class House:
 
 
 def simulate(world: World, people: int, seed: int) -> House:
+    hires, seen = fortnight(world, people, seed)
+    return House(hires.menu, seen, *hires.truth(world.shift_day))
+
+
+def fortnight(world: World, people: int, seed: int) -> tuple["Hires", tuple[Seen, ...]]:
+    """Hires as they are after it, who can go on from there, and what came of it."""
     random = np.random.default_rng([seed, people])
-    menu = _menu(world, random)
-    hires = _Hires(world, menu, people, random)
+    hires = Hires(world, _menu(world, random), people, random)
     seen = []
     for day in range(world.quiz_days):
         evening = day + 2 * (day // 5) + 0.7  # two days off after five
@@ -116,7 +121,7 @@ def simulate(world: World, people: int, seed: int) -> House:
             for n in range(world.answers_a_day)
         ]
         seen += hires.builds(evening + 0.2, day)
-    return House(menu, tuple(seen), *hires.truth(world.shift_day))
+    return hires, tuple(seen)
 
 
 def _menu(world: World, random: np.random.Generator) -> SimulatedMenu:
@@ -133,7 +138,7 @@ def _menu(world: World, random: np.random.Generator) -> SimulatedMenu:
     return SimulatedMenu(tuple(topics), tuple(aspects), module, n_topics, sales / sales.sum())
 
 
-class _Hires:
+class Hires:
     """Everybody's heads, hands and habits, moving through the fortnight in step."""
 
     def __init__(
@@ -180,8 +185,13 @@ class _Hires:
     def _build(self, day: float, *, chosen: bool) -> Seen:
         """A trainer chooses what looks weak; guests order what sells."""
         weight = np.exp(-self.world.weak_is_watched * self.differs) if chosen else self.menu.sales
-        drinks = self._pick(np.broadcast_to(weight, self.differs.shape))
-        asked = _padded([self.menu.topics[d] for d in drinks])
+        return self.build(
+            day, self._pick(np.broadcast_to(weight, self.differs.shape)), chosen=chosen
+        )
+
+    def build(self, day: float, drinks: Ints, *, chosen: bool) -> Seen:
+        """Each builds a drink, by its number; of whoever has -1 nothing came."""
+        asked = _padded([self.menu.topics[d] if d >= 0 else () for d in drinks])
         return self._happens(day, drinks, asked, 0, chosen=chosen)
 
     def _pick(self, weight: Floats) -> Ints:

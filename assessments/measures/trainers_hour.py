@@ -1,8 +1,9 @@
 """What to do with whom so that most become ready: the shortest list for one, an hour for several.
 
-Minutes are the trainer's. A step gains orders of a hundred on average; the low end of the interval
-is taken to rise by as much, which is careful, since a step that is watched also tells more. What
-has to be won where too much goes out wrong is more than that: not all that is won was wrong.
+Minutes are the trainer's: of a build those until it comes right. A step gains orders of a hundred
+on average; the low end of the interval is taken to rise by as much, which is careful, since a step
+that is watched also tells more. What has to be won where too much goes out wrong is more than that:
+not all that is won was wrong.
 """
 
 from collections import Counter, defaultdict
@@ -14,6 +15,16 @@ from typing import Any, NamedTuple, Self
 
 import numpy as np
 from numpy.typing import NDArray
+
+
+BUILD_MINUTES = 4
+"""To ask for a drink, watch it built and talk about it (our own choice, no source)."""
+
+
+def build_minutes(comes_right: float) -> int:
+    """What a build is expected to take that comes right with this chance, 0 to 1: once, and once
+    again as likely as it comes wrong. Simulated hires take as long (see the tests)."""
+    return round(BUILD_MINUTES * (2 - comes_right))
 
 
 class _Step(NamedTuple):
@@ -101,23 +112,26 @@ CLOSE = 1e-9
 
 
 def _cover(steps: Sequence[Step], gain: float) -> list[Step] | None:
-    """The steps of fewest minutes that gain at least so much: the most that each number of
-    minutes can gain, step after step, then the first number that gains enough. Where all take as
-    long, those that gain most."""
+    """The steps of fewest minutes that gain at least so much: the most that each number of minutes
+    can gain, step after step, then the first number that gains enough. No more minutes are looked
+    at than it takes with those that gain most a minute: where all take as long, none are better."""
     if gain <= CLOSE:
         return []
-    if len({s.minutes for s in steps}) == 1:
-        return _first_few(steps, gain)
-    best, taken = _most_in(steps, sum(s.minutes for s in steps))
-    enough = np.flatnonzero(best >= gain - CLOSE)
-    return _walked_back(steps, taken, int(enough[0])) if len(enough) else None
+    few = _first_few(steps, gain)
+    if few is None or len({s.minutes for s in steps}) == 1:
+        return few
+    most = sum(s.minutes for s in few)
+    steps = [s for s in steps if s.minutes <= most]
+    best, taken = _most_in(steps, most)
+    return _walked_back(steps, taken, int(np.flatnonzero(best >= gain - CLOSE)[0]))
 
 
 def _first_few(steps: Sequence[Step], gain: float) -> list[Step] | None:
-    by_gain = sorted(steps, key=lambda s: (-s.gain, s.name))
-    for many, gained in enumerate(accumulate(s.gain for s in by_gain), start=1):
+    """Enough of those that gain most a minute."""
+    in_order = sorted(steps, key=lambda s: (-s.a_minute, -s.gain, s.name))
+    for many, gained in enumerate(accumulate(s.gain for s in in_order), start=1):
         if gained >= gain - CLOSE:
-            return by_gain[:many]
+            return in_order[:many]
     return None
 
 
@@ -163,7 +177,7 @@ def plan_hour(hires: Sequence[Hire], minutes: int = 60) -> tuple[Part, ...]:
     5. What barred hires miss beside what bars them, dealt as in 3 and 4.
 
     The first two are as good as can be, and so are 3 and 4 where steps that aren't a word take
-    equally long; with checks among builds an hour may hold a step less than it might, and somebody
+    equally long; where they don't an hour may hold a step less than it might, and somebody
     be ready an hour later. Nobody gets what isn't missing, so that time may stay over. Who is ready
     already gets none.
     """
