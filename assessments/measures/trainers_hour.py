@@ -16,7 +16,6 @@ from typing import Any, NamedTuple, Self
 import numpy as np
 from numpy.typing import NDArray
 
-
 BUILD_MINUTES = 4
 """To ask for a drink, watch it built and talk about it (our own choice, no source)."""
 

@@ -77,7 +77,7 @@ def test_the_minutes_hold_and_most_are_ready_then(world):
     sent = [n for n in near if lists[n]]
     assert len(sent) >= 15
     told = sum(step.minutes for n in sent for step in lists[n])
-    used = BUILD_MINUTES * sum(int((one.drink[n] >= 0)) for n in sent for one in more)
+    used = BUILD_MINUTES * sum(int(one.drink[n] >= 0) for n in sent for one in more)
     assert told == pytest.approx(used, rel=0.15)
     after, *_ = looked_at(replace(house, seen=(*seen, *more)), menu, at)
     assert (after[sent] >= BAR).mean() > 0.5  # "then likely ready"
