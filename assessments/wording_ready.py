@@ -91,8 +91,8 @@ _NEXT: dict[str, Text] = {
         "count",
     ),
     "next_drinks": _(
-        "These win most over the bar: %(drinks)s. About %(minutes)s minutes for some %(orders)s of "
-        "100 orders."
+        "These win most over the bar, once they come right: %(drinks)s. About %(minutes)s minutes "
+        "for some %(orders)s of 100 orders."
     ),
     "next_more": plural(
         "And one more like these: about %(minutes)s minutes in all to come to the house's bar.",
