@@ -52,6 +52,11 @@ class Row:
         return self.sheet.wrongs[self.place]
 
     @property
+    def is_seen(self) -> bool:
+        """Whether the figures rest on anything that was seen of them, see `trials`."""
+        return self.sheet.seen[self.place]
+
+    @property
     def missing(self) -> int:
         """How much is between them and ready."""
         return self.sheet.missing[self.place]

@@ -105,9 +105,10 @@ def in_order(rows: Sequence[Row], order: Order = Order.STANDING) -> tuple[Row, .
 
 _STANDINGS = list(Standing)
 _KEYS: dict[Order, Callable[[Row], Any]] = {
-    Order.STANDING: lambda r: (_STANDINGS.index(r.standing), -r.right),
+    Order.STANDING: lambda r: (_STANDINGS.index(r.standing), not r.is_seen, -r.right),
     Order.NAME: lambda r: 0,
-    Order.RIGHT: lambda r: -r.right_low,
-    Order.WRONG: lambda r: -r.wrong,
+    Order.RIGHT: lambda r: (not r.is_seen, -r.right_low),
+    Order.WRONG: lambda r: (not r.is_seen, -r.wrong),
     Order.MISSING: lambda r: r.missing,
 }
+"""Whoever has no figures comes after all who have: theirs are what is assumed of anybody."""

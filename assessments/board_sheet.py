@@ -94,6 +94,12 @@ class Sheet:
     def wrongs(self) -> list[float]:
         return _listed(self._figures.wrong.mean)
 
+    @cached_property
+    def seen(self) -> list[bool]:
+        """Of whom there are any trials on what is ordered here."""
+        found: list[bool] = self.known.trials[:, self._places].any(axis=(1, 2)).tolist()
+        return found
+
     @property
     def shorts(self) -> list[float]:
         """How many orders each has to win, see `short_of`."""

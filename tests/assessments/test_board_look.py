@@ -4,6 +4,7 @@ import csv
 import datetime as dt
 import io
 import json
+from types import SimpleNamespace
 
 import pytest
 import time_machine
@@ -48,12 +49,42 @@ def names(found):
         (Order.STANDING, ["Nils", "Bo", "Zoe"]),
         (Order.RIGHT, ["Nils", "Bo", "Zoe"]),
         (Order.NAME, ["Bo", "Nils", "Zoe"]),
-        (Order.WRONG, ["Zoe", "Bo", "Nils"]),
+        (Order.WRONG, ["Bo", "Nils", "Zoe"]),
         (Order.MISSING, ["Nils", "Bo", "Zoe"]),
     ],
 )
 def test_in_what_order(three, odalys, order, first):
     assert names(seen(odalys, three, order=order)) == first
+
+
+def stands(name, right_low, wrong, *, is_seen=True):
+    return SimpleNamespace(
+        hire=SimpleNamespace(name=name, code=name), standing=Standing.NOT_YET, is_seen=is_seen,
+        right=right_low + 0.1, right_low=right_low, wrong=wrong,
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("order", "by_name"),
+    [
+        (Order.STANDING, ["good", "fair", "weak"]),
+        (Order.RIGHT, ["good", "fair", "weak"]),
+        (Order.WRONG, ["weak", "fair", "good"]),
+    ],
+)
+@pytest.mark.parametrize(("right_low", "wrong"), [(0.1, 0.8), (0.5, 0.35), (0.99, 0.0)])
+def test_whoever_has_no_figures_comes_after_all_who_have(order, by_name, right_low, wrong):
+    """Whatever is assumed of anybody."""
+    unseen = stands("anybody", right_low, wrong, is_seen=False)
+    rows = [unseen, stands("weak", 0.2, 0.6), stands("good", 0.9, 0.02), stands("fair", 0.6, 0.2)]
+
+    assert [row.hire.name for row in in_order(rows, order)] == [*by_name, "anybody"]
+
+
+def test_who_has_figures_is_told_for_everybody_at_once(three, odalys):
+    rows = seen(odalys, three).rows
+
+    assert [row.is_seen for row in rows] == [row.trials > 0 for row in rows] == [True, True, False]
 
 
 def test_two_that_are_alike_stand_by_name(odalys):
