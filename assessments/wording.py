@@ -190,6 +190,7 @@ _CARDS: dict[str, Text] = {
     "card_changed": _("The house has changed %(drink)s: %(aspects)s."),
     "card_back": _("%(drink)s is as it was before: %(aspects)s."),
     "card_new": _("%(drink)s is new to you."),
+    "card_part": _("Part of %(drink)s is new to you."),
 }
 
 WORDS: dict[str, Text] = {

@@ -23,6 +23,7 @@ CODES: dict[str, tuple[str, ...]] = {
     "card_changed": ("drink", "aspects"),
     "card_back": ("drink", "aspects"),
     "card_new": ("drink",),
+    "card_part": ("drink",),
 }
 
 
@@ -224,8 +225,14 @@ def _reason(need: Need) -> Reason:
         case Why.FADING:
             return Reason.of("card_fading", drink=name, recall=int(100 * need.recall))
         case Why.NEW:
-            return Reason.of("card_new", drink=name)
+            return Reason.of("card_part" if _is_met(need) else "card_new", drink=name)
     return changed(name, need.told)
+
+
+def _is_met(need: Need) -> bool:
+    """Whether any part that is this drink's alone was met before: knowing the house's ice from
+    another drink is no meeting of this one."""
+    return any(t.recipe and t not in need.topics for t in need.drink.topics)
 
 
 def changed(drink: str, told: Sequence[Part]) -> Reason:

@@ -199,6 +199,33 @@ def test_a_drink_known_in_part_is_new_only_in_the_rest():
     assert (card.why, card.aspects) == (Why.NEW, (Aspect.MIXERS,))
 
 
+@pytest.mark.parametrize(
+    ("own", "rules", "code"),
+    [
+        ("none", "none", "card_new"),
+        ("none", "all", "card_new"),  # met on other drinks
+        ("some", "none", "card_part"),
+        ("some", "all", "card_part"),
+        ("all", "none", "card_part"),
+    ],
+)
+def test_only_a_drink_of_which_nothing_was_met_is_new(own, rules, code):
+    """A question minutes ago about one part of it, or by the pour, leaves a part that is new."""
+    madras = drink("madras")
+    parts = {
+        True: [t.fingerprint for t in madras.topics if t.recipe],
+        False: [t.fingerprint for t in madras.topics if t.rule],
+    }
+    assert len(parts[True]) > 1 and parts[False]  # else this shows nothing
+    taken = {"none": 0, "some": 1, "all": None}
+    met = {*parts[True][: taken[own]], *parts[False][: taken[rules]]}
+    memories = {f: m for f, m in known(madras).items() if f in met}
+
+    (card,) = plan(madras, memories=memories)
+
+    assert (card.why, card.reason.code) == (Why.NEW, code)
+
+
 def test_fading_drinks_that_are_alike_come_by_sales_times_what_a_look_wins():
     """Each has a part of its own that has faded; of two that lost alike the house sells one more,
     of two that sell alike one has lost more."""
