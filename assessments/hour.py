@@ -49,6 +49,15 @@ CHECKS = {
 """Five minutes for pours, and a quarter of an hour for the ticket that a pace check draws where
 nobody asks for another (our own choice, no source). Neither wins orders."""
 
+TAKES = {
+    "build": BUILD_MINUTES,
+    "at_most": build_minutes(0.0),
+    "word": WORD_MINUTES,
+    "pours": CHECKS[Check.POURS].minutes,
+    "pace": CHECKS[Check.PACE].minutes,
+}
+"""Minutes, as a page says them."""
+
 SHUT = {
     "pours_not_checked": Check.POURS,
     "pours_not_passed": Check.POURS,
@@ -168,16 +177,6 @@ def _is_ready(row: Row) -> bool:
 def _first(row: Row, reader: Reader) -> Reason | None:
     steps = read_by(reader, row.facts.known.waiting, row.verdict.next)
     return steps[0] if steps else None
-
-
-TAKES = {
-    "build": BUILD_MINUTES,
-    "at_most": build_minutes(0.0),
-    "word": WORD_MINUTES,
-    "pours": CHECKS[Check.POURS].minutes,
-    "pace": CHECKS[Check.PACE].minutes,
-}
-"""Minutes, as a page says them."""
 
 
 def _builds(facts: Facts, reader: Reader) -> Iterator[Step]:
