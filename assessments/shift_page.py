@@ -13,6 +13,7 @@ from django.utils.translation import get_language
 
 from assessments import ahead, board, reads
 from assessments.due_cards import DueCard, RuleChange, due_cards, rule_changes
+from assessments.measures.line_up import Why
 from assessments.measures.waits import Reader
 from assessments.models import (
     CallRun,
@@ -84,6 +85,11 @@ class NextShift:
     menu: Menu
     html: dict[str, str] | None = field(default=None, compare=False)
     """Its markup as far as it was rendered already; none where the page may not be kept."""
+
+    @property
+    def tells_chances(self) -> bool:
+        """Whether any card says how surely its drink is remembered."""
+        return any(card.why is Why.FADING for card in self.planned.plan.cards)
 
     @property
     def minutes(self) -> int:

@@ -34,6 +34,7 @@ def next_shift(request: HouseRequest) -> HttpResponse:
         "is_new": page.is_new,
         "todo": page.todo,
         "cards": page.cards,
+        "tells_chances": page.tells_chances,
         "rules": page.rules,
         "minutes": page.minutes,
         "waiting_cards": plan.waiting,

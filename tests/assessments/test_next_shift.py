@@ -440,3 +440,21 @@ def test_the_recall_of_everybody_is_one_query_and_that_of_each(
         (m.hire_id, m.topic) for m in rows
     ]
     assert found.recall == pytest.approx([recall(m.facts(), at) for m in rows], abs=1e-12)
+
+
+FROM_MEMORY = "Each chance is of having every part in your head at the shift."
+
+
+def test_what_a_chance_on_a_card_means_stands_where_there_is_one(visit, nils, time_machine):
+    make.read(nils)
+    time_machine.move_to(NOW, tick=False)
+    new = text(visit(nils).get(address(nils, "next_shift")))
+    for item in make.menu_of(nils, NOW).items:
+        make.turn_card(nils, item.drink.slug, at=NOW)
+    time_machine.move_to(NOW + 60 * DAY, tick=False)
+    faded = text(visit(nils).get(address(nils, "next_shift")))
+
+    assert "is new to you." in new
+    assert FROM_MEMORY not in new
+    assert "From memory, without another look, you would have all of" in faded
+    assert FROM_MEMORY in faded
