@@ -97,7 +97,8 @@ class Sheet:
     @cached_property
     def seen(self) -> list[bool]:
         """Of whom there are any trials on what is ordered here."""
-        found: list[bool] = self.known.trials[:, self._places].any(axis=(1, 2)).tolist()
+        any_of: NDArray[np.bool_] = np.any(self.known.trials[:, self._places], axis=(1, 2))
+        found: list[bool] = any_of.tolist()
         return found
 
     @property
