@@ -13,7 +13,9 @@ from assessments.history import EPOCH, day_of, shown_by
 from assessments.measures.house_miss import as_kept
 from assessments.measures.orders import LEVEL, Shown
 from assessments.measures.orders.past import days_of, over_time
+from assessments.measures.sales_mix import ShiftKind
 from assessments.models import QuizResult, SignOff
+from assessments.policy import changes_of
 from barcourse.people.models import Venue
 from recipes.menu import Menu
 from recipes.models import Revision, RulesVersion
@@ -41,6 +43,7 @@ class Day:
     signed_off: int
     quizzes: int
     menu_changes: int
+    policy_changes: int
 
 
 @dataclass(frozen=True)
@@ -52,17 +55,22 @@ class Past:
     signed_off: tuple[dt.datetime, ...]
     quizzes: tuple[dt.datetime, ...]
     menu_changes: tuple[dt.datetime, ...]
+    policy_changes: tuple[dt.datetime, ...] = ()
     days: tuple[Day, ...] = ()
 
     @property
     def begins(self) -> dt.datetime:
         """The first moment of which there is anything to show."""
-        happened = (*self.signed_off, *self.quizzes, *self.menu_changes)
+        changes = (*self.menu_changes, *self.policy_changes)
+        happened = (*self.signed_off, *self.quizzes, *changes)
         return min((self.points[0].at, *happened))
 
 
-def past_of(row: Row, menu: Menu, now: dt.datetime | None = None) -> Past | None:
-    """None where there is no past to show yet. Where the row is of a moment to come, that of the
+def past_of(
+    row: Row, menu: Menu, now: dt.datetime | None = None, shift: ShiftKind | None = None
+) -> Past | None:
+    """None where there is no past to show yet. `shift` is the kind that the row is held against
+    the policy of. Where the row is of a moment to come, that of the
     menu, `now` is where what has been ends; the last point is that moment's."""
     numbered = row.sheet.numbered
     shown = shown_by([row.hire], numbered)[row.hire.pk]
@@ -75,7 +83,7 @@ def past_of(row: Row, menu: Menu, now: dt.datetime | None = None) -> Past | None
     figures = [as_kept(f, row.sheet.miss, LEVEL).right for f in said]
     moments = [EPOCH + dt.timedelta(days=day) for day in days]
     begun = EPOCH + dt.timedelta(days=min(one.day for one in shown))
-    events = _events(row, begun, menu.at)
+    events = _events(row, begun, menu.at, shift)
     points = tuple(
         Point(at, float(f.mean[0]), float(f.low[0]), float(f.high[0]))
         for at, f in zip(moments, figures, strict=True)
@@ -97,12 +105,13 @@ def _ends_of_days(shown: Sequence[Shown], venue: Venue, now: dt.datetime) -> lis
     return [*sorted(day_of(at) for at in over if at < now), today]
 
 
-Events = tuple[tuple[dt.datetime, ...], tuple[dt.datetime, ...], tuple[dt.datetime, ...]]
+Moments = tuple[dt.datetime, ...]
+Events = tuple[Moments, Moments, Moments, Moments]
 
 
-def _events(row: Row, begun: dt.datetime, last: dt.datetime) -> Events:
-    """Every sign-off and quiz; of the changes of menu and rules those since the person began, for
-    what was so before is no part of their past."""
+def _events(row: Row, begun: dt.datetime, last: dt.datetime, shift: ShiftKind | None) -> Events:
+    """Every sign-off and quiz; of the changes of menu and rules, and of what ready takes there,
+    those since the person began, for what was so before is no part of their past."""
     hire, venue = row.hire, row.hire.venue
     changes = {
         *Revision.objects.in_house(venue).in_effect(last).values_list("takes_effect_at", flat=True),
@@ -114,9 +123,10 @@ def _events(row: Row, begun: dt.datetime, last: dt.datetime) -> Events:
         SignOff.objects.of(hire).standing(last).values_list("at", flat=True),
         QuizResult.objects.of(hire).until(last).values_list("at", flat=True),
         {at for at in changes if at > begun},
+        (at for at in changes_of(row.station, shift, last) if at > begun),
     )
-    signed, quizzes, menus = (tuple(sorted(kind)) for kind in kinds)
-    return signed, quizzes, menus
+    signed, quizzes, menus, policies = (tuple(sorted(kind)) for kind in kinds)
+    return signed, quizzes, menus, policies
 
 
 def _by_day(points: Sequence[Point], events: Events, venue: Venue) -> tuple[Day, ...]:

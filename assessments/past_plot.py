@@ -1,5 +1,5 @@
 """Right of 100 orders over time with its interval, and what happened below it. Pure geometry, in
-SVG units: 320 by 300."""
+SVG units: 320 by 322."""
 
 from __future__ import annotations
 
@@ -9,11 +9,11 @@ from typing import NamedTuple
 
 from assessments.past import Past
 
-WIDTH, HEIGHT = 320, 300
+WIDTH, HEIGHT = 320, 322
 LEFT, RIGHT, TOP = 44.0, 16.0, 14.0
 FOOT = 204.0
 """Where 0 orders are; below it the rows of what happened."""
-ROWS = (228.0, 250.0, 272.0)
+ROWS = (228.0, 250.0, 272.0, 294.0)
 SIZE = 5.0
 
 
@@ -24,7 +24,7 @@ class Tick(NamedTuple):
 
 class PastPlot(NamedTuple):
     """Path data; `bar` is the house's. Sign-offs are triangles, quizzes dots, changes of the menu
-    strokes."""
+    strokes, those of what ready takes squares."""
 
     band: str
     line: str
@@ -35,6 +35,7 @@ class PastPlot(NamedTuple):
     signed_off: str
     quizzes: str
     menu_changes: str
+    policy_changes: str
     first: str
     last: str
 
@@ -60,6 +61,7 @@ def plot(past: Past, bar: float) -> PastPlot:
         signed_off="".join(_triangle(x(at), ROWS[0]) for at in past.signed_off),
         quizzes="".join(_dot(x(at), ROWS[1]) for at in past.quizzes),
         menu_changes="".join(_stroke(x(at), ROWS[2]) for at in past.menu_changes),
+        policy_changes="".join(_square(x(at), ROWS[3]) for at in past.policy_changes),
         first=_n(LEFT),
         last=end,
     )
@@ -87,3 +89,7 @@ def _triangle(x: float, y: float) -> str:
 
 def _stroke(x: float, y: float) -> str:
     return f"M{_n(x)} {_n(y - 8)}v16"
+
+
+def _square(x: float, y: float) -> str:
+    return f"M{_n(x - SIZE)} {_n(y - SIZE)}h10v10h-10z"

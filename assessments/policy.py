@@ -85,6 +85,20 @@ def book_at(venue: Venue, at: dt.datetime) -> Book:
     return Book(found)
 
 
+def changes_of(station: Station, shift: ShiftKind | None, until: dt.datetime) -> list[dt.datetime]:
+    """The moments until then from which on something else counts at this station on this kind of
+    shift than before, in the order of time; what leaves it as it was is none."""
+    venue = station.venue
+    begun = {max(r.begins_at, r.at) for r in PolicyVersion.objects.in_house(venue)}
+    before, found = opening(venue), []
+    for at in sorted(at for at in begun if at <= until):
+        policy = book_at(venue, at).of(station, shift)
+        if policy != before:
+            found.append(at)
+        before = policy
+    return found
+
+
 def _rows(venue: Venue) -> tuple[PolicyVersion, ...]:
     return tuple(PolicyVersion.objects.in_house(venue).as_they_begin())
 

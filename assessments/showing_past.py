@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from math import ceil, floor
 
 from assessments.board import Row
+from assessments.measures.sales_mix import ShiftKind
 from assessments.past import Day, Point, past_of
 from assessments.past_plot import plot
 from recipes.menu import Menu
@@ -29,10 +30,12 @@ class Line:
     figures: Figures | None
 
 
-def show_past(row: Row | None, menu: Menu, now: dt.datetime) -> dict[str, object]:
-    """For the page; nothing where there is no past to show yet. The menu is that of the moment
-    that the row is reckoned for."""
-    found = past_of(row, menu, now) if row else None
+def show_past(
+    row: Row | None, menu: Menu, now: dt.datetime, shift: ShiftKind | None = None
+) -> dict[str, object]:
+    """For the page; nothing where there is no past to show yet. The menu is that of the moment,
+    and `shift` the kind, that the row is reckoned for."""
+    found = past_of(row, menu, now, shift) if row else None
     if row is None or found is None:
         return {}
     return {

@@ -65,7 +65,7 @@ def _record(request: HouseRequest, person: Membership, *, is_own: bool) -> HttpR
     called = runs_done(person)
     here = next((r for r in rows if r.station == chosen), None)
     context = {
-        **show_past(here, then.menu, menu.at),
+        **show_past(here, then.menu, menu.at, then.asked.shift),
         "about": about,
         "person": person,
         "plans": plans_of(person, menu.at),

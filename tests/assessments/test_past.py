@@ -9,10 +9,12 @@ import time_machine
 from assessments import board, past_plot
 from assessments.measures.orders import LEVEL, Menu, Shown, fit, forecast, trials
 from assessments.measures.orders.past import MOST, MOST_TRIALS, days_of, over_time
+from assessments.measures.sales_mix import ShiftKind
 from assessments.past import Past, Point, past_of
 from tests.assessments.pages import address, text
 from tests.factories import assessments as make
 from tests.factories.assessments import NOW
+from tests.factories.policies import ask_for
 
 DAY = dt.timedelta(days=1)
 TODAY = NOW + 20 * DAY
@@ -106,6 +108,23 @@ def test_what_happened_stands_under_its_own_day(three_weeks):
     assert all(any((d.signed_off, d.quizzes, d.menu_changes)) for d in between)
 
 
+def test_a_change_of_what_ready_takes_there_stands_under_its_day(three_weeks, odalys):
+    """Not one of before they began, of another station, or of other shifts than is asked for."""
+    weekend = ShiftKind.WEEKEND_LATE
+    ask_for(odalys, least_right=0.5, at=NOW - DAY)
+    ask_for(odalys, "well", least_right=0.8, at=NOW + 9 * DAY)
+    ask_for(odalys, "beer-point", least_right=0.8, at=NOW + 10 * DAY)
+    ask_for(odalys, "well", weekend, least_right=0.9, at=NOW + 11 * DAY)
+    venue = odalys.venue
+
+    for shift, days in ((None, [9]), (weekend, [9, 11])):
+        found = past_of(*row_of(three_weeks), shift=shift)
+        assert found.policy_changes == tuple(NOW + day * DAY for day in days)
+        assert {d.day for d in found.days if d.policy_changes} == {
+            venue.business_day(at) for at in found.policy_changes
+        }
+
+
 def test_the_first_day_counts(three_weeks):
     found = past_of(*row_of(three_weeks, TODAY + dt.timedelta(hours=5)))
 
@@ -165,10 +184,20 @@ def test_the_plot_s_paths():
     assert found.band.startswith(f"M{left} {foot - 0.75 * (foot - top)}L{right} {top}")
     assert found.band.endswith("Z")
     assert f"L{(left + right) / 2:.1f} 223.0" in found.signed_off
-    assert (found.quizzes, found.menu_changes) == ("", "")
+    assert (found.quizzes, found.menu_changes, found.policy_changes) == ("", "", "")
 
 
-def test_the_page_shows_the_plot_and_the_same_in_words(three_weeks, visit, tamsin):
+def test_a_change_of_what_ready_takes_is_a_square_in_a_row_of_its_own():
+    points = (point(0, 0.5, 0.25, 0.75), point(10, 1.0, 0.5, 1.0))
+    found = past_plot.plot(Past(points, (), (), (), (NOW + 5 * DAY,)), bar=0.7)
+
+    middle = (past_plot.LEFT + 304.0) / 2
+    assert found.policy_changes == f"M{middle - 5:.1f} 289.0h10v10h-10z"
+    assert past_plot.HEIGHT - 18 > 294 + 5  # clear of the dates
+
+
+def test_the_page_shows_the_plot_and_the_same_in_words(three_weeks, visit, odalys, tamsin):
+    ask_for(odalys, "well", least_right=0.8, at=NOW + 9 * DAY)
     with time_machine.travel(TODAY, tick=False):
         page = visit(tamsin).get(address(tamsin, "hire_record", code=three_weeks.code))
 
@@ -176,7 +205,7 @@ def test_the_page_shows_the_plot_and_the_same_in_words(three_weeks, visit, tamsi
     said = text(page)
     assert "Well, over time" in said
     assert "March 27, 2026" in said
-    assert "March 16, 2026 one change of menu or rules not reckoned" in said
+    assert "March 16, 2026 one change of menu or rules what ready takes at Well was changed" in said
     lines = page.context["past_lines"]
     assert sum(line.figures is not None for line in lines) == 11
     assert said.count("not reckoned") == len(lines) - 11 > 0

@@ -15,7 +15,7 @@ from assessments.measures.readiness import Standing
 from assessments.measures.ready_facts import Proof
 from assessments.measures.sales_mix import ShiftKind
 from assessments.models import PolicyVersion
-from assessments.policy import EVERYWHERE, book_at, opening, scopes
+from assessments.policy import EVERYWHERE, book_at, changes_of, opening, scopes
 from assessments.record_policy import set_policy
 from assessments.tasks import task_rows
 from barcourse.people import log, permits, side_work
@@ -67,6 +67,40 @@ def test_a_version_counts_from_its_day_on(odalys):
     assert least(odalys, "well", at=NOW - DAY) == 70
     assert least(odalys, "well", at=begins - dt.timedelta(seconds=1)) == 75
     assert least(odalys, "well", at=begins) == 90
+
+
+CHANGES = {
+    "nothing set": ([], {}),
+    "for everybody": ([("", None, 0.8, 1)], {"well": [1], "well late": [1]}),
+    "for another station": ([("beer-point", None, 0.8, 1)], {}),
+    "for a kind of shift": ([("well", LATE, 0.8, 1)], {"well late": [1]}),
+    "what is nearer stays": (
+        [("well", None, 0.8, 1), ("", None, 0.9, 2)], {"well": [1], "well late": [1]},
+    ),
+    "what was so already": ([("well", None, 0.7, 1), ("well", LATE, 0.8, 2)], {"well late": [2]}),
+    "twice": ([("", None, 0.8, 1), ("", None, 0.9, 2)], {"well": [1, 2], "well late": [1, 2]}),
+    "yet to come": ([("", None, 0.8, 9)], {}),
+}  # fmt: skip
+"""Where, for which shift, what and on which day; on which days what counts there was another."""
+
+
+@pytest.mark.parametrize(("set_so", "days"), CHANGES.values(), ids=CHANGES)
+def test_when_what_ready_takes_at_a_station_became_another(odalys, set_so, days):
+    for slug, shift, least_right, day in set_so:
+        ask_for(odalys, slug, shift, least_right=least_right, at=NOW + day * DAY)
+
+    for name, shift in {"well": None, "well late": LATE}.items():
+        found = changes_of(station(odalys), shift, NOW + 5 * DAY)
+        assert found == [NOW + day * DAY for day in days.get(name, [])]
+
+
+def test_what_was_set_beforehand_is_a_change_on_its_day_and_so_is_taking_it_away(odalys):
+    day = TODAY + dt.timedelta(days=2)
+    ask_for(odalys, "well", least_right=0.8, from_day=day)
+    set_policy(by=odalys, station=station(odalys), shift=None, policy=None, at=NOW + 4 * DAY)
+
+    begins = odalys.venue.business_day_begins(day)
+    assert changes_of(station(odalys), None, NOW + 5 * DAY) == [begins, NOW + 4 * DAY]
 
 
 def test_of_two_for_one_moment_the_later_one_counts(odalys):
