@@ -152,11 +152,11 @@ _MEND: dict[str, Text] = {
     ),
     "mend_task_list": _("Put side work on the station's list, or bring in the one that is there."),
     "mend_tasks": plural(
-        "Do this one and sign for it under Side work: %(tasks)s.",
-        "Do these %(count)s and sign for each under Side work: %(tasks)s.",
+        "Do this one and sign for it under Side work.",
+        "Do these %(count)s and sign for each under Side work.",
         "count",
     ),
-    "mend_tasks_first": _("Do these first, sign for each under Side work, then go on: %(tasks)s."),
+    "mend_tasks_first": _("Do these first, sign for each under Side work, then go on."),
     "mend_conduct": _("Talk it over with a trainer and build once more with nothing broken."),
 }
 

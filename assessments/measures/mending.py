@@ -21,8 +21,8 @@ CODES: dict[str, tuple[str, ...]] = {
     "mend_wrong_own": (),
     "mend_pour_missed": (),
     "mend_task_list": (),
-    "mend_tasks": ("count", "tasks"),
-    "mend_tasks_first": ("tasks",),
+    "mend_tasks": ("count",),
+    "mend_tasks_first": (),
     "mend_conduct": (),
 }
 
@@ -51,18 +51,18 @@ def mend(reason: Reason, *, is_own: bool = False) -> Reason:
         case "families_not_proven":
             return Reason.of("mend_families", drinks=said["drinks"])
         case "tasks_not_done":
-            return _tasks(int(str(said["count"])), str(said["tasks"]))
+            return _tasks(int(str(said["count"])))
         case "pace_too_low":
             return Reason.of("mend_pace_low", least=said["least"])
         case code:
             return (_OWN if is_own else _PLAIN)[code]
 
 
-def _tasks(count: int, named: str) -> Reason:
-    """By name; where there are more, those to begin with."""
+def _tasks(count: int) -> Reason:
+    """Those that the reason names; where there are more, to begin with."""
     if count > NAMED:
-        return Reason.of("mend_tasks_first", tasks=named)
-    return Reason.of("mend_tasks", count=count, tasks=named)
+        return Reason.of("mend_tasks_first")
+    return Reason.of("mend_tasks", count=count)
 
 
 _PLAIN = {

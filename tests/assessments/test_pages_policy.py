@@ -13,6 +13,7 @@ from assessments.policy import book_at
 from assessments.record_policy import end_override, set_policy
 from assessments.wording_log import once_told
 from barcourse.people import log
+from barcourse.people.models import SideTask
 from tests.assessments.pages import address, fields, text
 from tests.assessments.test_board import only_must_knows, prove, station
 from tests.factories import assessments as make
@@ -127,6 +128,8 @@ def test_where_no_orders_are_taken_nothing_is_asked_about_them(visit, marek, nil
     browser, path, typed = policy_page(visit, marek, "?station=bar-back&shift=week-late")
     assert set(typed) >= {"task_days"}
     assert not {"least_right", "least_pace", "proof"} & set(typed)
+    conduct = "As long counts a rule of conduct that was broken in a watched build."
+    assert conduct in text(browser.get(path))
 
     looked = browser.send(path, {**typed, "task_days": "7", "look": "1"})
     assert "Nobody would stand otherwise." in text(looked)
@@ -349,7 +352,10 @@ def test_bar_back_has_a_board_of_its_own(visit, odalys, marek, nils):
 
     assert "Bar back: 0 of 1 ready" in text(browser.get(path))
     assert "No orders are taken here" in text(browser.get(path))
-    assert "sign for each under Side work, then go on: " in text(browser.get(path))
+    said = text(browser.get(path))
+    assert "sign for each under Side work, then go on." in said
+    first = SideTask.objects.in_house(marek.venue).at(station(marek, "bar-back"))[0].text
+    assert said.count(first) == 1  # with what is missing, and not with what to do too
     make.take_quiz(nils, make.GATE, at=NOW)
     let(marek, nils, "bar-back", at=LATER)
     assert "second" in text(browser.get(path))

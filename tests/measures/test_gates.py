@@ -222,15 +222,18 @@ def test_the_first_tasks_are_named_and_all_are_counted():
 @pytest.mark.parametrize(
     ("undone", "code", "said"),
     [
-        (("Ice",), "mend_tasks", {"count": 1, "tasks": "Ice"}),
-        (("Ice", "Glass, racked"), "mend_tasks", {"count": 2, "tasks": "Ice; Glass, racked"}),
-        (("A", "B", "C"), "mend_tasks", {"count": 3, "tasks": "A; B; C"}),
-        (("A", "B", "C", "D"), "mend_tasks_first", {"tasks": "A; B; C"}),
+        (("Ice",), "mend_tasks", {"count": 1}),
+        (("Ice", "Glass, racked"), "mend_tasks", {"count": 2}),
+        (("A", "B", "C"), "mend_tasks", {"count": 3}),
+        (("A", "B", "C", "D"), "mend_tasks_first", {}),
     ],
 )
-def test_the_next_step_at_the_bar_back_names_its_tasks(undone, code, said):
-    (step,) = judge_tasks(task_facts(undone=undone)).next
+def test_the_next_step_at_the_bar_back_is_about_the_tasks_that_are_named(undone, code, said):
+    """Beside what is missing, which names them: once is enough."""
+    verdict = judge_tasks(task_facts(undone=undone))
+    [missing], [step] = verdict.missing, verdict.next
 
+    assert missing.values["tasks"] == "; ".join(undone[:3])
     assert (step.code, step.values) == (code, said)
 
 
