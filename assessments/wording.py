@@ -187,8 +187,7 @@ _ITEMS: dict[str, Text] = {
 
 _CARDS: dict[str, Text] = {
     "card_fading": _(
-        "From memory, without another look, you would have all of %(drink)s right %(recall)s times "
-        "in a hundred."
+        "From memory you would have all of %(drink)s right %(recall)s times in a hundred."
     ),
     "card_changed": _("The house has changed %(drink)s: %(aspects)s."),
     "card_back": _("%(drink)s is as it was before: %(aspects)s."),
