@@ -53,7 +53,7 @@ _MISSING: dict[str, Text] = {
     "no_tasks": _("There is no side work on this station's list, so nobody can show it."),
     "tasks_not_done": plural(
         "One task of the list isn't signed for %(within)s: %(tasks)s.",
-        "%(count)s tasks of the list aren't signed for %(within)s, the first being: %(tasks)s.",
+        "%(count)s tasks of the list aren't signed for %(within)s, among them: %(tasks)s.",
         "count",
     ),
     "conduct_slipped": plural(
@@ -157,7 +157,7 @@ _MEND: dict[str, Text] = {
         "count",
     ),
     "mend_tasks_first": _("Do these first, sign for each under Side work, then go on."),
-    "mend_conduct": _("Talk it over with a trainer and build once more with nothing broken."),
+    "mend_conduct": _("Talk it over with a trainer. It counts until it is so long ago."),
 }
 
 _DOUBTS: dict[str, Text] = {
