@@ -71,7 +71,7 @@ class PolicyForm(forms.Form):
     task_days = forms.IntegerField(
         label=_("Without orders: side work signed for in the last so many days"), min_value=1,
         max_value=366, error_messages=_told(_("Type a whole number of days, such as 30.")),
-        help_text=_("As long counts a rule of conduct that was broken in a watched build."),
+        help_text=_("A rule of conduct broken in a watched build counts for as many days."),
     )  # fmt: skip
     from_day = forms.DateField(
         label=_("From"), required=False, widget=forms.DateInput(DAY, format="%Y-%m-%d"),

@@ -7,7 +7,7 @@ import datetime as dt
 from django.http import HttpResponse
 from django.shortcuts import render
 
-from assessments import board, hands, reads
+from assessments import board, hands, reads, tasks
 from assessments.calls_done import in_all, runs_done
 from assessments.models import QuizResult, ShiftAhead
 from assessments.overrides import beside, elsewhere, standing_once
@@ -74,6 +74,11 @@ def _record(request: HouseRequest, person: Membership, *, is_own: bool) -> HttpR
         "is_here": person.is_here(request.venue.business_day(menu.at)),
         "standing": show_rows((r for r in rows if r.station == chosen), once, reader),
         "others": show_rows((r for r in rows if r.station != chosen), once, reader),
+        "by_tasks": [
+            row
+            for station in board.task_stations(request.venue)
+            for row in tasks.task_rows(station, [person], then.menu.at, then.asked)
+        ],
         "given": () if is_own or not request.membership.may(May.SET_READY) else given_for(person),
         "elsewhere": elsewhere(once, person, chosen),
         "blind": reader.blind,

@@ -128,7 +128,7 @@ def test_where_no_orders_are_taken_nothing_is_asked_about_them(visit, marek, nil
     browser, path, typed = policy_page(visit, marek, "?station=bar-back&shift=week-late")
     assert set(typed) >= {"task_days"}
     assert not {"least_right", "least_pace", "proof"} & set(typed)
-    conduct = "As long counts a rule of conduct that was broken in a watched build."
+    conduct = "A rule of conduct broken in a watched build counts for as many days."
     assert conduct in text(browser.get(path))
 
     looked = browser.send(path, {**typed, "task_days": "7", "look": "1"})
@@ -361,6 +361,25 @@ def test_bar_back_has_a_board_of_its_own(visit, odalys, marek, nils):
     assert "second" in text(browser.get(path))
     assert "For one shift : Saturday, March 7, 2026" in text(browser.get(path))
     assert browser.get(f"{path}?station=well").status_code == 404
+
+
+def test_where_no_orders_are_taken_stands_on_one_s_record_too(visit, odalys, marek, nils):
+    """As that station's own board has it, for the shift that the page is asked for."""
+    make.take_quiz(nils, make.GATE, at=NOW)
+    ask_for(odalys, "bar-back", ShiftKind.WEEKEND_LATE, permits=("serving",))
+    pages = (
+        (nils, address(nils, "my_record")),
+        (marek, address(marek, "hire_record", code=nils.code)),
+    )
+    for reader, path in pages:
+        for query, stands in (("", "second"), ("?shift=weekend-late", "not yet")):
+            said = text(visit(reader).get(path + query))
+            board = visit(marek).get(f"{address(marek, 'ready_tasks')}{query}")
+            [(row, _once)] = board.context["rows"]
+            found = said[said.index("Bar back") :]
+            assert found.startswith(f"Bar back {stands} No orders are taken here")
+            assert all(f"{missing} {how}" in found for missing, how in row.mends)
+            assert row.mends
 
 
 def test_why_somebody_stood_is_read_afterwards_and_erased(visit, odalys, marek, tamsin, nils):
