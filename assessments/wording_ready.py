@@ -157,7 +157,7 @@ _MEND: dict[str, Text] = {
         "count",
     ),
     "mend_tasks_first": _("Do these first, sign for each under Side work, then go on."),
-    "mend_conduct": _("Talk it over with a trainer. It counts until it is so long ago."),
+    "mend_conduct": _("Talk it over with a trainer. It counts until it is longer ago than that."),
 }
 
 _DOUBTS: dict[str, Text] = {

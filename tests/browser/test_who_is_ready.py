@@ -75,3 +75,30 @@ def test_why_somebody_is_not_ready_and_one_shift(
     expect(page.get_by_text("over by itself after that shift")).to_be_visible()
     expect(page.get_by_text("On the word of Marek: Two are ill.")).to_be_visible()
     look_over(visit, scripts)
+
+
+REACHES_IN = """summary => {
+    summary.textContent += " and as many words more as another language may take for the same";
+    const text = document.createRange();
+    text.selectNodeContents(summary);
+    const below = summary.closest(".line").querySelector(".quiet:last-child").firstChild;
+    const next = document.createRange();
+    next.selectNodeContents(below);
+    const lines = [...text.getClientRects()];
+    return [lines.length, next.getBoundingClientRect().top - lines.at(-1).bottom];
+}"""
+"""How many lines a heading is broken into that unfolds, and how far below it the next words begin,
+in pixels; below nothing where they overlap by more than their own leading."""
+
+
+@pytest.mark.parametrize("size", ["narrowest", "desktop"])
+def test_a_heading_of_several_lines_does_not_reach_into_what_stands_below(
+    open_browser, marek: Membership, nils: Membership, size: str
+):
+    page = at_once(open_browser(size), marek)
+    page.goto(f"/h/harbour-lights/hires/{nils.code}/")
+
+    lines, apart = page.locator(".line .more > summary").first.evaluate(REACHES_IN)
+
+    assert lines > 1
+    assert apart >= -1
