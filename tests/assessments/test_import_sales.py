@@ -66,6 +66,17 @@ def test_a_dry_run_writes_nothing(take):
     assert SalesMix.objects.count() == 0
 
 
+def test_big_figures_are_written_as_people_do(take):
+    data = rows("Gin Tonic,9999500", "Zwetsch,2345678.5", ",1234567")
+
+    said = take(data, "--dry-run")
+
+    assert "13579745.5 rung up: 9999500 mapped and 3580245.5 set aside" in said
+    assert "2345678.5 zwetsch: which drink?" in said
+    assert "1234567 without a name" in said
+    assert "e+0" not in said
+
+
 def test_what_it_replaces_is_said(take):
     two = "item,qty,date\nMadras,{},2026-03-02\nMadras,{},2026-03-03\n"
     first = values(take, two.format(5, 7))

@@ -26,7 +26,7 @@ from __future__ import annotations
 import datetime as dt
 import json
 from argparse import ArgumentParser
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from decimal import Decimal
 from pathlib import Path
@@ -46,6 +46,7 @@ from assessments.sales_preview import MOST_ROWS, read_as_words, uncounted_rows
 from assessments.sales_reading import heard
 from assessments.sales_replacing import Beside, Replaced, Replacing
 from assessments.sales_words import (
+    amount,
     below_zero_words,
     beside_words,
     beyond_words,
@@ -284,21 +285,26 @@ def _some(slugs: Sequence[str]) -> str:
     return f"{len(slugs)} ({said} and {more} more; --json has them all)" if more > 0 else said
 
 
+def _line(called: Mapping[str, Any]) -> str:
+    return f"{amount(called['quantity'])} {called['item']}"
+
+
 def _text(said: dict[str, Any], words: Sequence[str]) -> str:
     head = "Would come in" if said["dry_run"] else "Taken in"
     mapped, aside = said["mapped"], said["set_aside"]
-    sums = f"{said['quantity']:g} rung up: {mapped:g} mapped and {aside:g} set aside"
+    rung_up, ours, others = (amount(n) for n in (said["quantity"], mapped, aside))
+    sums = f"{rung_up} rung up: {ours} mapped and {others} set aside"
     if said["drinks_mapped"] != mapped:
-        sums += f"; those mapped are {said['drinks_mapped']:g} drinks, as some are several"
+        sums += f"; those mapped are {amount(said['drinks_mapped'])} drinks, as some are several"
     waiting = [
-        f"{c['quantity']:g} {c['item']}: which drink? {' or '.join(c['did_you_mean']) or 'no idea'}"
+        f"{_line(c)}: which drink? {' or '.join(c['did_you_mean']) or 'no idea'}"
         for c in said["ask"]
     ]
-    untaught = [f"{c['quantity']:g} {c['item']}: not taught" for c in said["sold_not_taught"]]
-    nameless = [f"{n:g} without a name: set aside"] if (n := said["without_a_name"]) else []
+    untaught = [f"{_line(c)}: not taught" for c in said["sold_not_taught"]]
+    nameless = [f"{amount(n)} without a name: set aside"] if (n := said["without_a_name"]) else []
     never = _some(said["taught_not_sold"])
     asks = [f"Refused without {' and '.join(said['needs'])}."] if said["needs"] else []
-    ahead = [f"{c['quantity']:g} {c['item']}: dated after today" for c in said["ahead"]]
+    ahead = [f"{_line(c)}: dated after today" for c in said["ahead"]]
     return "\n".join(
         [
             f"{head}: {sums}.",
