@@ -126,9 +126,10 @@ def drink_retire(request: HouseRequest, slug: str) -> HttpResponse:
 @member(May.EDIT_BOOK, methods=SEND)
 def drink_bring_back(request: HouseRequest, slug: str) -> HttpResponse:
     recipe, menu = recipe_or_404(request, slug), menu_or_404(request)
+    was_gone = recipe.is_retired(menu.at)
     try:
-        bring_back(by=request.membership, recipe=recipe, at=timezone.now())
-        messages.success(request, _("%(drink)s stays in the book.") % {"drink": recipe.name})
+        row = bring_back(by=request.membership, recipe=recipe, at=timezone.now())
+        messages.success(request, _back(row, was_gone=was_gone))
     except Refused as no:
         messages.error(request, say(no.reason))
     except CannotBuild as bad:
@@ -200,6 +201,16 @@ def _add(request: HouseRequest, card: NewCardForm, form: DrinkForm) -> HttpRespo
     else:
         messages.success(request, _("%(drink)s is added and poured.") % {"drink": recipe.name})
     return redirect("drink", house=request.venue.slug, slug=recipe.slug)
+
+
+def _back(recipe: Recipe, *, was_gone: bool) -> str:
+    if not recipe.is_poured:
+        said = _("%(drink)s stays in the book, off the menu.")
+    elif was_gone:
+        said = _("%(drink)s is on the menu again.")
+    else:
+        said = _("%(drink)s stays on the menu.")
+    return said % {"drink": recipe.name}
 
 
 def _retired(recipe: Recipe) -> str:

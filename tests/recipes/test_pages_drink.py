@@ -429,6 +429,26 @@ def test_the_name_of_a_retired_twin_goes_to_the_other(visit, tamsin):
         bring_back(by=tamsin, recipe=recipe(tamsin, "sea-breeze"), at=timezone.now())
 
 
+@pytest.mark.parametrize(
+    ("retired_after", "poured", "says"),
+    [
+        (0 * DAY, True, "is on the menu again."),
+        (3 * DAY, True, "stays on the menu."),
+        (0 * DAY, False, "stays in the book, off the menu."),
+    ],
+)
+def test_what_brings_a_drink_back_is_said_as_it_is(visit, tamsin, retired_after, poured, says):
+    browser, now = visit(tamsin), timezone.now()
+    row = recipe(tamsin, "sea-breeze")
+    Recipe.objects.filter(pk=row.pk).update(is_poured=poured, must_know=False)
+    retire(by=tamsin, recipe=row, at=now, retires_at=now + retired_after)
+    sent = {"form_key": str(uuid.uuid4())}
+    path = MADRAS.replace("madras", "sea-breeze")
+    shown = browser.post(f"{path}bring-back/", sent, follow=True)
+
+    assert f"{row.name} {says}" in text(shown)
+
+
 def test_a_revision_that_waits_is_taken_back_on_the_page(visit, tamsin):
     thursday = NOW + 6 * DAY
     revise(tamsin, "madras", glass="rocks", takes_effect_at=thursday)
