@@ -51,7 +51,9 @@ MOST_IN_ALL = 100_000_000
 @dataclass
 class Counted:
     """`ahead` are the rows dated after today, `nameless` those that don't say what they sold.
-    `hours` holds None for a row without an hour; `written` how the file writes each name first."""
+    `hours` holds None for a row without an hour; `written` how the file writes each name first;
+    `gone` are names of drinks that have left the menu: kept as theirs, set aside while they are
+    off it."""
 
     lines: dict[tuple[str, str, Place, dt.date | None], Decimal] = field(default_factory=dict)
     recipes: dict[str, Recipe | None] = field(default_factory=dict)
@@ -66,6 +68,7 @@ class Counted:
     each: dict[str, int] = field(default_factory=dict)
     written: dict[str, str] = field(default_factory=dict)
     kept: dict[str, Kept] = field(default_factory=dict)
+    gone: set[str] = field(default_factory=set)
     has_orders: bool = False
     print_of_file: str = ""
     meant: Meanings = field(default_factory=dict)
@@ -88,8 +91,11 @@ class Counted:
     @property
     def drinks_mapped(self) -> Decimal:
         """Drinks of the house, each glass of a pack."""
-        return sum((n * self._each(said, p) for (said, _k, p, _d), n in self.lines.items()
-                    if p is Place.MAPPED), Decimal(0))  # fmt: skip
+        sold = self.names(Place.MAPPED)
+        return sum((n * self.kept[said].each for said, n in sold.items()), Decimal(0))
+
+    def _shown(self, said: str, place: Place) -> Place:
+        return Place.UNTAUGHT if place is Place.MAPPED and said in self.gone else place
 
     @property
     def days(self) -> list[dt.date]:
@@ -108,9 +114,10 @@ class Counted:
                 for said, r in self.recipes.items()}  # fmt: skip
 
     def sums(self) -> dict[Place, Decimal]:
+        """By what is said of them, as `sales.summary` says it of what is in."""
         found: dict[Place, Decimal] = defaultdict(Decimal)
-        for (_said, _kind, place, _day), quantity in self.lines.items():
-            found[place] += quantity
+        for (said, _kind, place, _day), quantity in self.lines.items():
+            found[self._shown(said, place)] += quantity
         return found
 
     def on(self, days: Collection[dt.date | None]) -> Decimal:
@@ -120,7 +127,7 @@ class Counted:
     def names(self, place: Place) -> dict[str, Decimal]:
         found: dict[str, Decimal] = defaultdict(Decimal)
         for (said, _kind, where, _day), quantity in self.lines.items():
-            if where is place:
+            if self._shown(said, where) is place:
                 found[said] += quantity
         return dict(sorted(found.items(), key=lambda pair: (-pair[1], pair[0])))
 
@@ -223,6 +230,8 @@ def count(sheet: TillSheet, menu: Menu, told: Meanings, today: dt.date) -> Count
             read[said] = heard(said, menu, told)
             found.recipes[said] = read[said].recipe
             found.kept[said] = read[said].kept
+            if read[said].recipe and read[said].slug not in menu.by_slug:
+                found.gone.add(said)
             found.written[said] = ", ".join(filter(None, (line.item.strip(), line.size.strip())))
             if read[said].each > 1 and read[said].place is Place.WAITING:
                 found.each[said] = read[said].each
