@@ -223,6 +223,10 @@ def laid_words(sheet: TillSheet) -> Iterator[str]:
         days = _("These columns are read as days, each with how many were sold: %(columns)s.")
         sizes = _("These columns are read as sizes, each with how many were sold: %(columns)s.")
         yield (days if sheet.wide_as_days else sizes) % columns
+    if sheet.other_moments:
+        taken = [sheet.columns[what] for what in ("date", "hour") if what in sheet.columns]
+        named = {"taken": ", ".join(dict.fromkeys(taken)), "others": ", ".join(sheet.other_moments)}
+        yield _("When it was sold is read from %(taken)s, not from %(others)s.") % named
     if sheet.below:
         rows = [f"{number} {name}" for number, name in sheet.below[:MOST_BELOW]]
         told = ", ".join(rows) + (" …" if len(sheet.below) > MOST_BELOW else "")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 from recipes.grammar import till_cells
 from recipes.grammar.course import fold
@@ -11,7 +11,7 @@ from recipes.grammar.course import fold
 Rows = Sequence[tuple[int, Sequence[str]]]
 Chosen = Mapping[str, str]
 """Columns that somebody chose: the name in the file by what it holds, "" for none."""
-_SEEN, _NEARLY_ALL = 200, 0.9
+_SEEN, NEARLY_ALL = 200, 0.9
 """Rows in which a column of days is looked for, and the share of cells that must be one."""
 
 MARKS = ("status", "state", "type", "line type", "transaction type", "item status")
@@ -62,17 +62,26 @@ def places_of(names: Sequence[str]) -> dict[str, int]:
     return found
 
 
-def days_by_cells(body: Rows, places: Mapping[str, int], names: Sequence[str]) -> dict[str, int]:
+def column_of(body: Rows, place: int) -> list[str]:
+    """What stands in a column's first rows, without its empty cells."""
+    column = (row[place].strip() for _n, row in body[:_SEEN] if place < len(row))
+    return [cell for cell in column if cell]
+
+
+def days_by_cells(
+    body: Rows, places: Mapping[str, int], names: Sequence[str], rank: Callable[[str], int]
+) -> dict[str, int]:
     """A column of days under a name that nobody knows, or that says hours: nearly all that stands
-    in it is a day. One with the hour beside it tells both; "10.05.30" is an hour there."""
+    in it is a day. One with the hour beside it tells both; "10.05.30" is an hour there. Of several
+    one that says hours is taken, else the first by the `rank` of its name."""
     free = {*range(len(names))} - {place for what, place in places.items() if what != "hour"}
-    for place in sorted(free):
-        column = [row[place].strip() for _n, row in body[:_SEEN] if place < len(row)]
-        cells = [cell for cell in column if cell]
+    order = sorted(free, key=lambda p: (p != places.get("hour"), rank(names[p]), p))
+    for place in order:
+        cells = column_of(body, place)
         of_hours = place == places.get("hour")
         days = sum(_is_day(cell) and (not of_hours or _is_no_clock(cell)) for cell in cells)
         enough = len(cells) > 1 or of_hours
-        if cells and enough and days >= _NEARLY_ALL * len(cells):
+        if cells and enough and days >= NEARLY_ALL * len(cells):
             return {"date": place}
     return {}
 

@@ -12,7 +12,7 @@ import io
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from recipes.grammar import till_cells
+from recipes.grammar import till_cells, till_moments
 from recipes.grammar.course import fold
 from recipes.grammar.reasons import CannotBuild, Reason
 from recipes.grammar.till_columns import Chosen, Rows, as_chosen, days_by_cells, places_of
@@ -46,7 +46,8 @@ class TillSheet:
     `month_first` is how days were read; None where there are none to doubt. `by_cells` are columns
     known by what stands in them; `also_off` are more columns of the meaning of its "status"; `wide`
     headings that were read as sizes or days; `below` rows that got the name above, `unequal` those
-    whose sizes or days don't add up to the column `sum` (`till_wide`)."""
+    whose sizes or days don't add up to the column `sum` (`till_wide`); `other_moments` columns that
+    say when as well, where another was taken (`till_moments`)."""
 
     lines: tuple[TillLine, ...]
     columns: Mapping[str, str]
@@ -60,6 +61,7 @@ class TillSheet:
     below: tuple[tuple[int, str], ...] = ()
     sum: str = ""
     unequal: tuple[Unequal, ...] = ()
+    other_moments: tuple[str, ...] = ()
 
     @property
     def rows(self) -> int:
@@ -107,7 +109,11 @@ def till_of(
     at, places = head
     names = [cell.strip() for cell in rows[at][1]]
     body = [(n, cells) for n, cells in rows[at + 1 :] if any(c.strip() for c in cells)]
-    by_cells = days_by_cells(body, places, names) if "date" not in places else {}
+    by_name = places.get("date")
+    places = till_moments.with_moments(body, places, names)
+    by_cells = {"date": places["date"]} if places.get("date") not in (None, by_name) else {}
+    if "date" not in places:
+        by_cells = days_by_cells(body, places, names, till_moments.rank)
     places = as_chosen(places | by_cells, names, chosen or {})
     if not {"item", "quantity"} <= places.keys():
         raise _refused("till_columns", most=_LOOKED_AT)
@@ -129,10 +135,11 @@ def till_of(
     lines = tuple(
         nameless_sums(list(_lines(body, places, doubted, off, till_cells.figures(sold, sign))))
     )
+    ignored = tuple(n for p, n in enumerate(names) if n and p not in used)
     return TillSheet(
         lines if laid.wide or {"date", "hour", "order"} & {*places} else tuple(without_sums(lines)),
         {what: names[place] for what, place in places.items()},
-        tuple(n for p, n in enumerate(names) if n and p not in used),
+        ignored,
         doubted if "date" in places else None,
         (*days, *_doubted_figure(sold, sign, not sure)),
         tuple(what for what in by_cells if places.get(what) == by_cells[what]),
@@ -142,6 +149,7 @@ def till_of(
         below,
         laid.sum,
         laid.unequal,
+        tuple(till_moments.beside(places, names, ignored)),
     )
 
 

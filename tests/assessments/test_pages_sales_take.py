@@ -7,11 +7,12 @@ import openpyxl
 import pytest
 from django.utils import timezone
 
-from assessments.models import SalesMix
+from assessments.models import CallMapping, SalesMix
 from recipes.models import Recipe
 from recipes.publish_recipes import retire
 from tests.assessments.pages import address, fields, text, written
 from tests.assessments.till_pages import send_file, take_as_shown
+from tests.factories.assessments import NOW
 from tests.factories.tills import NIGHTS, REPORT, checks, rows
 
 
@@ -48,6 +49,31 @@ def test_what_is_not_taught_is_listed(visit, marek, take):
     assert "Sold, not taught gin tonic no longer on the menu 1204" in after
     assert "Drinks of the house 340 Set aside 1902" in after
     assert "of that sold, not taught 1364" in after
+
+
+def test_what_is_told_to_be_a_drink_that_left_is_set_aside_before_as_after(visit, marek, take):
+    browser, drink = visit(marek), Recipe.objects.get(slug="gin-tonic")
+    CallMapping.objects.create(
+        venue=marek.venue, said="house g", recipe=drink, each=2, by=marek, at=NOW
+    )
+    retire(by=marek, recipe=drink, at=timezone.now())
+    looked, taken = take_as_shown(browser, take, rows("House G,7", "Madras,3"))
+
+    for shown in (text(looked), text(taken)):
+        assert "Drinks of the house 3 Set aside 7" in shown
+    assert "House G (7)" in text(looked)
+    assert "no longer on the menu 7" in text(taken)
+
+
+def test_of_two_moments_it_says_which_is_taken(visit, marek, take):
+    data = (
+        "Item,Qty,Closed at,Opened at\nMadras,3,2026-03-06 23:40,2026-03-06 22:50\n"
+        "Madras,3,2026-03-06 23:41,2026-03-06 22:58\n"
+    )
+    shown = text(send_file(visit(marek), take, data))
+
+    assert "When it was sold is read from Opened at, not from Closed at." in shown
+    assert "“Opened at” is read as days, by what stands in it." in shown
 
 
 @pytest.mark.parametrize(
