@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import cache
 from typing import Any
 
 import pytest
 
+from barcourse.papers import pdf
 from barcourse.people.roles import ROLE_MAY
 from tests.factories.whole_house import Town, town, undone
 from tests.pages import ROLES, VISITORS, Line, lines, pages, parts, rules
@@ -36,6 +38,15 @@ def the_town(django_db_setup: None, django_db_blocker: Any) -> Iterator[Town]:
     with django_db_blocker.unblock(), town() as built:
         sign_everybody_in(built)
         yield built
+
+
+@pytest.fixture(autouse=True, scope="module")
+def _equal_papers_are_printed_once() -> Iterator[None]:
+    """Who may have a paper is asked here of eight visitors; that equal words come out as equal
+    bytes is proven in tests/papers. Laying a long one out takes a second."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(pdf, "printed", cache(pdf.printed))
+        yield
 
 
 def test_every_page_has_a_name_of_its_own():

@@ -70,13 +70,18 @@ class Paper:
 
 def to_pdf(paper: Paper) -> bytes:
     """The paper as PDF/UA-1. Equal papers in one language give equal bytes."""
+    html = render_to_string(paper.template, _context(paper))
+    return printed(html, paper.styles, SIZES[paper.size], paper.places)
+
+
+def printed(html: str, styles: tuple[str, ...], size: str, places: str) -> bytes:
+    """What follows from the words alone: `size` as CSS calls it, `places` style for this paper."""
     from weasyprint import HTML
 
-    html = render_to_string(paper.template, _context(paper))
     with _PRESS:
         press = _press()
         pdf: bytes = HTML(string=html, url_fetcher=fetch).write_pdf(
-            stylesheets=press.sheets(paper.styles, SIZES[paper.size], paper.places),
+            stylesheets=press.sheets(styles, size, places),
             font_config=press.fonts,
             pdf_variant="pdf/ua-1",
         )
