@@ -16,7 +16,7 @@ from django.conf import settings
 from hypothesis import settings as property_tests
 from whitenoise.middleware import WhiteNoiseMiddleware
 
-from tests import migrated, replay_factories
+from tests import migrated, replay_factories, unpacked
 
 pytest_plugins = ("tests.cast",)
 
@@ -104,6 +104,13 @@ def django_db_setup(django_db_setup: None) -> None:
     database = _database()
     if database and not migrated.template().exists():
         migrated.keep(database)
+
+
+@pytest.fixture(autouse=True, scope="session")
+def _fonts_are_unpacked_once() -> Iterator[None]:
+    with pytest.MonkeyPatch.context() as patch:
+        unpacked.unpack_once(patch)
+        yield
 
 
 @pytest.fixture(autouse=True, scope="session")
