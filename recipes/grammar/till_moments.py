@@ -15,7 +15,8 @@ from recipes.grammar.till_columns import NEARLY_ALL, Rows, column_of
 
 _OF = ("{} at", "{} on", "{} time", "time {}", "date {}", "{} date", "{} date time", "{}",
        "order {}", "order {} at", "check {}", "check {} at", "bill {}", "bill {} at",
-       "tab {}", "tab {} at", "ticket {}", "ticket {} at", "{} um", "{} am", "{} le", "{} à")  # fmt: skip
+       "tab {}", "tab {} at", "ticket {}", "ticket {} at", "{} um",
+       "{} am", "{} le", "{} à")  # fmt: skip
 _ORDERED = ("ordered", "order", "placed", "rung up", "rung in", "rung", "entered", "sent", "fired",
             "sold", "opened", "open", "created", "started", "start", "bestellt", "geöffnet",
             "commandé", "ouvert")  # fmt: skip
@@ -67,11 +68,16 @@ def with_moments(body: Rows, places: Mapping[str, int], names: Sequence[str]) ->
     return found
 
 
-def beside(places: Mapping[str, int], names: Sequence[str], unused: Sequence[str]) -> list[str]:
-    """Headings of moments that were not taken, where another was."""
+def beside(body: Rows, places: Mapping[str, int], names: Sequence[str]) -> list[str]:
+    """Headings of moments that were not taken, where another was; what is paid isn't when."""
     if not any(is_moment(names[places[what]]) for what in ("date", "hour") if what in places):
         return []
-    return [name for name in unused if is_moment(name)]
+    free = [place for place in range(len(names)) if place not in places.values()]
+    return [
+        names[place]
+        for place in free
+        if is_moment(names[place]) and any(_all(body, place, m) for m in (_is_whole, _is_clock))
+    ]
 
 
 def _ranked(names: Sequence[str], used: set[int]) -> list[int]:

@@ -135,11 +135,10 @@ def till_of(
     lines = tuple(
         nameless_sums(list(_lines(body, places, doubted, off, till_cells.figures(sold, sign))))
     )
-    ignored = tuple(n for p, n in enumerate(names) if n and p not in used)
     return TillSheet(
         lines if laid.wide or {"date", "hour", "order"} & {*places} else tuple(without_sums(lines)),
         {what: names[place] for what, place in places.items()},
-        ignored,
+        tuple(n for p, n in enumerate(names) if n and p not in used),
         doubted if "date" in places else None,
         (*days, *_doubted_figure(sold, sign, not sure)),
         tuple(what for what in by_cells if places.get(what) == by_cells[what]),
@@ -149,7 +148,7 @@ def till_of(
         below,
         laid.sum,
         laid.unequal,
-        tuple(till_moments.beside(places, names, ignored)),
+        tuple(till_moments.beside(body, places, names)),
     )
 
 

@@ -68,7 +68,8 @@ TWO = [
     ("Date,Hour,Closed at", ("2026-11-20", "23", "0:20"), (D20, 23), {"Date", "Hour"}, ()),
     ("Business date,Closed at", ("2026-11-20", AFTER), (D20, 0),
      {"Business date", "Closed at"}, ()),
-    ("Opened at,Closed at", ("30/12/1899 23:55", AFTER), (D21, 0), {"Closed at"}, ("Opened at",)),
+    ("Opened at,Closed at", ("30/12/1899 23:55", AFTER), (D21, 0), {"Closed at"}, ()),
+    ("Opened at,Paid", (BEFORE, "9.50"), (D20, 23), {"Opened at"}, ()),
 ]  # fmt: skip
 
 
