@@ -63,7 +63,8 @@ PACE: dict[str, Text] = {
     "pace_usual": _("As quick as a busy bar: %(low)s to %(high)s drinks an hour."),
     "pace_quick": _("Quicker than a busy bar's %(usual)s drinks an hour, beyond chance."),
     "pace_unsure": _(
-        "Too uncertain to say whether that is quick or slow: a longer ticket would tell."
+        "A busy bar makes %(low)s to %(high)s drinks an hour. Whether this is slower or quicker is "
+        "too uncertain to say: a longer ticket would tell."
     ),
     "pace_clean": _("Nothing went wrong."),
     "pace_errors": plural(

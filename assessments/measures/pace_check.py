@@ -20,7 +20,7 @@ CODES: dict[str, tuple[str, ...]] = {
     "pace_slow": ("usual",),
     "pace_usual": ("low", "high"),
     "pace_quick": ("usual",),
-    "pace_unsure": (),
+    "pace_unsure": ("low", "high"),
     "pace_clean": (),
     "pace_errors": ("count", "of"),
     "pace_must_not": ("count",),
@@ -132,7 +132,7 @@ def _speed(drinks: int, low: float, high: float, rung_up: bool) -> Reason:
         return Reason.of("pace_quick", usual=most)
     if least <= low and high <= most:
         return Reason.of("pace_usual", low=least, high=most)
-    return Reason.of("pace_unsure")
+    return Reason.of("pace_unsure", low=least, high=most)
 
 
 def _errors(errors: Mapping[Error, int], made: int, drinks: int) -> tuple[Reason, ...]:

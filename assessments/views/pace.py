@@ -12,7 +12,9 @@ from django.utils import timezone
 
 from assessments import board, doubts, hands, record_practical, tickets
 from assessments.measures.pace_check import SEEDS
+from assessments.measures.sales_mix import ShiftKind
 from assessments.models import PaceCheck
+from assessments.policy import book_at
 from assessments.views.finding import hire_here_or_404, menu_now, station_or_404
 from assessments.views.forms import refusals_beside
 from assessments.views.forms_practical import PaceForm, TicketForm
@@ -96,6 +98,12 @@ def _stored(row: PaceCheck, names: dict[str, str]) -> list[Line]:
     ]
 
 
+def _wanted(row: PaceCheck) -> list[int]:
+    """The drinks an hour that ready takes at its station now, each number once."""
+    book = book_at(row.venue, timezone.now())
+    return sorted({n for kind in ShiftKind if (n := book.of(row.station, kind).least_pace)})
+
+
 @member(May.SEE_RECORDS)
 def shown(request: HouseRequest, code: str) -> HttpResponse:
     rows = PaceCheck.objects.in_house(request.venue).with_people()
@@ -116,5 +124,6 @@ def _show(request: HouseRequest, row: PaceCheck) -> HttpResponse:
         "lines": lines,
         "row": row,
         "void": void_of(row),
+        "wanted": _wanted(row),
     }
     return render(request, "assessments/pace_check.html", context)

@@ -11,6 +11,7 @@ from assessments.models import PaceCheck
 from barcourse.people import enrol
 from tests.assessments.pages import address, fields, text
 from tests.assessments.practical_pages import at
+from tests.factories import policies
 from tests.factories.assessments import NOW
 
 
@@ -46,6 +47,18 @@ def test_a_pace_goes_on_record_with_its_errors(visit, tamsin, nils):
     assert f"{told}." in said
     assert told in text(browser.get(address(nils, "hire_record", code=nils.code)))
     assert "things went wrong, drinks made: " in said
+
+
+def test_what_ready_takes_stands_beside_what_a_ticket_came_to(visit, odalys, tamsin, nils):
+    browser = visit(tamsin)
+    page, action = draw(browser, nils, orders="12")
+    path = browser.send(action, {**fields(page, action), "seconds": "900"})["Location"]
+    assert "Ready takes" not in text(browser.get(path))
+    policies.ask_for(odalys, least_pace=40, pace_days=60)
+
+    shown = text(browser.get(path))
+    assert "Ready takes 40 drinks an hour here. That is held against what one ticket" in shown
+    assert "A busy bar makes 60 to " in shown
 
 
 @pytest.mark.parametrize("said", [{"seconds": ""}, {"seconds": "0"}, {"finish": "-1"}])

@@ -119,6 +119,29 @@ def test_a_pace_that_reads_as_enough_is_enough(drinks, seconds, least):
     assert [r.values for r in reasons if r.code == "pace_too_low"] == [low] * (told < least)
 
 
+PACES = [
+    # drinks, seconds, beside a busy bar's 60 to 100, whether 70 an hour were made
+    (20, 900, "pace_unsure", True),
+    (20, 1100, "pace_unsure", False),
+    (108, 4860, "pace_usual", True),
+    (100, 5400, "pace_unsure", False),
+    (20, 3600, "pace_slow", False),
+    (100, 1800, "pace_quick", True),
+]
+
+
+@pytest.mark.parametrize(("drinks", "seconds", "beside_a_bar", "made"), PACES)
+def test_the_house_s_line_is_held_against_what_was_made(drinks, seconds, beside_a_bar, made):
+    """A busy bar's range is another question: what it leaves open says nothing of this line."""
+    check = judge_pace(drinks, seconds, {}, rung_up=True)
+    policy = replace(POLICY, least_pace=70, pace_days=30)
+    known = Gates(pace=check.an_hour, pace_days=0)
+    shut = missing_gates(replace(facts(fact(), policy=policy), gates=known))
+
+    assert check.reasons[0].code == beside_a_bar
+    assert [r.code for r in shut] == ["pace_too_low"] * (not made)
+
+
 @pytest.mark.parametrize("bad", [{"least_pace": 60}, {"pace_days": 30}])
 def test_a_pace_has_its_days(bad):
     with pytest.raises(ValueError, match="with the days"):
