@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from django.db.models import Sum
+from django.utils.translation import gettext as _
 
 from assessments.models import CallMapping, SalesLine
 from assessments.models.sales import NEVER_TOLD, Place
@@ -151,7 +152,9 @@ def _drink(row: CallMapping, menu: Menu) -> str | None:
     if row.recipe is None:
         return None
     slug = row.recipe.slug
-    return menu.by_slug[slug].drink.name if slug in menu.by_slug else slug
+    if slug in menu.by_slug:
+        return menu.by_slug[slug].drink.name
+    return _("%(drink)s, no longer on the menu") % {"drink": row.recipe.name}
 
 
 def are_known(menu: Menu, names: Iterable[str]) -> bool:

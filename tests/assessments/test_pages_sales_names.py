@@ -2,12 +2,13 @@
 
 import pytest
 import time_machine
+from django.utils import timezone
 
 from assessments.models import CallMapping, OrdersByHour
 from recipes import publish_recipes
 from tests.assessments.pages import address, fields, text
 from tests.assessments.till_pages import send_file
-from tests.factories.assessments import LATER, menu_of
+from tests.factories.assessments import LATER, NOW, menu_of
 from tests.factories.tills import rows, take_in
 
 
@@ -142,6 +143,15 @@ def test_a_drink_that_is_gone_meanwhile_loses_nothing_that_was_typed(visit, odal
         browser.send(path, {**again, "drink": ["madras", "-", ""]})
     told = {row.said: row.recipe and row.recipe.slug for row in CallMapping.objects.all()}
     assert told == {"beer": "madras", "burger": None, "lager": "draught-lager"}
+
+
+def test_a_name_told_to_be_a_drink_that_left_says_so_by_its_name(visit, odalys, marek, page):
+    drink = menu_of(odalys).by_slug["gin-tonic"].recipe
+    CallMapping.objects.create(venue=marek.venue, said="house g", recipe=drink, by=marek, at=NOW)
+    publish_recipes.retire(by=odalys, recipe=drink, at=timezone.now())
+
+    shown = text(visit(marek).get(page))
+    assert f"house g: {drink.name}, no longer on the menu" in shown
 
 
 def test_hours_that_cannot_follow_are_said(visit, marek):
