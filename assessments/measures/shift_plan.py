@@ -224,8 +224,10 @@ def _reason(need: Need) -> Reason:
     match need.why:
         case Why.FADING:
             return Reason.of("card_fading", drink=name, recall=int(100 * need.recall))
+        case Why.NEW if _is_met(need):
+            return Reason.of("card_part", drink=name)
         case Why.NEW:
-            return Reason.of("card_part" if _is_met(need) else "card_new", drink=name)
+            return Reason.of("card_new", drink=name)
     return changed(name, need.told)
 
 
