@@ -137,6 +137,14 @@ class Sheet:
             self._looked_at.update(zip(wanted, pairs, strict=True))
             self._recalled.update(zip(wanted, topics, strict=True))
 
+    def words_wanted(self) -> NDArray[np.intp]:
+        """By place, how many builds that have yet to be signed off are passed and wait for it."""
+        everybody = range(len(self.known))
+        self.waiting.look_at(everybody)
+        waits = ((place, self.waiting.of(place)) for place in everybody)
+        found = [len(self.gates.to_show(p) & of.keys()) if of else 0 for p, of in waits]
+        return np.array(found, dtype=np.intp)
+
     def facts(self, place: int, hire: Membership) -> Facts:
         return Facts(
             person=hire.code,

@@ -66,8 +66,11 @@ SHUT = {
 }
 """What a check mends, by the code of what is missing."""
 
-MOST_HIRES = 12
-"""Looked at: those who seem nearest and aren't ready. Nobody trains more in an hour."""
+FEWEST_HIRES = 12
+"""Looked at, of those who aren't ready: the nearest, though nobody may get there in the time."""
+
+MOST_HIRES = 60
+"""Looked at where so many may get there: a word each in an hour (our own number)."""
 
 
 @dataclass(frozen=True)
@@ -105,10 +108,9 @@ class Hour:
     def turns(self) -> list[Turn]:
         """With whom to do what, so that most of them become ready; whom something bars that no
         trainer mends, come last."""
-        near = [r for r in self._nearest[:MOST_HIRES] if not _is_ready(r)]
-        look_at(near)
-        by_person = {r.hire.code: r for r in near}
-        parts = plan_hour([self._hire(r) for r in near], self.minutes)
+        look_at(self._near)
+        by_person = {r.hire.code: r for r in self._near}
+        parts = plan_hour([self._hire(r) for r in self._near], self.minutes)
         return [_turn(by_person[p.person], p) for p in parts]
 
     def left(self, most: int) -> tuple[list[Left], int]:
@@ -124,19 +126,29 @@ class Hour:
     def to_look_at(self, most: int) -> list[Row]:
         """Whom the turns, and the `most` first that are left, may be about: looked at together with
         others they cost less."""
-        return self._nearest[: MOST_HIRES + most]
+        return self._nearest[: len(self._near) + most]
+
+    @cached_property
+    def _near(self) -> list[Row]:
+        """Whoever isn't ready and may get there in this time, and some of the next."""
+        not_ready = [r for r in self._nearest if not _is_ready(r)]
+        may = sum(not r.barred and self._about[r.place] <= self.minutes for r in not_ready)
+        return not_ready[: min(max(may, FEWEST_HIRES), MOST_HIRES)]
 
     @cached_property
     def _nearest(self) -> list[Row]:
-        """By what can be told without looking at anybody's drinks: about how many minutes lie
-        between each and ready. The barred after the others, and last the ready, who take nobody's
-        place."""
-        about = {sheet: _about(sheet) for sheet in {r.sheet for r in self.rows}}
+        """By about how many minutes lie between each and ready. The barred after the others, and
+        last the ready, who take nobody's place."""
         keyed = sorted(
-            (_is_ready(r), r.barred, about[r.sheet][r.place], r.hire.code, number)
+            (_is_ready(r), r.barred, self._about[r.place], r.hire.code, number)
             for number, r in enumerate(self.rows)
         )
         return [self.rows[number] for *_key, number in keyed]
+
+    @cached_property
+    def _about(self) -> list[float]:
+        """By place."""
+        return _about(self.rows[0].sheet) if self.rows else []
 
     def _why(self, row: Row) -> Reason:
         return READY_ALREADY if _is_ready(row) else why_without(self._hire(row), self.minutes)
@@ -152,10 +164,13 @@ class Hour:
 
 
 def _about(sheet: Sheet) -> list[float]:
-    """Minutes, by place. A build is taken to win one order of a hundred (our own guess, no source),
-    and those that are missing win some too."""
-    builds = BUILD_MINUTES * np.maximum(sheet.gates.unshown, 100 * np.array(sheet.shorts))
-    found: list[float] = (builds + CHECKS[Check.PACE].minutes * sheet.gates.unchecked).tolist()
+    """Minutes, by place, as can be told without looking at anybody's drinks. A build is taken to
+    win one order of a hundred (our own guess, no source), and those that are missing win some
+    too."""
+    words = sheet.words_wanted()
+    builds = np.maximum(sheet.gates.unshown - words, 100 * np.array(sheet.shorts))
+    checks = sheet.gates.checks_take(lambda gate: CHECKS[SHUT[gate.code]].minutes)
+    found: list[float] = (WORD_MINUTES * words + BUILD_MINUTES * builds + checks).tolist()
     return found
 
 

@@ -92,9 +92,27 @@ class SheetGates:
         found: NDArray[np.intp] = (self.known.signed[:, must] != SIGNED).sum(axis=1)
         return found
 
-    def _counted(self, shut: Callable[[ReadyPolicy, Gates], Iterable[Reason]]) -> NDArray[np.intp]:
-        """For each how many of these gates are shut; nothing to look at where none is asked for."""
+    def checks_take(self, minutes: Callable[[Reason], int]) -> NDArray[np.intp]:
+        """By place, the minutes of all checks that have yet to be passed."""
+        return self._counted(shut_by_hands, minutes)
+
+    def to_show(self, place: int) -> set[str]:
+        """The slugs of what has yet to be signed off."""
+        if self.bar.policy.proof is Proof.FAMILIES:
+            names = self._to_prove[place]
+            return {i.drink.slug for i in self.items if i.drink.name in names}
+        signed = self.known.signed[place, self.places].tolist()
+        pairs = zip(self.items, signed, strict=True)
+        return {i.drink.slug for i, byte in pairs if i.recipe.must_know and byte != SIGNED}
+
+    def _counted(
+        self,
+        shut: Callable[[ReadyPolicy, Gates], Iterable[Reason]],
+        counts: Callable[[Reason], int] = lambda _gate: 1,
+    ) -> NDArray[np.intp]:
+        """For each how many of these gates are shut, or what each `counts` for, together; nothing
+        to look at where none is asked for."""
         if not self.bar.policy.asks_beside:
             return np.zeros(len(self.known), dtype=np.intp)
-        counts = [sum(1 for _ in shut(self.bar.policy, gates)) for gates in self.bar.gates]
-        return np.array(counts, dtype=np.intp)
+        sums = [sum(map(counts, shut(self.bar.policy, gates))) for gates in self.bar.gates]
+        return np.array(sums, dtype=np.intp)

@@ -149,28 +149,50 @@ def test_whom_a_permit_alone_bars_has_no_time(odalys, tamsin, nils):
 
 
 def test_the_places_go_to_those_who_seem_nearest(odalys, tamsin, nils, monkeypatch):
-    """Whoever misses one check is nearer than whoever is surer of the drinks and has several builds
-    to show; with whom something else comes first, after both."""
-    monkeypatch.setattr(hour, "MOST_HIRES", 1)
-    bo, cy = (hire_somebody(odalys, name) for name in ("Bo", "Cy"))
+    """Whoever misses a few words is nearer than whoever misses a pace check, and that one than
+    whoever misses as many builds; with whom something else comes first, after all."""
+    monkeypatch.setattr(hour, "FEWEST_HIRES", 1)
+    bo, cy, dee = (hire_somebody(odalys, name) for name in ("Bo", "Cy", "Dee"))
     only_must_knows(odalys)
     ask_for(odalys, least_pace=60, pace_days=30, least_right=0.1, second_right=0.05, most_wrong=0.9)
-    for hire, builds in ((nils, 3), (bo, 12)):
+    for hire, builds in ((nils, 3), (bo, 12), (dee, 0)):
         make.take_quiz(hire, make.GATE)
         for slug in MUST_KNOW:
             for _ in range(builds):
                 make.watch(tamsin, hire, slug)
             if hire == nils:
                 make.sign_off(tamsin, hire, slug)
-    hands.pace(tamsin, bo, seconds=300, at=LATER)
-    there = rows(odalys, cy, bo, nils)
-    assert there[1].right_low > there[2].right_low
+    for hire in (bo, dee):
+        hands.pace(tamsin, hire, seconds=300, at=LATER)
+    there = rows(odalys, cy, dee, bo, nils)
     sheet = there[0].sheet
-    assert (sheet.gates.unshown.tolist(), sheet.gates.unchecked.tolist()) == ([4, 4, 0], [1, 0, 1])
+    assert sheet.gates.unshown.tolist() == [4, 4, 4, 0]
+    assert sheet.gates.unchecked.tolist() == [1, 0, 0, 1]
+    assert sheet.words_wanted().tolist() == [0, 0, 4, 0]
 
-    assert told(trainers_hour(there)) == [(nils, (), ((Check.PACE, 15),), 15, True)]
-    left = reasons(there)
-    assert [hire for hire, _why, _first in left] == [bo, cy]
+    [turn] = trainers_hour(there, 4)
+    assert (turn.row.hire, len(turn.signs), turn.minutes, turn.ready) == (bo, 4, 4, True)
+    assert [hire for hire, _why, _first in reasons(there, 4)] == [nils, dee, cy]
+    assert [(t.row.hire, t.ready) for t in trainers_hour(there, 19)] == [(bo, True), (nils, True)]
+
+
+def test_nobody_who_gets_there_with_a_word_is_passed_over(odalys, tamsin, nils, monkeypatch):
+    """However many they are: each of them has the minute that it takes."""
+    monkeypatch.setattr(hour, "FEWEST_HIRES", 1)
+    only_must_knows(odalys)
+    ask_for(odalys, least_right=0.1, second_right=0.05, most_wrong=0.9)
+    hires = [nils, *(hire_somebody(odalys, name) for name in ("Bo", "Cy", "Dee"))]
+    for hire in hires:
+        make.take_quiz(hire, make.GATE)
+        for slug in MUST_KNOW:
+            make.watch(tamsin, hire, slug)
+            if slug != MUST_KNOW[0]:
+                make.sign_off(tamsin, hire, slug)
+
+    turns = trainers_hour(rows(odalys, *hires), 20)
+
+    assert {t.row.hire for t in turns} == set(hires)
+    assert all(t.ready and t.minutes == 1 for t in turns)
 
 
 def test_the_page_tells_a_check_and_leads_to_it(odalys, visit, tamsin, nils):
@@ -203,7 +225,7 @@ def test_who_is_ready_takes_no_time(odalys, tamsin, nils):
 
 def test_who_is_ready_takes_nobodys_place(odalys, tamsin, nils, monkeypatch):
     """However many are ready and near: the places are for those who aren't."""
-    monkeypatch.setattr(hour, "MOST_HIRES", 1)
+    monkeypatch.setattr(hour, "FEWEST_HIRES", 1)
     bo = hire_somebody(odalys, "Bo")
     only_must_knows(odalys)
     prove(tamsin, nils)
