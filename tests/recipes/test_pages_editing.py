@@ -235,7 +235,7 @@ def test_retired_at_once_and_brought_back(visit, tamsin):
 
     answer = browser.send(f"{MADRAS}bring-back/", follow=True)
 
-    assert "Madras stays in the book." in text(answer)
+    assert "Madras is on the menu again." in text(answer)
     assert "madras" in menu_at(tamsin.venue, NOW).by_slug
 
 
@@ -248,7 +248,7 @@ def test_what_is_called_as_it_is_poured_from_comes_back_too(visit, tamsin):
     answer = browser.send(f"{lager}bring-back/", follow=True)
 
     assert "It can be brought back." in shown
-    assert "Draught lager stays in the book." in text(answer)
+    assert "Draught lager is on the menu again." in text(answer)
 
 
 def test_retired_from_a_date_and_hour_of_the_house(visit, tamsin):
