@@ -105,9 +105,9 @@ HOUR: dict[str, Text] = {
         "count",
     ),
     "hour_slow": plural(
-        "One person gets through it, but only %(within)s of 100 guests wait no longer than "
+        "One person gets through it, but only %(in_time)s of 100 guests wait no longer than "
         "%(wait)s s.",
-        "%(count)s people get through it, but only %(within)s of 100 guests wait no longer than "
+        "%(count)s people get through it, but only %(in_time)s of 100 guests wait no longer than "
         "%(wait)s s.",
         "count",
     ),

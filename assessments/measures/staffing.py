@@ -27,7 +27,7 @@ CODES: dict[str, tuple[str, ...]] = {
     "hour_held": ("count", "wait"),
     "hour_nobody": ("count",),
     "hour_overrun": ("count", "orders", "made"),
-    "hour_slow": ("count", "within", "wait"),
+    "hour_slow": ("count", "in_time", "wait"),
 }
 
 MOST_PEOPLE = 500
@@ -150,8 +150,8 @@ def judge_hour(demand: Demand, people: int, aim: Aim) -> Reason:
     if found.overloaded:
         return _overloaded(demand, people)
     if not found.holds(aim):
-        within = math.floor(100 * found.share_within)
-        return Reason.of("hour_slow", count=people, within=within, wait=round(aim.wait_seconds))
+        in_time = math.floor(100 * found.share_within)
+        return Reason.of("hour_slow", count=people, in_time=in_time, wait=round(aim.wait_seconds))
     return Reason.of("hour_held", count=people, wait=round(found.mean_wait_seconds or 0))
 
 

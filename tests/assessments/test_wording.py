@@ -98,6 +98,21 @@ def test_aspects_are_listed_as_people_list_them():
     assert text == "Madras has changed since it was signed off: the glass and the pours."
 
 
+def test_guests_who_wait_no_longer_are_told_as_a_share():
+    slow = Reason.of("hour_slow", count=1, in_time=80, wait=120)
+
+    assert word(slow) == (
+        "One person gets through it, but only 80 of 100 guests wait no longer than 120 s."
+    )
+
+
+def test_what_is_told_in_days_is_days():
+    """`within` is worded as the last so many days, whatever code it stands in."""
+    told = {code for code, parameters in CODES.items() if "within" in parameters}
+
+    assert told == {"pours_not_checked", "pace_not_checked", "tasks_not_done", "conduct_slipped"}
+
+
 def test_an_unknown_code_is_refused():
     with pytest.raises(KeyError):
         word(Reason.of("no_such_code"))
