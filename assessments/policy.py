@@ -72,10 +72,27 @@ def in_force_at(venue: Venue, at: dt.datetime) -> dict[Scope, PolicyVersion]:
 def book_at(venue: Venue, at: dt.datetime) -> Book:
     """In one query where this process hasn't got it. Until the house has set anything, what it
     opened with counts everywhere."""
-    stamp = stamp_of(venue)
-    rows = _ROWS.get(stamp, lambda: _rows(venue)) if stamp else _rows(venue)
+    return _book(venue, _versions(venue), at)
+
+
+def changes_of(station: Station, shift: ShiftKind | None, until: dt.datetime) -> list[dt.datetime]:
+    """The moments until then from which on something else counts at this station on this kind of
+    shift than before, in the order of time; what leaves it as it was is none."""
+    venue = station.venue
+    versions = _versions(venue)
+    begun = {max(row.begins_at, row.at) for row in versions}
+    before, found = opening(venue), []
+    for at in sorted(at for at in begun if at <= until):
+        policy = _book(venue, versions, at).of(station, shift)
+        if policy != before:
+            found.append(at)
+        before = policy
+    return found
+
+
+def _book(venue: Venue, versions: Iterable[PolicyVersion], at: dt.datetime) -> Book:
     found: dict[Scope, ReadyPolicy] = {EVERYWHERE: opening(venue)}
-    for row in rows:
+    for row in versions:
         if not row.counts(at):
             continue
         if row.follows:
@@ -85,18 +102,9 @@ def book_at(venue: Venue, at: dt.datetime) -> Book:
     return Book(found)
 
 
-def changes_of(station: Station, shift: ShiftKind | None, until: dt.datetime) -> list[dt.datetime]:
-    """The moments until then from which on something else counts at this station on this kind of
-    shift than before, in the order of time; what leaves it as it was is none."""
-    venue = station.venue
-    begun = {max(r.begins_at, r.at) for r in PolicyVersion.objects.in_house(venue)}
-    before, found = opening(venue), []
-    for at in sorted(at for at in begun if at <= until):
-        policy = book_at(venue, at).of(station, shift)
-        if policy != before:
-            found.append(at)
-        before = policy
-    return found
+def _versions(venue: Venue) -> tuple[PolicyVersion, ...]:
+    stamp = stamp_of(venue)
+    return _ROWS.get(stamp, lambda: _rows(venue)) if stamp else _rows(venue)
 
 
 def _rows(venue: Venue) -> tuple[PolicyVersion, ...]:

@@ -115,10 +115,9 @@ def known_of(hires: Sequence[Membership], numbered: Numbered, gates: Sequence[Mo
     """In one query where every row holds. `gates` are the house's."""
     stamp = fingerprint([LAYOUT, numbered.print, sorted(g.pk for g in gates)])
     at, venue = numbered.menu.at, numbered.menu.venue
-    rows = ReadyRow.objects
-    few = len(hires) < MANY
-    asked = rows.of(hires) if few else rows.of_those_here(venue, venue.business_day(at))
-    held = asked.holding(stamp, at)
+    rows = ReadyRow.objects.holding(stamp, at)
+    many = len(hires) >= MANY
+    held = rows.of_those_here(venue, venue.business_day(at)) if many else rows.of(hires)
     packed = {hire: bytes(row) for hire, row in held.values_list("hire_id", "packed")}
     old = [h for h in hires if h.pk not in packed]
     for first in range(0, len(old), RECKONED_AT_ONCE):

@@ -65,7 +65,8 @@ def _hour(request: HouseRequest, rows: Sequence[Row]) -> dict[str, Any]:
     board.look_at(hour.to_look_at(NAMED))
     left, more = hour.left(NAMED)
     pages = page_or_404(request, in_order(rows, Order.NAME), AT_ONCE)
-    others = [row for row in ticked if row not in set(pages)]
+    listed = {row.hire.code for row in pages}
+    others = [row for row in ticked if row.hire.code not in listed]
     return {
         "minutes": minutes,
         "choices": CHOICES,

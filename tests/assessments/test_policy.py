@@ -103,6 +103,18 @@ def test_what_was_set_beforehand_is_a_change_on_its_day_and_so_is_taking_it_away
     assert changes_of(station(odalys), None, NOW + 5 * DAY) == [begins, NOW + 4 * DAY]
 
 
+def test_changes_are_read_at_once_however_many_they_are(odalys, django_assert_max_num_queries):
+    days = [NOW + n * DAY for n in range(6)]
+    for n, at in enumerate(days):
+        ask_for(odalys, least_right=0.6 + n / 20, at=at)
+    well = station(odalys)
+
+    with django_assert_max_num_queries(3):
+        found = changes_of(well, None, NOW + 9 * DAY)
+
+    assert found == days
+
+
 def test_of_two_for_one_moment_the_later_one_counts(odalys):
     day = TODAY + dt.timedelta(days=2)
     ask_for(odalys, least_right=0.9, from_day=day)
