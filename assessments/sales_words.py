@@ -228,10 +228,18 @@ def laid_words(sheet: TillSheet) -> Iterator[str]:
         named = {"taken": ", ".join(dict.fromkeys(taken)), "others": ", ".join(sheet.other_moments)}
         yield _("When it was sold is read from %(taken)s, not from %(others)s.") % named
     if sheet.below:
-        rows = [f"{number} {name}" for number, name in sheet.below[:MOST_BELOW]]
-        told = ", ".join(rows) + (" …" if len(sheet.below) > MOST_BELOW else "")
         said = _("Rows without a name are read under the name above them: %(rows)s.")
-        yield said % {"rows": told}
+        yield said % {"rows": _named_rows(sheet.below)}
+    if sheet.shared_off:
+        days = _("What was taken off isn't told by day. It comes off the busiest: %(rows)s.")
+        sizes = _("What was taken off isn't told by size. It comes off what sold most: %(rows)s.")
+        said = days if sheet.wide_as_days else sizes
+        yield said % {"rows": _named_rows(sheet.shared_off)}
+
+
+def _named_rows(rows: Sequence[tuple[int, str]]) -> str:
+    told = ", ".join(f"{number} {name}" for number, name in rows[:MOST_BELOW])
+    return told + (" …" if len(rows) > MOST_BELOW else "")
 
 
 def unequal_words(sheet: TillSheet) -> Iterator[str]:

@@ -1,12 +1,14 @@
 """What was rung up and never sold: columns that count it, beside columns that mark it.
 
-A till may have several at once, voids beside returns: all of them are taken off."""
+A till may have several at once, voids beside returns: all of them are taken off. An item whose row
+tells several sizes or days has each figure once for all of them: it comes off what sold most."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 
 from recipes.grammar import till_cells
 from recipes.grammar.course import fold
@@ -21,12 +23,14 @@ YES = frozenset({"yes", "y", "true", "1", "x", "v", "ja", "oui", "sí", "si"})
 @dataclass(frozen=True)
 class TakenOff:
     """By row: how many a figure takes off, and the first word or mark that says the row was. The
-    columns by their places: those that say it, and those whose cells say nothing of the kind."""
+    columns by their places: those that say it, and those whose cells say nothing of the kind.
+    `shared` are the lines where a figure is for several rows and is neither none nor all of it."""
 
     counts: list[float]
     said: list[str]
     read: list[int]
     unread: list[int]
+    shared: list[int]
 
 
 def places_off(places: Mapping[str, int], names: Sequence[str]) -> list[int]:
@@ -41,15 +45,22 @@ def places_off(places: Mapping[str, int], names: Sequence[str]) -> list[int]:
 
 
 def taken_off(
-    columns: Mapping[int, Sequence[str]], names: Sequence[str], sold: Sequence[str], sign: str
-) -> TakenOff:
+    columns: Mapping[int, Sequence[str]], names: Sequence[str], sold: Sequence[str], sign: str,
+    lines: Sequence[int] = (),
+) -> TakenOff:  # fmt: skip
+    """`lines` are the lines of the file that the rows come from, where one may give several: what
+    is said there is said once for all of them."""
     counts = till_cells.figures(sold, sign)
-    found = TakenOff([0.0] * len(sold), [""] * len(sold), [], [])
+    found = TakenOff([0.0] * len(sold), [""] * len(sold), [], [], [])
+    items = _items(lines or range(len(sold)))
+    totals = [_total([counts[row] for row in rows]) for rows in items]
+    off = [0.0] * len(items)
     for place, column in columns.items():
         cells = [cell if re.search(r"\w", cell) else "" for cell in column]
-        off = None if fold(names[place]) in MARKS else _figures(cells, sold, counts, sign)
-        if off is not None:
-            found.counts[:] = (a + b for a, b in zip(found.counts, off, strict=True))
+        each = [cells[rows[0]] for rows in items]
+        more = None if fold(names[place]) in MARKS else _figures(each, sold, totals, sign)
+        if more is not None:
+            off = [a + b for a, b in zip(off, more, strict=True)]
         elif _says_nothing(cells, sign):
             found.unread.append(place)
             continue
@@ -57,7 +68,33 @@ def taken_off(
             marks = (cell if _is_mark(cell) else "" for cell in cells)
             found.said[:] = (a or b for a, b in zip(found.said, marks, strict=True))
         found.read.append(place)
+    for rows, total, n in zip(items, totals, off, strict=True):
+        _share(found, rows, counts, n)
+        if len(rows) > 1 and 0 < n < (total or 0.0):
+            found.shared.append(lines[rows[0]])
     return found
+
+
+def _items(lines: Sequence[int]) -> list[list[int]]:
+    """The rows of each line; they stand one below the other."""
+    return [[row for row, _n in rows] for _n, rows in groupby(enumerate(lines), lambda x: x[1])]
+
+
+def _total(counts: Sequence[float | None]) -> float | None:
+    known = [count for count in counts if count is not None]
+    return sum(known) if known else None
+
+
+def _share(
+    found: TakenOff, rows: Sequence[int], counts: Sequence[float | None], off: float
+) -> None:
+    """From the row that sold most first, and from no row more than it sold; what is more than all
+    of them sold stays with the first, so that nothing is lost."""
+    most = sorted(rows, key=lambda row: -(counts[row] or 0.0))
+    for row in most:
+        found.counts[row] = min(off, max(counts[row] or 0.0, 0.0))
+        off -= found.counts[row]
+    found.counts[most[0]] += off
 
 
 def _figures(

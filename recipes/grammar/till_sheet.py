@@ -47,7 +47,8 @@ class TillSheet:
     known by what stands in them; `also_off` are more columns of the meaning of its "status"; `wide`
     headings that were read as sizes or days; `below` rows that got the name above, `unequal` those
     whose sizes or days don't add up to the column `sum` (`till_wide`); `other_moments` columns that
-    say when as well, where another was taken (`till_moments`)."""
+    say when as well, where another was taken (`till_moments`); `shared_off` rows of several sizes
+    or days, and their items, that say once for all of them how many were taken off (`till_off`)."""
 
     lines: tuple[TillLine, ...]
     columns: Mapping[str, str]
@@ -62,6 +63,7 @@ class TillSheet:
     sum: str = ""
     unequal: tuple[Unequal, ...] = ()
     other_moments: tuple[str, ...] = ()
+    shared_off: tuple[tuple[int, str], ...] = ()
 
     @property
     def rows(self) -> int:
@@ -126,7 +128,7 @@ def till_of(
     beside = (c for _n, cells in body for p, c in enumerate(cells) if p not in used)
     sign, sure = till_cells.decimal_sign(sold, beside, decimal)
     columns = {p: [_cell(cells, p) for _n, cells in body] for p in off_places}
-    off = taken_off(columns, names, sold, sign)
+    off = taken_off(columns, names, sold, sign, [n for n, _cells in body])
     places.pop("status", None)
     if off.read:
         places["status"] = off.read[0]
@@ -149,6 +151,7 @@ def till_of(
         laid.sum,
         laid.unequal,
         tuple(till_moments.beside(body, places, names)),
+        tuple({n: (n, _cell(c, places["item"])) for n, c in body if n in off.shared}.values()),
     )
 
 

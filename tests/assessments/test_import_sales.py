@@ -257,6 +257,14 @@ def test_what_was_taken_off_is_no_sale_and_columns_not_used_are_told(take, heads
     assert (f"Not used: {', '.join(unused)}." in take(data)) is bool(unused)
 
 
+def test_what_was_taken_off_several_sizes_comes_off_once(take):
+    data = "Item,Single,Double,Void\nMojito,40,12,2\n"
+    found = values(take, data, "--dry-run")
+
+    assert (found["quantity"], found["mapped"], found["set_aside"]) == (52.0, 50.0, 2.0)
+    assert "It comes off what sold most: 2 Mojito." in take(data)
+
+
 def test_what_will_not_count_since_an_older_one_tells_more_is_said(take):
     head = "item,qty,date,hour\n"
     take(f"{head}Madras,10,2026-03-06,20\nMadras,9,2026-03-06,23\n")

@@ -259,6 +259,11 @@ def test_how_a_sheet_was_laid_out_again_is_said(visit, marek, take):
     assert "read as sizes, each with how many were sold: Single, Double." in text(looked)
     assert "Rung up 10 Drinks of the house 10 " in text(taken)
 
+    wide = "Item,Single,Double,Void\nGin Tonic,40,12,2\nMadras,3,,\n"
+    looked, taken = take_as_shown(visit(marek), take, wide)
+    assert "by size. It comes off what sold most: 2 Gin Tonic." in text(looked)
+    assert "Rung up 55 Drinks of the house 53 Set aside 2" in text(taken)
+
     wide = "Item,Single,Double,Total\nGin Tonic,5,2,9\nMadras,4,,4\n"
     said = "don't add up to their “Total”; what the columns say counts: row 2, Gin Tonic: 7, not 9."
     assert said in text(send_file(visit(marek), take, wide))

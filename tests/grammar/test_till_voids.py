@@ -1,6 +1,8 @@
 """What was rung up and taken off again: counted in a column, marked, or said in the name."""
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from recipes.grammar.till_kinds import Kind
 from recipes.grammar.till_names import spoken
@@ -129,3 +131,57 @@ def test_a_choice_among_the_known_keeps_them_all(chosen, off, also):
     again = read_till("item,qty,voids,returns,x\nMadras,10,1,2,4\n",
                       chosen={"status": ""} | dict(found.columns))  # fmt: skip
     assert (again.lines, again.columns) == (found.lines, found.columns)
+
+
+@pytest.mark.parametrize(
+    ("cells", "sold", "off", "shared"),
+    [
+        ("40,12,2", [("Single", 38), ("Double", 12)], 2, True),
+        ("12,40,-2", [("Single", 12), ("Double", 38)], 2, True),
+        ("40,12,45", [("Double", 7)], 45, True),
+        ("40,12,52", [], 52, False),
+        ("40,,2", [("Single", 38)], 2, False),
+        ("40,12,", [("Single", 40), ("Double", 12)], 0, False),
+        ("40,12,yes", [], 52, False),
+    ],
+)
+@pytest.mark.parametrize("name", ["Void", "Returns", "Refunded qty"])
+def test_what_is_taken_off_an_item_of_several_sizes_comes_off_once(name, cells, sold, off, shared):
+    found = read_till(f"Item,Single,Double,{name}\nGin & Tonic,{cells}\n")
+
+    assert [(x.size, x.quantity) for x in found.of(Kind.SALE)] == sold
+    assert sum(x.quantity for x in found.of(Kind.VOID)) == off
+    assert found.shared_off == (((2, "Gin & Tonic"),) if shared else ())
+
+
+def test_voids_and_returns_of_several_sizes_or_days_are_both_taken_off_once():
+    sizes = read_till("Item,Single,Double,Void,Returns\nMadras,4,3,2,4\nBeer,9,1,1,0\n")
+    days = read_till("Item,2026-11-20,2026-11-21,Void\nMadras,12,30,3\nBeer,4,2,0\n")
+
+    assert [(x.item, x.size, x.quantity) for x in sizes.of(Kind.SALE)] == [
+        ("Madras", "Double", 1), ("Beer", "Single", 8), ("Beer", "Double", 1),
+    ]  # fmt: skip
+    assert sum(x.quantity for x in sizes.of(Kind.VOID)) == 7
+    assert sum(x.quantity for x in sizes.lines) == 17
+    assert [(x.item, x.day.day, x.quantity) for x in days.of(Kind.SALE)] == [
+        ("Madras", 20, 12), ("Madras", 21, 27), ("Beer", 20, 4), ("Beer", 21, 2),
+    ]  # fmt: skip
+    assert days.shared_off == ((2, "Madras"),)
+
+
+@given(
+    counts=st.lists(st.integers(0, 99), min_size=2, max_size=4),
+    off=st.integers(0, 400),
+    back=st.integers(0, 400),
+)
+def test_several_sizes_balance_whatever_is_taken_off(counts, off, back):
+    heads = ",".join(["Single", "Double", "Tall", "Half"][: len(counts)])
+    row = ",".join(map(str, (*counts, off, back)))
+    found = read_till(f"Item,{heads},Void,Returns\nMadras,{row}\nBeer,9,9{',' * len(counts)}\n")
+    madras = [x for x in found.lines if x.item == "Madras"]
+
+    assert sum(x.quantity for x in madras) == sum(counts)
+    if off + back <= sum(counts):
+        assert all(x.quantity >= 0 for x in madras)
+    if off + back < sum(counts):
+        assert sum(x.quantity for x in madras if x.kind is Kind.VOID) == off + back
