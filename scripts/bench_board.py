@@ -14,6 +14,7 @@ from statistics import median
 from typing import TYPE_CHECKING
 
 from bench_house import a_year_of_answers, big_house, copy_rows, show_a_fortnight
+from bench_papers import measure_papers
 
 if TYPE_CHECKING:
     import numpy as np
@@ -46,6 +47,7 @@ def measure_board() -> None:
         print(f"{'all rows worked out from the evidence':<44} {ms(begin)}")
         few = bench.against_the_floor(50)
         bench.not_warm(owner, some[0])
+        measure_papers(owner)
     copy_rows(some, others)
     print(f"\n{MANY} people, with the rows of those {SOME} over and over")
     many = bench.against_the_floor(500)
