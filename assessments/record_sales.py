@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 
 from django.db import transaction
@@ -133,13 +133,14 @@ class NamesTold:
 def tell_names(
     *, by: Membership, told: Mapping[str, str | None], menu: Menu, at: dt.datetime,
     seen: Mapping[str, str | None] | None = None, each: Mapping[str, int] | None = None,
+    alike: Mapping[str, Collection[str]] | None = None,
 ) -> NamesTold:  # fmt: skip
     """What names on the till mean from now on, and in all that was taken in before: a drink by its
     slug, None for nothing that is taught, `FORGET` for what it is read as. A name that no longer
     means what it did when the page was shown (`seen`, as `meaning_of` says it) stays as it was told
     meanwhile. One sale of a name is `each` drinks, 1 where nothing is said; refuses a name that
-    tells of several, told to be a drink without that. Raises KeyError for a slug that is not on the
-    menu."""
+    tells of several, told to be a drink without that. What is told of a name is told of those
+    `alike` too, which nobody told before. Raises KeyError for a slug that is not on the menu."""
     venue = Venue.objects.select_for_update(no_key=True).get(pk=by.venue_id)
     before = meanings(venue)
     met = tuple(s for s in told if seen and s in seen and meaning_of(s, before) != seen[s])
@@ -147,13 +148,11 @@ def tell_names(
     if any(said not in (each or {}) for said in tell_of_several(told, menu, before)):
         raise refuse("till_name_of_several")
     for said, to in told.items():
-        if to == FORGET:
-            CallMapping.objects.filter(venue=venue, said=said).delete()
-        else:
-            recipe = menu.by_slug[to].recipe if to else None
-            glasses = (each or {}).get(said, 1) if recipe else 1
-            values = {"recipe": recipe, "each": glasses, "by": by, "at": at}
-            CallMapping.objects.update_or_create(venue=venue, said=said, defaults=values)
+        _keep(said, to, (each or {}).get(said, 1), menu, by, at)
+    asked = len(told)
+    told |= _alike_too(told, alike or {}, menu, before)
+    for said in [*told][asked:]:
+        _keep(said, told[said], 1, menu, by, at)
     moved: Moved = {}
     moves: Moves = defaultdict(list)
     after = meanings(venue)
@@ -167,9 +166,36 @@ def tell_names(
             _merge(rows, now)
     left = _those({*_tell_hours(venue, moved), *tell_receipts(moves)})
     if told:
-        facts = {"names": len(told)}
+        facts = {"names": asked}
         log.append(venue=venue, by=by, kind="till_names_told", facts=facts, at=at)
-    return NamesTold(len(told), met, left)
+    return NamesTold(asked, met, left)
+
+
+def _keep(
+    said: str, to: str | None, each: int, menu: Menu, by: Membership, at: dt.datetime
+) -> None:
+    if to == FORGET:
+        CallMapping.objects.filter(venue=menu.venue, said=said).delete()
+        return
+    recipe = menu.by_slug[to].recipe if to else None
+    values = {"recipe": recipe, "each": each if recipe else 1, "by": by, "at": at}
+    CallMapping.objects.update_or_create(venue=menu.venue, said=said, defaults=values)
+
+
+def _alike_too(
+    told: Mapping[str, str | None], alike: Mapping[str, Collection[str]], menu: Menu,
+    before: Meanings,
+) -> dict[str, str | None]:  # fmt: skip
+    """Those alike that don't follow by themselves what was told; what was told before stays."""
+    after = meanings(menu.venue)
+    return {
+        other: to
+        for said, to in told.items()
+        if to != FORGET
+        for other in alike.get(said, ())
+        if other not in told and other not in before
+        if not (now := heard(other, menu, after)).by_word or now.slug != to
+    }
 
 
 def tell_of_several(told: Mapping[str, str | None], menu: Menu, before: Meanings) -> list[str]:

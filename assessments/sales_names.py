@@ -13,6 +13,7 @@ from assessments.models import CallMapping, SalesLine
 from assessments.models.sales import NEVER_TOLD, Place
 from assessments.record_sales import meaning_of, meanings
 from assessments.sales import Summary
+from assessments.sales_alike import One, bare
 from assessments.sales_in_force import InForce
 from assessments.sales_reading import NOTHING_TOLD, heard
 from assessments.sales_told import Meanings, Meant
@@ -31,7 +32,8 @@ class Asked:
     `picked` is which of them is, a slug, `typed` what stands in the field; `was` what the name
     meant, as `record_sales.meaning_of` says it; `wrong` what is to be mended in what was sent,
     `wrong_each` in how many drinks one sale is. `tells` is how many drinks its name tells of
-    (`sales_reading.SOME` where it doesn't say how many), `each` what stands in its field."""
+    (`sales_reading.SOME` where it doesn't say how many), `each` what stands in its field. `written`
+    are the ways in which it is written with how often each was sold, where it isn't this alone."""
 
     said: str
     quantity: Decimal
@@ -44,6 +46,7 @@ class Asked:
     wrong_each: bool = False
     tells: int = 1
     each: str = ""
+    written: tuple[tuple[str, Decimal], ...] = ()
 
     @property
     def offered(self) -> list[tuple[str, str]]:
@@ -80,6 +83,22 @@ def asked(said: str, quantity: Decimal, menu: Menu, told: Meanings = NOTHING_TOL
     likely = bool(named) and (one.likely or one.recipe is not None)
     each = str(one.each) if one.each > 1 else ""
     return Asked(said, quantity, named, likely, tells=one.each, each=each)
+
+
+def asked_once(one: One, menu: Menu, told: Meanings = NOTHING_TOLD) -> Asked:
+    """A name that waits in any size."""
+    written = one.written if one.names != (one.said,) else ()
+    return replace(asked(one.said, one.quantity, menu, told), written=written)
+
+
+def asked_with(
+    said: str, others: Iterable[str], menu: Menu, told: Meanings, force: InForce
+) -> Asked:
+    """A name as it was asked about, with `others` that are told along with it."""
+    sold_so = _by_name(force)
+    written = tuple((name, sold_so[name]) for name in (said, *others) if name in sold_so)
+    one = One(said, sum((n for _name, n in written), Decimal(0)), written)
+    return asked_once(one, menu, told)
 
 
 def drink_called(said: str, menu: Menu) -> str | None:
@@ -136,8 +155,16 @@ def read_names(menu: Menu, found: Summary | None) -> list[ReadName]:
 
 
 def sold(said: str, force: InForce) -> Decimal:
-    rows = force.lines().filter(said=said).exclude(place__in=NEVER_TOLD)
-    return rows.aggregate(n=Sum("quantity"))["n"] or Decimal(0)
+    """Where the till never writes it so, in all sizes."""
+    names = _by_name(force)
+    if said in names:
+        return names[said]
+    return sum((n for name, n in names.items() if bare(name) == said), Decimal(0))
+
+
+def _by_name(force: InForce) -> dict[str, Decimal]:
+    rows = force.lines().exclude(place__in=NEVER_TOLD).values_list("said")
+    return dict(rows.annotate(n=Sum("quantity")))
 
 
 def told(menu: Menu) -> list[Told]:
@@ -158,9 +185,9 @@ def _drink(row: CallMapping, menu: Menu) -> str | None:
 
 
 def are_known(menu: Menu, names: Iterable[str]) -> bool:
-    """Whether each of these was sold, or was told."""
-    lines = SalesLine.objects.filter(venue=menu.venue, said__in=names)
-    lines = lines.exclude(place__in=NEVER_TOLD)
-    found = set(lines.values_list("said", flat=True))
+    """Whether each of these was sold, in whatever size, or was told."""
+    lines = SalesLine.objects.filter(venue=menu.venue).exclude(place__in=NEVER_TOLD)
     rows = CallMapping.objects.filter(venue=menu.venue, said__in=names)
-    return set(names) <= found | set(rows.values_list("said", flat=True))
+    left = set(names) - set(rows.values_list("said", flat=True))
+    left -= set(lines.filter(said__in=left).values_list("said", flat=True))
+    return not left or left <= {bare(said) for said in lines.values_list("said", flat=True)}

@@ -11,6 +11,7 @@ from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
 from assessments.models.sales import Place
+from assessments.sales_alike import as_asked
 from assessments.sales_counting import Counted
 from assessments.sales_replacing import Replacing
 from assessments.sales_words import (
@@ -26,9 +27,11 @@ from assessments.sales_words import (
     replaced_words,
     spans,
     unequal_words,
+    ways_words,
 )
 from recipes.grammar.till_kinds import Kind, TillLine
 from recipes.grammar.till_sheet import TillSheet
+from recipes.menu import Menu
 
 MOST_ROWS = 20
 """Rows that are told one by one."""
@@ -83,7 +86,9 @@ class Preview:
         return bool(others or (self.replaced and not self.asks))
 
 
-def preview(sheet: TillSheet, counted: Counted, replaces: Replacing, today: dt.date) -> Preview:
+def preview(
+    sheet: TillSheet, counted: Counted, replaces: Replacing, menu: Menu, today: dt.date
+) -> Preview:
     sums, ahead, unread = counted.sums(), _each(_ahead(counted)), _each(_unread(sheet))
     aside = [place for place in _ASIDE if place in sums]
     mapped = sums.get(Place.MAPPED, counted.quantity - counted.quantity)
@@ -94,7 +99,7 @@ def preview(sheet: TillSheet, counted: Counted, replaces: Replacing, today: dt.d
         glasses=amount(glasses) if (glasses := counted.drinks_mapped) != mapped else "",
         set_aside=amount(counted.quantity - mapped),
         read=_read(counted),
-        asked=_asked(counted),
+        asked=_asked(counted, menu),
         aside=[(str(p.label), amount(sums[p]), _names(counted, p)) for p in aside],
         days=spans(counted.days),
         replaced=[replaced_words(one) for one in replaces.replaced],
@@ -148,14 +153,19 @@ def _read(counted: Counted) -> list[tuple[str, str, str]]:
     return [(counted.written[said], recipe.name, amount(n)) for said, recipe, n in drinks if recipe]
 
 
-def _asked(counted: Counted) -> list[tuple[str, str, str]]:
-    """As the file writes them, most first."""
+def _asked(counted: Counted, menu: Menu) -> list[tuple[str, str, str]]:
+    """As the file writes them, most first; those that are one question by the name that is asked
+    about, with how each is written."""
     tells = _("its name tells of %(n)s drinks")
-    return [
-        (counted.written[said], amount(n),
-         tells % {"n": counted.each[said]} if said in counted.each else "")
-        for said, n in counted.names(Place.WAITING).items()
-    ]  # fmt: skip
+    found = []
+    for one in as_asked(counted.names(Place.WAITING).items(), menu, counted.meant):
+        ways = [(counted.written[said], n) for said, n in one.written]
+        said = ways[0][0] if len(ways) == 1 else one.said
+        note = ways_words(ways) if len(ways) > 1 else ""
+        if one.said in counted.each:
+            note = tells % {"n": counted.each[one.said]}
+        found.append((said, amount(one.quantity), note))
+    return found
 
 
 def _sums(sheet: TillSheet) -> str:

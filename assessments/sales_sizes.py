@@ -6,7 +6,7 @@ version that begins so: the D of "rum cola D" may be the diet one.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from recipes.grammar.course import fold
 from recipes.grammar.drink import Drink
@@ -18,9 +18,9 @@ _LIGHTER = {"d": ("diet",), "l": ("light", "lite", "low"), "s": ("slim", "slimli
 _JOINING = frozenset({"and", "of", "with", "the", "a"})
 
 
-def without_sizes(said: str) -> Iterator[tuple[str, tuple[str, ...]]]:
+def without_sizes(said: str, also: Collection[str] = ()) -> Iterator[tuple[str, tuple[str, ...]]]:
     """The name without the words of size at its ends, fewest taken off first, and those words.
-    "half of" before a name is one such word."""
+    "half of" before a name is one such word; `also` are more of them."""
     words = said.split()
     for count in range(1, len(words)):
         for before in range(count + 1):
@@ -28,7 +28,7 @@ def without_sizes(said: str) -> Iterator[tuple[str, tuple[str, ...]]]:
             taken = (*words[:before], *words[after:])
             sizes = tuple(word.strip(".,-") for word in taken)
             plain = tuple(w for n, w in enumerate(sizes) if not (w == "of" and n == before - 1 > 0))
-            if all(is_size(word) for word in plain):
+            if all(is_size(word) or word in also for word in plain):
                 yield " ".join(words[before:after]), plain
 
 

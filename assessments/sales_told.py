@@ -72,9 +72,9 @@ def told_within(said: str, menu: Menu, told: Meanings) -> str:
     """The longest told name in it beside which the rest only says how it is served; else "". Its
     plural is that name too, and so is it with other marks."""
     by_letters = {plain(name): name for name in sorted(told, reverse=True)}
-    for part, before, after in _parts(said.split()):
+    for part, before, after in parts(said.split()):
         name = _called(part, told, by_letters)
-        if name and (not (before or after) or _only_served(before, after, menu, told[name].recipe)):
+        if name and (not (before or after) or only_served(before, after, menu, told[name].recipe)):
             return name
     return ""
 
@@ -102,12 +102,16 @@ def _called(part: str, told: Meanings, by_letters: Mapping[str, str]) -> str:
     """The told name that these words are, also as its plural; else ""."""
     if part in told:
         return part
+    return next((by_letters[way] for way in spellings(part) if way and way in by_letters), "")
+
+
+def spellings(part: str) -> tuple[str, ...]:
+    """By letters alone: as it stands, and what it is the plural of."""
     letters = plain(part)
-    ways = (letters, *(letters.removesuffix(end) for end in ("s", "es") if letters.endswith(end)))
-    return next((by_letters[way] for way in ways if way and way in by_letters), "")
+    return letters, *(letters.removesuffix(end) for end in ("s", "es") if letters.endswith(end))
 
 
-def _parts(words: list[str]) -> Iterator[tuple[str, str, str]]:
+def parts(words: list[str]) -> Iterator[tuple[str, str, str]]:
     """Every run of words, longest first, with what stands around it."""
     for length in range(len(words), 0, -1):
         for at in range(len(words) - length + 1):
@@ -116,7 +120,8 @@ def _parts(words: list[str]) -> Iterator[tuple[str, str, str]]:
             yield part, before, after
 
 
-def _only_served(before: str, after: str, menu: Menu, recipe: Recipe | None) -> bool:
+def only_served(before: str, after: str, menu: Menu, recipe: Recipe | None) -> bool:
+    """Whether the words around a name of this drink, or of no known one, change nothing else."""
     if is_alcohol_free(before) or is_alcohol_free(after):
         return False
     if recipe is not None:

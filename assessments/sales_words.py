@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from itertools import groupby
@@ -66,6 +66,11 @@ def _drinks_an_order(found: Orders) -> tuple[str, str]:
         before = _("left out until all names of their export are told: %(n)s")
         known.append(before % {"n": amount(found.unknown)})
     return said, "; ".join(known if len(known) > 1 or not found.told else [])
+
+
+def ways_words(ways: Iterable[tuple[str, Decimal]]) -> str:
+    """How a name is written, with how often each was sold."""
+    return ", ".join(f"{name} ({amount(n)})" for name, n in ways)
 
 
 def below_zero_words(found: Mapping[str, Decimal]) -> list[str]:

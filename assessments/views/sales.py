@@ -16,6 +16,7 @@ from assessments import record_sales, sales, sales_names
 from assessments.measures.sales_mix import ShiftKind
 from assessments.models import SalesMix
 from assessments.models.sales import Place
+from assessments.sales_alike import as_asked
 from assessments.sales_in_force import InForce, in_force
 from assessments.sales_names import NOTHING_TAUGHT, Asked
 from assessments.sales_words import counts_now_words, orders_words, spans
@@ -54,7 +55,8 @@ def show(
     waiting = found.places[Place.WAITING] if found else ()
     weighed = sorted(sales.as_sold(menu, shift).items, key=lambda i: -i.drink.share)
     told = record_sales.meanings(request.venue)
-    asked = [sales_names.asked(c.said, c.quantity, menu, told) for c in waiting[:ASKED_AT_ONCE]]
+    names = as_asked([(c.said, c.quantity) for c in waiting], menu, told)
+    asked = [sales_names.asked_once(one, menu, told) for one in names[:ASKED_AT_ONCE]]
     context = {
         "found": found,
         "voided": found.places[Place.VOID] if found else (),
@@ -64,7 +66,7 @@ def show(
         "asked": only or asked,
         "told": sales_names.told(menu),
         "read": sales_names.read_names(menu, found),
-        "more": 0 if only else max(0, len(waiting) - ASKED_AT_ONCE),
+        "more": 0 if only else max(0, len(names) - ASKED_AT_ONCE),
         "drinks": sorted(i.drink.name for i in menu.items),
         "weighed": [(i.drink, _of_hundred(i.drink.share)) for i in weighed[:FIRST]],
         "others": [(i.drink, _of_hundred(i.drink.share)) for i in weighed[FIRST:]],

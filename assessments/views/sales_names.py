@@ -27,13 +27,15 @@ from recipes.menu import Menu
 @dataclass(frozen=True)
 class _Typed:
     """A name with what was picked and typed, how many drinks one sale is, and what the name meant
-    when that was shown; None for a form that didn't say."""
+    when that was shown; None for a form that didn't say. `alike` are other ways of writing it that
+    stood there with it."""
 
     said: str
     picked: str
     typed: str
     each: str
     was: str | None
+    alike: tuple[str, ...] = ()
 
     @property
     def is_open(self) -> bool:
@@ -67,7 +69,7 @@ def names(request: HouseRequest) -> HttpResponse:
     be mended."""
     menu, typed = menu_now(request), list(_typed(request))
     said = [one for one in typed if not one.is_open]
-    if not sales_names.are_known(menu, [one.said for one in said]):
+    if not sales_names.are_known(menu, [n for one in said for n in (one.said, *one.alike)]):
         raise Http404
     wrong = _wrong(said, menu)
     if wrong:
@@ -77,8 +79,9 @@ def names(request: HouseRequest) -> HttpResponse:
     seen = {one.said: _meant(one.was) for one in said if one.was is not None}
     each = {one.said: one.glasses for one in said if one.glasses}
     done = record_sales.tell_names(
-        by=request.membership, told=told, seen=seen, each=each, menu=menu, at=timezone.now()
-    )
+        by=request.membership, told=told, seen=seen, each=each, menu=menu, at=timezone.now(),
+        alike={one.said: one.alike for one in said},
+    )  # fmt: skip
     _say(request, done, forgotten=set(told.values()) == {record_sales.FORGET})
     return redirect("sales_mix", house=request.venue.slug)
 
@@ -136,6 +139,7 @@ def _typed(request: HouseRequest) -> Iterator[_Typed]:
             typed=drinks[n].strip() if n < len(drinks) else "",
             each=request.POST.get(f"each-{n}", "").strip(),
             was=was[n] if n < len(was) else None,
+            alike=tuple(request.POST.getlist(f"alike-{n}")),
         )
 
 
@@ -147,7 +151,7 @@ def _meant(was: str) -> str | None:
 def _again(one: _Typed, menu: Menu, force: InForce, wrong: Wrong) -> Asked:
     told = record_sales.meanings(menu.venue)
     others = {said: meant for said, meant in told.items() if said != one.said}
-    asked = sales_names.asked(one.said, sales_names.sold(one.said, force), menu, others)
+    asked = sales_names.asked_with(one.said, one.alike, menu, others, force)
     mend, is_each = wrong.get(one.said, ("", False))
     gone = one.picked not in ("", NOTHING_TAUGHT) and one.picked not in menu.by_slug
     return replace(

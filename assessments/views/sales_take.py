@@ -160,7 +160,7 @@ def _show(request: HouseRequest, looked: Looked, wrong: list[str], **untick: boo
     came, sheet = looked.came, looked.sheet
     today = request.venue.business_day(looked.at)
     context = {
-        "found": preview(sheet, looked.counted, looked.replaces, today),
+        "found": preview(sheet, looked.counted, looked.replaces, looked.menu, today),
         "sheet": came.signed(request.venue),
         "came": came,
         "columns": columns_of(sheet),

@@ -18,6 +18,8 @@ SERVED = BIGGER | frozenset({
 LETTERS = frozenset({"s", "m", "l", "d", "r"})
 """Beside a name they are sizes; as headings they may be days of the week."""
 _BESIDE = frozenset({"size", "sized"})
+ONE_GLASS = frozenset({"pint", "schooner", "glass"})
+"""What one of a drink is served in, whatever else it may be beside a name."""
 _HOLDERS = (
     "pint", "pt", "schooner", "glass", "gls", "bottle", "btl", "carafe", "jug", "pitcher", "shot",
     "flasche", "glas", "verre", "bouteille", "copa", "botella",

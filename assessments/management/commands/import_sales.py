@@ -4,7 +4,8 @@
 Takes in what a till exported (CSV, XLSX or ODS): columns item and quantity, and if there are any
 date, hour, size, status and an order's number, in whatever words and order the till has them. Every
 name is read as a guest's call would be; what is not certain is set aside, waiting to be told once,
-with what was probably meant, and of how many drinks a name tells (`tells_of`: a pack, "2 x").
+with what was probably meant, and of how many drinks a name tells (`tells_of`: a pack, "2 x"); names
+that differ in a size alone are asked about once (`written`: each, with how often it was sold).
 Columns of voids, returns and refunds are all taken off; those that nothing was read from are told
 (`columns_unused`). Quantities in are those mapped and those set aside, as they were rung up; of
 `drinks` and `drinks_mapped` each glass of a pack is one. Of a business day the newest export
@@ -39,6 +40,7 @@ from django.utils import timezone
 from assessments import record_sales, sales
 from assessments.models.sales import Place, SalesMix
 from assessments.sales import Summary
+from assessments.sales_alike import as_asked
 from assessments.sales_counting import Counted
 from assessments.sales_flags import needs, why
 from assessments.sales_in_force import only
@@ -54,6 +56,7 @@ from assessments.sales_words import (
     outdone_words,
     replaced_words,
     unused_words,
+    ways_words,
 )
 from assessments.till_file import till_received, till_sheet
 from barcourse.people.management.asking import AskingCommand
@@ -228,10 +231,13 @@ def _values(found: Summary, weighed: Menu) -> dict[str, Any]:
             {
                 "item": c.said,
                 "quantity": float(c.quantity),
+                "written": {name: float(n) for name, n in c.written},
                 "did_you_mean": list(one.proposed),
                 "tells_of": one.each or None,
             }
-            for c in found.places[Place.WAITING]
+            for c in as_asked(
+                [(w.said, w.quantity) for w in found.places[Place.WAITING]], weighed, told
+            )
             for one in [heard(c.said, weighed, told)]
         ],
         "read": [
@@ -289,6 +295,12 @@ def _line(called: Mapping[str, Any]) -> str:
     return f"{amount(called['quantity'])} {called['item']}"
 
 
+def _ways(asked: Mapping[str, Any]) -> str:
+    """Where it is written in several ways."""
+    written = asked["written"]
+    return f" ({ways_words(written.items())})" if len(written) > 1 else ""
+
+
 def _text(said: dict[str, Any], words: Sequence[str]) -> str:
     head = "Would come in" if said["dry_run"] else "Taken in"
     mapped, aside = said["mapped"], said["set_aside"]
@@ -297,7 +309,7 @@ def _text(said: dict[str, Any], words: Sequence[str]) -> str:
     if said["drinks_mapped"] != mapped:
         sums += f"; those mapped are {amount(said['drinks_mapped'])} drinks, as some are several"
     waiting = [
-        f"{_line(c)}: which drink? {' or '.join(c['did_you_mean']) or 'no idea'}"
+        f"{_line(c)}{_ways(c)}: which drink? {' or '.join(c['did_you_mean']) or 'no idea'}"
         for c in said["ask"]
     ]
     untaught = [f"{_line(c)}: not taught" for c in said["sold_not_taught"]]
