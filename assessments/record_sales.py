@@ -26,6 +26,7 @@ from assessments.sales_counting import Counted, count
 from assessments.sales_reading import Heard, heard
 from assessments.sales_replacing import Replacing, replacing
 from assessments.sales_told import Meanings, Meant, plain
+from assessments.sales_words import row_numbers
 from barcourse.people import log
 from barcourse.people.models import Membership, Venue
 from barcourse.people.reasons import refuse
@@ -104,6 +105,8 @@ def look_at(
     told, today = meanings(venue), venue.business_day(at)
     if counted is None or (counted.meant, counted.today) != (told, today):
         counted = count(sheet, menu, told, today)
+    if not counted.lines and sheet.formulas:
+        raise refuse("sales_are_formulas", "file", rows=row_numbers(sheet.formulas))
     if not counted.lines:
         raise refuse("no_sales_in_it", "file")
     if counted.ahead and not any(p is not Place.AHEAD for p in counted.sums()):

@@ -21,6 +21,7 @@ from assessments.sales_words import (
     beyond_words,
     counts_words,
     doubts_words,
+    formula_words,
     laid_words,
     old_words,
     outdone_words,
@@ -106,7 +107,12 @@ def preview(
         outdone=outdone_words(replaces),
         undated=bool(replaces.undated),
         beside=[beside_words(one) for one in replaces.beside],
-        odd=[*unequal_words(sheet), *doubts_words(sheet.doubts), *old_words(counted.days, today)],
+        odd=[
+            *formula_words(sheet),
+            *unequal_words(sheet),
+            *doubts_words(sheet.doubts),
+            *old_words(counted.days, today),
+        ],
         laid=[*laid_words(sheet)],
         ahead=ahead[:MOST_ROWS],
         unread=unread[:MOST_ROWS],
@@ -140,6 +146,7 @@ def read_as_words(sheet: TillSheet, counted: Counted, today: dt.date) -> list[st
     """What was read in one of two ways, or looks like a slip."""
     return [
         *laid_words(sheet),
+        *formula_words(sheet),
         *unequal_words(sheet),
         *doubts_words(sheet.doubts),
         *old_words(counted.days, today),

@@ -264,6 +264,23 @@ def unequal_words(sheet: TillSheet) -> Iterator[str]:
     yield f"{said % {'sum': sheet.sum}} {'; '.join(rows)}{more}"
 
 
+def row_numbers(rows: Sequence[int]) -> str:
+    """ "2, 3, 9 …" """
+    return ", ".join(map(str, rows[:MOST_BELOW])) + (" …" if len(rows) > MOST_BELOW else "")
+
+
+def formula_words(sheet: TillSheet) -> Iterator[str]:
+    if sheet.formulas:
+        said = ngettext(
+            "Row %(rows)s holds a formula whose result the file doesn't have: it can't be read. "
+            "Open it in a spreadsheet, save it there, and send it once more.",
+            "Rows %(rows)s hold formulas whose results the file doesn't have: they can't be read. "
+            "Open it in a spreadsheet, save it there, and send it once more.",
+            len(sheet.formulas),
+        )
+        yield said % {"rows": row_numbers(sheet.formulas)}
+
+
 def counts_words(counted: Mapping[str, tuple[int, Decimal]]) -> Iterator[str]:
     """Names with a count in them."""
     said = _("“%(said)s”, %(n)s sold: its name tells of %(each)s drinks, so it is asked about.")

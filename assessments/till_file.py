@@ -22,7 +22,7 @@ source)."""
 
 def till_received(data: bytes) -> Received:
     """The file or text as it came; of a workbook the first sheet that has sales."""
-    return received(data, MOST_TILL_KB, has_columns)
+    return received(data, MOST_TILL_KB, has_columns, formulas=True)
 
 
 def till_sheet(

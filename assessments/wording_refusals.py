@@ -31,6 +31,11 @@ WORDS: dict[str, str | Promise] = {
     "shift_not_ahead": _("That is not ahead of us: pick a moment in the next %(days)s days."),
     "minutes_out_of_reason": _("Between 1 and %(most)s minutes a day, please."),
     "no_sales_in_it": _("No row of it is a sale."),
+    "sales_are_formulas": _(
+        "No row of it can be read: what was sold stands there as formulas whose results the file "
+        "doesn't have (rows: %(rows)s). Open it in a spreadsheet, save it there, and send it once "
+        "more."
+    ),
     "sales_ahead": _("All of its rows are dated after today. Is the clock of the till right?"),
     "sales_came_meanwhile": _("Another export came in meanwhile. Look once more, please."),
     "sales_in_already": _("%(name)s took these very sales in on %(day)s already. They count once."),

@@ -8,13 +8,14 @@ import binascii
 import datetime as dt
 import io
 import zipfile
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from django.core import signing
 from python_calamine import CalamineError, CalamineWorkbook
 
 from barcourse.people.models import Venue
+from recipes.formulas import without_results
 from recipes.grammar.reasons import CannotBuild, Reason
 from recipes.grammar.sheet_text import Sheet, decode, read_sheet, sheet_of
 
@@ -66,13 +67,17 @@ class Received:
         return signing.dumps(said, salt=_SALT, compress=True)
 
 
-def received(data: bytes, most_kb: int = MOST_KB, fits: Callable[[Rows], bool] = bool) -> Received:
+def received(
+    data: bytes, most_kb: int = MOST_KB, fits: Callable[[Rows], bool] = bool, *,
+    formulas: bool = False,
+) -> Received:  # fmt: skip
     """Whatever the file is called: its first bytes say what it is. Of a workbook it is the first
-    sheet that `fits`, else the first with anything in it. Raises `CannotBuild`."""
+    sheet that `fits`, else the first with anything in it. With `formulas` a cell whose formula was
+    stored without its result has that formula. Raises `CannotBuild`."""
     if len(data) > most_kb * 1000:
         raise _refused("sheet_too_large", kilobytes=most_kb)
     if data.startswith((_PACKED, _OLD_WORKBOOK)):
-        sheets = _sheets(data)
+        sheets = _sheets(data, formulas=formulas)
         filled = [name for name, rows in sheets.items() if rows]
         fitting = (name for name in filled if fits(sheets[name]))
         return _one_of(data, sheets, next(fitting, (filled or [*sheets])[0]))
@@ -81,9 +86,11 @@ def received(data: bytes, most_kb: int = MOST_KB, fits: Callable[[Rows], bool] =
     return Received(data)
 
 
-def carried(said: str, venue: Venue, sheet: str | None = None) -> Received:
+def carried(
+    said: str, venue: Venue, sheet: str | None = None, *, formulas: bool = False
+) -> Received:
     """What `Received.signed` gave for this house; of a workbook `sheet` in place of the one that
-    was read. Raises `NotReceived`."""
+    was read, with its `formulas` as `received` has them. Raises `NotReceived`."""
     try:
         found = signing.loads(said, salt=_SALT, max_age=_KEPT)
         data, name = base64.b64decode(found["data"]), found["sheet"]
@@ -93,7 +100,7 @@ def carried(said: str, venue: Venue, sheet: str | None = None) -> Received:
         raise NotReceived
     if name is None:
         return Received(data)
-    sheets = _sheets(data)
+    sheets = _sheets(data, formulas=formulas)
     return _one_of(data, sheets, sheet if sheet in sheets else name)
 
 
@@ -102,13 +109,16 @@ def _one_of(data: bytes, sheets: dict[str, Rows], name: str) -> Received:
     return Received(data, sheets[name], name, others)
 
 
-def _sheets(data: bytes) -> dict[str, Rows]:
+def _sheets(data: bytes, *, formulas: bool) -> dict[str, Rows]:
     """Each sheet by its name, its rows counted as the workbook counts them. A formula that was
-    stored without its value is an empty cell."""
+    stored without its value is an empty cell but with `formulas`."""
     try:
         _refuse_bomb(data)
         book = CalamineWorkbook.from_filelike(io.BytesIO(data))
         sheets = {name: _rows(book, name) for name in book.sheet_names}
+        if formulas and data.startswith(_PACKED):
+            for name, cells in without_results(data).items():
+                _fill(sheets.get(name, []), cells)
     except CannotBuild:
         raise
     except (CalamineError, zipfile.BadZipFile, IndexError, ValueError) as bad:
@@ -121,6 +131,15 @@ def _sheets(data: bytes) -> dict[str, Rows]:
 def _rows(book: CalamineWorkbook, name: str) -> Rows:
     rows = book.get_sheet_by_name(name).to_python(skip_empty_area=False)
     return [(n, [_cell(value) for value in row]) for n, row in enumerate(rows, start=1)]
+
+
+def _fill(rows: Rows, cells: Mapping[tuple[int, int], str]) -> None:
+    """Formulas into the cells that have nothing, where the sheet's rows reach."""
+    for (row, column), formula in cells.items():
+        if row <= len(rows):
+            found = rows[row - 1][1]
+            found += [""] * (column - len(found))
+            found[column - 1] = found[column - 1] or formula
 
 
 def _refuse_bomb(data: bytes) -> None:

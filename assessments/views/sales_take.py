@@ -127,7 +127,8 @@ def _is_twofold(request: HouseRequest) -> bool:
 def _received(request: HouseRequest) -> Received:
     """What the first step was given, or the second step carries on."""
     if "sheet" in request.POST:
-        return carried(request.POST["sheet"], request.venue, request.POST.get("other"))
+        other = request.POST.get("other")
+        return carried(request.POST["sheet"], request.venue, other, formulas=True)
     file = request.FILES.get("file")
     if file is not None and file.size:
         return till_received(file.read((MOST_TILL_KB + 1) * 1000))

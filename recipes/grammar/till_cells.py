@@ -41,6 +41,12 @@ def is_money(cell: str) -> bool:
     return bool(_MONEY.fullmatch(_bare(cell)))
 
 
+def is_formula(cell: str) -> bool:
+    """Whether it holds a formula in place of its result: "=2+3"; a text that is kept from being
+    read as a figure ("=\"007\"") is none."""
+    return len(cell) > 1 and cell[0] == "=" and cell[1] != '"'
+
+
 def _bare(cell: str) -> str:
     cell = cell.translate(_SIGNS).strip()
     if cell.startswith("(") and cell.endswith(")"):

@@ -74,6 +74,13 @@ class TillSheet:
         """Each row once, though several sizes or days stand in it."""
         return len({line.line for line in self.of(kind)})
 
+    @property
+    def formulas(self) -> tuple[int, ...]:
+        """Rows that say by a formula what or how many was sold, and not what that came to."""
+        unread = self.of(Kind.UNREADABLE)
+        found = (x.line for x in unread if any(map(till_cells.is_formula, (x.item, x.figure))))
+        return tuple(dict.fromkeys(found))
+
     def of(self, kind: Kind) -> tuple[TillLine, ...]:
         return tuple(line for line in self.lines if line.kind is kind)
 
@@ -249,7 +256,7 @@ def _kind(said: Mapping[str, str], count: float | None, cells: Sequence[str]) ->
     """A row of sums has a word for it where the item stands, or in its first cell beside none."""
     if is_sum(said["item"] or _first(cells)) or PAYMENT.match(said.get("status", "")):
         return Kind.TOTAL
-    if count is None:
+    if count is None or till_cells.is_formula(said["item"]):
         return Kind.UNREADABLE
     status = said.get("status", "")
     void = is_void(said["item"]) or VOID.match(status) or fold(status) in YES

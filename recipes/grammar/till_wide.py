@@ -123,7 +123,7 @@ def _is_wide(name: str, *, as_days: bool) -> bool:
 def _are_counts(body: Rows, head: _Head) -> bool:
     """Whether they say how many: figures that aren't money."""
     cells = [_cell(row, p) for _n, row in body for p in head.wide]
-    said = [cell for cell in cells if not _is_none(cell)]
+    said = [c for c in cells if not _is_none(c) and not till_cells.is_formula(c)]
     if not said or all(map(till_cells.is_money, said)):
         return False
     return None not in till_cells.figures(said)
