@@ -5,17 +5,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
-from enum import StrEnum
 from functools import cached_property
 
 import numpy as np
 
 from assessments.board import Row, look_at
 from assessments.board_sheet import Sheet
-from assessments.measures.gates import shut_by_hands
+from assessments.hour_checks import Check, check_of, checks, mended_in, minutes_of
 from assessments.measures.hour_left import READY_ALREADY, why_without
 from assessments.measures.readiness import Standing
-from assessments.measures.ready_facts import Facts, Proof
+from assessments.measures.ready_facts import Facts, Proof, ReadyPolicy
 from assessments.measures.trainers_hour import (
     BUILD_MINUTES,
     Hire,
@@ -35,42 +34,22 @@ WORD_MINUTES = 1
 """To sign off what was watched (our own choice, no source)."""
 
 
-class Check(StrEnum):
-    """What a trainer watches beside builds, by the name of its page."""
-
-    POURS = "pours"
-    PACE = "pace"
-
-
-CHECKS = {
-    check: Step(f"check:{check}", minutes, 0.0, must=True)  # no slug of a drink has a colon
-    for check, minutes in ((Check.POURS, 5), (Check.PACE, 15))
-}
-"""Five minutes for pours, and a quarter of an hour for the ticket that a pace check draws where
-nobody asks for another (our own choice, no source). Neither wins orders."""
-
-TAKES = {
-    "build": BUILD_MINUTES,
-    "at_most": build_minutes(0.0),
-    "word": WORD_MINUTES,
-    "pours": CHECKS[Check.POURS].minutes,
-    "pace": CHECKS[Check.PACE].minutes,
-}
-"""Minutes, as a page says them."""
-
-SHUT = {
-    "pours_not_checked": Check.POURS,
-    "pours_not_passed": Check.POURS,
-    "pace_not_checked": Check.PACE,
-    "pace_too_low": Check.PACE,
-}
-"""What a check mends, by the code of what is missing."""
-
 FEWEST_HIRES = 12
 """Looked at, of those who aren't ready: the nearest, though nobody may get there in the time."""
 
 MOST_HIRES = 60
 """Looked at where so many may get there: a word each in an hour (our own number)."""
+
+
+def takes(policy: ReadyPolicy) -> dict[str, int]:
+    """Minutes, as a page says them; a pace check's are 0 where `policy` asks for none."""
+    return {
+        "build": BUILD_MINUTES,
+        "at_most": build_minutes(0.0),
+        "word": WORD_MINUTES,
+        "pours": minutes_of(Check.POURS, policy),
+        "pace": minutes_of(Check.PACE, policy) if policy.least_pace else 0,
+    }
 
 
 @dataclass(frozen=True)
@@ -158,7 +137,7 @@ class Hour:
         ready may take several hours, and the first has to begin it."""
         if row.place not in self._hires:
             facts = row.facts
-            steps = (*_builds(facts, self.reader), *_checks(facts))
+            steps = (*_builds(facts, self.reader), *checks(facts))
             self._hires[row.place] = Hire(facts.person, facts.short, steps, row.barred)
         return self._hires[row.place]
 
@@ -169,20 +148,19 @@ def _about(sheet: Sheet) -> list[float]:
     too."""
     words = sheet.words_wanted()
     builds = np.maximum(sheet.gates.unshown - words, 100 * np.array(sheet.shorts))
-    checks = sheet.gates.checks_take(lambda gate: CHECKS[SHUT[gate.code]].minutes)
-    found: list[float] = (WORD_MINUTES * words + BUILD_MINUTES * builds + checks).tolist()
+    checked = sheet.gates.checks_take(lambda gate: mended_in(gate, sheet.policy))
+    found: list[float] = (WORD_MINUTES * words + BUILD_MINUTES * builds + checked).tolist()
     return found
 
 
 def _turn(row: Row, part: Part) -> Turn:
     by_slug = row.facts.known.by_slug
-    of_step = {step: check for check, step in CHECKS.items()}
-    checks = tuple((of_step[s], s.minutes) for s in part.steps if s in of_step)
-    builds = [s for s in part.steps if s not in of_step]
+    checked = tuple((check, s.minutes) for s in part.steps if (check := check_of(s)))
+    builds = [s for s in part.steps if check_of(s) is None]
     signs = [by_slug(s.name) for s in builds if s.first]
     drinks = tuple(by_slug(s.name).name for s in builds if not s.first)
     waits = tuple((d.name, d.waits) for d in signs if d.waits)
-    return Turn(row, waits, drinks, checks, part.minutes, part.ready)
+    return Turn(row, waits, drinks, checked, part.minutes, part.ready)
 
 
 def _is_ready(row: Row) -> bool:
@@ -203,10 +181,6 @@ def _builds(facts: Facts, reader: Reader) -> Iterator[Step]:
     for slug, gain in won.items():
         if gain > 0 and slug not in must:
             yield Step.build(slug, build_minutes(chances[slug]), gain)
-
-
-def _checks(facts: Facts) -> Iterator[Step]:
-    yield from (CHECKS[SHUT[r.code]] for r in shut_by_hands(facts.policy, facts.gates))
 
 
 def _must(slug: str, waits: Waits | None, gain: float, minutes: int, reader: Reader) -> Step:

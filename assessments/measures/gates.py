@@ -117,7 +117,7 @@ def _pours(policy: ReadyPolicy, gates: Gates) -> Iterator[Reason]:
 
 def _pace(policy: ReadyPolicy, gates: Gates) -> Iterator[Reason]:
     """What the newest ticket came to, as the policy words it: the low end of its interval would
-    ask for half as much again and more on a ticket of a quarter of an hour."""
+    ask for half as much again and more on a ticket of twenty drinks."""
     if policy.least_pace is None or policy.pace_days is None:
         return
     if gates.pace is None or gates.pace_days is None or gates.pace_days > policy.pace_days:

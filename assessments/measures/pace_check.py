@@ -27,6 +27,8 @@ CODES: dict[str, tuple[str, ...]] = {
 }
 
 ROUND_SIZES = ((1, 0.5), (2, 0.3), (3, 0.12), (4, 0.08))
+ORDERS = 12
+"""On a ticket, where nobody asks for more or fewer: some twenty drinks (our own number)."""
 LEAST_DRINKS = 10
 """On fewer drinks the interval is wider than anything worth saying (our own number)."""
 MOST_ORDERS = 60
@@ -77,6 +79,22 @@ def draw_ticket(shares: Mapping[str, float], orders: int, seed: int) -> tuple[Or
     draw = Random(seed)  # noqa: S311  (a ticket, not a secret)
     bounds = list(accumulate(weights))
     return tuple(_order(slugs, bounds, draw) for _ in range(orders))
+
+
+def drinks_at_most(orders: int, share: float = 0.9) -> int:
+    """So many drinks, or fewer, have a `share` of all tickets of so many orders; exact, by folding
+    the sizes of orders into each other. Raises ValueError for a share of 1 and more."""
+    if not 0 <= share < 1:
+        raise ValueError("no ticket is the longest of all")
+    chances = {0: 1.0}
+    for _ in range(orders):
+        sums: dict[int, float] = {}
+        for drinks, chance in chances.items():
+            for size, often in ROUND_SIZES:
+                sums[drinks + size] = sums.get(drinks + size, 0.0) + chance * often
+        chances = sums
+    so_far = accumulate(chances[n] for n in sorted(chances))
+    return next(n for n, sum_ in zip(sorted(chances), so_far, strict=True) if sum_ >= share)
 
 
 def _order(slugs: Sequence[str], bounds: Sequence[float], draw: Random) -> Order:

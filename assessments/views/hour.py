@@ -13,7 +13,7 @@ from django.utils import timezone
 from assessments import board
 from assessments.board import Row
 from assessments.board_look import Look, Order, in_order, look_at
-from assessments.hour import CHOICES, TAKES, Hour
+from assessments.hour import CHOICES, Hour, takes
 from assessments.shifts import About, in_address, when_of
 from assessments.views.finding import page_or_404, station_or_404
 from assessments.views.looks import ShiftForm, hour_or_404, menu_of
@@ -54,11 +54,11 @@ def page(request: HouseRequest) -> HttpResponse:
 
 
 def _hour(request: HouseRequest, rows: Sequence[Row]) -> dict[str, Any]:
-    """Whom the plan reckons with is ticked; with nobody ticked it reckons with everybody."""
+    """Whom the plan reckons with is ticked; with nobody ticked it reckons with everybody. A plan
+    that was kept goes on with the rest when one of them has left."""
     minutes, here = hour_or_404(request)
     ticked = [row for row in rows if row.hire.code in here]
-    if len(here) > len(ticked):
-        raise Http404
+    gone = _gone_or_404(request, here - {row.hire.code for row in ticked})
     there = ticked or rows
     reader = reader_of(request.membership, timezone.now(), [row.hire for row in there])
     hour = Hour(there, minutes, reader)
@@ -70,7 +70,8 @@ def _hour(request: HouseRequest, rows: Sequence[Row]) -> dict[str, Any]:
     return {
         "minutes": minutes,
         "choices": CHOICES,
-        "takes": TAKES,
+        "gone": gone,
+        "takes": takes(rows[0].sheet.policy) if rows else {},
         "turns": hour.turns,
         "ready": any(turn.ready for turn in hour.turns),
         "barred": all(turn.row.barred for turn in hour.turns),
@@ -79,3 +80,13 @@ def _hour(request: HouseRequest, rows: Sequence[Row]) -> dict[str, Any]:
         "people": [(row.hire, row.hire.code in here) for row in (*others, *pages)],
         "pages": pages,
     }
+
+
+def _gone_or_404(request: HouseRequest, codes: frozenset[str]) -> list[str]:
+    """Names of those who are trained here no more; 404 for who never was here."""
+    if not codes:
+        return []
+    found = request.venue.memberships.filter(code__in=codes)
+    if len(found) < len(codes):
+        raise Http404
+    return sorted(member.name for member in found)

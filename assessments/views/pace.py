@@ -11,7 +11,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 
 from assessments import board, doubts, hands, record_practical, tickets
-from assessments.measures.pace_check import SEEDS
+from assessments.measures.pace_check import ORDERS, SEEDS
 from assessments.measures.sales_mix import ShiftKind
 from assessments.models import PaceCheck
 from assessments.policy import book_at
@@ -25,9 +25,6 @@ from barcourse.people.access import READ_AND_SEND, HouseRequest, member
 from barcourse.people.models import Station
 from barcourse.people.roles import May
 from recipes.menu import Menu
-
-ORDERS = 12
-"""Some twenty drinks, a quarter of an hour (our own number)."""
 
 
 @dataclass(frozen=True)

@@ -8,13 +8,15 @@ from urllib.parse import parse_qs, urlsplit
 import pytest
 
 from assessments import board, hour
-from assessments.hour import WORD_MINUTES, Check, Hour
+from assessments.hour import WORD_MINUTES, Hour
+from assessments.hour_checks import Check, minutes_of
 from assessments.measures.drink_facts import DrinkFact
 from assessments.measures.readiness import Standing
 from assessments.measures.ready_facts import Expected, Facts, Orders, ReadyPolicy, Safety
 from assessments.measures.trainers_hour import BUILD_MINUTES, build_minutes
 from assessments.measures.waits import ANYBODY, Waits
 from assessments.views.hour import AT_ONCE, NAMED
+from barcourse.people.models import Membership
 from tests.assessments.pages import address, text
 from tests.assessments.test_board import only_must_knows, prove, station
 from tests.factories import assessments as make
@@ -86,24 +88,24 @@ def test_who_only_misses_checks_comes_first(odalys, tamsin, nils):
 
     there = rows(odalys, bo, nils)
     [first, second] = trainers_hour(there, 90)
-    pace = (Check.PACE, 15)
-    assert told([first]) == [(nils, (), (pace,), 15, True)]
+    pace = (Check.PACE, 26)
+    assert told([first]) == [(nils, (), (pace,), 26, True)]
     assert (second.row.hire, second.checks, second.ready) == (bo, ((Check.POURS, 5), pace), True)
     chances, names = second.row.facts.known.comes_right, make.menu_of(odalys).by_slug
     minutes = [
         build_minutes(c) for slug, c in chances.items() if names[slug].drink.name in second.drinks
     ]
     assert len(minutes) == len(second.drinks) > 0
-    assert second.minutes == 20 + sum(minutes)
+    assert second.minutes == 5 + 26 + sum(minutes)
     [_, short] = trainers_hour(there, 60)
     assert (short.row.hire, short.ready) == (bo, False)
 
     hands.pour(tamsin, nils, (1.0, 1.0, 1.5, 1.0, 1.0), at=LATER)
     hands.pace(tamsin, nils, seconds=3600, at=LATER)
     assert told(trainers_hour(rows(odalys, nils))) == [
-        (nils, (), ((Check.POURS, 5), pace), 20, True),
+        (nils, (), ((Check.POURS, 5), pace), 31, True),
     ]  # fmt: skip
-    assert told(trainers_hour(rows(odalys, nils), 14)) == [
+    assert told(trainers_hour(rows(odalys, nils), 30)) == [
         (nils, (), ((Check.POURS, 5),), 5, False),
     ]  # fmt: skip
 
@@ -173,7 +175,7 @@ def test_the_places_go_to_those_who_seem_nearest(odalys, tamsin, nils, monkeypat
     [turn] = trainers_hour(there, 4)
     assert (turn.row.hire, len(turn.signs), turn.minutes, turn.ready) == (bo, 4, 4, True)
     assert [hire for hire, _why, _first in reasons(there, 4)] == [nils, dee, cy]
-    assert [(t.row.hire, t.ready) for t in trainers_hour(there, 19)] == [(bo, True), (nils, True)]
+    assert [(t.row.hire, t.ready) for t in trainers_hour(there, 30)] == [(bo, True), (nils, True)]
 
 
 def test_nobody_who_gets_there_with_a_word_is_passed_over(odalys, tamsin, nils, monkeypatch):
@@ -202,7 +204,7 @@ def test_the_page_tells_a_check_and_leads_to_it(odalys, visit, tamsin, nils):
     page = visit(tamsin).get(f"{address(tamsin, 'trainers_hour')}?station=well")
 
     said = text(page)
-    assert "Nils Pour check, 5 min Pace check, 15 min 20 min then likely ready" in said
+    assert "Nils Pour check, 5 min Pace check, 26 min then likely ready 31 min" in said
     board_said = text(visit(tamsin).get(f"{address(tamsin, 'who_is_ready')}?station=well"))
     assert "No pour check in the last day." in board_said
     assert "The newest pour check passed, in the last day." in board_said
@@ -278,7 +280,7 @@ def test_a_sign_off_that_waits_leads_to_the_build_that_it_is_of(odalys, visit, t
     page = visit(tamsin).get(address(tamsin, "trainers_hour"))
     there = address(tamsin, "build", code=build.code)
 
-    assert f"Nils Your sign-off of {name} 1 min then likely ready" in text(page)
+    assert f"Nils Your sign-off of {name} then likely ready 1 min" in text(page)
     assert f'href="{there}"' in page.content.decode()
     assert "Sign off" in text(visit(tamsin).get(there))
 
@@ -357,6 +359,27 @@ def test_minutes_and_who_is_there_are_asked_for(odalys, visit, marek, nils):
     assert {t.row.hire for t in only.context["turns"]} == {nils}
     assert 20 - 2 * BUILD_MINUTES < sum(t.minutes for t in only.context["turns"]) <= 20
     assert f'value="{nils.code}" checked' in only.content.decode()
+
+
+def test_a_plan_that_was_kept_goes_on_without_who_has_left(odalys, visit, marek, nils):
+    bo = hire_somebody(odalys, "Bo")
+    path = f"{address(marek, 'trainers_hour')}?minutes=20&here={nils.code}&here={bo.code}"
+    Membership.objects.filter(pk=bo.pk).update(left_day=bo.start_day)
+
+    page = visit(marek).get(path)
+
+    assert {t.row.hire for t in page.context["turns"]} == {nils}
+    assert "Not being trained here any more, so the plan goes on without: Bo." in text(page)
+    assert visit(marek).get(f"{path}&here=nobody").status_code == 404
+
+
+@pytest.mark.parametrize(("least_pace", "minutes"), [(60, 26), (80, 20), (100, 16), (120, 13)])
+def test_a_pace_check_takes_as_long_as_its_ticket_at_the_pace_that_ready_takes(least_pace, minutes):
+    policy = ReadyPolicy(0.7, 0.1, 0.5, least_pace=least_pace, pace_days=9)
+
+    assert hour.takes(policy)["pace"] == minutes
+    assert minutes_of(Check.POURS, policy) == hour.takes(policy)["pours"] == 5
+    assert hour.takes(ReadyPolicy(0.7, 0.1, 0.5))["pace"] == 0
 
 
 def test_in_a_big_house_names_come_by_the_page_and_ticks_stay(odalys, visit, marek, nils):

@@ -6,7 +6,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from assessments.measures.pace_check import MOST_ORDERS, Error, Order, draw_ticket, judge_pace
+from assessments.measures.pace_check import (
+    MOST_ORDERS,
+    ORDERS,
+    Error,
+    Order,
+    draw_ticket,
+    drinks_at_most,
+    judge_pace,
+)
 
 MIX = {"madras": 0.5, "gin-tonic": 0.3, "negroni": 0.2}
 
@@ -110,3 +118,22 @@ def test_errors_are_told_by_what_they_do(errors, codes):
 def test_a_pace_that_cannot_be_is_refused(drinks, seconds, errors):
     with pytest.raises(ValueError, match=r"a rate needs|counted from 0"):
         judge_pace(drinks, seconds, errors, rung_up=True)
+
+
+@pytest.mark.parametrize(
+    ("orders", "share", "drinks"),
+    [(0, 0.9, 0), (1, 0.5, 1), (1, 0.51, 2), (1, 0.8, 2), (1, 0.9, 3)],
+)
+def test_how_many_drinks_a_ticket_has_at_most(orders, share, drinks):
+    """By hand: half of all orders one drink, eight in ten at most two, 92 in 100 at most three."""
+    assert drinks_at_most(orders, share) == drinks
+
+
+def test_nine_in_ten_of_the_tickets_drawn_have_no_more_drinks():
+    tickets = [sum(o.count for o in draw_ticket(MIX, ORDERS, seed)) for seed in range(4000)]
+    most = drinks_at_most(ORDERS)
+
+    assert sum(n <= most for n in tickets) >= 0.9 * len(tickets)
+    assert sum(n <= most - 1 for n in tickets) < 0.9 * len(tickets)
+    with pytest.raises(ValueError, match="longest"):
+        drinks_at_most(ORDERS, 1.0)
