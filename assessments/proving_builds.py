@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -41,14 +41,21 @@ class Proving:
         return len(self.builds) == self.least
 
 
-def proving_builds(hires: Sequence[Membership], menu: Menu) -> dict[int, Proving]:
+def proving_builds(
+    hires: Sequence[Membership], menu: Menu, passed: Mapping[int, Iterable[str]]
+) -> dict[int, Proving]:
     """By hire, in one query: what builds of must-knows exercise and no standing, unprompted
-    sign-off on any of today's drinks has shown."""
+    sign-off on any of today's drinks has shown. What is `passed`, drinks by hire, and waits for its
+    sign-off is watched already."""
     shown = {i.recipe.pk: exercises(i.drink) for i in menu.items}
     must = menu.must_knows()
     covers = tuple((i.drink.slug, shown[i.recipe.pk], i.drink.share) for i in must)
     signed = proven_now(hires, menu)
-    return {h.pk: _proving(menu, covers, [shown[pk] for pk in signed[h.pk]]) for h in hires}
+    done = {
+        h.pk: {*signed[h.pk], *(menu.by_slug[slug].recipe.pk for slug in passed.get(h.pk, ()))}
+        for h in hires
+    }
+    return {h.pk: _proving(menu, covers, [shown[pk] for pk in done[h.pk]]) for h in hires}
 
 
 def _proving(menu: Menu, covers: Covers, shown: Iterable[frozenset[str]]) -> Proving:

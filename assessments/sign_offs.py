@@ -5,13 +5,15 @@ from __future__ import annotations
 import datetime as dt
 import json
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from django.db.models import TextField
 from django.db.models.functions import Cast
 
 from assessments import prints
+from assessments.measures.waits import Waits
 from assessments.models import SignOff, WatchedBuild
 from barcourse.people.models import Membership
 from recipes.grammar.aspects import Aspect
@@ -65,10 +67,12 @@ def counts_from(row: SignOff | WatchedBuild, at: dt.datetime) -> dt.datetime | N
 
 @dataclass(frozen=True)
 class ToWatch:
-    """A drink as the trainer picks it; `signed` is the best sign-off on it, if any."""
+    """A drink as the trainer picks it; `signed` is the best sign-off on it, if any; `waits` a build
+    that is passed and not signed off yet."""
 
     item: MenuDrink
     signed: Signed | None
+    waits: Waits | None = None
 
     @property
     def changed(self) -> tuple[Aspect, ...]:
@@ -79,10 +83,12 @@ class ToWatch:
         return self.signed is not None and self.signed.proves
 
 
-def drinks_to_watch(hire: Membership, menu: Menu) -> list[ToWatch]:
-    """The whole menu, in the order of the menu."""
+def drinks_to_watch(
+    hire: Membership, menu: Menu, passed: Mapping[str, Waits] = MappingProxyType({})
+) -> list[ToWatch]:
+    """The whole menu, in the order of the menu; `passed` by the drink's slug."""
     best = best_sign_offs([hire], menu.items, menu.at)[hire.pk]
-    return [ToWatch(i, best.get(i.recipe.pk)) for i in menu.items]
+    return [ToWatch(i, best.get(i.recipe.pk), passed.get(i.drink.slug)) for i in menu.items]
 
 
 def proven_now(hires: Sequence[Membership], menu: Menu) -> dict[int, frozenset[int]]:

@@ -16,6 +16,8 @@ from barcourse.people.roles import May
 from recipes.menu import Menu
 
 NONE: Mapping[str, Waits] = {}
+Passed = Mapping[int, Mapping[str, Waits]]
+"""By hire and the drink's slug."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -60,6 +62,19 @@ def waiting_of(hires: Sequence[Membership], menu: Menu) -> dict[int, dict[str, W
             waits = Waits(row.code, trainer.name, trainer.code, day)
             found.setdefault(row.hire_id, {})[drink.slug] = waits
     return found
+
+
+def told_to(member: Membership, hires: Sequence[Membership], menu: Menu) -> Passed:
+    """Those of `waiting_of` that this member may know of: nobody learns how a build came whose
+    marks are kept from them yet."""
+    found = waiting_of(hires, menu)
+    if not found:
+        return {}
+    blind = reader_of(member, menu.at, hires).blind
+    return {
+        hire: {slug: waits for slug, waits in by_drink.items() if waits.build not in blind}
+        for hire, by_drink in found.items()
+    }
 
 
 def reader_of(member: Membership, at: dt.datetime, hires: Sequence[Membership]) -> Reader:

@@ -37,8 +37,9 @@ _MISSING: dict[str, Text] = {
     "permit_missing": _("The house asks for a permit that isn't on record: %(permit)s."),
     "permit_ran_out": _("A permit has run out: %(permit)s."),
     "families_not_proven": plural(
-        "Not every rule and kind of work is proven yet. One build would show the rest: %(drinks)s.",
-        "Not every rule and kind of work is proven yet. %(count)s builds would show the rest: "
+        "Not every rule and kind of work is proven yet. One sign-off would prove the rest: "
+        "%(drinks)s.",
+        "Not every rule and kind of work is proven yet. %(count)s sign-offs would prove the rest: "
         "%(drinks)s.",
         "count",
     ),

@@ -21,7 +21,7 @@ from assessments.models.watch import MadeWith
 from assessments.open_watches import left_begun, open_watches
 from assessments.proving_builds import proving_builds
 from assessments.showing import Naming, show_steps
-from assessments.sign_offs import ToWatch, drinks_to_watch, must_knows_proven
+from assessments.sign_offs import ToWatch, drinks_to_watch, must_knows_proven, proven_now
 from assessments.to_look_at import plans_of
 from assessments.views.finding import (
     build_or_404,
@@ -33,6 +33,7 @@ from assessments.views.finding import (
 from assessments.views.forms import WatchForm, refusals_beside
 from assessments.views.oneself import of_somebody_else
 from assessments.views.open_watches import put_on_record
+from assessments.waiting import Passed, told_to
 from barcourse.people.access import READ_AND_SEND, HouseRequest, member
 from barcourse.people.models import Membership
 from barcourse.people.reasons import refuse
@@ -46,15 +47,32 @@ def pick(request: HouseRequest) -> HttpResponse:
     """Whose build: everybody here who is being trained, and how far they are."""
     menu = menu_now(request)
     hires = board.hires_here(request.venue, menu.at)
-    proven, proving = must_knows_proven(hires, menu), proving_builds(hires, menu)
+    proven, passed = must_knows_proven(hires, menu), told_to(request.membership, hires, menu)
+    proving = proving_builds(hires, menu, passed)
+    signs = _own_to_sign(request.membership, hires, passed, menu) if passed else {}
     context = {
-        "hires": [(h, proven[h.pk], proving[h.pk]) for h in hires],
+        "hires": [(h, proven[h.pk], proving[h.pk], signs.get(h.pk)) for h in hires],
         "must_knows": len(menu.must_knows()),
         "taken_over": taken_over(request.membership, menu.at),
         "left_begun": left_begun(request.membership, menu.at),
         "under_way": open_watches(request.membership, menu.at),
     }
     return render(request, "assessments/watch_hires.html", context)
+
+
+def _own_to_sign(
+    trainer: Membership, hires: Sequence[Membership], passed: Passed, menu: Menu
+) -> dict[int, tuple[MenuDrink, str]]:
+    """By hire, the first drink that this trainer has watched and has yet to sign off, and the build
+    of it."""
+    found: dict[int, tuple[MenuDrink, str]] = {}
+    signed = proven_now(hires, menu)
+    for hire, by_drink in passed.items():
+        for item in menu.items:
+            waits = by_drink.get(item.drink.slug)
+            if waits and waits.by == trainer.code and item.recipe.pk not in signed[hire]:
+                found.setdefault(hire, (item, waits.build))
+    return found
 
 
 @dataclass(frozen=True)
@@ -76,14 +94,18 @@ def pick_drink(request: HouseRequest, hire: str) -> HttpResponse:
         context = {"hire": person, "coming": coming, "groups": _coming_groups(person, coming)}
         return render(request, "assessments/watch_coming.html", context)
     find = request.GET.get("find", "").strip()
-    found = [d for d in drinks_to_watch(person, today) if _answers_to(d, find.casefold())]
+    passed = told_to(request.membership, [person], today)
+    own = passed.get(person.pk, {})
+    drinks = drinks_to_watch(person, today, own)
+    found = [d for d in drinks if _answers_to(d, find.casefold())]
     context = {
         "hire": person,
         "plans": plans_of(person, today.at),
         "groups": _groups(found),
         "find": find,
         "drinks": len(today.items),
-        "proving": None if find else proving_builds([person], today)[person.pk],
+        "proving": None if find else proving_builds([person], today, passed)[person.pk],
+        "passed": own,
         "ahead": [c for c in ahead.coming(today) if c.to_learn],
     }
     return render(request, "assessments/watch_drinks.html", context)
@@ -104,12 +126,15 @@ def _answers_to(choice: ToWatch, find: str) -> bool:
 
 
 def _groups(found: Sequence[ToWatch]) -> list[Group]:
-    changed = [d for d in found if d.changed]
-    proven = [d for d in found if d.is_proven]
-    left = [d for d in found if not (d.changed or d.is_proven)]
+    waiting = [d for d in found if d.waits and not d.is_proven]
+    rest = [d for d in found if d not in waiting]
+    changed = [d for d in rest if d.changed]
+    proven = [d for d in rest if d.is_proven]
+    left = [d for d in rest if not (d.changed or d.is_proven)]
     must = [d for d in left if d.item.recipe.must_know]
     rest = [d for d in left if not d.item.recipe.must_know]
     groups = [
+        Group(_("Passed, to be signed off"), waiting),
         Group(_("Changed since the sign-off"), changed),
         Group(_("Must-knows to sign off"), must),
         Group(_("Other drinks"), rest, is_open=not (changed or must)),

@@ -60,12 +60,12 @@ def test_as_many_queries_for_twenty_hires(visit, odalys, tamsin, nils, django_as
     browser, path = visit(tamsin), address(tamsin, "watch")
     make.sign_off(tamsin, nils)
     browser.get(path)
-    with django_assert_num_queries(15):  # among them what is out, handed over and under way
+    with django_assert_num_queries(16):  # among them what is out, handed over and under way
         browser.get(path)
     for number in range(19):
         make.sign_off(tamsin, hire_somebody(odalys, f"Hire{number}"))
 
-    with django_assert_num_queries(15):
+    with django_assert_num_queries(16):
         assert text(browser.get(path)).count("must-knows signed off") == 20
 
 
@@ -83,6 +83,40 @@ def test_which_drink_what_is_still_to_prove_first(visit, tamsin, nils):
         "Signed off (1)", "Margarita",
     ]  # fmt: skip
     assert [said.index(words) for words in order] == sorted(said.index(words) for words in order)
+
+
+def test_what_is_passed_waits_for_its_word_and_not_for_a_build(visit, tamsin, pia, nils):
+    path = address(nils, "watch_hire", hire=nils.code)
+    first = visit(tamsin).get(path).context["proving"].builds[0].item.drink
+    build = make.watch(tamsin, nils, first.slug, at=NOW - DAY)
+    there = f'href="{page_of(nils, build)}"'
+
+    page, of_another = visit(tamsin).get(path), visit(pia).get(path)
+
+    assert f"{first.name} passed on March 6, 2026, waits for your sign-off Watch it" in text(page)
+    assert first.slug not in [b.item.drink.slug for b in page.context["proving"].builds]
+    assert "What is passed and waits for its sign-off is reckoned as shown." in text(page)
+    assert there in page.content.decode()
+    assert "waits for Tamsin to sign it off" in text(of_another)
+    hires = address(tamsin, "watch")
+    assert f"To sign off: {first.name}" in text(visit(tamsin).get(hires))
+    assert "To sign off" not in text(visit(pia).get(hires))
+    make.sign_off(tamsin, nils, first.slug)
+    assert "To sign off" not in text(visit(tamsin).get(hires))
+    assert "waits for" not in text(visit(tamsin).get(path))
+
+
+def test_nobody_learns_on_the_way_to_watch_how_a_build_came_that_they_mark_themselves(
+    visit, tamsin, pia, nils
+):
+    path = address(nils, "watch_hire", hire=nils.code)
+    make.watch(tamsin, nils, at=NOW)
+    assert "waits for" not in text(visit(pia).get(path))
+    assert "waits for your sign-off" in text(visit(tamsin).get(path))
+
+    make.watch(tamsin, nils, "margarita", at=NOW - DAY)
+
+    assert text(visit(pia).get(path)).count("waits for Tamsin to sign it off") == 1
 
 
 @pytest.mark.parametrize(
@@ -374,6 +408,7 @@ def test_whose_build_asks_the_database_as_often_however_many_there_are(
         return len(found)
 
     make.sign_off(tamsin, nils)
+    make.watch(tamsin, nils, "bay-breeze")
     asked()
     few = asked()
     for number in range(6):
@@ -385,5 +420,5 @@ def test_whose_build_asks_the_database_as_often_however_many_there_are(
         by=marek, builds=handing_over.left_open(nils.venue, NOW), to=pia, at=NOW
     )
 
-    assert len(browser.get(path).context["taken_over"]) == 6
-    assert asked() == few
+    assert len(browser.get(path).context["taken_over"]) == 7
+    assert asked() <= few
