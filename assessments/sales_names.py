@@ -17,7 +17,7 @@ from assessments.sales_alike import One, bare
 from assessments.sales_in_force import InForce
 from assessments.sales_reading import NOTHING_TOLD, heard
 from assessments.sales_told import Meanings, Meant
-from recipes.grammar.course import fold
+from recipes.grammar.till_names import without_and
 from recipes.menu import Menu
 
 NOTHING_TAUGHT = "-"
@@ -107,7 +107,8 @@ def drink_called(said: str, menu: Menu) -> str | None:
     if said in menu.by_slug:
         return said
     for names in (lambda d: [d.name], lambda d: d.aliases):
-        found = [i.drink.slug for i in menu.items if fold(said) in map(fold, names(i.drink))]
+        drinks = (item.drink for item in menu.items)
+        found = [d.slug for d in drinks if without_and(said) in map(without_and, names(d))]
         if found:
             return found[0] if len(found) == 1 else None
     return None

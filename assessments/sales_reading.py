@@ -13,10 +13,17 @@ from types import MappingProxyType
 from assessments.models.sales import LONGEST_NAME, Kept, Place
 from assessments.sales_proposed import propose
 from assessments.sales_sizes import may_be_another, without_sizes
-from assessments.sales_told import Meanings, Meant, holds_more, is_another, told_alike, told_within
+from assessments.sales_told import (
+    Meanings,
+    Meant,
+    holds_more,
+    is_another,
+    told_alike,
+    told_as,
+    told_within,
+)
 from recipes.grammar.calls import AskKind, CalledDrink, Reading
-from recipes.grammar.course import fold
-from recipes.grammar.till_names import as_called, is_alcohol_free, spoken
+from recipes.grammar.till_names import as_called, is_alcohol_free, spoken, with_and, without_and
 from recipes.grammar.till_packs import Several, several
 from recipes.hearing import hear_on
 from recipes.menu import Menu
@@ -62,14 +69,14 @@ def heard(said: str, menu: Menu, told: Meanings = NOTHING_TOLD) -> Heard:
     another spelling of a count; the very name of one drink is that drink, whatever a guest who says
     it would be asked: on the till somebody pressed its button. What is certain by itself wins over
     what a told name within it says."""
-    if said in told:
-        return _as_told(told[said])
+    if by_word := told_as(said, told):
+        return _as_told(told[by_word])
     if len(own := _named(said, menu)) == 1:
         return Heard(Place.MAPPED, menu.by_slug[own[0]].recipe)
     many = several(said, _names(menu, told))
     if many and (alike := told_alike(many, told)):
         return _as_told(told[alike])
-    whole = _read(said, menu)
+    whole = _read_joined(said, menu)
     one = _as_several(many, whole, menu, told) if many else whole
     if one.place is Place.WAITING and (part := told_within(said, menu, told)):
         return _as_told(told[part])
@@ -82,8 +89,8 @@ def heard(said: str, menu: Menu, told: Meanings = NOTHING_TOLD) -> Heard:
 def _sized(said: str, menu: Menu, told: Meanings) -> Heard | None:
     """As it is without the words of size at its ends, where they leave it that drink."""
     for rest, sizes in without_sizes(said):
-        one = told.get(rest)
-        found = _as_told(one) if one else _certain(rest, menu)
+        by_word = told_as(rest, told)
+        found = _as_told(told[by_word]) if by_word else _certain(rest, menu)
         if found.slug in menu.by_slug:
             return None if may_be_another(sizes, found.slug, menu) else found
     return None
@@ -114,6 +121,15 @@ def _names(menu: Menu, told: Meanings) -> set[str]:
 def _as_told(told: Meant) -> Heard:
     place = Place.MAPPED if told.recipe else Place.NOT_OURS
     return Heard(place, told.recipe, each=told.each, by_word=True)
+
+
+def _read_joined(said: str, menu: Menu) -> Heard:
+    """Two words that a till joins by "and" are one name; a guest may mean two things."""
+    found = _read(said, menu)
+    if found.place is Place.WAITING and " and " in with_and(said):
+        joined = _read(with_and(said).replace(" and ", " "), menu)
+        return joined if joined.place is Place.MAPPED else found
+    return found
 
 
 def _read(said: str, menu: Menu) -> Heard:
@@ -154,10 +170,11 @@ def _has_no_alcohol(drink: CalledDrink) -> bool:
 
 def _named(said: str, menu: Menu) -> list[str]:
     drinks = (item.drink for item in menu.items)
-    return [d.slug for d in drinks if fold(said) in {fold(n) for n in (d.name, *d.aliases)}]
+    name = without_and(said)
+    return [d.slug for d in drinks if name in {without_and(n) for n in (d.name, *d.aliases)}]
 
 
 def _is_off_the_menu(said: str, menu: Menu) -> bool:
     """The very name of a drink in the book that is not sold now."""
-    names = {fold(name) for drink in menu.unsold for name in (drink.name, *drink.aliases)}
-    return fold(said) in names
+    drinks = menu.unsold
+    return without_and(said) in {without_and(n) for d in drinks for n in (d.name, *d.aliases)}

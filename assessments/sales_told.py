@@ -6,7 +6,6 @@ or "large pub kola no ice": the words beside the name change how it is served an
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
@@ -14,7 +13,7 @@ from recipes.grammar.calls.reading import AskKind, CalledDrink, What
 from recipes.grammar.course import fold
 from recipes.grammar.ingredients import LiquorClass
 from recipes.grammar.spec import Method
-from recipes.grammar.till_names import as_called, is_alcohol_free, vessel
+from recipes.grammar.till_names import as_called, is_alcohol_free, vessel, with_and, without_and
 from recipes.grammar.till_packs import Several, several
 from recipes.hearing import hear_on
 from recipes.menu import Menu
@@ -94,8 +93,15 @@ def _as_counted(many: Several) -> tuple[object, ...]:
 
 
 def plain(said: str) -> str:
-    """Its letters and figures alone."""
-    return " ".join(re.findall(r"\w+", said))
+    """Its letters and figures alone, without "and"."""
+    return without_and(said)
+
+
+def told_as(said: str, told: Meanings) -> str:
+    """The told name that it is, also with another word or mark for "and"; else ""."""
+    if said in told or " and " not in with_and(said):
+        return said if said in told else ""
+    return next((name for name in sorted(told) if plain(name) == plain(said)), "")
 
 
 def _called(part: str, told: Meanings, by_letters: Mapping[str, str]) -> str:

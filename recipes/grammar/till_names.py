@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from recipes.grammar.calls.words import SOBER
+from recipes.grammar.course import fold
 from recipes.grammar.till_sizes import BIGGER
 
 _VOIDED = (
@@ -61,6 +62,25 @@ _FREE = re.compile(
     re.IGNORECASE,
 )
 """How tills write of what has no alcohol, or next to none (common practice, no source)."""
+
+
+_AND = re.compile(
+    r"(?<=\w)\s*&\s*(?=\w)|(?<=\w)\s*['\u2019`]n['\u2019`]?\s*(?=\w)|"
+    r"(?<=\w)\s+n['\u2019`]?\s+(?!al[ck])(?=\w{2})",  # "lager n a" is one without alcohol
+    re.IGNORECASE,
+)
+"""Ways to write "and" between two words."""
+
+
+def with_and(said: str) -> str:
+    """Every "&" and "n" between words as "and": "gin & tonic" and "gin 'n' tonic" are one name."""
+    return _AND.sub(" and ", said)
+
+
+def without_and(said: str) -> str:
+    """Letters and figures in lower case, without "and" between words: on a till "gin and tonic",
+    "gin + tonic" and "gin tonic" are one name."""
+    return re.sub(r"(?<=\w) and(?= \w)", "", fold(with_and(said)))
 
 
 def as_called(said: str) -> str:
