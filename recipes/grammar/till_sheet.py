@@ -16,6 +16,7 @@ from recipes.grammar import till_cells, till_moments
 from recipes.grammar.course import fold
 from recipes.grammar.reasons import CannotBuild, Reason
 from recipes.grammar.till_columns import Chosen, Rows, as_chosen, days_by_cells, places_of
+from recipes.grammar.till_heading import LOOKED_AT, in_one_row
 from recipes.grammar.till_kinds import Kind, TillLine
 from recipes.grammar.till_names import VOID, is_back, is_void
 from recipes.grammar.till_off import BACK, YES, TakenOff, places_off, taken_off
@@ -25,8 +26,6 @@ from recipes.grammar.till_wide import Unequal, laid_long, named_from_above
 CODES = frozenset({"till_empty", "till_columns", "till_too_long", "till_unreadable"})
 
 MOST_LINES = 50_000
-_LOOKED_AT = 25
-"""Rows in which the names of the columns are looked for."""
 _DELIMITERS = (",", ";", "\t", "|")
 
 
@@ -87,7 +86,7 @@ class TillSheet:
 
 def has_columns(rows: Rows) -> bool:
     """Whether some of its first rows names items and figures."""
-    return _head(laid_long(rows).rows) is not None
+    return _head(laid_long(in_one_row(rows)).rows) is not None
 
 
 def read_till(
@@ -110,11 +109,11 @@ def till_of(
     if len(rows) > MOST_LINES:
         raise _refused("till_too_long", most=MOST_LINES)
     picked = (chosen or {}).get("quantity", "")
-    laid = laid_long(rows, picked)
+    laid = laid_long(in_one_row(rows), picked)
     rows = laid.rows
     head = _head(rows, picked)
     if head is None:
-        raise _refused("till_columns", most=_LOOKED_AT)
+        raise _refused("till_columns", most=LOOKED_AT)
     at, places = head
     names = [cell.strip() for cell in rows[at][1]]
     body = [(n, cells) for n, cells in rows[at + 1 :] if any(c.strip() for c in cells)]
@@ -125,7 +124,7 @@ def till_of(
         by_cells = days_by_cells(body, places, names, till_moments.rank)
     places = as_chosen(places | by_cells, names, chosen or {})
     if not {"item", "quantity"} <= places.keys():
-        raise _refused("till_columns", most=_LOOKED_AT)
+        raise _refused("till_columns", most=LOOKED_AT)
     body, below = named_from_above(body, places)
     first = till_cells.month_comes_first(_cell(cells, places.get("date")) for _n, cells in body)
     doubted = month_first if first is None else first
@@ -200,7 +199,7 @@ def _widest(rows: Rows) -> int:
 def _head(rows: Rows, picked: str = "") -> tuple[int, dict[str, int]] | None:
     """Which row names the columns, and where each stands: the first with items and figures, or with
     the column that somebody `picked` for these."""
-    for at, (_n, cells) in enumerate(rows[:_LOOKED_AT]):
+    for at, (_n, cells) in enumerate(rows[:LOOKED_AT]):
         places = places_of([fold(c) for c in cells])
         has_figures = "quantity" in places or (picked and picked in [c.strip() for c in cells])
         if "item" in places and has_figures:

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from recipes.grammar import till_cells
 from recipes.grammar.course import fold
 from recipes.grammar.till_columns import Rows, places_of
+from recipes.grammar.till_heading import LOOKED_AT, joined
 from recipes.grammar.till_sizes import is_heading
 from recipes.grammar.till_sums import is_sum
 
@@ -20,7 +21,6 @@ SIZE, DATE, QUANTITY = "Size", "Date", "Quantity"
 
 _LEAST = 2
 """Columns of sizes or days; one alone is a column of something else."""
-_LOOKED_AT = 25
 _DASHES = str.maketrans({"\u2013": "-", "\u2014": "-", "\u2212": "-"})
 _TO_ITSELF = frozenset({"size", "date", "hour"})
 """What tells the rows of one item apart."""
@@ -90,7 +90,7 @@ def laid_long(rows: Rows, picked: str = "") -> Laid:
 
 def _head(rows: Rows) -> _Head | None:
     """The first row, or two, that names items and sizes; in two the upper ones span the lower."""
-    for at in range(min(len(rows), _LOOKED_AT)):
+    for at in range(min(len(rows), LOOKED_AT)):
         above = [cell.strip() for cell in rows[at][1]]
         if "item" not in places_of([fold(c) for c in above]):
             continue
@@ -109,9 +109,7 @@ def _with_below(rows: Rows, at: int, above: Sequence[str]) -> Sequence[str]:
     item = places_of([fold(c) for c in above])["item"]
     if item < len(below) and below[item]:
         return ()
-    longer = max(len(above), len(below))
-    pairs = zip(*([*row, *[""] * (longer - len(row))] for row in (above, below)), strict=True)
-    return [lower or upper for upper, lower in pairs]
+    return joined(above, below)
 
 
 def _is_wide(name: str, *, as_days: bool) -> bool:
