@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from assessments.measures.pace_check import LEAST_DRINKS
@@ -85,12 +85,21 @@ def gates_of(
     pours, pace = beside.pours.get(hire.pk), beside.paces.get((hire.pk, station.pk))
     return Gates(
         permits_held=held,
-        permits_over=frozenset(p.kind for p in permits) - held,
+        permits_over=_over(permits, held),
         pours_days=_days(hire.venue, pours[0], at) if pours else None,
         pours_passed=bool(pours and pours[1]),
         pace=pace.an_hour if pace else None,
         pace_days=_days(hire.venue, pace.at, at) if pace else None,
     )
+
+
+def _over(permits: Iterable[Permit], held: Collection[str]) -> tuple[tuple[str, str], ...]:
+    last = {
+        p.kind: p.valid_until.isoformat()
+        for p in sorted(permits, key=lambda p: p.valid_until or dt.date.max)
+        if p.valid_until and p.kind not in held
+    }
+    return tuple(sorted(last.items()))
 
 
 def _days(venue: Venue, then: dt.datetime, at: dt.datetime) -> int:

@@ -184,7 +184,7 @@ class VerdictShown:
         return wording.word(self.verdict.guess) if self.verdict.guess else ""
 
 
-FIGURES = {"right_too_low", "wrong_too_high"}
+FIGURES = {"right_too_low", "right_below_second", "wrong_too_high"}
 
 
 def show_row(row: Row, reader: Reader = ANYBODY, once: Sequence[Stands] = ()) -> VerdictShown:

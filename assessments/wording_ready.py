@@ -24,6 +24,10 @@ _MISSING: dict[str, Text] = {
     "right_too_low": _(
         "So far we can count on only %(low)s of 100 orders right. The house wants %(least)s."
     ),
+    "right_below_second": _(
+        "So far we can count on only %(low)s of 100 orders right. The house wants %(least)s, and "
+        "%(second)s to work beside somebody who is ready."
+    ),
     "wrong_too_high": _(
         "About %(wrong)s of 100 orders would go out wrong. The house takes at most %(most)s."
     ),
@@ -35,7 +39,7 @@ _MISSING: dict[str, Text] = {
         "count",
     ),
     "permit_missing": _("The house asks for a permit that isn't on record: %(permit)s."),
-    "permit_ran_out": _("A permit has run out: %(permit)s."),
+    "permit_ran_out": _("A permit is good only until %(day)s: %(permit)s."),
     "families_not_proven": plural(
         "Not every rule and kind of work is proven yet. One sign-off would prove the rest: "
         "%(drinks)s.",

@@ -18,7 +18,7 @@ from recipes.grammar.reasons import Reason
 CODES: dict[str, tuple[str, ...]] = {
     "safety_not_passed": ("module",),
     "permit_missing": ("permit",),
-    "permit_ran_out": ("permit",),
+    "permit_ran_out": ("permit", "day"),
     "no_must_knows": (),
     "no_drinks": (),
     "not_signed_off": ("drink",),
@@ -61,11 +61,12 @@ def by_law(facts: Lawful) -> tuple[Reason, ...]:
 
 
 def shut_by_permits(policy: ReadyPolicy, gates: Gates) -> Iterator[Reason]:
+    over = dict(gates.permits_over)
     for kind in policy.permits:
         if kind in gates.permits_held:
             continue
-        if kind in gates.permits_over:
-            yield Reason.of("permit_ran_out", permit=kind)
+        if kind in over:
+            yield Reason.of("permit_ran_out", permit=kind, day=over[kind])
         else:
             yield Reason.of("permit_missing", permit=kind)
 

@@ -72,6 +72,7 @@ _PLAIN = {
     "pours_not_passed": Reason.of("mend_pours_again"),
     "pace_not_checked": Reason.of("mend_pace"),
     "right_too_low": Reason.of("mend_right"),
+    "right_below_second": Reason.of("mend_right"),
     "wrong_too_high": Reason.of("mend_wrong"),
     "pour_missed": Reason.of("mend_pour_missed"),
     "no_tasks": Reason.of("mend_task_list"),

@@ -17,6 +17,7 @@ from recipes.grammar.reasons import Reason
 
 CODES: dict[str, tuple[str, ...]] = {
     "right_too_low": ("low", "least"),
+    "right_below_second": ("low", "least", "second"),
     "wrong_too_high": ("wrong", "most"),
     "pour_missed": ("says", "count"),
     "mostly_a_guess": ("count", "of"),
@@ -125,13 +126,21 @@ def _figures(facts: Facts) -> tuple[Reason, ...]:
     policy, right, wrong = facts.policy, facts.orders.right, facts.orders.wrong
     found = []
     if right.low < policy.least_right:
-        low, least = floor(100 * right.low), ceil(100 * policy.least_right - 1e-9)
-        found.append(Reason.of("right_too_low", low=low, least=least))
+        found.append(_too_low(right.low, policy))
     if wrong.mean > policy.most_wrong:
         most = floor(100 * policy.most_wrong + 1e-9)
         found.append(Reason.of("wrong_too_high", wrong=_wrong_said(facts.orders, most), most=most))
     missed = facts.pours_missed if found else ()
     return (*found, *(Reason.of("pour_missed", says=p.says, count=p.drinks) for p in missed))
+
+
+def _too_low(right_low: float, policy: ReadyPolicy) -> Reason:
+    """Where it isn't enough for second either, that line is told too."""
+    low, least = floor(100 * right_low), ceil(100 * policy.least_right - 1e-9)
+    if right_low >= policy.second_right:
+        return Reason.of("right_too_low", low=low, least=least)
+    second = ceil(100 * policy.second_right - 1e-9)
+    return Reason.of("right_below_second", low=low, least=least, second=second)
 
 
 def _wrong_said(orders: Orders, most: int) -> int | str:

@@ -82,14 +82,14 @@ class ReadyPolicy:
 class Gates:
     """What is known about somebody beside drinks, at a station on a day.
 
-    `permits_over` are kinds held once and run out. `pours_days` is how many days ago pours were
-    last checked and judged, `pours_passed` how that went; `pace` drinks an hour in the newest
-    check at this station, `pace_days` ago. `to_prove` names the fewest builds that would show
-    what no sign-off has shown.
+    `permits_over` are kinds that aren't held then, each with the last day of the newest (ISO 8601).
+    `pours_days` is how many days ago pours were last checked and judged, `pours_passed` how that
+    went; `pace` drinks an hour in the newest check at this station, `pace_days` ago. `to_prove`
+    names the fewest builds that would show what no sign-off has shown.
     """
 
     permits_held: frozenset[str] = frozenset()
-    permits_over: frozenset[str] = frozenset()
+    permits_over: tuple[tuple[str, str], ...] = ()
     pours_days: int | None = None
     pours_passed: bool = False
     pace: float | None = None

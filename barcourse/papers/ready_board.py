@@ -15,8 +15,9 @@ from assessments.board_look import Look, Seen, look_at, weighed
 from assessments.measures.readiness import Standing
 from assessments.measures.waits import ANYBODY, Reader
 from assessments.overrides import Stands, standing_once
-from assessments.shifts import asked_at
+from assessments.shifts import asked_at, coming_shift
 from assessments.showing import Gap, show_rows
+from assessments.showing_record import board_says
 from assessments.tasks import TaskRow
 from assessments.wording_practical import SHIFTS, STANDINGS
 from barcourse.people.models import Membership
@@ -66,8 +67,9 @@ class Stand:
 @dataclass(frozen=True)
 class BoardFacts:
     """Everything that the paper says. `everywhere`: a person, and how they stand at each of
-    `stations`. `shift` and `module` are empty where all are meant. `as_of` is the moment that the
-    figures are reckoned for."""
+    `stations`. `shift`, `module` and `only`, one standing, are empty where all are meant. `as_of`
+    is the moment that the figures are reckoned for, `on` the shift that begins then, empty for now;
+    `wider` says why spans are drawn wider than the evidence makes them."""
 
     house: str
     as_of: dt.datetime
@@ -81,6 +83,9 @@ class BoardFacts:
     most_wrong: int
     second_right: int
     size: str = "a4"
+    on: str = ""
+    only: str = ""
+    wider: str = ""
 
 
 def facts_of(menu: Menu, look: Look, size: str = "", reader: Reader = ANYBODY) -> BoardFacts:
@@ -109,6 +114,9 @@ def facts_of(menu: Menu, look: Look, size: str = "", reader: Reader = ANYBODY) -
         most_wrong=round(100 * seen.policy.most_wrong),
         second_right=round(100 * seen.policy.second_right),
         size=size or venue.paper_size,
+        on=coming_shift(venue, menu.at, look.shift).when if look.shift else "",
+        only=str(STANDINGS[look.standing]) if look.standing else "",
+        wider=board_says(seen.miss),
     )
 
 

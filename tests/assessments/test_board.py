@@ -156,7 +156,7 @@ def test_everything_proven_is_ready(odalys, tamsin, nils):
     [
         ({"least_right": 0.71}, Standing.READY, []),
         ({"least_right": 1.0}, Standing.SECOND, ["right_too_low"]),
-        ({"least_right": 1.0, "second_right": 1.0}, Standing.NOT_YET, ["right_too_low"]),
+        ({"least_right": 1.0, "second_right": 1.0}, Standing.NOT_YET, ["right_below_second"]),
         ({"most_wrong": 0}, Standing.SECOND, ["wrong_too_high"]),
     ],
 )

@@ -58,7 +58,7 @@ def test_who_answers_every_build_right_and_every_amount_wrong_is_not_ready(prove
     found = verdict(proven)
 
     assert found.standing is Standing.NOT_YET
-    assert [r.code for r in found.missing][:2] == ["right_too_low", "wrong_too_high"]
+    assert [r.code for r in found.missing][:2] == ["right_below_second", "wrong_too_high"]
     assert {r.code for r in found.missing[2:]} == {"pour_missed"}
     assert len(found.missing) == row(proven).missing
     assert any("one pour of" in word(r).lower() for r in found.next)

@@ -24,7 +24,7 @@ ASKED = {
     "pace": replace(POLICY, least_pace=60, pace_days=30),
     "families": replace(POLICY, proof=Proof.FAMILIES),
 }
-HELD, OVER = frozenset({"serving"}), frozenset({"serving"})
+HELD, OVER = frozenset({"serving"}), (("serving", "2026-03-06"),)
 
 TABLE = [
     # what the house asks for, what is known, what is missing, where somebody stands
@@ -82,7 +82,7 @@ def test_all_gates_are_named_the_law_s_first():
     policy = replace(POLICY, permits=("food", "serving"), pour_days=9, least_pace=50, pace_days=9)
     known = replace(
         facts(fact(signed_off=False), safety=Safety.FAILED, policy=policy),
-        gates=Gates(permits_over=frozenset({"food"})),
+        gates=Gates(permits_over=(("food", "2026-03-06"),)),
     )
 
     assert [r.code for r in missing_gates(known)] == [
@@ -175,6 +175,7 @@ KEPT_OUT = {
         ("pace_not_checked", "mend_pace"),
         ("pace_too_low", "mend_pace_low"),
         ("right_too_low", "mend_right"),
+        ("right_below_second", "mend_right"),
         ("wrong_too_high", "mend_wrong"),
         ("pour_missed", "mend_pour_missed"),
         ("no_tasks", "mend_task_list"),

@@ -68,9 +68,9 @@ GATES = [
      ["safety_not_passed", "not_signed_off"]),
     (FAIR, {}, Safety.PASSED, "second", ["right_too_low"]),
     (FAIR, {}, Safety.FAILED, "not_yet", ["safety_not_passed", "right_too_low"]),
-    (POOR, {}, Safety.PASSED, "not_yet", ["right_too_low", "wrong_too_high"]),
-    (HARDLY_KNOWN, {}, Safety.PASSED, "not_yet", ["right_too_low", "wrong_too_high"]),
-    (NOTHING_ORDERED, {}, Safety.PASSED, "not_yet", ["right_too_low", "wrong_too_high"]),
+    (POOR, {}, Safety.PASSED, "not_yet", ["right_below_second", "wrong_too_high"]),
+    (HARDLY_KNOWN, {}, Safety.PASSED, "not_yet", ["right_below_second", "wrong_too_high"]),
+    (NOTHING_ORDERED, {}, Safety.PASSED, "not_yet", ["right_below_second", "wrong_too_high"]),
 ]  # fmt: skip
 
 

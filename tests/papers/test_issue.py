@@ -89,7 +89,7 @@ def test_somebody_who_has_shown_nothing_is_refused_with_the_reasons(nils, marek)
 
     assert isinstance(refused, NotReady)
     codes = {reason.code for reason in refused.missing}
-    assert {"safety_not_passed", "not_signed_off", "right_too_low"} <= codes
+    assert {"safety_not_passed", "not_signed_off", "right_below_second"} <= codes
     said = sentences(refused)
     assert said[0] == "Not ready for that station yet, so there is no certificate."
     assert "Draught lager isn't signed off." in said

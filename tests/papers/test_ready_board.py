@@ -9,6 +9,8 @@ import pytest
 
 from assessments.board_look import Look
 from assessments.measures.readiness import Standing
+from assessments.measures.sales_mix import ShiftKind
+from assessments.shifts import moment_of
 from assessments.showing import Gap
 from barcourse.papers.ready_board import BoardFacts, Figures, Stand, facts_of, ready_csv, ready_pdf
 from tests.assessments.pages import address
@@ -85,6 +87,20 @@ def test_a_long_list_of_drinks_is_cut_short(odalys, nils, monkeypatch):
 
     assert len(gap.of) == 3
     assert gap.of[-1] == f"{sum('signed off' in m for m in row.missing) - 2} more"
+
+
+def test_it_is_of_the_shift_and_of_those_that_were_asked_for(odalys, nils):
+    look = Look(ready.station(nils, "well"), ShiftKind.WEEKEND_EARLY, standing=Standing.NOT_YET)
+    at = moment_of(odalys.venue, ready.ISSUED, look.shift)
+    text = text_of(ready_pdf(facts_of(make.menu_of(odalys, at), look)))
+
+    assert "reckoned for Friday, March 13, 2026, until ten" in text
+    assert "Whoever is “not yet” at Well, at every station" in text
+    assert "Everybody" not in text
+
+
+def test_that_spans_are_drawn_wider_is_said():
+    assert "They were off." in text_of(ready_pdf(facts(wider="They were off.")))
 
 
 def test_nobody_is_said_too():
