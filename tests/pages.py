@@ -155,6 +155,8 @@ own_record          GET    see_log       door    403   403     403      page    
 ready_pdf           GET    see_ready     door    403   403     pdf      pdf      pdf    404    404
 ready_csv           GET    see_ready     door    403   403     data     data     data   404    404
 ready_tasks         GET    see_ready     door    403   403     page     page     page   404    404
+ready_tasks_pdf     GET    see_ready     door    403   403     pdf      pdf      pdf    404    404
+ready_tasks_csv     GET    see_ready     door    403   403     data     data     data   404    404
 ready_policy        GET    set_ready     door    403   403     403      page     page   404    404
 ready_policy        POST   set_ready     door    403   403     403      page     page   404    404
 once                GET    set_ready     door    403   403     403      page     page   404    404

@@ -20,6 +20,7 @@ from assessments.shifts import When, moment_of, when_of
 from assessments.views.finding import menu_now, number_or_404, station_or_404
 from assessments.wording_practical import SHIFTS, STANDINGS
 from barcourse.people.access import HouseRequest
+from barcourse.people.models import Station
 from recipes.menu import Menu, menu_at
 from recipes.models import Module
 
@@ -98,6 +99,11 @@ def when_or_404(request: HouseRequest) -> When:
     """`?shift= &day=` as the board reads them; 404 for what there is none of."""
     kind, day = ShiftForm(request.GET).said_or_404(request)
     return when_of(request.venue, timezone.now(), kind, day)
+
+
+def task_station_or_404(request: HouseRequest) -> Station:
+    """The `?station=` that takes no orders, the first without; 404 for what is none."""
+    return station_or_404(request, board.task_stations(request.venue))
 
 
 def asks_of(request: HouseRequest) -> str:

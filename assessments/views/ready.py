@@ -9,11 +9,9 @@ from django.http import HttpResponse
 from django.shortcuts import render
 from django.utils import timezone
 
-from assessments import board, tasks
+from assessments import board
 from assessments.board_look import look_at
-from assessments.measures.readiness import Standing
 from assessments.overrides import standing_once
-from assessments.policy import book_at
 from assessments.record_policy import FURTHEST
 from assessments.shifts import (
     About,
@@ -21,16 +19,17 @@ from assessments.shifts import (
     coming_shift,
     day_words,
     in_address,
-    reckoned,
     shift_after,
 )
 from assessments.showing import show_rows
 from assessments.showing_record import board_says
-from assessments.views.finding import menu_now, page_or_404, station_or_404
+from assessments.task_board import task_board
+from assessments.views.finding import menu_now, page_or_404
 from assessments.views.looks import (
     asks_of,
     look_or_404,
     menu_of,
+    task_station_or_404,
     unpoured_module,
     when_or_404,
 )
@@ -96,21 +95,15 @@ def _after(venue: Venue, shift: Shift | None) -> Shift | None:
 @member(May.SEE_READY)
 def tasks_page(request: HouseRequest) -> HttpResponse:
     """Every hire at a station that takes no orders, for the shift that the address asks about."""
-    venue, when = request.venue, when_or_404(request)
-    then = reckoned(menu_now(request), when)
-    at = then.menu.at
-    stations = board.task_stations(venue)
-    station = station_or_404(request, stations)
-    rows = tasks.task_rows(station, board.hires_here(venue, at), at, then.asked)
-    rows.sort(key=lambda row: list(Standing).index(row.verdict.standing))
-    once = standing_once(venue, at, then.asked.shift)
+    when, station = when_or_404(request), task_station_or_404(request)
+    found = task_board(station, menu_now(request), when)
     context = {
         "station": station,
-        "stations": board.order_stations(venue),
-        "task_stations": stations,
-        "rows": [(row, once.get((row.hire.pk, station.pk), ())) for row in rows],
-        "ready": sum(row.verdict.standing is Standing.READY for row in rows),
-        "takes": task_policy_words(book_at(venue, at).of(station, then.asked.shift)),
+        "stations": board.order_stations(request.venue),
+        "task_stations": board.task_stations(request.venue),
+        "rows": found.rows,
+        "ready": found.ready,
+        "takes": task_policy_words(found.policy),
         "about": About(when),
         "asks": asks_of(request) or in_address(None, None),
     }

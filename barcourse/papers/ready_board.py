@@ -151,7 +151,7 @@ def _stand(row: Row, once: Once, reader: Reader) -> Stand:
         gaps=tuple(_short(gap) for gap in shown.gaps),
         missing=tuple(shown.missing),
         next=shown.next[0] if shown.next else "",
-        once=_once_said(shown.once),
+        once=once_said(shown.once),
     )
 
 
@@ -161,11 +161,12 @@ def _by_tasks(row: TaskRow, once: Once) -> Stand:
     missing = tuple(said for said, _how in row.mends)
     return Stand(
         person=row.hire.name, standing=row.verdict.standing, figures=None, guess="", gaps=(),
-        missing=missing, next="", once=_once_said(said),
+        missing=missing, next="", once=once_said(said),
     )  # fmt: skip
 
 
-def _once_said(once: Sequence[Stands]) -> tuple[str, ...]:
+def once_said(once: Sequence[Stands]) -> tuple[str, ...]:
+    """Each in a sentence."""
     return tuple(map(_one_said, once))
 
 

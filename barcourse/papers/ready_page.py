@@ -1,4 +1,4 @@
-"""The board as a paper and as CSV, as the address of the board asks for it."""
+"""Boards as papers and as CSV, as the addresses of the boards ask for them."""
 
 from __future__ import annotations
 
@@ -8,12 +8,14 @@ from django.http import HttpResponse
 from django.utils import timezone
 
 from assessments.board import hires_here
-from assessments.views.looks import look_or_404, menu_of
+from assessments.task_board import task_board
+from assessments.views.finding import menu_now
+from assessments.views.looks import look_or_404, menu_of, task_station_or_404, when_or_404
 from assessments.waiting import reader_of
 from barcourse.people.access import HouseRequest, member
 from barcourse.people.roles import May
 
-from . import ready_board
+from . import ready_board, ready_tasks
 from .sheets import csv_file
 from .views import paper_size, pdf
 
@@ -28,6 +30,27 @@ def ready_pdf(request: HouseRequest) -> HttpResponse:
 def ready_csv(request: HouseRequest) -> HttpResponse:
     facts = _facts(request)
     return csv_file(ready_board.ready_csv(facts), _name(facts))
+
+
+@member(May.SEE_READY)
+def tasks_pdf(request: HouseRequest) -> HttpResponse:
+    facts = _tasks(request, paper_size(request))
+    return pdf(ready_tasks.tasks_pdf(facts), _tasks_name(request, facts))
+
+
+@member(May.SEE_READY)
+def tasks_csv(request: HouseRequest) -> HttpResponse:
+    facts = _tasks(request)
+    return csv_file(ready_tasks.tasks_csv(facts), _tasks_name(request, facts))
+
+
+def _tasks(request: HouseRequest, size: str = "") -> ready_tasks.TasksFacts:
+    when, station = when_or_404(request), task_station_or_404(request)
+    return ready_tasks.facts_of(task_board(station, menu_now(request), when), when, size)
+
+
+def _tasks_name(request: HouseRequest, facts: ready_tasks.TasksFacts) -> str:
+    return f"{task_station_or_404(request).slug}-{facts.as_of:%Y-%m-%d}"
 
 
 def _facts(request: HouseRequest, size: str = "") -> ready_board.BoardFacts:

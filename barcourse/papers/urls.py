@@ -35,6 +35,8 @@ urlpatterns: list[URLPattern | URLResolver] = [
     ),
     path("h/<slug:house>/ready/board.pdf", ready_page.ready_pdf, name="ready_pdf"),
     path("h/<slug:house>/ready/board.csv", ready_page.ready_csv, name="ready_csv"),
+    path("h/<slug:house>/ready/tasks.pdf", ready_page.tasks_pdf, name="ready_tasks_pdf"),
+    path("h/<slug:house>/ready/tasks.csv", ready_page.tasks_csv, name="ready_tasks_csv"),
     path("h/<slug:house>/papers/ticket.pdf", ticket_page.ticket_pdf, name="ticket_pdf"),
     path(
         "h/<slug:house>/papers/handout/<slug:module>.pdf",
