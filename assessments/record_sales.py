@@ -23,10 +23,10 @@ from assessments.models.sales import (
 )
 from assessments.record_receipts import Moves, tell_receipts
 from assessments.sales_counting import Counted, count
+from assessments.sales_read_as import row_numbers
 from assessments.sales_reading import Heard, heard
 from assessments.sales_replacing import Replacing, replacing
 from assessments.sales_told import Meanings, Meant, plain
-from assessments.sales_words import row_numbers
 from barcourse.people import log
 from barcourse.people.models import Membership, Venue
 from barcourse.people.reasons import refuse
@@ -113,7 +113,7 @@ def look_at(
         raise refuse("sales_ahead", "file")
     before = SalesMix.objects.in_house(venue).standing()
     if same := before.filter(print_of_file=counted.print_of_file).first():
-        day = date_format(venue.local(same.at), "DATE_FORMAT")
+        day = date_format(venue.business_day(same.at), "DATE_FORMAT")
         raise refuse("sales_in_already", "file", day=day, name=same.by.name)
     return counted, replacing(venue, counted, at, instead=instead)
 

@@ -13,6 +13,12 @@ from django.utils.translation import gettext as _
 from assessments.models.sales import Place
 from assessments.sales_alike import as_asked
 from assessments.sales_counting import Counted
+from assessments.sales_read_as import (
+    doubts_words,
+    formula_words,
+    laid_words,
+    unequal_words,
+)
 from assessments.sales_replacing import Replacing
 from assessments.sales_words import (
     amount,
@@ -20,14 +26,10 @@ from assessments.sales_words import (
     beside_words,
     beyond_words,
     counts_words,
-    doubts_words,
-    formula_words,
-    laid_words,
     old_words,
     outdone_words,
     replaced_words,
     spans,
-    unequal_words,
     ways_words,
 )
 from recipes.grammar.till_kinds import Kind, TillLine
@@ -130,8 +132,11 @@ def preview(
 
 
 def uncounted_rows(sheet: TillSheet) -> str:
-    """Rows without a figure, by their places in the file: "3 Vodka Soda (ten), 5"."""
-    return _row_words([(row, row.figure) for row in sheet.of(Kind.UNREADABLE)])
+    """Rows without a figure or a name, by their places in the file: "3 Vodka Soda (ten), 5"."""
+    long = _("a name of %(n)s letters")
+    rows = ((row, long % {"n": row.letters} if row.letters else row.figure)
+            for row in sheet.of(Kind.UNREADABLE))  # fmt: skip
+    return _row_words([*rows])
 
 
 def _row_words(rows: Sequence[tuple[TillLine, str]]) -> str:

@@ -15,8 +15,9 @@ from assessments import record_sales
 from assessments.sales_counting import Counted
 from assessments.sales_in_force import in_force
 from assessments.sales_preview import preview
+from assessments.sales_read_as import columns_of, unused_words
 from assessments.sales_replacing import Replacing
-from assessments.sales_words import columns_of, taken_in_words, unused_words
+from assessments.sales_words import taken_in_words
 from assessments.till_file import MOST_TILL_KB, till_received, till_sheet
 from assessments.views.finding import menu_now
 from assessments.wording_refusals import say

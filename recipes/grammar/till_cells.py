@@ -145,7 +145,7 @@ def _apart(cell: str) -> str:
 
 def _american(cell: str) -> dt.date | None:
     """ "Nov 20, 2026"."""
-    found = re.search(r"([^\W\d_]{3,})\.? (\d{1,2})(?:st|nd|rd|th)?,? (\d{4})", cell)
+    found = re.search(r"(?<![^\W\d_])([^\W\d_]{3,})\.? (\d{1,2})(?:st|nd|rd|th)?,? (\d{4})", cell)
     return _day(int(found[3]), _month(found[1]), int(found[2])) if found else None
 
 

@@ -41,7 +41,7 @@ WORDS: dict[str, Says] = {
     "propina": _BOTH,
     "pourboire": _BOTH,
     r"(?:[\w%]+[ -]){0,3}discounts?": _BOTH,
-    r"[\w -]*?(?:(?:[*\u2022#]{2,}|x{4,})[ -]?)+\d{4}": Says.ALONE,  # a card's hidden number
+    r"[\w -]*?(?:(?:[*\u2022#]{2,}+|x{4,}+)[ -]?)+\d{4}": Says.ALONE,  # a card's hidden number
     r"cards? ending(?: in)?": Says.ALONE,
     "cover": Says.WITHIN,
     "couvert": Says.WITHIN,

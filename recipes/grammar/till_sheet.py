@@ -17,7 +17,7 @@ from recipes.grammar.course import fold
 from recipes.grammar.reasons import CannotBuild, Reason
 from recipes.grammar.till_columns import Chosen, Rows, as_chosen, days_by_cells, places_of
 from recipes.grammar.till_heading import LOOKED_AT, in_one_row
-from recipes.grammar.till_kinds import Kind, TillLine
+from recipes.grammar.till_kinds import MOST_LETTERS, Kind, TillLine, clipped
 from recipes.grammar.till_names import VOID, is_back, is_void
 from recipes.grammar.till_off import BACK, YES, TakenOff, places_off, taken_off
 from recipes.grammar.till_sums import PAYMENT, is_sum, nameless_sums, without_sums
@@ -235,19 +235,24 @@ def _line(
     day = till_cells.day_of(said.get("date", ""), month_first=month_first)
     hour = till_cells.hour_of(time) if time else None
     read = {"date": day, "hour": hour}
+    letters = sum(map(len, (said["item"], said.get("size", ""))))
+    is_long = letters > MOST_LETTERS
+    if is_long:
+        said = {**said, "item": clipped(said["item"]), "size": clipped(said.get("size", ""))}
     back = count and (BACK.match(said.get("status", "")) or is_back(said["item"]))
     return TillLine(
         line=number,
-        kind=_kind(said, count, cells),
-        called=_first(cells) if not said["item"] and is_sum(_first(cells)) else "",
+        kind=Kind.UNREADABLE if is_long else _kind(said, count, cells),
+        called=clipped(_first(cells)) if not said["item"] and is_sum(_first(cells)) else "",
         item=said["item"],
         quantity=-abs(count) if count and back else count or 0.0,
         size=said.get("size", ""),
         day=day,
         hour=hour,
         order=said.get("order", ""),
-        unread=tuple(said[what] for what in read if said.get(what) and read[what] is None),
-        figure=said["quantity"] if count is None else "",
+        unread=tuple(clipped(said[what]) for what in read if said.get(what) and read[what] is None),
+        figure=clipped(said["quantity"]) if count is None else "",
+        letters=letters if is_long else 0,
     )
 
 

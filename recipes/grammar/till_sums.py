@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from recipes.grammar.till_kinds import Kind, TillLine
+from recipes.grammar.till_kinds import MOST_LETTERS, Kind, TillLine
 from recipes.grammar.till_money import is_payment
 
 _TOTAL = re.compile(
@@ -28,6 +28,8 @@ _SECTIONS, _IN_EACH = 2, 2
 
 def is_sum(said: str) -> bool:
     """Whether a row of that name adds up others or says how they were paid."""
+    if len(said) > MOST_LETTERS:
+        return False
     return bool(_TOTAL.match(said) or _ENDS_SO.match(said) or is_payment(said))
 
 

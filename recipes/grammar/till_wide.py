@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from recipes.grammar import till_cells
 from recipes.grammar.course import fold
-from recipes.grammar.till_columns import Rows, places_of
+from recipes.grammar.till_columns import COLUMNS, MARKS, Rows, places_of
 from recipes.grammar.till_heading import LOOKED_AT, joined
 from recipes.grammar.till_sizes import is_heading
 from recipes.grammar.till_sums import is_sum
@@ -32,6 +32,7 @@ _WHOLE = re.compile(
 )
 """A heading for the sum of the others."""
 _ALMOST = 1e-6
+_COUNT_OFF = frozenset(map(fold, COLUMNS["status"])) - {*map(fold, MARKS)}
 
 
 @dataclass(frozen=True)
@@ -143,11 +144,18 @@ def _sum_place(body: Rows, head: _Head) -> tuple[bool, int | None]:
 
 
 def _adds_up(row: Sequence[str], place: int | None, head: _Head) -> bool:
-    """Also where neither says anything."""
+    """Also where neither says anything, or where the sum leaves out what was taken off."""
     if place is None:
         return True
     parts, whole = _figures(row, place, head)
-    return abs(parts - (whole or 0.0)) < _ALMOST
+    more = parts - (whole or 0.0)
+    return abs(more) < _ALMOST or abs(more - _off(row, head)) < _ALMOST
+
+
+def _off(row: Sequence[str], head: _Head) -> float:
+    """What the row says was taken off: a sum may be told without it."""
+    said = (_cell(row, p) for p, name in enumerate(head.names) if fold(name) in _COUNT_OFF)
+    return sum(abs(n or 0.0) for n in till_cells.figures([*said]))
 
 
 def _figures(row: Sequence[str], place: int, head: _Head) -> tuple[float, float | None]:

@@ -368,3 +368,15 @@ def test_each_row_of_sums_is_counted_once(visit, marek, take):
     assert "not counted Highballs subtotal (7), Total (10) 2" in text(
         send_file(visit(marek), take, wide)
     )
+
+
+def test_a_name_of_thousands_of_letters_is_a_row_that_cannot_be_read(visit, marek, take):
+    data = rows(f"{'Punch ' * 5000},3", "Madras,2")
+    shown, taken = take_as_shown(visit(marek), take, data)
+
+    said = text(shown)
+    assert "Rows that can't be read 2 Punch" in said
+    assert "(a name of 29999 letters) 1" in said
+    assert said.count("Punch") < 20
+    assert text(taken).count("Punch") == 0
+    assert "Rung up 2" in text(taken)

@@ -8,8 +8,10 @@ from assessments import record_sales
 from assessments.models import SalesDay, SalesLine, SalesMix
 from assessments.models.sales import Place
 from assessments.sales_in_force import in_force
+from assessments.sales_words import export_name
 from barcourse.people import log
 from barcourse.people.reasons import Refused
+from barcourse.people.templatetags.house import house_moment
 from tests.assessments.sold import names, summary, tell
 from tests.factories.assessments import LATER, NOW, menu_of
 from tests.factories.tills import rows, take_in
@@ -143,3 +145,16 @@ def test_another_house_sees_nothing_of_it(marek, ravna):
     assert not in_force(ravna.venue, LATER)
     with pytest.raises(Refused, match="other_house"):
         record_sales.withdraw_sales(by=ravna, mix=SalesMix.objects.get(), at=LATER)
+
+
+def test_after_midnight_it_came_on_the_evening_before_in_every_sentence(marek):
+    """As the list of exports tells it."""
+    night = dt.datetime(2026, 3, 7, 1, 30, tzinfo=dt.UTC)  # Lisbon's clock shows the same
+    mix = take_in(marek, rows("Madras,3"), at=night)
+
+    with pytest.raises(Refused) as met:
+        take_in(marek, rows("Madras,3"), at=night)
+
+    assert met.value.reason.param("day") == "March 6, 2026"
+    assert export_name(mix) == "taken in on March 6, 2026"
+    assert house_moment(mix.at, mix.venue).startswith("March 6, 2026, 1:30 a.m. after midnight")

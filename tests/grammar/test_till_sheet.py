@@ -256,3 +256,30 @@ def test_a_column_of_days_by_its_name_comes_before_hours_that_say_them_too():
 
     assert [(line.day, line.hour) for line in found.lines] == [(D20, 0)]
     assert found.by_cells == ()
+
+
+@pytest.mark.parametrize("column", ["item", "size"])
+def test_what_is_too_long_for_a_name_is_none(column):
+    said = {"item": "Madras", "size": "", column: "a" * 32_000}
+    text = f"item,size,qty\n{said['item']},{said['size']},3\nGin tonic,,2\n"
+    found = read_till(text)
+
+    assert [(x.item, x.quantity) for x in found.of(Kind.SALE)] == [("Gin tonic", 2)]
+    [row] = found.of(Kind.UNREADABLE)
+    assert (row.line, row.letters) == (2, 32_000 + 6 * (column == "size"))
+    assert len(row.item) < 70
+    assert len(row.size) < 70
+
+
+def test_a_long_name_with_all_its_changes_is_one():
+    name = "Madras, " + "no ice, " * 25
+    [row] = read_till(f'item,qty\n"{name}",3\n').lines
+
+    assert (row.kind, row.item, row.letters) == (Kind.SALE, name.strip(), 0)
+
+
+def test_cells_that_cannot_be_read_are_clipped():
+    long = "b" * 9_000
+    rows = read_till(f"item,qty,date\nMadras,{long},2026-03-06\nMadras,3,{long}\n").lines
+
+    assert [len(rows[0].figure), len(*rows[1].unread)] == [62, 62]

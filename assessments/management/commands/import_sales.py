@@ -45,6 +45,7 @@ from assessments.sales_counting import Counted
 from assessments.sales_flags import needs, why
 from assessments.sales_in_force import only
 from assessments.sales_preview import MOST_ROWS, read_as_words, uncounted_rows
+from assessments.sales_read_as import unused_words
 from assessments.sales_reading import heard
 from assessments.sales_replacing import Beside, Replaced, Replacing
 from assessments.sales_words import (
@@ -55,7 +56,6 @@ from assessments.sales_words import (
     orders_words,
     outdone_words,
     replaced_words,
-    unused_words,
     ways_words,
 )
 from assessments.till_file import till_received, till_sheet
