@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from assessments.models.sales import LONGEST_NAME, Kept, Place
-from assessments.sales_proposed import propose
+from assessments.sales_proposed import MOST_PROPOSED, propose
 from assessments.sales_sizes import may_be_another, without_sizes
 from assessments.sales_told import (
     Meanings,
@@ -22,7 +22,7 @@ from assessments.sales_told import (
     told_as,
     told_within,
 )
-from recipes.grammar.calls import AskKind, CalledDrink, Reading
+from recipes.grammar.calls import About, AskKind, CalledDrink, Reading
 from recipes.grammar.till_names import as_called, is_alcohol_free, spoken, with_and, without_and
 from recipes.grammar.till_packs import Several, several
 from recipes.hearing import hear_on
@@ -134,21 +134,51 @@ def _read_joined(said: str, menu: Menu) -> Heard:
 
 def _read(said: str, menu: Menu) -> Heard:
     """A name is a drink where it is read without a question of identity, a change that makes
-    another drink, or a word for what has no alcohol."""
+    another drink, or a word for what has no alcohol; and without a word that begins otherwise:
+    slips of the pen leave the first letter (our own rule), and "bager" may be no lager."""
     reading = hear_on(as_called(said), menu)
     read_as = tuple((r.said, r.meant) for r in reading.read_as)
     if reading.drinks and not _is_open(said, reading, menu):
         recipe = reading.drinks[0].recipe
         if recipe in menu.by_slug:
+            if any(said[:1] != meant[:1] for said, meant in read_as):
+                return Heard(Place.WAITING, None, (recipe,), likely=True, read_as=read_as)
             return Heard(Place.MAPPED, menu.by_slug[recipe].recipe, read_as=read_as)
         if all(drink.build for drink in reading.drinks):
-            return Heard(Place.UNTAUGHT, read_as=read_as)
+            return _poured_alone(said, reading, menu, read_as)
     if _is_off_the_menu(said, menu):
         return Heard(Place.UNTAUGHT, read_as=read_as)
     proposed, likely = propose(said, reading, menu)
     more = any(holds_more(said, slug, menu) for slug in proposed[:1])
     each = SOME if more else 1
     return Heard(Place.WAITING, None, proposed, likely and not more, read_as, each)
+
+
+def _poured_alone(
+    said: str, reading: Reading, menu: Menu, read_as: tuple[tuple[str, str], ...]
+) -> Heard:
+    """A spirit by itself. Which drink of the house it is hangs on how it is served, where one of
+    the ways is taught: "vodka" may be the house's vodka shot. Else it is sold and not taught; what
+    it may be all the same is told to whoever says otherwise."""
+    hows = [how for q in reading.ask if q.about is About.STYLE for how in q.choices]
+    if not hows:
+        return Heard(Place.UNTAUGHT, read_as=read_as)
+    served = dict.fromkeys(slug for how in hows if (slug := _served(said, how, menu)))
+    others, _likely = propose(said, reading, menu)
+    proposed = tuple(dict.fromkeys((*served, *others)))[:MOST_PROPOSED]
+    place = Place.WAITING if served else Place.UNTAUGHT
+    return Heard(place, None, proposed, len(served) == 1 and not read_as, read_as)
+
+
+def _served(said: str, how: str, menu: Menu) -> str | None:
+    """The drink on the menu that it is when it is called so, in whatever size."""
+    for name in (said, *(rest for rest, _sizes in without_sizes(said))):
+        reading = hear_on(as_called(f"{name} {how}"), menu)
+        if reading.drinks and not _is_open(said, reading, menu):
+            slug = reading.drinks[0].recipe
+            if slug in menu.by_slug:
+                return slug
+    return None
 
 
 def _is_open(said: str, reading: Reading, menu: Menu) -> bool:

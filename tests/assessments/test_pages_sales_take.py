@@ -45,10 +45,20 @@ def test_what_is_not_taught_is_listed(visit, marek, take):
     retire(by=marek, recipe=Recipe.objects.get(slug="gin-tonic"), at=timezone.now())
     after = text(browser.get(address(marek, "sales_mix")))
 
-    assert "Sold, not taught tequila & soda 64" in text(taken)
+    assert "Sold, not taught tequila & soda 64 Say otherwise" in text(taken)
     assert "Sold, not taught gin tonic no longer on the menu 1204" in after
     assert "Drinks of the house 340 Set aside 1902" in after
     assert "of that sold, not taught 1364" in after
+
+
+def test_what_is_not_taught_is_said_otherwise_where_it_is_listed(visit, marek, tamsin, take):
+    browser = visit(marek)
+    _looked, taken = take_as_shown(browser, take, rows("Tequila & Soda,64", "Vodka,33"))
+    there = address(marek, "sales_mix")
+
+    assert '<a class="do second" href="?otherwise=vodka">' in taken.content.decode()
+    assert "vodka, 33 sold Vodka soda Vodka tonic" in text(browser.get(f"{there}?otherwise=vodka"))
+    assert "Say otherwise" not in text(visit(tamsin).get(there))
 
 
 def test_what_is_told_to_be_a_drink_that_left_is_set_aside_before_as_after(visit, marek, take):

@@ -406,3 +406,42 @@ def test_what_is_nearly_a_mixer_proposes_what_is_topped_with_it(menu, item):
     assert (found.place, found.likely) == (WAITS, False)
     poured = [p.ingredient for p in menu.by_slug[found.proposed[0]].drink.spec.parts]
     assert "cola" in poured
+
+
+@pytest.mark.parametrize(
+    ("said", "place", "proposed", "likely"),
+    [
+        ("tequila", Place.WAITING, "tequila-shot", True),  # the only way it is taught alone
+        ("tequila double", Place.WAITING, "tequila-shot", True),
+        ("double tequila", Place.WAITING, "tequila-shot", True),
+        ("tequila shot", Place.MAPPED, None, False),
+        ("vodka", Place.UNTAUGHT, "vodka-soda", False),  # taught with something alone
+        ("vodka rocks", Place.UNTAUGHT, None, False),
+    ],
+)
+def test_a_spirit_alone_is_asked_about_where_a_way_to_serve_it_is_taught(
+    menu, said, place, proposed, likely
+):
+    found = heard(said, menu)
+
+    assert found.place is place
+    assert next(iter(found.proposed), None) == proposed
+    assert found.likely is likely
+
+
+@pytest.mark.parametrize(
+    ("said", "place"),
+    [
+        ("negrni", Place.MAPPED),
+        ("vodca tonic", Place.MAPPED),
+        ("begroni", Place.WAITING),
+        ("bodka tonic", Place.WAITING),
+    ],
+)
+def test_a_word_that_begins_otherwise_is_asked_about_once(menu, said, place):
+    found = heard(said, menu)
+
+    assert found.place is place
+    assert (found.likely, len(found.proposed)) == (
+        (True, 1) if place is Place.WAITING else (False, 0)
+    )
