@@ -40,7 +40,8 @@ from recipes.models import Recipe
 
 _CENTS = Decimal("0.001")
 BY_BUSINESS_DAY = "business"
-"""A column of days that is called so counts the hours past midnight to the evening before."""
+"""A column of days that is called so counts the hours past midnight to the evening before; so does
+a day that stands above all rows."""
 
 MOST_SOLD = 1_000_000
 """Of one name in one export (our own number, no source)."""
@@ -221,6 +222,7 @@ def count(sheet: TillSheet, menu: Menu, told: Meanings, today: dt.date) -> Count
     found.has_orders, found.print_of_file = "order" in sheet.columns, _print_of(sheet)
     begins = menu.venue.business_hour
     as_business = sheet.columns.get("date", "").casefold().startswith(BY_BUSINESS_DAY)
+    as_business = as_business or sheet.has_title_day
     receipts = Receipts()
     for line in sheet.lines:
         if line.kind not in (Kind.SALE, Kind.VOID):

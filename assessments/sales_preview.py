@@ -17,6 +17,7 @@ from assessments.sales_read_as import (
     doubts_words,
     formula_words,
     laid_words,
+    title_words,
     unequal_words,
 )
 from assessments.sales_replacing import Replacing
@@ -110,6 +111,7 @@ def preview(
         undated=bool(replaces.undated),
         beside=[beside_words(one) for one in replaces.beside],
         odd=[
+            *_title(sheet),
             *formula_words(sheet),
             *unequal_words(sheet),
             *doubts_words(sheet.doubts),
@@ -150,6 +152,7 @@ def _row_words(rows: Sequence[tuple[TillLine, str]]) -> str:
 def read_as_words(sheet: TillSheet, counted: Counted, today: dt.date) -> list[str]:
     """What was read in one of two ways, or looks like a slip."""
     return [
+        *title_words(sheet),
         *laid_words(sheet),
         *formula_words(sheet),
         *unequal_words(sheet),
@@ -178,6 +181,11 @@ def _asked(counted: Counted, menu: Menu) -> list[tuple[str, str, str]]:
             note = tells % {"n": counted.each[one.said]}
         found.append((said, amount(one.quantity), note))
     return found
+
+
+def _title(sheet: TillSheet) -> Iterator[str]:
+    otherwise = _("If that isn't so, pick “none” for the day under “Read other columns”.")
+    yield from (f"{said} {otherwise}" for said in title_words(sheet))
 
 
 def _sums(sheet: TillSheet) -> str:

@@ -86,6 +86,15 @@ def laid_words(sheet: TillSheet) -> Iterator[str]:
         yield said % {"rows": _named_rows(sheet.shared_off)}
 
 
+def title_words(sheet: TillSheet) -> Iterator[str]:
+    """The day that a row above names for all of them."""
+    if sheet.title and sheet.has_title_day:
+        said = _("No row tells its day. Row %(row)s does for all of them, “%(said)s”: they "
+                 "count as sold on %(day)s.")  # fmt: skip
+        day = date_format(sheet.title.day)
+        yield said % {"row": sheet.title.row, "said": sheet.title.said, "day": day}
+
+
 def _named_rows(rows: Sequence[tuple[int, str]]) -> str:
     told = ", ".join(f"{number} {name}" for number, name in rows[:MOST_BELOW])
     return told + (" …" if len(rows) > MOST_BELOW else "")

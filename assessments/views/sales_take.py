@@ -167,13 +167,19 @@ def _show(request: HouseRequest, looked: Looked, wrong: list[str], **untick: boo
         "came": came,
         "columns": columns_of(sheet),
         "unused": unused_words(sheet),
-        "names": sorted({*sheet.columns.values(), *sheet.also_off, *sheet.ignored}),
+        "names": _names(sheet),
         "seen_as": "|".join([came.name, *sorted(f"{w}={n}" for w, n in sheet.columns.items())]),
         "instead": looked.instead,
         "wrong": wrong,
         **(_said(request) | untick),
     }
     return render(request, "assessments/sales_preview.html", context)
+
+
+def _names(sheet: TillSheet) -> list[str]:
+    """What may be picked for a column; the row above that names a day is one for the day."""
+    title = [sheet.title.said] if sheet.title else []
+    return sorted({*sheet.columns.values(), *sheet.also_off, *sheet.ignored, *title})
 
 
 def _instead(request: HouseRequest) -> bool:

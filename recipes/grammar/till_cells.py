@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import datetime as dt
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 _SIGNS = str.maketrans({"\u2212": "-", "\u2013": "-", "\u2019": "'", "\u00a0": " ", "\u202f": " "})
 _FIGURE = re.compile(r"[-+]?\d[\d.,' ]*")
@@ -20,6 +20,7 @@ _PACKED = re.compile(r"(\d{4})(\d{2})(\d{2})\b")
 _CLOCK = re.compile(
     r"(?<![\d.,/-])(\d{1,2})(?:[:.h](\d{2})(?::\d{2})?)?\s*([ap])?\.?(?:m\.?)?", re.IGNORECASE
 )
+_MONTH_FIRST = re.compile(r"(?<![^\W\d_])([^\W\d_]{3,})\.? (\d{1,2})(?:st|nd|rd|th)?,? (\d{4})")
 _MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
 
 
@@ -139,13 +140,29 @@ def day_of(cell: str, *, month_first: bool) -> dt.date | None:
     return _day(year, month, day)
 
 
+def days_in(text: str, *, month_first: bool) -> Iterator[tuple[int, int, dt.date | None]]:
+    """Where each whole day with a year of four figures stands in a text; None for one that is on no
+    calendar."""
+    whole = text = _apart(text)
+    spans = [found.span() for found in _MONTH_FIRST.finditer(text) if is_month(found[1])]
+    for at, end in spans:
+        text = text[:at] + "\n" * (end - at) + text[end:]
+    spans += [m.span() for m in _DAY.finditer(text) if 4 in (len(m[1]), len(m[3]))]
+    for at, end in sorted(spans):
+        yield at, end, day_of(whole[at:end], month_first=month_first)
+
+
+def is_month(word: str) -> bool:
+    return word[:3].casefold() in _MONTHS
+
+
 def _apart(cell: str) -> str:
     return re.sub(r"(?<=\d)T(?=\d)", " ", cell)
 
 
 def _american(cell: str) -> dt.date | None:
     """ "Nov 20, 2026"."""
-    found = re.search(r"(?<![^\W\d_])([^\W\d_]{3,})\.? (\d{1,2})(?:st|nd|rd|th)?,? (\d{4})", cell)
+    found = _MONTH_FIRST.search(cell)
     return _day(int(found[3]), _month(found[1]), int(found[2])) if found else None
 
 

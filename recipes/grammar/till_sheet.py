@@ -21,6 +21,7 @@ from recipes.grammar.till_kinds import MOST_LETTERS, Kind, TillLine, clipped
 from recipes.grammar.till_names import VOID, is_back, is_void
 from recipes.grammar.till_off import BACK, YES, TakenOff, places_off, taken_off
 from recipes.grammar.till_sums import PAYMENT, is_sum, nameless_sums, without_sums
+from recipes.grammar.till_title import TitleDay, day_above
 from recipes.grammar.till_wide import Unequal, laid_long, named_from_above
 
 CODES = frozenset({"till_empty", "till_columns", "till_too_long", "till_unreadable"})
@@ -47,7 +48,9 @@ class TillSheet:
     headings that were read as sizes or days; `below` rows that got the name above, `unequal` those
     whose sizes or days don't add up to the column `sum` (`till_wide`); `other_moments` columns that
     say when as well, where another was taken (`till_moments`); `shared_off` rows of several sizes
-    or days, and their items, that say once for all of them how many were taken off (`till_off`)."""
+    or days, and their items, that say once for all of them how many were taken off (`till_off`).
+    `title` is the day of a row above where no row has its own (`till_title`): it counts where
+    `columns` has what it says as the day."""
 
     lines: tuple[TillLine, ...]
     columns: Mapping[str, str]
@@ -63,6 +66,7 @@ class TillSheet:
     unequal: tuple[Unequal, ...] = ()
     other_moments: tuple[str, ...] = ()
     shared_off: tuple[tuple[int, str], ...] = ()
+    title: TitleDay | None = None
 
     @property
     def rows(self) -> int:
@@ -79,6 +83,10 @@ class TillSheet:
         unread = self.of(Kind.UNREADABLE)
         found = (x.line for x in unread if any(map(till_cells.is_formula, (x.item, x.figure))))
         return tuple(dict.fromkeys(found))
+
+    @property
+    def has_title_day(self) -> bool:
+        return self.title is not None and self.columns.get("date") == self.title.said
 
     def of(self, kind: Kind) -> tuple[TillLine, ...]:
         return tuple(line for line in self.lines if line.kind is kind)
@@ -109,7 +117,7 @@ def till_of(
     if len(rows) > MOST_LINES:
         raise _refused("till_too_long", most=MOST_LINES)
     picked = (chosen or {}).get("quantity", "")
-    laid = laid_long(in_one_row(rows), picked)
+    laid, every = laid_long(in_one_row(rows), picked), rows
     rows = laid.rows
     head = _head(rows, picked)
     if head is None:
@@ -143,7 +151,7 @@ def till_of(
     lines = tuple(
         nameless_sums(list(_lines(body, places, doubted, off, till_cells.figures(sold, sign))))
     )
-    return TillSheet(
+    sheet = TillSheet(
         lines if laid.wide or {"date", "hour", "order"} & {*places} else tuple(without_sums(lines)),
         {what: names[place] for what, place in places.items()},
         tuple(n for p, n in enumerate(names) if n and p not in used),
@@ -158,6 +166,26 @@ def till_of(
         laid.unequal,
         tuple(till_moments.beside(body, places, names)),
         tuple({n: (n, _cell(c, places["item"])) for n, c in body if n in off.shared}.values()),
+    )
+    above = [row for row in every if row[0] < rows[at][0]]
+    return sheet if "date" in places else _titled(sheet, above, month_first, chosen or {})
+
+
+def _titled(sheet: TillSheet, above: Rows, month_first: bool, chosen: Chosen) -> TillSheet:
+    """With the day that a row above names, where nobody chose that there is none."""
+    first = till_cells.month_comes_first(" | ".join(cells) for _n, cells in above)
+    doubted = month_first if first is None else first
+    title = day_above(above, month_first=doubted)
+    if title is None or title.said in {*sheet.columns.values(), *sheet.ignored}:
+        return sheet
+    sheet = replace(sheet, title=title)
+    if chosen.get("date", title.said) != title.said:
+        return sheet
+    return replace(
+        sheet,
+        lines=tuple(replace(line, day=title.day) for line in sheet.lines),
+        columns={**sheet.columns, "date": title.said},
+        doubts=(*_doubted_day([title.cell], doubted, first is None), *sheet.doubts),
     )
 
 

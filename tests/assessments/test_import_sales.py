@@ -53,6 +53,13 @@ def test_item_and_quantity_are_enough(take):
     assert "negroni" in found["taught_not_sold"]
 
 
+def test_a_day_in_the_title_is_told(take):
+    till = "Sales of 6 March 2026\nItem,Qty\nMadras,3\n"
+
+    assert "Row 1 does for all of them, “Sales of 6 March 2026”: they count as" in take(till)
+    assert SalesMix.objects.get().first_day.isoformat() == "2026-03-06"
+
+
 def test_a_name_told_before_is_no_question_any_more(take, odalys):
     CallMapping.objects.create(venue=odalys.venue, said="chips", by=odalys, at=NOW)
 
