@@ -179,6 +179,28 @@ def _day(year: int, month: int, day: int) -> dt.date | None:
         return None
 
 
+def clocks(cells: Sequence[str]) -> Sequence[str]:
+    """A column of hours that a spreadsheet wrote as shares of a day, as clocks: "0.9375" is
+    "22:30". As it is where they all may be clocks themselves: "0.25" is a quarter past midnight
+    beside "23.50"."""
+    said = [cell for cell in cells if cell]
+    if not all(map(_SHARE.fullmatch, said)) or all(map(_may_be_clock, said)):
+        return cells
+    return [_clock(float(cell.replace(",", "."))) if cell else "" for cell in cells]
+
+
+_SHARE = re.compile(r"0?[.,]\d+|0")
+
+
+def _may_be_clock(cell: str) -> bool:
+    return bool(re.fullmatch(r"0[.,][0-5]\d|0", cell))
+
+
+def _clock(share: float) -> str:
+    minutes = round(share * 24 * 60)
+    return f"{minutes // 60 % 24:02}:{minutes % 60:02}"
+
+
 def hour_of(cell: str) -> int | None:
     """The hour from 0 to 23 in which it was sold: "23", "23:15", "11 PM", "23:00 - 23:59", or the
     time beside a day."""

@@ -103,3 +103,17 @@ def _is_whole(cell: str) -> bool:
     """A day with its hour."""
     days = (till_cells.day_of(cell, month_first=m) for m in (False, True))
     return any(day and day.year >= _FIRST_YEAR for day in days) and _has_hour(cell)
+
+
+def with_clocks(body: Rows, place: int | None) -> Rows:
+    """Rows with the hours of this column as clocks, where a spreadsheet wrote shares of a day."""
+    if place is None:
+        return body
+    said = [cells[place].strip() if place < len(cells) else "" for _n, cells in body]
+    clocks = till_cells.clocks(said)
+    if clocks is said:
+        return body
+    return [
+        (number, [*cells[:place], clock, *cells[place + 1 :]]) if clock else (number, cells)
+        for (number, cells), clock in zip(body, clocks, strict=True)
+    ]

@@ -133,7 +133,7 @@ def till_of(
     places = as_chosen(places | by_cells, names, chosen or {})
     if not {"item", "quantity"} <= places.keys():
         raise _refused("till_columns", most=LOOKED_AT)
-    body, below = named_from_above(body, places)
+    body, below = named_from_above(till_moments.with_clocks(body, places.get("hour")), places)
     first = till_cells.month_comes_first(_cell(cells, places.get("date")) for _n, cells in body)
     doubted = month_first if first is None else first
     off_places = places_off(places, names)

@@ -86,3 +86,20 @@ def test_what_somebody_chose_is_taken():
     found, moment = read("Closed at,Opened at", AFTER, BEFORE, chosen={"date": "Closed at"})
 
     assert (moment, found.other_moments) == ((D21, 0), ("Opened at",))
+
+@pytest.mark.parametrize(
+    ("cells", "hours"),
+    [
+        (["0.9375"], [22]),
+        (["0,9375", ""], [22, None]),
+        (["0.75", "0.25"], [18, 6]),  # no clock has 75 minutes
+        (["0.5", "0", ".999"], [12, 0, 23]),
+        (["0.25", "0.50"], [0, 0]),  # a quarter and a half past midnight
+        (["22.5", "0.5"], [22, 0]),  # an hour of the clock beside it
+        (["1", "0"], [1, 0]),
+    ],
+)
+def test_shares_of_a_day_are_hours(cells, hours):
+    rows = "".join(f'Madras,3,"{cell}"\n' for cell in cells)
+
+    assert [line.hour for line in read_till(f"item,qty,hour\n{rows}").lines] == hours
