@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
 
 from assessments.models.sales import Place
 from assessments.sales_alike import as_asked
@@ -159,7 +160,14 @@ def read_as_words(sheet: TillSheet, counted: Counted, today: dt.date) -> list[st
         *doubts_words(sheet.doubts),
         *old_words(counted.days, today),
         *counts_words(counted.counts),
+        *_first(_each(_unread(sheet))),
     ]
+
+
+def _first(said: list[str]) -> list[str]:
+    more = len(said) - MOST_ROWS
+    told = ngettext("And %(n)s more row.", "And %(n)s more rows.", more) % {"n": more}
+    return [*said[:MOST_ROWS], *([told] if more > 0 else [])]
 
 
 def _read(counted: Counted) -> list[tuple[str, str, str]]:

@@ -264,6 +264,15 @@ def test_what_was_taken_off_is_no_sale_and_columns_not_used_are_told(take, heads
     assert (f"Not used: {', '.join(unused)}." in take(data)) is bool(unused)
 
 
+def test_a_day_or_hour_that_is_none_is_said(take):
+    data = "item,quantity,date,hour\nMadras,3,2026-03-05,25\nBeer,1,soon,20\n"
+
+    said = take(data, "--dry-run")
+
+    assert "Row 2, Madras: “25” is no day or hour: without it." in said
+    assert "Row 3, Beer: “soon” is no day or hour: without it." in said
+
+
 def test_what_was_taken_off_several_sizes_comes_off_once(take):
     data = "Item,Single,Double,Void\nMojito,40,12,2\n"
     found = values(take, data, "--dry-run")

@@ -87,6 +87,7 @@ def test_what_somebody_chose_is_taken():
 
     assert (moment, found.other_moments) == ((D21, 0), ("Opened at",))
 
+
 @pytest.mark.parametrize(
     ("cells", "hours"),
     [
