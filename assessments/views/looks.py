@@ -7,6 +7,7 @@ from urllib.parse import urlencode
 
 from django import forms
 from django.http import Http404
+from django.urls import reverse
 from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
@@ -104,6 +105,15 @@ def when_or_404(request: HouseRequest) -> When:
 def task_station_or_404(request: HouseRequest) -> Station:
     """The `?station=` that takes no orders, the first without; 404 for what is none."""
     return station_or_404(request, board.task_stations(request.venue))
+
+
+def board_address(request: HouseRequest, station: Station | None) -> str:
+    """Where that board is, for the shift that the address asks about."""
+    name = "who_is_ready" if station is None or station.takes_orders else "ready_tasks"
+    at = reverse(name, kwargs={"house": request.venue.slug})
+    asked = (f"station={station.slug}" if station else "", asks_of(request))
+    said = "&".join(part for part in asked if part)
+    return f"{at}?{said}" if said else at
 
 
 def asks_of(request: HouseRequest) -> str:

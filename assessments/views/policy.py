@@ -3,39 +3,32 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from django.contrib import messages
 from django.http import Http404, HttpResponse
-from django.shortcuts import get_object_or_404, redirect, render
-from django.urls import reverse
-from django.utils import timezone
+from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
 
-from assessments import overrides, record_policy
-from assessments.measures.gates import LAWFUL
+from assessments import record_policy
 from assessments.measures.policy_sense import doubts
 from assessments.measures.ready_facts import ReadyPolicy
 from assessments.measures.sales_mix import ShiftKind
-from assessments.models import Override, PolicyVersion
+from assessments.models import PolicyVersion
 from assessments.policy import EVERYWHERE, Book, Scope, book_at, concerns, in_force_at
 from assessments.policy_preview import Preview, preview
 from assessments.shifts import Shift
-from assessments.showing import show_gaps
-from assessments.views.finding import hire_here_or_404, menu_now, station_or_404
+from assessments.views.finding import menu_now
 from assessments.views.forms import refusals_beside
-from assessments.views.forms_policy import OnceForm, PolicyForm
-from assessments.views.looks import asks_of, when_or_404
-from assessments.waiting import reader_of
+from assessments.views.forms_policy import PolicyForm
+from assessments.views.looks import board_address, when_or_404
 from assessments.wording import word
 from assessments.wording_practical import SHIFTS
 from assessments.wording_ready import policy_words, task_policy_words
-from assessments.wording_refusals import say
-from barcourse.people.access import READ_AND_SEND, SEND, HouseRequest, member
+from barcourse.people.access import READ_AND_SEND, HouseRequest, member
 from barcourse.people.models import Station, Venue
-from barcourse.people.reasons import Refused
 from barcourse.people.roles import May
 from recipes.grammar.aspects import fingerprint
 
@@ -150,7 +143,7 @@ def _shown(
     asked = form.policy if found and not said["follows"] else chosen.now
     context = {
         "chosen": chosen,
-        "board": _board(request, chosen.station),
+        "board": board_address(request, chosen.station),
         "form": form,
         "stations": list(venue.stations.all()),
         "shifts": [(kind.value, SHIFTS[kind]) for kind in ShiftKind],
@@ -160,7 +153,7 @@ def _shown(
         "later": bool(found and found.at > at),
         "newest": newest.number if newest else 0,
         "doubts": [word(r) for r in doubts(asked)] if chosen.takes_orders else [],
-        "coming": [_version(venue, row) for row in coming],
+        "coming": [_version(venue, row) | {"instead": _instead(row, coming)} for row in coming],
         "standing": standing.get(here),
         "parts": [_version(venue, standing[s]) for s in standing if s in parts],
         "versions": [
@@ -184,100 +177,16 @@ def _version(venue: Venue, row: PolicyVersion) -> dict[str, Any]:
     }
 
 
+def _instead(row: PolicyVersion, coming: Sequence[PolicyVersion]) -> PolicyVersion | None:
+    """What was set later for the same day and the same part of the house, and counts in its
+    place."""
+    same = [r for r in coming if (r.scope, r.begins_at) == (row.scope, row.begins_at)]
+    last = max(same, key=lambda r: r.number)
+    return None if last.pk == row.pk else last
+
+
 def _scope_words(venue: Venue, scope: Scope) -> str:
     names = {s.pk: s.name for s in venue.stations.all()}
     station = _("Every station") if scope[0] is None else names[scope[0]]
     shift = SHIFTS[ShiftKind(scope[1])] if scope[1] else _("every shift")
     return _("%(station)s, %(shift)s") % {"station": station, "shift": shift}
-
-
-@member(May.SET_READY, methods=READ_AND_SEND)
-def once(request: HouseRequest, hire: str) -> HttpResponse:
-    """`?station= &shift= &day=`: let somebody stand there for one shift, with a reason. What is
-    missing is told for the shift that was said; to begin with for the one in the address, else
-    today's late one."""
-    person, at = hire_here_or_404(request, hire), menu_now(request).at
-    stations = list(request.venue.stations.all())
-    station = station_or_404(request, stations)
-    initial = _asked_for(request, at)
-    form = OnceForm(request.POST or None, initial=initial)
-    is_valid = form.is_valid()
-    said = initial | (form.cleaned_data if form.is_bound else {})
-    shift = Shift.of(request.venue, said["day"], late=said["part"] == "late")
-    looks = "look" in request.POST and not form.errors.keys() & {"day", "part"}
-    if is_valid and not looks:
-        with refusals_beside(form):
-            record_policy.let_stand_once(
-                by=request.membership, hire=person, station=station, shift=shift,
-                reason=said["reason"], at=at,
-            )  # fmt: skip
-            messages.success(request, _("On record, and over by itself after that shift."))
-            return _to_board(request, station)
-    stands = overrides.stands_on(person, station, shift, at)
-    missing = stands.told_to(reader_of(request.membership, at, [person]))
-    never = [word(r) for r in stands.missing if r.code in LAWFUL]
-    if looks:
-        form = OnceForm(initial=request.POST.dict())
-    if never and not form.is_bound:
-        del form.fields["reason"]
-    context = {
-        "person": person,
-        "never": never,
-        "shift": shift,
-        "station": station,
-        "stations": stations,
-        "asks": asks_of(request),
-        "form": form,
-        "stands": stands,
-        "gaps": show_gaps(missing),
-        "once": overrides.standing_once(request.venue, at).get((person.pk, station.pk), []),
-    }
-    return render(request, "assessments/once.html", context)
-
-
-def _asked_for(request: HouseRequest, at: dt.datetime) -> dict[str, Any]:
-    """The form to begin with."""
-    when = when_or_404(request)
-    if isinstance(when, Shift):
-        return {"day": when.day, "part": "late" if when.is_late else "early"}
-    return {"day": when or request.venue.business_day(at), "part": "late"}
-
-
-@member(May.SET_READY, methods=SEND)
-def end(request: HouseRequest, code: str) -> HttpResponse:
-    when_or_404(request)
-    row = _of_override(request, code, record_policy.end_override, _("Taken back."))
-    return _to_board(request, row.station)
-
-
-@member(May.SET_READY, methods=SEND)
-def erase(request: HouseRequest, code: str) -> HttpResponse:
-    says = _("The words are erased. Everything else stays.")
-    row = _of_override(request, code, record_policy.erase_reason, says)
-    return redirect("hire_record", house=request.venue.slug, code=row.hire.code)
-
-
-def _of_override(
-    request: HouseRequest, code: str, verb: Callable[..., object], says: str
-) -> Override:
-    """The word for a shift that this is about, whether it was done or refused: the page says so."""
-    row = get_object_or_404(Override.objects.in_house(request.venue).with_people(), code=code)
-    try:
-        verb(by=request.membership, override=row, at=timezone.now())
-        messages.success(request, says)
-    except Refused as refused:
-        messages.error(request, say(refused.reason))
-    return row
-
-
-def _to_board(request: HouseRequest, station: Station) -> HttpResponse:
-    return redirect(_board(request, station))
-
-
-def _board(request: HouseRequest, station: Station | None) -> str:
-    """Where that board is, for the shift that the address asks about."""
-    name = "who_is_ready" if station is None or station.takes_orders else "ready_tasks"
-    at = reverse(name, kwargs={"house": request.venue.slug})
-    asked = (f"station={station.slug}" if station else "", asks_of(request))
-    said = "&".join(part for part in asked if part)
-    return f"{at}?{said}" if said else at

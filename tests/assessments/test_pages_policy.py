@@ -200,6 +200,19 @@ def test_the_preview_says_for_which_shift_it_reckons(visit, marek, nils):
     assert "Reckoned for March 9, 2026." in later
 
 
+def test_of_two_for_the_same_day_the_later_counts_and_that_is_said(visit, odalys, marek, nils):
+    there = TODAY + dt.timedelta(days=2)
+    for least_right in (0.9, 0.8):
+        ask_for(odalys, "well", least_right=least_right, from_day=there)
+    ask_for(odalys, least_right=0.85, from_day=there)  # of every station
+    page = visit(marek).get(address(marek, "ready_policy"))
+
+    coming = [(v["row"].policy.least_right, v["instead"]) for v in page.context["coming"]]
+    newer = page.context["coming"][1]["row"]
+    assert coming == [(0.9, newer), (0.8, None), (0.85, None)]
+    assert f"It won't count: number {newer.number} was set later for the same day." in text(page)
+
+
 def test_what_is_yet_to_start_stands_by_itself(visit, odalys, marek, nils):
     ask_for(odalys, least_right=0.65)
     ask_for(odalys, least_right=0.75)
