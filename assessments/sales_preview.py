@@ -143,11 +143,13 @@ def uncounted_rows(sheet: TillSheet) -> str:
 
 
 def _row_words(rows: Sequence[tuple[TillLine, str]]) -> str:
-    told = (
+    """Each once, where a row tells several sizes or days."""
+    every = (
         " ".join(filter(None, (str(row.line), row.item, f"({said})" if said else "")))
-        for row, said in rows[:MOST_ROWS]
+        for row, said in rows
     )
-    return f"{', '.join(told)}{' …' if len(rows) > MOST_ROWS else ''}"
+    told = [*dict.fromkeys(every)]
+    return f"{', '.join(told[:MOST_ROWS])}{' …' if len(told) > MOST_ROWS else ''}"
 
 
 def read_as_words(sheet: TillSheet, counted: Counted, today: dt.date) -> list[str]:

@@ -388,5 +388,7 @@ def test_a_name_of_thousands_of_letters_is_a_row_that_cannot_be_read(visit, mare
     assert "Rows that can't be read 2 Punch" in said
     assert "(a name of 29999 letters) 1" in said
     assert said.count("Punch") < 20
+    wide = f"Item,Single,Double\n{'Punch ' * 5000},3,2\nMadras,2,1\n"
+    assert text(send_file(visit(marek), take, wide)).count("a name of 30005 letters") == 1
     assert text(taken).count("Punch") == 0
     assert "Rung up 2" in text(taken)
