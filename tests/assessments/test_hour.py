@@ -204,7 +204,7 @@ def test_the_page_tells_a_check_and_leads_to_it(odalys, visit, tamsin, nils):
     page = visit(tamsin).get(f"{address(tamsin, 'trainers_hour')}?station=well")
 
     said = text(page)
-    assert "Nils Pour check, 5 min Pace check, 26 min then likely ready 31 min" in said
+    assert "Nils 31 min Pour check, 5 min Pace check, 26 min then likely ready" in said
     board_said = text(visit(tamsin).get(f"{address(tamsin, 'who_is_ready')}?station=well"))
     assert "No pour check in the last day." in board_said
     assert "The newest pour check passed, in the last day." in board_said
@@ -280,7 +280,7 @@ def test_a_sign_off_that_waits_leads_to_the_build_that_it_is_of(odalys, visit, t
     page = visit(tamsin).get(address(tamsin, "trainers_hour"))
     there = address(tamsin, "build", code=build.code)
 
-    assert f"Nils Your sign-off of {name} then likely ready 1 min" in text(page)
+    assert f"Nils 1 min Your sign-off of {name} then likely ready" in text(page)
     assert f'href="{there}"' in page.content.decode()
     assert "Sign off" in text(visit(tamsin).get(there))
 
