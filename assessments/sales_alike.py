@@ -7,9 +7,10 @@ alcohol, for several glasses or for a bottle is a question of its own.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import cache
 
 from assessments.sales_sizes import without_sizes
 from assessments.sales_told import Meanings, only_served, parts, plain, spellings
@@ -54,8 +55,9 @@ def alike(names: Iterable[str], menu: Menu, told: Meanings) -> dict[str, str]:
     heads = _by_size(list(names), told)
     by_letters = {plain(head): head for head in sorted({*heads.values()}, reverse=True)}
     finals: dict[str, str] = {}
+    served = cache(lambda before, after: only_served(before, after, menu, None))
     for head in sorted({*heads.values()}, key=lambda h: (len(h.split()), plain(h), h)):
-        within = "" if _is_apart(head) else _within(head, by_letters, menu)
+        within = "" if _is_apart(head) else _within(head, by_letters, served)
         finals[head] = finals.get(within, within) if within else head
     return {name: finals[head] for name, head in heads.items()}
 
@@ -81,11 +83,11 @@ def _by_size(names: Collection[str], told: Meanings) -> dict[str, str]:
     }
 
 
-def _within(head: str, by_letters: Mapping[str, str], menu: Menu) -> str:
+def _within(head: str, by_letters: Mapping[str, str], served: Callable[[str, str], bool]) -> str:
     """The longest other name in it beside which the rest only says how it is served; else ""."""
     for part, before, after in parts(head.split()):
         ways = (by_letters.get(way, "") for way in spellings(part))
         name = next((way for way in ways if way not in ("", head)), "")
-        if name and (not (before or after) or only_served(before, after, menu, None)):
+        if name and (not (before or after) or served(before, after)):
             return name
     return ""

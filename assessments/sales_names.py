@@ -191,4 +191,6 @@ def are_known(menu: Menu, names: Iterable[str]) -> bool:
     rows = CallMapping.objects.filter(venue=menu.venue, said__in=names)
     left = set(names) - set(rows.values_list("said", flat=True))
     left -= set(lines.filter(said__in=left).values_list("said", flat=True))
-    return not left or left <= {bare(said) for said in lines.values_list("said", flat=True)}
+    if not left:
+        return True
+    return left <= {bare(said) for said in lines.values_list("said", flat=True).distinct()}
