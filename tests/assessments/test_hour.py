@@ -258,7 +258,7 @@ def test_the_board_leads_to_it_and_it_back(visit, marek, nils):
     said = text(page)
     assert "Well: with 60 minutes" in said
     [turn] = page.context["turns"]
-    assert f"{'; '.join(turn.drinks)} {turn.minutes} min" in said
+    assert f"Nils {turn.minutes} min {'; '.join(turn.drinks)}" in said
     assert "Nobody gets ready in this time. No time with a trainer mends what is" in said
     assert "Not in this time" not in said  # nobody else is there
     assert "from ten in the evening on" in said  # the same shift as the board's
