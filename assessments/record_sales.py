@@ -30,9 +30,9 @@ from assessments.sales_told import Meanings, Meant, plain
 from barcourse.people import log
 from barcourse.people.models import Membership, Venue
 from barcourse.people.reasons import refuse
+from recipes.grammar.till_found import TillSheet
 from recipes.grammar.till_kinds import Kind
 from recipes.grammar.till_packs import several
-from recipes.grammar.till_sheet import TillSheet
 from recipes.menu import Menu
 
 

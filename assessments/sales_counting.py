@@ -33,8 +33,8 @@ from assessments.sales_receipts import (
     judged_all,
 )
 from assessments.sales_told import Meanings
+from recipes.grammar.till_found import TillSheet
 from recipes.grammar.till_kinds import Kind, TillLine
-from recipes.grammar.till_sheet import TillSheet
 from recipes.menu import Menu
 from recipes.models import Recipe
 

@@ -34,8 +34,8 @@ from assessments.sales_words import (
     spans,
     ways_words,
 )
+from recipes.grammar.till_found import TillSheet
 from recipes.grammar.till_kinds import Kind, TillLine
-from recipes.grammar.till_sheet import TillSheet
 from recipes.menu import Menu
 
 MOST_ROWS = 20

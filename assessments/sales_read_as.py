@@ -11,8 +11,8 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, ngettext
 
 from assessments.sales_words import amount
+from recipes.grammar.till_found import Doubt, TillSheet
 from recipes.grammar.till_kinds import clipped
-from recipes.grammar.till_sheet import Doubt, TillSheet
 
 HOLDS = {
     "item": gettext_lazy("What was sold"),

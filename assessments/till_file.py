@@ -5,7 +5,8 @@ from __future__ import annotations
 from barcourse.people.models import Venue
 from recipes.grammar.sheet_text import decode
 from recipes.grammar.till_columns import Chosen
-from recipes.grammar.till_sheet import TillSheet, has_columns, read_till, till_of
+from recipes.grammar.till_found import TillSheet
+from recipes.grammar.till_sheet import has_columns, read_till, till_of
 from recipes.importing import Received, received
 
 MOST_TILL_KB = 4000

@@ -26,7 +26,7 @@ from barcourse.people.reasons import Refused
 from barcourse.people.roles import May
 from recipes.grammar.reasons import CannotBuild
 from recipes.grammar.till_columns import COLUMNS, Chosen
-from recipes.grammar.till_sheet import TillSheet
+from recipes.grammar.till_found import TillSheet
 from recipes.import_words import sheet_problems
 from recipes.importing import NotReceived, Received, carried
 from recipes.menu import Menu

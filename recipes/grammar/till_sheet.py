@@ -7,7 +7,6 @@ Nothing that was counted is dropped: rows that are no sale come back beside the 
 from __future__ import annotations
 
 import csv
-import datetime as dt
 import io
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -16,80 +15,19 @@ from recipes.grammar import till_cells, till_moments
 from recipes.grammar.course import fold
 from recipes.grammar.reasons import CannotBuild, Reason
 from recipes.grammar.till_columns import Chosen, Rows, as_chosen, days_by_cells, places_of
+from recipes.grammar.till_found import Doubt, TillSheet
 from recipes.grammar.till_heading import LOOKED_AT, in_one_row
 from recipes.grammar.till_kinds import MOST_LETTERS, Kind, TillLine, clipped
 from recipes.grammar.till_names import VOID, is_back, is_void
 from recipes.grammar.till_off import BACK, YES, TakenOff, places_off, taken_off
 from recipes.grammar.till_sums import PAYMENT, is_sum, nameless_sums, without_sums
-from recipes.grammar.till_title import TitleDay, day_above
-from recipes.grammar.till_wide import Unequal, laid_long, named_from_above
+from recipes.grammar.till_title import day_above
+from recipes.grammar.till_wide import laid_long, named_from_above
 
 CODES = frozenset({"till_empty", "till_columns", "till_too_long", "till_unreadable"})
 
 MOST_LINES = 50_000
 _DELIMITERS = (",", ";", "\t", "|")
-
-
-@dataclass(frozen=True)
-class Doubt:
-    """A cell that can be read in two ways, and how this file's are read: by its own other cells, or
-    `by_house` as the country has it."""
-
-    said: str
-    meant: dt.date | float
-    by_house: bool
-
-
-@dataclass(frozen=True)
-class TillSheet:
-    """`columns` are the names that the file has for what we read; `ignored` the others.
-    `month_first` is how days were read; None where there are none to doubt. `by_cells` are columns
-    known by what stands in them; `also_off` are more columns of the meaning of its "status"; `wide`
-    headings that were read as sizes or days; `below` rows that got the name above, `unequal` those
-    whose sizes or days don't add up to the column `sum` (`till_wide`); `other_moments` columns that
-    say when as well, where another was taken (`till_moments`); `shared_off` rows of several sizes
-    or days, and their items, that say once for all of them how many were taken off (`till_off`).
-    `title` is the day of a row above where no row has its own (`till_title`): it counts where
-    `columns` has what it says as the day."""
-
-    lines: tuple[TillLine, ...]
-    columns: Mapping[str, str]
-    ignored: tuple[str, ...]
-    month_first: bool | None = None
-    doubts: tuple[Doubt, ...] = ()
-    by_cells: tuple[str, ...] = ()
-    also_off: tuple[str, ...] = ()
-    wide: tuple[str, ...] = ()
-    wide_as_days: bool = False
-    below: tuple[tuple[int, str], ...] = ()
-    sum: str = ""
-    unequal: tuple[Unequal, ...] = ()
-    other_moments: tuple[str, ...] = ()
-    shared_off: tuple[tuple[int, str], ...] = ()
-    title: TitleDay | None = None
-
-    @property
-    def rows(self) -> int:
-        """How many it has; one may be a sale and a void."""
-        return len({line.line for line in self.lines})
-
-    def rows_of(self, kind: Kind) -> int:
-        """Each row once, though several sizes or days stand in it."""
-        return len({line.line for line in self.of(kind)})
-
-    @property
-    def formulas(self) -> tuple[int, ...]:
-        """Rows that say by a formula what or how many was sold, and not what that came to."""
-        unread = self.of(Kind.UNREADABLE)
-        found = (x.line for x in unread if any(map(till_cells.is_formula, (x.item, x.figure))))
-        return tuple(dict.fromkeys(found))
-
-    @property
-    def has_title_day(self) -> bool:
-        return self.title is not None and self.columns.get("date") == self.title.said
-
-    def of(self, kind: Kind) -> tuple[TillLine, ...]:
-        return tuple(line for line in self.lines if line.kind is kind)
 
 
 def has_columns(rows: Rows) -> bool:
@@ -114,12 +52,37 @@ def till_of(
 ) -> TillSheet:
     """`month_first` and the sign before decimals decide where the file itself does not; `chosen`
     columns are read in place of those that the file's names tell. Raises `CannotBuild`."""
+    chosen = chosen or {}
     if len(rows) > MOST_LINES:
         raise _refused("till_too_long", most=MOST_LINES)
-    picked = (chosen or {}).get("quantity", "")
-    laid, every = laid_long(in_one_row(rows), picked), rows
-    rows = laid.rows
-    head = _head(rows, picked)
+    laid = laid_long(in_one_row(rows), chosen.get("quantity", ""))
+    table = _table(laid.rows, chosen)
+    sheet = replace(
+        _read(table, month_first=month_first, decimal=decimal, is_wide=bool(laid.wide)),
+        wide=laid.wide, wide_as_days=laid.as_days, sum=laid.sum, unequal=laid.unequal,
+    )  # fmt: skip
+    above = [row for row in rows if row[0] < table.number]
+    return sheet if "date" in table.places else _titled(sheet, above, month_first, chosen)
+
+
+@dataclass(frozen=True)
+class _Table:
+    """Rows below the one with the `names` of columns, whose `number` in the file this is, and where
+    each thing stands; `by_cells` as `TillSheet` has it, `below` too."""
+
+    number: int
+    names: Sequence[str]
+    places: Mapping[str, int]
+    body: Rows
+    by_cells: tuple[str, ...]
+    below: tuple[tuple[int, str], ...]
+
+    def column(self, place: int | None) -> list[str]:
+        return [_cell(cells, place) for _n, cells in self.body]
+
+
+def _table(rows: Rows, chosen: Chosen) -> _Table:
+    head = _head(rows, chosen.get("quantity", ""))
     if head is None:
         raise _refused("till_columns", most=LOOKED_AT)
     at, places = head
@@ -130,45 +93,48 @@ def till_of(
     by_cells = {"date": places["date"]} if places.get("date") not in (None, by_name) else {}
     if "date" not in places:
         by_cells = days_by_cells(body, places, names, till_moments.rank)
-    places = as_chosen(places | by_cells, names, chosen or {})
+    places = as_chosen(places | by_cells, names, chosen)
     if not {"item", "quantity"} <= places.keys():
         raise _refused("till_columns", most=LOOKED_AT)
     body, below = named_from_above(till_moments.with_clocks(body, places.get("hour")), places)
-    first = till_cells.month_comes_first(_cell(cells, places.get("date")) for _n, cells in body)
+    by = tuple(what for what in by_cells if places.get(what) == by_cells[what])
+    return _Table(rows[at][0], names, places, body, by, below)
+
+
+def _read(table: _Table, *, month_first: bool, decimal: str, is_wide: bool) -> TillSheet:
+    places, names, body = dict(table.places), table.names, table.body
+    days, sold = table.column(places.get("date")), table.column(places["quantity"])
+    first = till_cells.month_comes_first(days)
     doubted = month_first if first is None else first
     off_places = places_off(places, names)
     used = {*places.values(), *off_places}
-    sold = [_cell(cells, places["quantity"]) for _n, cells in body]
     beside = (c for _n, cells in body for p, c in enumerate(cells) if p not in used)
     sign, sure = till_cells.decimal_sign(sold, beside, decimal)
-    columns = {p: [_cell(cells, p) for _n, cells in body] for p in off_places}
+    columns = {place: table.column(place) for place in off_places}
     off = taken_off(columns, names, sold, sign, [n for n, _cells in body])
     places.pop("status", None)
     if off.read:
         places["status"] = off.read[0]
     used -= {*off.unread}
-    days = _doubted_day([_cell(c, places.get("date")) for _n, c in body], doubted, first is None)
-    lines = tuple(
-        nameless_sums(list(_lines(body, places, doubted, off, till_cells.figures(sold, sign))))
+    counts = till_cells.figures(sold, sign)
+    lines = [*nameless_sums([*_lines(body, places, doubted, off, counts)])]
+    has_more = is_wide or {"date", "hour", "order"} & {*places}
+    shared = {n: (n, _cell(c, places["item"])) for n, c in body if n in off.shared}
+    return TillSheet(
+        lines=tuple(lines if has_more else without_sums(lines)),
+        columns={what: names[place] for what, place in places.items()},
+        ignored=tuple(n for p, n in enumerate(names) if n and p not in used),
+        month_first=doubted if "date" in places else None,
+        doubts=(
+            *_doubted_day(days, doubted, first is None),
+            *_doubted_figure(sold, sign, not sure),
+        ),
+        by_cells=table.by_cells,
+        also_off=tuple(names[place] for place in off.read[1:]),
+        below=table.below,
+        other_moments=tuple(till_moments.beside(body, places, names)),
+        shared_off=tuple(shared.values()),
     )
-    sheet = TillSheet(
-        lines if laid.wide or {"date", "hour", "order"} & {*places} else tuple(without_sums(lines)),
-        {what: names[place] for what, place in places.items()},
-        tuple(n for p, n in enumerate(names) if n and p not in used),
-        doubted if "date" in places else None,
-        (*days, *_doubted_figure(sold, sign, not sure)),
-        tuple(what for what in by_cells if places.get(what) == by_cells[what]),
-        tuple(names[place] for place in off.read[1:]),
-        laid.wide,
-        laid.as_days,
-        below,
-        laid.sum,
-        laid.unequal,
-        tuple(till_moments.beside(body, places, names)),
-        tuple({n: (n, _cell(c, places["item"])) for n, c in body if n in off.shared}.values()),
-    )
-    above = [row for row in every if row[0] < rows[at][0]]
-    return sheet if "date" in places else _titled(sheet, above, month_first, chosen or {})
 
 
 def _titled(sheet: TillSheet, above: Rows, month_first: bool, chosen: Chosen) -> TillSheet:

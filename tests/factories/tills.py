@@ -10,7 +10,8 @@ import openpyxl
 from assessments import record_sales
 from assessments.models import SalesMix
 from barcourse.people.models import Membership
-from recipes.grammar.till_sheet import TillSheet, read_till
+from recipes.grammar.till_found import TillSheet
+from recipes.grammar.till_sheet import read_till
 from recipes.menu import menu_at
 from tests.factories.assessments import NOW
 
