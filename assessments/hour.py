@@ -13,6 +13,7 @@ from assessments.board import Row, look_at
 from assessments.board_sheet import Sheet
 from assessments.hour_checks import Check, check_of, checks, mended_in, minutes_of
 from assessments.measures.hour_left import READY_ALREADY, why_without
+from assessments.measures.next_steps import next_told
 from assessments.measures.readiness import Standing
 from assessments.measures.ready_facts import Facts, Proof, ReadyPolicy
 from assessments.measures.trainers_hour import (
@@ -23,7 +24,7 @@ from assessments.measures.trainers_hour import (
     build_minutes,
     plan_hour,
 )
-from assessments.measures.waits import ANYBODY, Reader, Waits, read_by
+from assessments.measures.waits import ANYBODY, Reader, Waits
 from recipes.grammar.reasons import Reason
 
 MINUTES = 60
@@ -168,7 +169,7 @@ def _is_ready(row: Row) -> bool:
 
 
 def _first(row: Row, reader: Reader) -> Reason | None:
-    steps = read_by(reader, row.facts.known.waiting, row.verdict.next)
+    steps = next_told(row.facts, row.verdict.next, reader)
     return steps[0] if steps else None
 
 

@@ -16,6 +16,7 @@ from assessments.checklist import step_from
 from assessments.measures.as_asked import AsAsked
 from assessments.measures.marking import is_conduct
 from assessments.measures.mending import mend
+from assessments.measures.next_steps import next_told
 from assessments.measures.readiness import Verdict
 from assessments.measures.waits import ANYBODY, Reader, read_by
 from assessments.measures.whole_orders import whole_orders
@@ -192,7 +193,7 @@ def show_row(row: Row, reader: Reader = ANYBODY, once: Sequence[Stands] = ()) ->
     rest on nothing are no reason why somebody isn't ready."""
     verdict, waiting = row.verdict, row.facts.known.waiting
     told = [r for r in verdict.missing if row.trials or r.code not in FIGURES]
-    steps = read_by(reader, waiting, verdict.next)
+    steps = next_told(row.facts, verdict.next, reader)
     said = tuple(read_by(reader, waiting, told))
     return show_verdict(verdict, said, steps, once, is_own=reader.code == row.hire.code)
 

@@ -1,7 +1,8 @@
 """The shortest things to do next on the way to ready."""
 
 from collections import defaultdict
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from typing import TypeVar
 
 from assessments.measures import waits
@@ -17,7 +18,7 @@ from assessments.measures.shortest_list import (
     left_of,
     shortest_list,
 )
-from assessments.measures.waits import Waits
+from assessments.measures.waits import Reader, Waits
 from recipes.grammar.reasons import Reason
 
 CODES: dict[str, tuple[str, ...]] = {
@@ -72,6 +73,20 @@ def _steps(facts: Facts, gates: Sequence[Reason]) -> Iterator[Reason]:
     if not is_new:
         yield from _quiz(facts)
         yield from _learning(facts)
+
+
+def next_told(facts: Facts, steps: Iterable[Reason], reader: Reader) -> Sequence[Reason]:
+    """These steps of that person as `reader` is told. What is passed in builds whose marks are kept
+    from them stands where it would without: a step's place tells as much as its words."""
+    waiting = facts.known.waiting
+    if not waiting or reader.blind.isdisjoint(w.build for w in waiting.values()):
+        return waits.read_by(reader, waiting, steps)
+    untold = [
+        d._replace(waits=None) if d.waits and d.waits.build in reader.blind else d
+        for d in facts.known
+    ]
+    facts = replace(facts, drinks=untold)
+    return waits.read_by(reader, facts.known.waiting, next_steps(facts))
 
 
 def _is_new(facts: Facts) -> bool:

@@ -5,7 +5,7 @@ import datetime as dt
 import pytest
 
 from assessments.measures.drink_facts import DrinkFact
-from assessments.measures.next_steps import next_steps
+from assessments.measures.next_steps import next_steps, next_told
 from assessments.measures.ready_facts import (
     NOTHING_ORDERED,
     Expected,
@@ -15,7 +15,7 @@ from assessments.measures.ready_facts import (
     RuleFact,
     Safety,
 )
-from assessments.measures.waits import Waits
+from assessments.measures.waits import ANYBODY, Reader, Waits
 from recipes.grammar.aspects import Aspect
 
 POLICY = ReadyPolicy(0.9, 0.02, 0.7)
@@ -266,3 +266,36 @@ def test_of_what_is_won_a_part_would_have_been_asked_about(less, last):
     said = [r for r in next_steps(facts) if r.code in LEARNING][-1]
 
     assert (said.code, said.values.get("drinks", said.values.get("count"))) == last
+
+
+WAITS = Waits("b1", "Tamsin", "T", dt.date(2026, 3, 14))
+
+
+@pytest.mark.parametrize(
+    ("reader", "first"),
+    [
+        (ANYBODY, ("next_ask_sign_off", "Rare")),
+        (Reader("T"), ("next_give_sign_off", "Rare")),
+        (Reader("P"), ("next_ask_sign_off", "Rare")),
+        (Reader("P", lambda: {"b1"}), ("next_sign_off", "Often")),
+        (Reader("P", lambda: {"b2"}), ("next_ask_sign_off", "Rare")),
+    ],
+)
+def test_the_place_of_a_step_tells_nobody_what_is_kept_from_them(reader, first):
+    """Without its build it would come last: it sells least."""
+    drinks = (
+        fact("rare", 0.1, signed_off=False, right=1, waits=WAITS),
+        fact("some", 0.2, signed_off=False),
+        fact("often", 0.7, signed_off=False),
+    )
+    facts = Facts("K7", drinks, NOTHING_ORDERED, Safety.PASSED, "Service and safety", POLICY)
+
+    found = [
+        (r.code, r.values["drink"])
+        for r in next_told(facts, next_steps(facts), reader)
+        if "drink" in r.values and "sign_off" in r.code
+    ]
+
+    assert found[0] == first
+    if first[1] == "Often":
+        assert found[:3] == [("next_sign_off", d) for d in ("Often", "Some", "Rare")]
