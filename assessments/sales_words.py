@@ -56,7 +56,7 @@ def _drinks_an_order(found: Orders) -> tuple[str, str]:
     if found.drinks_an_order is None:
         said, known = _("not known yet"), []
     else:
-        said = number_format(found.drinks_an_order, 1)
+        said = number_format(f"{found.drinks_an_order:.1f}")  # with places it cuts off
         known = [_("on those of which every name is told: %(n)s") % {"n": amount(found.told)}]
     if found.partly:
         known.append(_("on others a name waits to be told: %(n)s") % {"n": amount(found.partly)})

@@ -7,6 +7,7 @@ import pytest
 
 from assessments.models.sales import Kept, Place
 from assessments.sales_receipts import Means, Orders, Receipts, judged, judged_all
+from assessments.sales_words import orders_words
 
 MEANS = {
     "madras": Means("madras", Kept(Place.MAPPED)),
@@ -70,3 +71,13 @@ def test_a_receipt_begins_with_its_first_sale_whatever_that_is():
         (friday, 23): [(2, receipt("madras 2"))],
         (friday, None): [(1, receipt("beer -1"))],
     }
+
+
+@pytest.mark.parametrize(
+    ("told", "drinks", "said"),
+    [(12, 19, "1.6"), (3, 11, "3.7"), (100, 199, "2.0"), (4, 10, "2.5"), (849, 1341, "1.6")],
+)
+def test_drinks_an_order_are_rounded(told, drinks, said):
+    _orders, (_label, found, _note) = orders_words(Orders(told, told, Decimal(drinks)))
+
+    assert found == said
