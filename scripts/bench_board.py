@@ -80,7 +80,10 @@ def gone(people: "Sequence[Membership]") -> "Iterator[None]":
 
 @dataclass(frozen=True)
 class Costs:
+    """`floor` is everybody's row at once, in the same minutes: the machine's speed drifts."""
+
     people: int
+    floor: float
     board: float
     page: float
 
@@ -144,17 +147,27 @@ class Bench:
             day = day_of(numbered.menu.at)
             orders.shares(some, numbered.for_orders, sales, day, orders.LEVEL)
 
-    def against_the_floor(self, most_ms: float) -> Costs:
+    def row_by_row(self) -> None:
+        self.floor(*self._weighed, 1)
+
+    def at_once(self) -> None:
+        from assessments.ready_rows import AT_ONCE
+
+        self.floor(*self._weighed, AT_ONCE)
+
+    @cached_property
+    def _weighed(self) -> "tuple[Numbered, np.ndarray]":
         import numpy as np
 
         from assessments.history import Numbered
-        from assessments.ready_rows import AT_ONCE
 
         numbered = Numbered(self.menu)
-        sales = np.full(len(numbered.drinks), 1 / len(numbered.drinks))
+        return numbered, np.full(len(numbered.drinks), 1 / len(numbered.drinks))
+
+    def against_the_floor(self, most_ms: float) -> Costs:
         alone, floor, board, page, hour = in_turns(
-            lambda: self.floor(numbered, sales, 1),
-            lambda: self.floor(numbered, sales, AT_ONCE),
+            self.row_by_row,
+            self.at_once,
             self.board,
             self.page,
             lambda: self.page("trainers_hour"),
@@ -163,12 +176,14 @@ class Bench:
         said("board, against row by row", alone, board, "at most 1.5")
         said("its page, against row by row", alone, page, f"at most 1.5, {most_ms:.0f} ms")
         said("a trainer's hour, against row by row", alone, hour)
-        return Costs(self.board(), board, page)
+        return Costs(self.board(), floor, board, page)
 
     def against_before(self, before: Costs) -> None:
-        board, page = in_turns(self.board, self.page)
-        said(f"board of {before.people}", before.board, board, f"at most {NO_MORE}")
-        said(f"page of {before.people}", before.page, page, f"at most {NO_MORE}")
+        """At the speed that the machine has now, as the floor tells it."""
+        floor, board, page = in_turns(self.at_once, self.board, self.page)
+        slower = floor / before.floor
+        said(f"board of {before.people}", slower * before.board, board, f"at most {NO_MORE}")
+        said(f"page of {before.people}", slower * before.page, page, f"at most {NO_MORE}")
 
     def not_warm(self, owner: "Membership", hire: "Membership") -> None:
         """The same page where something has to be read again."""
