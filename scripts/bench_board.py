@@ -45,12 +45,15 @@ def measure_board() -> None:
         bench.page()
         print(f"\nWho is ready, {SOME} people and {len(bench.menu.items)} drinks")
         print(f"{'all rows worked out from the evidence':<44} {ms(begin)}")
-        few = bench.against_the_floor(50)
+        bench.against_the_floor(50)
         bench.not_warm(owner, some[0])
         measure_papers(owner)
     copy_rows(some, others)
     print(f"\n{MANY} people, with the rows of those {SOME} over and over")
-    many = bench.against_the_floor(500)
+    bench.against_the_floor(500)
+    many = bench.costs()
+    with gone(others):
+        few = bench.costs()
     answers = a_year_of_answers(owner.venue, A_YEAR)
     print(f"\nWith {answers} answers of a year: before, and then, at most {NO_MORE} times as much")
     bench.against_before(many)
@@ -164,7 +167,7 @@ class Bench:
         numbered = Numbered(self.menu)
         return numbered, np.full(len(numbered.drinks), 1 / len(numbered.drinks))
 
-    def against_the_floor(self, most_ms: float) -> Costs:
+    def against_the_floor(self, most_ms: float) -> None:
         alone, floor, board, page, hour = in_turns(
             self.row_by_row,
             self.at_once,
@@ -176,14 +179,16 @@ class Bench:
         said("board, against row by row", alone, board, "at most 1.5")
         said("its page, against row by row", alone, page, f"at most 1.5, {most_ms:.0f} ms")
         said("a trainer's hour, against row by row", alone, hour)
-        return Costs(self.board(), floor, board, page)
+
+    def costs(self) -> Costs:
+        return Costs(self.board(), *in_turns(self.at_once, self.board, self.page))
 
     def against_before(self, before: Costs) -> None:
         """At the speed that the machine has now, as the floor tells it."""
-        floor, board, page = in_turns(self.at_once, self.board, self.page)
-        slower = floor / before.floor
-        said(f"board of {before.people}", slower * before.board, board, f"at most {NO_MORE}")
-        said(f"page of {before.people}", slower * before.page, page, f"at most {NO_MORE}")
+        now = self.costs()
+        slower, most = now.floor / before.floor, f"at most {NO_MORE}"
+        said(f"board of {now.people}", slower * before.board, now.board, most)
+        said(f"page of {now.people}", slower * before.page, now.page, most)
 
     def not_warm(self, owner: "Membership", hire: "Membership") -> None:
         """The same page where something has to be read again."""
