@@ -17,12 +17,12 @@ APOSTROPHES = "'\u2019`"
 SLUG = r"^[a-z0-9]+(-[a-z0-9]+)*$"
 
 
-_MOST_FOLDED = 20_000
+MOST_FOLDED = 20_000
 """Names of a big house several times over; a till file of strange ones asks for the same names of
 drinks thousands of times."""
 
 
-@lru_cache(maxsize=_MOST_FOLDED)
+@lru_cache(maxsize=MOST_FOLDED)
 def fold(text: str) -> str:
     """Letters and digits in lower case, without apostrophes: how two spellings of one name are
     known to be one."""

@@ -140,6 +140,11 @@ def day_of(cell: str, *, month_first: bool) -> dt.date | None:
     return _day(year, month, day)
 
 
+def is_day(cell: str) -> bool:
+    """Whether it names a day with the month first or the day."""
+    return any(day_of(cell, month_first=m) is not None for m in (False, True))
+
+
 def days_in(text: str, *, month_first: bool) -> Iterator[tuple[int, int, dt.date | None]]:
     """Where each whole day with a year of four figures stands in a text; None for one that is on no
     calendar."""

@@ -79,7 +79,9 @@ def days_by_cells(
     for place in order:
         cells = column_of(body, place)
         of_hours = place == places.get("hour")
-        days = sum(_is_day(cell) and (not of_hours or _is_no_clock(cell)) for cell in cells)
+        days = sum(
+            till_cells.is_day(cell) and (not of_hours or _is_no_clock(cell)) for cell in cells
+        )
         enough = len(cells) > 1 or of_hours
         if cells and enough and days >= NEARLY_ALL * len(cells):
             return {"date": place}
@@ -89,10 +91,6 @@ def days_by_cells(
 def _is_no_clock(cell: str) -> bool:
     """It has a year of four figures, or the hour beside it."""
     return bool(re.search(r"\d{4}", cell)) or till_cells.hour_of(cell) is not None
-
-
-def _is_day(cell: str) -> bool:
-    return any(till_cells.day_of(cell, month_first=m) is not None for m in (False, True))
 
 
 def as_chosen(places: Mapping[str, int], names: Sequence[str], chosen: Chosen) -> dict[str, int]:

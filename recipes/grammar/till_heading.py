@@ -57,9 +57,5 @@ def _known(cells: Sequence[str]) -> set[str]:
 
 def _are_names(cells: Sequence[str]) -> bool:
     said = [cell for cell in cells if cell]
-    every = all(any(c.isalpha() for c in cell) and not _is_day(cell) for cell in said)
+    every = all(any(c.isalpha() for c in cell) and not till_cells.is_day(cell) for cell in said)
     return bool(said) and every
-
-
-def _is_day(cell: str) -> bool:
-    return any(till_cells.day_of(cell, month_first=m) is not None for m in (False, True))

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from recipes.grammar.calls.words import SOBER
-from recipes.grammar.course import fold
+from recipes.grammar.course import MOST_FOLDED, fold
 from recipes.grammar.till_sizes import BIGGER
 
 _VOIDED = (
@@ -77,6 +78,7 @@ def with_and(said: str) -> str:
     return _AND.sub(" and ", said)
 
 
+@lru_cache(maxsize=MOST_FOLDED)
 def without_and(said: str) -> str:
     """Letters and figures in lower case, without "and" between words: on a till "gin and tonic",
     "gin + tonic" and "gin tonic" are one name."""

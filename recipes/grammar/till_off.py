@@ -46,13 +46,13 @@ def places_off(places: Mapping[str, int], names: Sequence[str]) -> list[int]:
 
 def taken_off(
     columns: Mapping[int, Sequence[str]], names: Sequence[str], sold: Sequence[str], sign: str,
-    lines: Sequence[int] = (),
+    lines: Sequence[int],
 ) -> TakenOff:  # fmt: skip
     """`lines` are the lines of the file that the rows come from, where one may give several: what
     is said there is said once for all of them."""
     counts = till_cells.figures(sold, sign)
     found = TakenOff([0.0] * len(sold), [""] * len(sold), [], [], [])
-    items = _items(lines or range(len(sold)))
+    items = _items(lines)
     totals = [_total([counts[row] for row in rows]) for rows in items]
     off = [0.0] * len(items)
     for place, column in columns.items():

@@ -116,7 +116,7 @@ def _with_below(rows: Rows, at: int, above: Sequence[str]) -> Sequence[str]:
 def _is_wide(name: str, *, as_days: bool) -> bool:
     if not as_days:
         return is_heading(name)
-    return any(till_cells.day_of(name, month_first=m) is not None for m in (False, True))
+    return till_cells.is_day(name)
 
 
 def _are_counts(body: Rows, head: _Head) -> bool:
