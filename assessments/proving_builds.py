@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 
 from assessments.measures.proving import Proposal, exercises, propose, work_of
-from assessments.sign_offs import proven_now
 from assessments.wording_practical import WORK
-from barcourse.people.models import Membership
 from recipes.grammar.rules import Family
 from recipes.grammar.spec import Method
 from recipes.menu import Menu, MenuDrink
@@ -42,20 +40,19 @@ class Proving:
 
 
 def proving_builds(
-    hires: Sequence[Membership], menu: Menu, passed: Mapping[int, Iterable[str]]
+    proven: Mapping[int, Iterable[int]], menu: Menu, passed: Mapping[int, Iterable[str]]
 ) -> dict[int, Proving]:
-    """By hire, in one query: what builds of must-knows exercise and no standing, unprompted
-    sign-off on any of today's drinks has shown. What is `passed`, drinks by hire, and waits for its
-    sign-off is watched already."""
+    """By hire: what builds of must-knows exercise and no standing, unprompted sign-off on any of
+    today's drinks has shown (`sign_offs.proven_now`). What is `passed`, drinks by hire, and waits
+    for its sign-off is watched already."""
     shown = {i.recipe.pk: exercises(i.drink) for i in menu.items}
     must = menu.must_knows()
     covers = tuple((i.drink.slug, shown[i.recipe.pk], i.drink.share) for i in must)
-    signed = proven_now(hires, menu)
     done = {
-        h.pk: {*signed[h.pk], *(menu.by_slug[slug].recipe.pk for slug in passed.get(h.pk, ()))}
-        for h in hires
+        hire: {*recipes, *(menu.by_slug[slug].recipe.pk for slug in passed.get(hire, ()))}
+        for hire, recipes in proven.items()
     }
-    return {h.pk: _proving(menu, covers, [shown[pk] for pk in done[h.pk]]) for h in hires}
+    return {hire: _proving(menu, covers, [shown[pk] for pk in pks]) for hire, pks in done.items()}
 
 
 def _proving(menu: Menu, covers: Covers, shown: Iterable[frozenset[str]]) -> Proving:

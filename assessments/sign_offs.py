@@ -113,5 +113,10 @@ def proven_now(hires: Sequence[Membership], menu: Menu) -> dict[int, frozenset[i
 
 def must_knows_proven(hires: Sequence[Membership], menu: Menu) -> dict[int, int]:
     """How many of today's must-knows each hire is signed off on, in one query."""
+    return must_knows_among(proven_now(hires, menu), menu)
+
+
+def must_knows_among(proven: Mapping[int, frozenset[int]], menu: Menu) -> dict[int, int]:
+    """Of what `proven_now` found."""
     must = {i.recipe.pk for i in menu.must_knows()}
-    return {hire: len(proven & must) for hire, proven in proven_now(hires, menu).items()}
+    return {hire: len(recipes & must) for hire, recipes in proven.items()}

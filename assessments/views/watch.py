@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -19,9 +19,9 @@ from assessments.measuring import UNIT_WORDS, NoVolume, measured, pour_fields, u
 from assessments.models import WatchedBuild
 from assessments.models.watch import MadeWith
 from assessments.open_watches import left_begun, open_watches
-from assessments.proving_builds import proving_builds
+from assessments.proving_builds import Proving, proving_builds
 from assessments.showing import Naming, show_steps
-from assessments.sign_offs import ToWatch, drinks_to_watch, must_knows_proven, proven_now
+from assessments.sign_offs import ToWatch, drinks_to_watch, must_knows_among, proven_now
 from assessments.to_look_at import plans_of
 from assessments.views.finding import (
     build_or_404,
@@ -47,11 +47,11 @@ def pick(request: HouseRequest) -> HttpResponse:
     """Whose build: everybody here who is being trained, and how far they are."""
     menu = menu_now(request)
     hires = board.hires_here(request.venue, menu.at)
-    proven, passed = must_knows_proven(hires, menu), told_to(request.membership, hires, menu)
-    proving = proving_builds(hires, menu, passed)
-    signs = _own_to_sign(request.membership, hires, passed, menu) if passed else {}
+    proven, passed = proven_now(hires, menu), told_to(request.membership, hires, menu)
+    count, proving = must_knows_among(proven, menu), proving_builds(proven, menu, passed)
+    signs = _own_to_sign(request.membership, proven, passed, menu)
     context = {
-        "hires": [(h, proven[h.pk], proving[h.pk], signs.get(h.pk)) for h in hires],
+        "hires": [(h, count[h.pk], proving[h.pk], signs.get(h.pk)) for h in hires],
         "must_knows": len(menu.must_knows()),
         "taken_over": taken_over(request.membership, menu.at),
         "left_begun": left_begun(request.membership, menu.at),
@@ -61,16 +61,15 @@ def pick(request: HouseRequest) -> HttpResponse:
 
 
 def _own_to_sign(
-    trainer: Membership, hires: Sequence[Membership], passed: Passed, menu: Menu
+    trainer: Membership, proven: Mapping[int, Collection[int]], passed: Passed, menu: Menu
 ) -> dict[int, tuple[MenuDrink, str]]:
     """By hire, the first drink that this trainer has watched and has yet to sign off, and the build
     of it."""
     found: dict[int, tuple[MenuDrink, str]] = {}
-    signed = proven_now(hires, menu)
     for hire, by_drink in passed.items():
         for item in menu.items:
             waits = by_drink.get(item.drink.slug)
-            if waits and waits.by == trainer.code and item.recipe.pk not in signed[hire]:
+            if waits and waits.by == trainer.code and item.recipe.pk not in proven[hire]:
                 found.setdefault(hire, (item, waits.build))
     return found
 
@@ -104,11 +103,15 @@ def pick_drink(request: HouseRequest, hire: str) -> HttpResponse:
         "groups": _groups(found),
         "find": find,
         "drinks": len(today.items),
-        "proving": None if find else proving_builds([person], today, passed)[person.pk],
+        "proving": None if find else _proving(person, today, passed),
         "passed": own,
         "ahead": [c for c in ahead.coming(today) if c.to_learn],
     }
     return render(request, "assessments/watch_drinks.html", context)
+
+
+def _proving(person: Membership, today: Menu, passed: Passed) -> Proving:
+    return proving_builds(proven_now([person], today), today, passed)[person.pk]
 
 
 def _coming_groups(hire: Membership, coming: ahead.Coming) -> list[Group]:
