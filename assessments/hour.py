@@ -49,7 +49,7 @@ def takes(policy: ReadyPolicy) -> dict[str, int]:
         "at_most": build_minutes(0.0),
         "word": WORD_MINUTES,
         "pours": minutes_of(Check.POURS, policy),
-        "pace": minutes_of(Check.PACE, policy) if policy.least_pace else 0,
+        "pace": minutes_of(Check.PACE, policy),
     }
 
 

@@ -37,10 +37,11 @@ _MENDS = {
 
 
 def minutes_of(check: Check, policy: ReadyPolicy) -> int:
-    """A ticket takes as long as whoever makes it just as fast as `policy` asks for."""
-    if check is Check.POURS or policy.least_pace is None:
+    """A ticket takes as long as whoever makes it just as fast as `policy` asks for; 0 where it asks
+    for no pace."""
+    if check is Check.POURS:
         return POUR_MINUTES
-    return ceil(60 * DRINKS / policy.least_pace)
+    return ceil(60 * DRINKS / policy.least_pace) if policy.least_pace else 0
 
 
 def mended_in(gate: Reason, policy: ReadyPolicy) -> int:

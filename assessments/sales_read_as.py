@@ -96,8 +96,7 @@ def title_words(sheet: TillSheet) -> Iterator[str]:
 
 
 def _named_rows(rows: Sequence[tuple[int, str]]) -> str:
-    told = ", ".join(f"{number} {name}" for number, name in rows[:MOST_BELOW])
-    return told + (" …" if len(rows) > MOST_BELOW else "")
+    return _first([f"{number} {name}" for number, name in rows])
 
 
 def unequal_words(sheet: TillSheet) -> Iterator[str]:
@@ -119,7 +118,11 @@ def unequal_words(sheet: TillSheet) -> Iterator[str]:
 
 def row_numbers(rows: Sequence[int]) -> str:
     """ "2, 3, 9 …" """
-    return ", ".join(map(str, rows[:MOST_BELOW])) + (" …" if len(rows) > MOST_BELOW else "")
+    return _first([*map(str, rows)])
+
+
+def _first(said: Sequence[str]) -> str:
+    return ", ".join(said[:MOST_BELOW]) + (" …" if len(said) > MOST_BELOW else "")
 
 
 def formula_words(sheet: TillSheet) -> Iterator[str]:

@@ -34,23 +34,21 @@ def ready_csv(request: HouseRequest) -> HttpResponse:
 
 @member(May.SEE_READY)
 def tasks_pdf(request: HouseRequest) -> HttpResponse:
-    facts = _tasks(request, paper_size(request))
-    return pdf(ready_tasks.tasks_pdf(facts), _tasks_name(request, facts))
+    facts, name = _tasks(request, paper_size(request))
+    return pdf(ready_tasks.tasks_pdf(facts), name)
 
 
 @member(May.SEE_READY)
 def tasks_csv(request: HouseRequest) -> HttpResponse:
-    facts = _tasks(request)
-    return csv_file(ready_tasks.tasks_csv(facts), _tasks_name(request, facts))
+    facts, name = _tasks(request)
+    return csv_file(ready_tasks.tasks_csv(facts), name)
 
 
-def _tasks(request: HouseRequest, size: str = "") -> ready_tasks.TasksFacts:
+def _tasks(request: HouseRequest, size: str = "") -> tuple[ready_tasks.TasksFacts, str]:
+    """And what the file is called."""
     when, station = when_or_404(request), task_station_or_404(request)
-    return ready_tasks.facts_of(task_board(station, menu_now(request), when), when, size)
-
-
-def _tasks_name(request: HouseRequest, facts: ready_tasks.TasksFacts) -> str:
-    return f"{task_station_or_404(request).slug}-{facts.as_of:%Y-%m-%d}"
+    facts = ready_tasks.facts_of(task_board(station, menu_now(request), when), when, size)
+    return facts, f"{station.slug}-{facts.as_of:%Y-%m-%d}"
 
 
 def _facts(request: HouseRequest, size: str = "") -> ready_board.BoardFacts:
